@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * ini.h - one INI file, read safely, with the line of everything in it.
+ *
+ *     # a comment from here to the end of the line, as with ;
+ *     [tank 29-high]
+ *     length = 30 in            ; a blank on both sides makes this a comment
+ *     note   = "kept at #4; quiet"
+ *
+ * Names of sections (words with blanks between) and of keys (one word) are
+ * made of letters, digits, '-' and '.'; case does not count, and they are
+ * given in lower case. A value is the rest of the line less the comment, or a
+ * text in "double" or 'single' quotes, in which nothing is special: it cannot
+ * hold its own kind of quote, nor a backslash. No value goes on in the next
+ * line. Values are UTF-8 without control characters; a tab counts as a blank.
+ *
+ * The file is read by iniparser. As that one cuts, merges, drops or joins
+ * lines of odd form without a word, a scan of our own (ini_scan.h) goes first:
+ * it reports each such line as a fault and passes on only those that every
+ * release of iniparser reads the same way.
+ */
+#ifndef TC_PROFILE_INI_H
+#define TC_PROFILE_INI_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/status.h"
+#include "profile/fault.h"
+
+/* Limits: beyond them a file or line is a fault. */
+#define TC_INI_FILE_MAX    (8 * 1024 * 1024) /* bytes of a file */
+#define TC_INI_LINE_MAX    1000              /* bytes of a line that is no comment */
+#define TC_INI_SECTION_MAX 200               /* bytes of a section's name */
+#define TC_INI_ENTRY_MAX   65536             /* sections and keys of a file */
+#define TC_INI_KEY_MAX     1024              /* keys of a section */
+#define TC_INI_FAULT_MAX   200               /* after so many faults the rest is left unread */
+
+struct tc_ini_key {
+    const char *name;  /* in lower case */
+    const char *value; /* may be empty, written "" */
+    int line;          /* from 1 */
+};
+
+struct tc_ini_section {
+    const char *name; /* in lower case, one blank between words: "tank 29-high" */
+    int line;         /* of its [name] */
+    /*
+     * There was a fault at or in this section, and it has been reported: what
+     * stands here may be looked through for further faults, but must not be
+     * used. The keys are those that could be read; of a section whose name is
+     * faulty or was there before there are none.
+     */
+    bool bad;
+    struct tc_ini_key *keys; /* in the order of the file, no name twice */
+    size_t key_count;
+};
+
+struct tc_ini {
+    char *file;                      /* as given to tc_ini_read */
+    struct tc_ini_section *sections; /* in the order of the file */
+    size_t section_count;
+
+    /* Memory behind the above. */
+    struct tc_ini_key *keys;
+    size_t key_count;
+    size_t key_capacity, section_capacity;
+    char *bytes;
+};
+
+#define TC_INI_EMPTY                                                                                         \
+    {                                                                                                        \
+        NULL, NULL, 0, NULL, 0, 0, 0, NULL                                                                   \
+    }
+
+/*
+ * Reads the file at path into *ini, which need not be initialised, and adds
+ * what is wrong to faults. TC_OK if it could be read, with or without faults.
+ * Else *ini has no sections and faults says why:
+ *   TC_IO        it is not there, cannot be read, or is no regular file;
+ *   TC_SYNTAX    it is no text, or too large: nothing of it is used;
+ *   TC_NO_MEMORY.
+ * In every case tc_ini_free() *ini when done; all names and values live until
+ * then.
+ *
+ * One call at a time does its work, others wait: iniparser reports through a
+ * function pointer common to the process.
+ */
+enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults);
+
+/* The same from memory; file is the name to use in faults. */
+enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
+                                 struct tc_faults *faults);
+
+/* The section or key of that name, in lower case, or NULL. */
+const struct tc_ini_section *tc_ini_section(const struct tc_ini *ini, const char *name);
+const struct tc_ini_key *tc_ini_key(const struct tc_ini_section *section, const char *name);
+
+void tc_ini_free(struct tc_ini *ini);
+
+#endif

@@ -1,0 +1,515 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/ini_scan.h"
+
+#include <search.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/clean.h"
+#include "core/name.h"
+
+/* A scan under way. */
+struct scan {
+    struct tc_ini *ini;
+    struct tc_faults *faults;
+    int line;
+    bool outside_said;   /* keys before the first section are reported once */
+    size_t first_fault;  /* number of faults there were before this file */
+    void *section_names; /* tsearch trees of names: in the file, */
+    void *key_names;     /* and in the current section */
+    bool keep_keys;      /* the current section is one whose keys are wanted */
+    bool stop;           /* a limit was passed: the rest is left unread */
+    bool no_memory;
+};
+
+/* Room for a piece of the file within a message. */
+#define SHOWN_SIZE 64
+
+/* A clean beginning of text in buffer, for messages. */
+static const char *shown(char buffer[SHOWN_SIZE], const char *text)
+{
+    size_t length = strlen(text);
+
+    if (length >= SHOWN_SIZE) {
+        tc_clean(buffer, SHOWN_SIZE - 3, text);
+        strcat(buffer, "...");
+    } else {
+        tc_clean(buffer, SHOWN_SIZE, text);
+    }
+    return buffer;
+}
+
+static bool blank(char c)
+{
+    return c == ' ' || c == '\t';
+}
+
+/* Cuts blanks off both ends of text, in place. */
+static char *trim(char *text)
+{
+    size_t length;
+
+    while (blank(*text))
+        text++;
+    length = strlen(text);
+    while (length > 0 && blank(text[length - 1]))
+        length--;
+    text[length] = '\0';
+    return text;
+}
+
+static bool comment_start(char c)
+{
+    return c == '#' || c == ';';
+}
+
+/* Nothing, or blanks and a comment: what may follow a ']' or a closing quote. */
+static bool only_comment(const char *text)
+{
+    while (blank(*text))
+        text++;
+    return *text == '\0' || comment_start(*text);
+}
+
+static struct tc_ini_section *current_section(struct scan *scan)
+{
+    struct tc_ini *ini = scan->ini;
+    return ini->section_count == 0 ? NULL : &ini->sections[ini->section_count - 1];
+}
+
+/* Adds an error at the current line and marks the section it is in as bad. */
+static void report(struct scan *scan, const char *key, const char *format, ...) TC_PRINTF(3, 4);
+static void report(struct scan *scan, const char *key, const char *format, ...)
+{
+    struct tc_ini_section *section = current_section(scan);
+    struct tc_place place = {scan->ini->file, scan->line, NULL, key};
+    va_list arguments;
+
+    if (section != NULL) {
+        section->bad = true;
+        place.section = section->name[0] == '\0' ? NULL : section->name;
+    }
+    va_start(arguments, format);
+    tc_faults_addv(scan->faults, TC_ERROR, place, format, arguments);
+    va_end(arguments);
+}
+
+/* Makes room for one more item behind count; false, without memory. */
+static bool grow(struct scan *scan, void **items, size_t size, size_t count, size_t *capacity)
+{
+    if (count < *capacity)
+        return true;
+
+    /* At most TC_INI_ENTRY_MAX items: no overflow. */
+    size_t wanted = *capacity == 0 ? 32 : *capacity * 2;
+    void *grown = realloc(*items, wanted * size);
+    if (grown == NULL) {
+        scan->no_memory = true;
+        return false;
+    }
+    *items = grown;
+    *capacity = wanted;
+    return true;
+}
+
+static bool room_for_entry(struct scan *scan)
+{
+    struct tc_ini *ini = scan->ini;
+
+    if (ini->section_count + ini->key_count < TC_INI_ENTRY_MAX)
+        return true;
+    report(scan, NULL,
+           "the file has more than %d sections and keys; it is not read from here on: make it two files",
+           TC_INI_ENTRY_MAX);
+    scan->stop = true;
+    return false;
+}
+
+static int compare_names(const void *a, const void *b)
+{
+    return strcmp(a, b);
+}
+
+/* Puts name, which must stay where it is, into the tree; gives the same name put there before, or itself. */
+static const char *remember_name(struct scan *scan, void **tree, const char *name)
+{
+    char *const *node = tsearch(name, tree, compare_names);
+
+    if (node == NULL) {
+        scan->no_memory = true;
+        return name;
+    }
+    return *node;
+}
+
+static void forget_names(void **tree)
+{
+    while (*tree != NULL) {
+        const char *name = *(char *const *)*tree;
+        tdelete(name, tree, compare_names);
+    }
+}
+
+/* ------------------------------------------------------------------ sections */
+
+/* One blank between words, lower case, in place. Nothing a name cannot hold gets lost. */
+static void fold_section_name(char *name)
+{
+    char *to = name;
+
+    for (const char *from = name; *from != '\0'; from++) {
+        if (blank(*from) && (to == name || to[-1] == ' '))
+            continue;
+        *to++ = blank(*from) ? ' ' : tc_name_lower(*from);
+    }
+    *to = '\0';
+}
+
+/* True if every word of a folded section name is a valid name; mends the name into better if not. */
+static bool section_name_valid(const char *name, struct tc_text *better)
+{
+    bool valid = true;
+
+    while (*name != '\0') {
+        char word[TC_INI_SECTION_MAX + 1], mended[TC_NAME_SIZE];
+        size_t length = strcspn(name, " ");
+        memcpy(word, name, length);
+        word[length] = '\0';
+        name += length + (name[length] == ' ' ? 1 : 0);
+        if (better->length > 0)
+            tc_text_add_char(better, ' ');
+        if (tc_name_valid(word)) {
+            tc_text_add(better, word);
+        } else {
+            valid = false;
+            if (tc_name_mend(mended, word))
+                tc_text_add(better, mended);
+        }
+    }
+    return valid;
+}
+
+/* Checks a section's name and reports what is wrong; true if it is good. */
+static bool check_section_name(struct scan *scan, const char *name)
+{
+    struct tc_place place = {scan->ini->file, scan->line, NULL, NULL};
+    char piece[SHOWN_SIZE];
+    struct tc_text better = TC_TEXT_EMPTY;
+    bool good = false;
+
+    if (name[0] == '\0')
+        tc_faults_error(scan->faults, place, "the section has no name; write it between '[' and ']'");
+    else if (strlen(name) > TC_INI_SECTION_MAX)
+        tc_faults_error(scan->faults, place, "the section's name is longer than %d bytes",
+                        TC_INI_SECTION_MAX);
+    else if (strchr(name, ':') != NULL)
+        tc_faults_error(scan->faults, place, "'[%s]': ':' cannot be in a name; use '-'", shown(piece, name));
+    else if (!section_name_valid(name, &better))
+        tc_faults_error(scan->faults, place, "'[%s]': names are made of %s; write '[%s]'", shown(piece, name),
+                        TC_NAME_RULE, tc_text_string(&better));
+    else
+        good = true;
+    if (better.failed)
+        scan->no_memory = true;
+    tc_text_free(&better);
+    return good;
+}
+
+/* A line that starts with '['. Whatever is wrong with it, the keys that follow are not the last section's. */
+static void scan_section(struct scan *scan, char *text, const char *problem)
+{
+    struct tc_ini *ini = scan->ini;
+    struct tc_place place = {ini->file, scan->line, NULL, NULL};
+    char piece[SHOWN_SIZE];
+    char *name = text + 1;
+    char *end = strchr(name, ']');
+    bool good = false;
+
+    void *sections = ini->sections;
+    if (!room_for_entry(scan) ||
+        !grow(scan, &sections, sizeof *ini->sections, ini->section_count, &ini->section_capacity))
+        return;
+    ini->sections = sections;
+
+    if (problem != NULL) {
+        tc_faults_error(scan->faults, place, "%s", problem);
+    } else if (end == NULL) {
+        tc_faults_error(scan->faults, place, "'%s': the ']' that ends a section's name is missing",
+                        shown(piece, text));
+    } else if (!only_comment(end + 1)) {
+        tc_faults_error(scan->faults, place,
+                        "'%s': a section's line ends with its ']'; only a comment may follow",
+                        shown(piece, text));
+    } else {
+        *end = '\0';
+        fold_section_name(name);
+        name = trim(name);
+        good = check_section_name(scan, name);
+    }
+    if (!good)
+        name = "";
+    const char *before = good ? remember_name(scan, &scan->section_names, name) : name;
+    if (before != name) {
+        struct tc_ini_section *first = ini->sections;
+        while (first->name != before)
+            first++;
+        first->bad = true;
+        place.section = name;
+        tc_faults_error(scan->faults, place,
+                        "the section is there twice, first in line %d; neither is used: rename or remove one",
+                        first->line);
+    }
+    forget_names(&scan->key_names);
+    scan->keep_keys = good && before == name;
+    ini->sections[ini->section_count++] =
+        (struct tc_ini_section){name, scan->line, !scan->keep_keys, NULL, 0};
+}
+
+/* ---------------------------------------------------------------------- keys */
+
+/* Checks a key's name and folds it, in place; false if there is something wrong, which is reported. */
+static bool check_key_name(struct scan *scan, char *name)
+{
+    char piece[SHOWN_SIZE], mended[TC_NAME_SIZE];
+
+    for (char *c = name; *c != '\0'; c++)
+        *c = tc_name_lower(*c);
+    if (tc_name_valid(name))
+        return true;
+    if (name[0] == '\0')
+        report(scan, NULL, "there is no key before the '='");
+    else if (strchr(name, ':') != NULL)
+        report(scan, shown(piece, name), "':' cannot be in a name; use '-'");
+    else if (tc_name_mend(mended, name))
+        report(scan, shown(piece, name), "a key is one word of %s; write '%s'", TC_NAME_RULE, mended);
+    else
+        report(scan, shown(piece, name), "a key is one word of %s", TC_NAME_RULE);
+    return false;
+}
+
+/* Finds the end of a value in quotes and cuts off what follows; false if it is faulty. */
+static bool check_quoted(struct scan *scan, const char *key, char *value)
+{
+    char quote = value[0];
+    char *end = strchr(value + 1, quote);
+
+    if (end == NULL) {
+        report(scan, key, "the value starts with a %c that is not closed; %s", quote,
+               quote == '"' ? "close it, or put the value in '...'"
+                            : "close it, or put the value in \"...\"");
+        return false;
+    }
+    if (!only_comment(end + 1)) {
+        report(scan, key, "text follows the closing %c; put the whole value in one pair of quotes", quote);
+        return false;
+    }
+    end[1] = '\0';
+    if (strchr(value, '\\') != NULL) {
+        /* Kept by iniparser up to 4.1, taken as an escape from 4.2 on. */
+        report(scan, key, "'\\' cannot be in quotes; write '/' or leave the quotes out");
+        return false;
+    }
+    return true;
+}
+
+/* True if the ';' or '#' at mark starts a comment: it, or a run of it, stands between blanks. */
+static bool comment_at(const char *value, const char *mark)
+{
+    const char *after = mark;
+
+    while (*after == *mark)
+        after++;
+    return (mark == value || blank(mark[-1])) && (*after == '\0' || blank(*after));
+}
+
+/* The same for a value without quotes. */
+static bool check_plain(struct scan *scan, const char *key, char *value)
+{
+    char *mark = value + strcspn(value, ";#");
+
+    if (*mark != '\0') {
+        if (!comment_at(value, mark)) {
+            report(
+                scan, key,
+                "'%c' starts a comment only between blanks; if it belongs to the value, put that in quotes",
+                *mark);
+            return false;
+        }
+        *mark = '\0';
+        trim(value);
+    }
+    if (value[0] == '\0') {
+        report(scan, key, "there is no value; write one, \"\" for an empty text, or remove the line");
+        return false;
+    }
+    if (value[0] == '=') {
+        report(scan, key, "the value starts with '='; write a single '=', or put the value in quotes");
+        return false;
+    }
+    if (value[strlen(value) - 1] == '\\') {
+        report(scan, key, "a value cannot go on in the next line; remove the '\\' at its end");
+        return false;
+    }
+    return true;
+}
+
+/* Checks the characters of a value and turns tabs into blanks; false if it is reported. */
+static bool check_characters(struct scan *scan, const char *key, char *value)
+{
+    size_t length = strlen(value);
+
+    for (size_t i = 0; i < length;) {
+        uint32_t code;
+        int n = tc_utf8_decode(value + i, length - i, &code);
+        if (n == 0) {
+            report(scan, key, "the value is not UTF-8; save the file in that encoding");
+            return false;
+        }
+        if (value[i] == '\t') {
+            value[i] = ' ';
+        } else if (tc_code_unsafe(code)) {
+            report(scan, key, "the value holds the control character U+%04X; remove it", (unsigned)code);
+            return false;
+        }
+        i += (size_t)n;
+    }
+    return true;
+}
+
+static void add_key(struct scan *scan, char *name, char *value)
+{
+    struct tc_ini *ini = scan->ini;
+    struct tc_ini_section *section = current_section(scan);
+
+    const char *before = remember_name(scan, &scan->key_names, name);
+    if (before != name) {
+        const struct tc_ini_key *first = &ini->keys[ini->key_count - section->key_count];
+        while (first->name != before)
+            first++;
+        report(scan, name, "the key is there twice, first in line %d; remove one", first->line);
+        return;
+    }
+    if (section->key_count == TC_INI_KEY_MAX) {
+        report(scan, name, "the section has more than %d keys; remove some", TC_INI_KEY_MAX);
+        scan->keep_keys = false;
+        return;
+    }
+    void *keys = ini->keys;
+    if (!room_for_entry(scan) || !grow(scan, &keys, sizeof *ini->keys, ini->key_count, &ini->key_capacity))
+        return;
+    ini->keys = keys;
+    ini->keys[ini->key_count++] = (struct tc_ini_key){name, value, scan->line};
+    section->key_count++;
+}
+
+static void scan_key(struct scan *scan, char *text)
+{
+    char piece[SHOWN_SIZE];
+    char *equals = strchr(text, '=');
+
+    if (equals == NULL) {
+        report(scan, NULL,
+               strchr(text, ':') == NULL
+                   ? "'%s': there is no '='; write 'key = value', '[section]' or '# comment'"
+                   : "'%s': there is no '='; write 'key = value', with '=' for ':'",
+               shown(piece, text));
+        return;
+    }
+    *equals = '\0';
+    char *name = trim(text);
+    char *value = trim(equals + 1);
+    if (!check_key_name(scan, name))
+        return;
+    bool good = value[0] == '"' || value[0] == '\'' ? check_quoted(scan, name, value)
+                                                    : check_plain(scan, name, value);
+    if (!good || !check_characters(scan, name, value))
+        return;
+    if (current_section(scan) == NULL) {
+        if (!scan->outside_said)
+            report(scan, name, "the key stands before the first '[section]'; move it below one");
+        scan->outside_said = true;
+    } else if (scan->keep_keys) {
+        add_key(scan, name, value);
+    }
+}
+
+/* ---------------------------------------------------------------------- lines */
+
+static void scan_line(struct scan *scan, char *text)
+{
+    const char *problem = NULL;
+
+    text = trim(text);
+    if (strchr(text, '\r') != NULL)
+        problem =
+            "there is a carriage return within the line; save the file with LF or CRLF at the ends of lines";
+    else if (strlen(text) > TC_INI_LINE_MAX && !comment_start(text[0]))
+        problem = "the line is longer than 1000 bytes";
+
+    if (text[0] == '[')
+        scan_section(scan, text, problem);
+    else if (problem != NULL)
+        report(scan, NULL, "%s", problem);
+    else if (text[0] != '\0' && !comment_start(text[0]))
+        scan_key(scan, text);
+
+    if (!scan->stop && tc_faults_count(scan->faults) - scan->first_fault >= TC_INI_FAULT_MAX) {
+        report(scan, NULL, "there are too many faults; the file is not read from here on");
+        scan->stop = true;
+    }
+}
+
+/* Refuses what is no text at all. Returns where the text starts, or NULL. */
+static char *text_start(struct tc_ini *ini, size_t length, struct tc_faults *faults)
+{
+    struct tc_place place = {ini->file, 0, NULL, NULL};
+    char *bytes = ini->bytes;
+
+    if (length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 || memcmp(bytes, "\xFE\xFF", 2) == 0)) {
+        tc_faults_error(faults, place, "the file is UTF-16; save it as UTF-8");
+        return NULL;
+    }
+    const char *nul = memchr(bytes, '\0', length);
+    if (nul != NULL) {
+        place.line = 1;
+        for (const char *c = bytes; c < nul; c++)
+            place.line += *c == '\n';
+        tc_faults_error(faults, place, "there is a NUL byte: the file is no text, or not saved as UTF-8");
+        return NULL;
+    }
+    return length >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? bytes + 3 : bytes;
+}
+
+enum tc_status tc_ini_scan(struct tc_ini *ini, size_t length, struct tc_faults *faults)
+{
+    struct scan scan = {.ini = ini, .faults = faults, .first_fault = tc_faults_count(faults)};
+    char *line = text_start(ini, length, faults);
+    char *end = ini->bytes + length;
+
+    if (line == NULL)
+        return TC_SYNTAX;
+    while (line < end && !scan.stop && !scan.no_memory) {
+        char *next = memchr(line, '\n', (size_t)(end - line));
+        char *stop = next == NULL ? end : next;
+        *stop = '\0';
+        if (stop > line && stop[-1] == '\r')
+            stop[-1] = '\0';
+        scan.line++;
+        scan_line(&scan, line);
+        line = stop + 1;
+    }
+    forget_names(&scan.section_names);
+    forget_names(&scan.key_names);
+    if (scan.no_memory)
+        return TC_NO_MEMORY;
+
+    struct tc_ini_key *keys = ini->keys;
+    for (size_t i = 0; i < ini->section_count; i++) {
+        ini->sections[i].keys = keys;
+        if (keys != NULL)
+            keys += ini->sections[i].key_count;
+    }
+    return TC_OK;
+}

@@ -1,0 +1,223 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/save.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "core/text.h"
+
+/* As many links in a row as the kernel follows. */
+#define LINK_MAX_FOLLOWED 40
+
+/* All functions here return false with the reason in errno. */
+
+bool tc_write_all(int file, const void *data, size_t length)
+{
+    const char *bytes = data;
+
+    while (length > 0) {
+        ssize_t n = write(file, bytes, length);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n < 0)
+            return false;
+        bytes += n;
+        length -= (size_t)n;
+    }
+    return true;
+}
+
+/* The length of the folder part of path, with its last '/': 0 for a bare name. */
+static size_t folder_length(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash == NULL ? 0 : (size_t)(slash - path) + 1;
+}
+
+/* Where the link at path leads to, as seen from where path is seen; owned by the caller. */
+static char *link_target(const char *path, size_t size)
+{
+    /* Not all file systems tell the length of a link. */
+    size_t room = (size > 0 ? size : 4095) + 1;
+    char *link = malloc(room);
+    struct tc_text target = TC_TEXT_EMPTY;
+
+    if (link == NULL)
+        return NULL;
+    ssize_t length = readlink(path, link, room);
+    if (length < 0 || (size_t)length >= room) {
+        if (length >= 0)
+            errno = ENAMETOOLONG; /* or it changed under our hands */
+        free(link);
+        return NULL;
+    }
+    link[length] = '\0';
+    if (link[0] != '/')
+        tc_text_add_bytes(&target, path, folder_length(path));
+    tc_text_add(&target, link);
+    free(link);
+    return tc_text_take(&target);
+}
+
+/*
+ * Follows path to the file it stands for, there or not, which the caller
+ * owns. *about is that file's; *exists tells if there is one.
+ */
+static char *follow(const char *path, struct stat *about, bool *exists)
+{
+    char *at = strdup(path);
+
+    *exists = false;
+    for (int links = 0; at != NULL; links++) {
+        if (lstat(at, about) != 0) {
+            if (errno == ENOENT)
+                return at;
+            break;
+        }
+        if (!S_ISLNK(about->st_mode)) {
+            *exists = true;
+            return at;
+        }
+        if (links == LINK_MAX_FOLLOWED) {
+            errno = ELOOP;
+            break;
+        }
+        char *target = link_target(at, (size_t)about->st_size);
+        free(at);
+        at = target;
+    }
+    int why = errno;
+    free(at);
+    errno = why;
+    return NULL;
+}
+
+/* Creates a file of a new name in the folder of path; its name, owned by the caller, or NULL. */
+static char *create_beside(const char *path, int *file)
+{
+    for (int attempt = 0; attempt < 100; attempt++) {
+        struct tc_text text = TC_TEXT_EMPTY;
+        tc_text_add_bytes(&text, path, folder_length(path));
+        tc_text_addf(&text, ".tankcost-%ld-%d.tmp", (long)getpid(), attempt);
+        char *name = tc_text_take(&text);
+        if (name == NULL) {
+            errno = ENOMEM;
+            return NULL;
+        }
+        /* Not mkstemp(): the kernel then applies umask, which could be asked for only by changing it. */
+        *file = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (*file >= 0)
+            return name;
+        free(name);
+        if (errno != EEXIST)
+            return NULL;
+    }
+    return NULL;
+}
+
+/* Gives the new file the permissions of the old one, and its owner where allowed. */
+static bool take_over(int file, const struct stat *old)
+{
+    struct stat now;
+
+    if (fstat(file, &now) != 0)
+        return false;
+    /* Keeping the owner is a courtesy of root's: where it is refused, the content still counts. */
+    if ((now.st_uid != old->st_uid || now.st_gid != old->st_gid) &&
+        fchown(file, old->st_uid, old->st_gid) != 0)
+        errno = 0;
+    return fchmod(file, old->st_mode & 0777) == 0;
+}
+
+/* Some file systems cannot sync and say so; nothing better can be had there. */
+static bool sync_file(int file)
+{
+    return fsync(file) == 0 || errno == EINVAL || errno == ENOSYS || errno == ENOTSUP;
+}
+
+/* So that the new name is on the disk as well; a folder that cannot be opened is left to the system. */
+static bool sync_folder(const char *path)
+{
+    struct tc_text folder = TC_TEXT_EMPTY;
+    bool synced = true;
+
+    tc_text_add_bytes(&folder, path, folder_length(path));
+    int file = folder.failed ? -1 : open(folder.length > 0 ? folder.data : ".", O_RDONLY | O_CLOEXEC);
+    tc_text_free(&folder);
+    if (file >= 0) {
+        synced = sync_file(file);
+        int why = errno;
+        close(file);
+        errno = why;
+    }
+    return synced;
+}
+
+/* close() reports what a network file system could not write. */
+static bool close_after(int file, bool good)
+{
+    int why = errno;
+
+    if (close(file) == 0 || errno == EINTR) {
+        errno = why;
+        return good;
+    }
+    if (!good)
+        errno = why;
+    return false;
+}
+
+/* Writes a file beside path and puts it in its place. */
+static bool replace(const char *path, const struct stat *old, const void *data, size_t length)
+{
+    int file;
+    char *beside = create_beside(path, &file);
+
+    if (beside == NULL)
+        return false;
+    bool good = tc_write_all(file, data, length) && (old == NULL || take_over(file, old)) && sync_file(file);
+    good = close_after(file, good) && rename(beside, path) == 0;
+    if (!good) {
+        int why = errno;
+        unlink(beside);
+        errno = why;
+    }
+    free(beside);
+    return good && sync_folder(path);
+}
+
+static bool write_directly(const char *path, const void *data, size_t length)
+{
+    int file = open(path, O_WRONLY | O_NOCTTY | O_CLOEXEC);
+
+    return file >= 0 && close_after(file, tc_write_all(file, data, length));
+}
+
+enum tc_status tc_save(const char *path, const void *data, size_t length, struct tc_faults *faults)
+{
+    struct stat about;
+    bool exists, good = false;
+    char *target = follow(path, &about, &exists);
+
+    if (target != NULL) {
+        if (exists && !S_ISREG(about.st_mode))
+            good = write_directly(target, data, length);
+        else if (exists && faccessat(AT_FDCWD, target, W_OK, AT_EACCESS) != 0)
+            good = false; /* the folder would let us replace it, but its owner protected it */
+        else
+            good = replace(target, exists ? &about : NULL, data, length);
+    }
+    int why = errno;
+    free(target);
+    if (good)
+        return TC_OK;
+    tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "the file could not be written: %s",
+                    strerror(why));
+    return why == ENOMEM ? TC_NO_MEMORY : TC_IO;
+}
