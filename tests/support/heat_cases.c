@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: MIT */
+#include "support/heat_cases.h"
+
+#include <math.h>
+#include <stdbool.h>
+
+#include "core/light.h"
+#include "core/vapour.h"
+
+#define INCH   0.0254
+#define MINUTE 60.0
+
+struct tc_heat_case tc_plain_case(void)
+{
+    struct tc_heat_case c = {
+        .glazing = {.inner_length = 30 * INCH - 0.012,
+                    .inner_width = 12 * INCH - 0.012,
+                    .water_depth = 0.42,
+                    .side_thickness = 0.006,
+                    .bottom_thickness = 0.006,
+                    .bottom_insulation = TC_BOARD_RESISTANCE,
+                    .lid_resistance = 0.004},
+        .activity = TC_ACTIVITY_CALM,
+        .loss_factor = 1,
+        .set_temperature = 298.15,
+        .limit_temperature = 303.15,
+        .heater_power = 150,
+        .gain_steady = 5,
+        .gain_light = 7.5,
+        .light_begin = 7.5,
+        .light_hours = 9,
+    };
+    c.water_volume = tc_water_surface(&c.glazing) * c.glazing.water_depth;
+    for (int i = 0; i < 12; i++) {
+        c.room_temperature[i] = 294.15;
+        c.room_humidity[i] = 0.5;
+    }
+    return c;
+}
+
+double tc_random_unit(uint64_t *state)
+{
+    *state += UINT64_C(0x9e3779b97f4a7c15);
+    uint64_t z = *state;
+    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
+    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
+    return (double)((z ^ (z >> 31)) >> 11) * 0x1p-53;
+}
+
+double tc_random_between(uint64_t *state, double low, double high)
+{
+    return low + (high - low) * tc_random_unit(state);
+}
+
+static void random_tank(uint64_t *state, struct tc_heat_case *c)
+{
+    struct tc_glazing *g = &c->glazing;
+    double size = exp(tc_random_between(state, log(0.2), log(1.2)));
+    g->inner_length = size * tc_random_between(state, 1, 2.5);
+    g->inner_width = size * tc_random_between(state, 0.5, 1);
+    g->water_depth = size * tc_random_between(state, 0.5, 1);
+    g->side_thickness = tc_random_between(state, 0.004, 0.02);
+    g->bottom_thickness = tc_random_between(state, 0.004, 0.02);
+    g->side_insulation = tc_random_unit(state) < 0.2 ? tc_random_between(state, 0, 1) : 0;
+    g->bottom_insulation = tc_random_between(state, 0, 1);
+    double cover = tc_random_unit(state);
+    g->covered_share = cover < 0.3 ? 0 : cover < 0.6 ? 1 : cover;
+    g->lid_resistance = tc_random_between(state, 0.002, 0.2);
+    c->water_volume = tc_water_surface(g) * g->water_depth * tc_random_between(state, 0.8, 1);
+    c->extra_heat_capacity = c->water_volume * 2e5;
+    c->activity = tc_random_between(state, 0.5, 1.5);
+}
+
+static void random_room(uint64_t *state, struct tc_heat_case *c)
+{
+    double mean = 273.15 + tc_random_between(state, 14, 26);
+    double season = tc_random_between(state, 0, 6);
+    for (int i = 0; i < 12; i++) {
+        double wave = cos(2 * 3.14159265358979 * (i - 6.5) / 12);
+        c->room_temperature[i] = mean + season * wave + tc_random_between(state, -1, 1);
+        c->room_humidity[i] = tc_random_between(state, 0.3, 0.8);
+    }
+    c->room_swing = tc_random_between(state, 0, 4);
+}
+
+struct tc_heat_case tc_random_case(uint64_t *state)
+{
+    struct tc_heat_case c = {.loss_factor = tc_random_between(state, 0.7, 1.4)};
+    random_tank(state, &c);
+    random_room(state, &c);
+    c.set_temperature = 273.15 + tc_random_between(state, 18, 29);
+    c.limit_temperature = c.set_temperature + 3;
+    c.gain_light = c.water_volume * tc_random_between(state, 0, 300);
+    c.light_hours = tc_random_between(state, 0, 14);
+    c.light_begin = tc_random_between(state, 0, 23.9);
+    c.gain_steady = c.water_volume * tc_random_between(state, 0, 100);
+    double heater = tc_random_unit(state);
+    c.heater_power = heater < 0.1   ? INFINITY
+                     : heater < 0.8 ? c.water_volume * tc_random_between(state, 500, 1500)
+                                    : c.water_volume * tc_random_between(state, 0, 500);
+    return c;
+}
+
+/* What does not change from minute to minute. */
+struct reference {
+    const struct tc_heat_case *c;
+    double dry, wet, capacity;
+    double wave[1440], lit[1440];
+};
+
+static void prepare(struct reference *r, const struct tc_heat_case *c)
+{
+    struct tc_conductance k = tc_glazing_conductance(&c->glazing, c->set_temperature);
+    double open = tc_water_surface(&c->glazing) * (1 - c->glazing.covered_share);
+    r->c = c;
+    r->dry = c->loss_factor * (k.sides + k.bottom + k.surface + k.lid);
+    r->wet = c->loss_factor * open * c->activity * 0.089;
+    r->capacity = c->water_volume * TC_WATER_HEAT_CAPACITY + c->extra_heat_capacity;
+    for (int minute = 0; minute < 1440; minute++) {
+        double hour = (minute + 0.5) / 60;
+        r->wave[minute] = c->room_swing * cos(2 * 3.14159265358979323846 * (hour - TC_WARMEST_HOUR) / 24);
+        double since = fmod(hour - c->light_begin + 24, 24);
+        r->lit[minute] = since < c->light_hours ? c->gain_light : 0;
+    }
+}
+
+static double run_day(const struct reference *r, int month, double water, struct tc_minute_year *year)
+{
+    const struct tc_heat_case *c = r->c;
+    double room = c->room_temperature[month];
+    double air = c->room_humidity[month] * tc_saturation_pressure(room);
+    for (int minute = 0; minute < 1440; minute++) {
+        double loss =
+            r->dry * (water - room - r->wave[minute]) + r->wet * (tc_saturation_pressure(water) - air);
+        double net = c->gain_steady + r->lit[minute] - loss;
+        double asked = (c->set_temperature - water) * r->capacity / MINUTE - net;
+        double heater = fmin(fmax(asked, 0), c->heater_power);
+        water += (net + heater) * MINUTE / r->capacity;
+        year->heater[month][minute / 60] += heater * MINUTE;
+        year->heater_total += heater * MINUTE;
+        year->highest = fmax(year->highest, water);
+    }
+    return water;
+}
+
+void tc_minute_year(const struct tc_heat_case *c, struct tc_minute_year *year)
+{
+    struct reference r;
+    prepare(&r, c);
+    *year = (struct tc_minute_year){0};
+    double water = c->set_temperature;
+    for (int day = 0; day < 2 * tc_days_of_month[11]; day++)
+        water = run_day(&r, 11, water, year);
+    *year = (struct tc_minute_year){0};
+    for (int month = 0; month < 12; month++)
+        for (int day = 0; day < tc_days_of_month[month]; day++)
+            water = run_day(&r, month, water, year);
+}
