@@ -51,6 +51,8 @@ TEST_SUPPORT := $(sort $(wildcard tests/support/*.c))
 TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
 TEST_BIN  := $(TEST_SRC:%.c=$(BUILD)/%)
 TEST_SH   := $(sort $(wildcard tests/*/test_*.sh))
+# tests/support/failing_malloc.h lets these fail; only tests are linked so.
+TEST_LDFLAGS = -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=strdup
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 BENCH_BIN := $(BENCH_SRC:%.c=$(BUILD)/%)
 
@@ -82,7 +84,7 @@ $(BIN): $(MAIN) $(LIB)
 	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(MAIN) $(LIB) $(LIBS)
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(TEST_SUPPORT:%.c=$(BUILD)/%.o) $(LIB)
-	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $< $(TEST_SUPPORT:%.c=$(BUILD)/%.o) $(LIB) $(CMOCKA_LIBS) $(LIBS)
+	$(CC) $(ALL_CFLAGS) $(LDFLAGS) $(TEST_LDFLAGS) -o $@ $< $(TEST_SUPPORT:%.c=$(BUILD)/%.o) $(LIB) $(CMOCKA_LIBS) $(LIBS)
 
 -include $(OBJ:.o=.d) $(MAIN:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(TEST_SUPPORT:%.c=$(BUILD)/%.d)
 
