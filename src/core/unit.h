@@ -18,30 +18,30 @@
 #include "core/status.h"
 
 enum tc_dimension {
-    TC_PLAIN,            /* a bare number, no unit */
-    TC_SHARE,            /* part of one; written in % */
-    TC_LENGTH,           /* m */
-    TC_AREA,             /* m2 */
-    TC_VOLUME,           /* m3 */
-    TC_MASS,             /* kg */
-    TC_POWER,            /* W */
-    TC_ENERGY,           /* J */
-    TC_TEMPERATURE,      /* K, as a point on the scale */
-    TC_TEMPERATURE_STEP, /* K, as a difference */
-    TC_FLOW,             /* m3/s */
-    TC_TURNOVER,         /* 1/s: volumes moved per time */
-    TC_PHOTON_FLOW,      /* umol/s: PPF */
-    TC_PHOTON_DENSITY,   /* umol/(m2 s): PPFD */
-    TC_PHOTON_EFFICACY,  /* umol/J */
-    TC_LUMINOUS_FLOW,    /* lm */
-    TC_PRESSURE,         /* Pa: floor load */
-    TC_ATTENUATION,      /* 1/m */
-    TC_HOURS,            /* h: hours of a day */
-    TC_DAYS,             /* d: intervals */
-    TC_YEARS,            /* years: service life, study period */
-    TC_ELECTRIC_CURRENT, /* A */
-    TC_VOLTAGE,          /* V */
-    TC_DIMENSION_COUNT
+    TC_DIM_PLAIN,            /* a bare number, no unit */
+    TC_DIM_SHARE,            /* part of one; written in % */
+    TC_DIM_LENGTH,           /* m */
+    TC_DIM_AREA,             /* m2 */
+    TC_DIM_VOLUME,           /* m3 */
+    TC_DIM_MASS,             /* kg */
+    TC_DIM_POWER,            /* W */
+    TC_DIM_ENERGY,           /* J */
+    TC_DIM_TEMPERATURE,      /* K, as a point on the scale */
+    TC_DIM_TEMPERATURE_STEP, /* K, as a difference */
+    TC_DIM_FLOW,             /* m3/s */
+    TC_DIM_TURNOVER,         /* 1/s: volumes moved per time */
+    TC_DIM_PHOTON_FLOW,      /* umol/s: PPF */
+    TC_DIM_PHOTON_DENSITY,   /* umol/(m2 s): PPFD */
+    TC_DIM_PHOTON_EFFICACY,  /* umol/J */
+    TC_DIM_LUMINOUS_FLOW,    /* lm */
+    TC_DIM_PRESSURE,         /* Pa: floor load */
+    TC_DIM_ATTENUATION,      /* 1/m */
+    TC_DIM_HOURS,            /* h: hours of a day */
+    TC_DIM_DAYS,             /* d: intervals */
+    TC_DIM_YEARS,            /* years: service life, study period */
+    TC_DIM_ELECTRIC_CURRENT, /* A */
+    TC_DIM_VOLTAGE,          /* V */
+    TC_DIM_COUNT
 };
 
 /* The two habits of writing quantities. */
@@ -74,7 +74,7 @@ enum tc_quantity_problem {
 };
 
 /*
- * Reads "30 in", "30in" or, for TC_PLAIN, "30" at the start of text and stores
+ * Reads "30 in", "30in" or, for TC_DIM_PLAIN, "30" at the start of text and stores
  * the value in base units. *end is the first character not used; leading
  * spaces are skipped. On a problem *end is where it stands and *value is
  * unspecified. A number without a unit gives TC_QUANTITY_NO_UNIT with *end
