@@ -64,7 +64,7 @@ void tc_stock_start(struct tc_stock *stock);
 void tc_stock_free(struct tc_stock *stock);
 
 /*
- * Reads DIR/{tanks,parts,kits,regions,plans}/*.ini over what the stock holds;
+ * Reads the *.ini files of DIR/tanks, parts, kits, regions and plans over what the stock holds;
  * files in the order of their names. A folder that does not exist is fine
  * where `optional`, else a fault. TC_NO_MEMORY where memory ran out.
  */
