@@ -1,0 +1,42 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# What install puts somewhere uninstall takes away again, and nothing else.
+. "$(dirname "$0")/../support/toy.sh"
+
+make() { command make "$@" >log 2>&1 || { cat log; fault "make $* failed"; }; }
+listed() { (cd "$1" && find . -type f | sort); }
+[ -d profiles/plans ] || { mkdir -p profiles/plans && echo '; nothing' >profiles/plans/toy.ini; }
+[ -e man/tankcost.1 ] || { mkdir -p man && echo '.Dd' | tee man/tankcost.1 man/tankcost-toy.5 >/dev/null; }
+
+make install DESTDIR="$toy/root" PREFIX=/usr
+{
+    echo ./usr/bin/tankcost
+    for page in man/*.[1-8]; do
+        echo "./usr/share/man/man${page##*.}/$(basename "$page")"
+    done
+    find profiles -type f -name '*.ini' | sed 's,^profiles,./usr/share/tankcost,'
+} | sort >wanted
+listed root >found
+diff wanted found || fault "not what was to be installed"
+for file in $(cat found); do
+    mode=$(stat -c %a "root/$file" 2>/dev/null || stat -f %Lp "root/$file")
+    case $file:$mode in */bin/*:755 | *.*:644) ;; *) fault "$file has mode $mode" ;; esac
+done
+root/usr/bin/tankcost | grep -q ' /usr/share/tankcost ' || fault "looks for its profiles elsewhere"
+
+# A second time over the first, as an update does.
+make install DESTDIR="$toy/root" PREFIX=/usr
+listed root | diff wanted - || fault "installing twice differs from installing once"
+
+echo kept >root/usr/share/tankcost/mine.ini
+echo kept >root/usr/bin/other
+make uninstall DESTDIR="$toy/root" PREFIX=/usr
+[ "$(listed root | tr '\n' ' ')" = './usr/bin/other ./usr/share/tankcost/mine.ini ' ] ||
+    fault "after uninstall, with two files of others: $(listed root)"
+rm root/usr/share/tankcost/mine.ini
+make uninstall DESTDIR="$toy/root" PREFIX=/usr
+[ ! -e root/usr/share/tankcost ] || fault "uninstall leaves its data folder"
+
+make install DESTDIR="$toy/root" BINDIR=/b DATADIR=/d MANDIR=/m
+[ -x root/b/tankcost ] && [ -d root/d/plans ] && [ -d root/m/man1 ] || fault "BINDIR, DATADIR or MANDIR is not honoured"
+exit "$failed"

@@ -1,0 +1,102 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# The layers hold: who includes whom, what the objects of a folder call, and
+# where there is memory that changes behind everybody's back.
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+failed=0
+fault() { echo "$*"; failed=1; }
+
+# Each folder of src, after a colon the folders it may include: those to its left.
+layers='core: profile:core sheet:core,profile print:core,profile,sheet
+    screen:core,profile,sheet,print main.c:core,profile,sheet,print,screen'
+
+for layer in $layers; do
+    folder=${layer%%:*}
+    allowed=$folder,${layer#*:}
+    [ -e "src/$folder" ] || continue
+    grep -rnE '^[[:space:]]*#[[:space:]]*include[[:space:]]*"' "src/$folder" /dev/null | while IFS= read -r line; do
+        header=$(printf '%s\n' "$line" | sed 's/.*"\(.*\)".*/\1/')
+        case $header in
+        */*) case ",$allowed," in *,"${header%%/*}",*) ;; *) echo "$line: $folder includes only $allowed" ;; esac ;;
+        *) echo "$line: write the folder as well" ;;
+        esac
+    done
+    grep -rnE 'include[[:space:]]*<.*(curses|term)\.h>' "src/$folder" /dev/null | grep -v '^src/screen/' |
+        sed 's/$/: curses is for screen/'
+    grep -rnE 'include[[:space:]]*<.*(iniparser|dictionary)\.h>' "src/$folder" /dev/null | grep -v '^src/profile/' |
+        sed 's/$/: iniparser is for profile/'
+done >"$BUILD/layers.txt"
+# A renderer of sheets knows the neutral sheet, not any of those that fill it.
+grep -rnE 'include[[:space:]]*"sheet/' src/print /dev/null 2>/dev/null | grep -v '"sheet/sheet\.h"' |
+    sed 's/$/: print knows sheet\/sheet.h alone/' >>"$BUILD/layers.txt"
+[ ! -s "$BUILD/layers.txt" ] || fault "$(cat "$BUILD/layers.txt")"
+for folder in src/*/; do
+    case " $layers" in *"$(basename "$folder"):"*) ;; *) fault "$folder is no layer" ;; esac
+done
+
+# What follows reads symbols, so it wants objects without instrumentation.
+if grep -qE -e '-fsanitize|--coverage|-flto' "$BUILD/flags"; then
+    exit "$failed"
+fi
+
+# For each object, the functions and variables of others it uses ("uses"), and
+# its own variables that can change ("owns"). Constants with addresses in them
+# lie in .data.rel.ro, which does not change; __x_chk and __isoc99_x are x.
+objects=$(for source in src/*/*.c; do echo "$BUILD/${source%.c}.o"; done)
+symbols=$BUILD/symbols.txt
+{
+    # shellcheck disable=SC2086 # a list of names
+    nm -A -u $objects | awk '{ sub(/:$/, "", $1); print "uses", $1, $NF }'
+    # shellcheck disable=SC2086
+    nm -A -f sysv $objects | awk -F'|' '$7 ~ /COM/ || ($7 ~ /^\.t?(data|bss)/ && $7 !~ /^\.data\.rel\.ro/) { print "owns", $1 }' |
+        sed 's/:/ /'
+} | sed -E 's/:? +/ /g; s/ __(.*)_chk$/ \1/; s/ __isoc[0-9]+_/ /' >"$symbols"
+
+# Read as: what may stand in which files, and why. The rest of each list is a fault.
+awk -v build="$BUILD/src/" '
+    function allow(kind, files, names,    list, i, n) {
+        n = split(names, list, " ")
+        for (i = 1; i <= n; i++)
+            allowed[kind, files, list[i]] = 1
+    }
+    BEGIN {
+        # core computes and does nothing else: no printing, files, clock, environment, locale.
+        allow("uses", "core", "memchr memcmp memcpy memmove memset bcmp strchr strcmp strcspn strlen strncmp")
+        allow("uses", "core", "strrchr strspn strstr snprintf vsnprintf qsort bsearch")
+        allow("uses", "core", "acos acosh asin asinh atan atan2 cbrt ceil copysign cos erf erfc exp exp2 expm1")
+        allow("uses", "core", "fabs floor fma fmax fmin fmod frexp hypot ldexp lgamma llround log log10 log1p log2")
+        allow("uses", "core", "lround modf nearbyint nextafter pow remainder rint round scalbn sin sinh sqrt tan")
+        allow("uses", "core", "tanh tgamma trunc")
+        allow("uses", "core", "__stack_chk_fail _GLOBAL_OFFSET_TABLE_ _DYNAMIC")
+        # Growing text is what it is for; tc_text_free frees it.
+        allow("uses", "core/text", "malloc realloc free")
+        # One work space for all draws, freed before it returns.
+        allow("uses", "core/doubt", "malloc free")
+        # Finds the fewest digits that read back as the same number.
+        allow("uses", "core/number", "strtod")
+        # iniparser reports through a callback that is given no context.
+        allow("owns", "profile/ini", "complaint complaint_lock")
+        # The process and its terminal are for main, and for screen.
+        process = "^(exit|_exit|abort|printf|vprintf|puts|putchar|perror|stdout|stderr|stdin|setlocale)$"
+    }
+    {
+        file = substr($2, length(build) + 1)
+        sub(/\.o:?$/, "", file)
+        layer = file
+        sub(/\/.*/, "", layer)
+        if ((($1, layer, $3) in allowed) || (($1, file, $3) in allowed) || layer == "screen")
+            next
+        if ($1 == "owns")
+            why = "can change and is seen by all: pass it, or make it const"
+        else if ($3 ~ process)
+            why = "is for main.c"
+        else if (layer == "core" && $3 !~ /^tc_/)
+            why = "is not for core, which computes and does nothing else"
+        else
+            next
+        print "src/" file ".c: " $3 " " why
+        failed = 1
+    }
+    END { exit failed }' "$symbols" || failed=1
+exit "$failed"
