@@ -1,34 +1,59 @@
 # SPDX-License-Identifier: MIT
 # tankcost: build, test and install. `make help` lists the targets.
+#
+# PREFIX, BINDIR, DATADIR, MANDIR, DESTDIR, CC, CPPFLAGS, CFLAGS, LDFLAGS,
+# LDLIBS, BUILD (the folder for all that is made) and WERROR=1 can be given.
 
 PREFIX  ?= /usr/local
 BINDIR  ?= $(PREFIX)/bin
 DATADIR ?= $(PREFIX)/share/tankcost
 MANDIR  ?= $(PREFIX)/share/man
-DESTDIR ?=
 BUILD   ?= build
 
-ifeq ($(origin CC),default)
-CC = gcc
+CFLAGS       ?= -O2 -g
+INSTALL      ?= install
+PKG_CONFIG   ?= pkg-config
+CLANG        ?= clang
+CLANG_FORMAT ?= clang-format
+CLANG_TIDY   ?= clang-tidy
+FUZZ_SECONDS ?= 20
+
+.DEFAULT_GOAL := all
+.DELETE_ON_ERROR:
+.PHONY: all run check bench install uninstall clean deps format format-check lint sanitize valgrind \
+	coverage fuzz fuzz-programs dist distcheck help FORCE
+
+# BUILD is removed as a whole by clean.
+ifneq ($(filter . .. / src tests profiles man,$(BUILD)),)
+$(error BUILD=$(BUILD) would put the tree itself at risk)
 endif
-CFLAGS  ?= -O2 -g
-INSTALL ?= install
-PKG_CONFIG ?= pkg-config
 
-VERSION := $(shell cat src/version.txt 2>/dev/null)
+deps: ## install what building and testing need, where it is missing
+	@CC='$(CC)' tests/deps build test
 
-WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
-       -Wmissing-prototypes -Wvla
-ifeq ($(WERROR),1)
-WARN += -Werror
+# What deps installs changes what the lines below find, so with deps among the
+# goals the others wait for it and run in a make of their own.
+ifneq ($(and $(filter deps,$(MAKECMDGOALS)),$(filter-out deps,$(MAKECMDGOALS))),)
+
+AFTER_DEPS := $(filter-out deps,$(MAKECMDGOALS))
+.PHONY: $(AFTER_DEPS) after-deps
+$(AFTER_DEPS): after-deps
+	@:
+after-deps: deps
+	@$(MAKE) --no-print-directory $(AFTER_DEPS)
+
+else
+
+ifneq ($(filter clean,$(MAKECMDGOALS)),)
+.NOTPARALLEL: # make -j clean all
 endif
 
-# ncurses (wide) and cmocka come with pkg-config files everywhere; iniparser on some systems only.
+# ncurses (wide) and cmocka come with pkg-config files everywhere, iniparser on
+# some systems only; where its header lies differs as well.
 pkg_cflags = $(shell $(PKG_CONFIG) --cflags $(1) 2>/dev/null)
 pkg_libs   = $(shell $(PKG_CONFIG) --libs $(1) 2>/dev/null || echo $(2))
-INI_HEADER_DIR := $(firstword $(patsubst %/iniparser.h,%,$(wildcard \
-	/usr/include/iniparser/iniparser.h /usr/local/include/iniparser/iniparser.h)))
-INI_CFLAGS := $(or $(call pkg_cflags,iniparser),$(addprefix -I,$(INI_HEADER_DIR)))
+INI_DIRS   := $(wildcard $(addsuffix /include/iniparser,/usr /usr/local /opt/homebrew))
+INI_CFLAGS := $(call pkg_cflags,iniparser) $(addprefix -I,$(INI_DIRS))
 INI_LIBS   := $(call pkg_libs,iniparser,-liniparser)
 # Their -D_XOPEN_SOURCE would redefine ours, which asks for a newer edition.
 CURSES_CFLAGS := $(filter-out -D_XOPEN_SOURCE% -D_DEFAULT_SOURCE,$(call pkg_cflags,ncursesw))
@@ -36,66 +61,148 @@ CURSES_LIBS   := $(call pkg_libs,ncursesw,-lncursesw -ltinfo)
 CMOCKA_CFLAGS := $(call pkg_cflags,cmocka)
 CMOCKA_LIBS   := $(call pkg_libs,cmocka,-lcmocka)
 
-STD = -std=c11 -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE
-DEFS = -DTC_VERSION='"$(VERSION)"' -DTC_DATADIR='"$(DATADIR)"'
-ALL_CFLAGS = $(STD) -Isrc $(INI_CFLAGS) $(CURSES_CFLAGS) $(DEFS) $(WARN) $(CPPFLAGS) $(CFLAGS)
-LIBS = $(INI_LIBS) $(CURSES_LIBS) -lm -lpthread
+WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes -Wvla \
+	$(if $(filter 1,$(WERROR)),-Werror)
+VERSION := $(shell cat src/version.txt)
+# What the sources mean, apart from how they are compiled: clang-tidy is told as well.
+LANGUAGE := -std=c11 -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE -Isrc $(INI_CFLAGS) $(CURSES_CFLAGS) \
+	-DTC_VERSION='"$(VERSION)"' -DTC_DATADIR='"$(DATADIR)"'
+COMPILE = $(CC) $(LANGUAGE) $(WARN) $(CPPFLAGS) $(CFLAGS)
+LINK    = $(CC) $(CFLAGS) $(LDFLAGS)
+LIBS    = $(LDLIBS) $(INI_LIBS) $(CURSES_LIBS) -lm -lpthread
+TEST_FLAGS := -Itests $(CMOCKA_CFLAGS)
 
-SRC  := $(sort $(wildcard src/*/*.c))
-OBJ  := $(SRC:%.c=$(BUILD)/%.o)
+OBJ  := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard src/*/*.c)))
 MAIN := $(BUILD)/src/main.o
 LIB  := $(BUILD)/libtankcost.a
 BIN  := $(BUILD)/tankcost
 
-TEST_SUPPORT := $(sort $(wildcard tests/support/*.c))
-TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
-TEST_BIN  := $(TEST_SRC:%.c=$(BUILD)/%)
+AID_OBJ   := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/support/*.c)))
+AID_LIB   := $(BUILD)/libsupport.a
+TEST_BIN  := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/*/test_*.c)))
 TEST_SH   := $(sort $(wildcard tests/*/test_*.sh))
-# tests/support/failing_malloc.h lets these fail; only tests are linked so.
-TEST_LDFLAGS = -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=strdup
-BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
-BENCH_BIN := $(BENCH_SRC:%.c=$(BUILD)/%)
+BENCH_BIN := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/bench/*.c)))
+BENCH_SH  := $(sort $(wildcard tests/bench/bench_*.sh))
+FUZZ_SRC  := $(sort $(wildcard tests/fuzz/fuzz_*.c))
+FUZZ_BIN  := $(FUZZ_SRC:%.c=$(BUILD)/%)
+ALL_OBJ   := $(OBJ) $(MAIN) $(AID_OBJ) $(addsuffix .o,$(TEST_BIN) $(BENCH_BIN) $(FUZZ_BIN))
+C_FILES   := $(wildcard src/*.[ch] src/*/*.[ch] tests/*/*.[ch])
 
-.PHONY: all run check bench install uninstall clean deps format format-check lint sanitize coverage fuzz help FORCE
-.SECONDARY:
-.DELETE_ON_ERROR:
+all: $(BIN) ## build the program (the default)
 
-all: $(BIN)
+# Stamps: files rewritten only when the text they hold changes. Objects depend
+# on the compiler and flags, archives on the list of their members, so nothing
+# is taken over from another compiler, other flags or a source that is gone.
+quote = '$(subst ','\'',$(1))'
+stamp = @mkdir -p $(@D); printf '%s\n' $(call quote,$(1)) | cmp -s - $@ || printf '%s\n' $(call quote,$(1)) >$@
 
-# Objects depend on a stamp that holds the compiler and flags: change either and everything is rebuilt.
-FLAG_STAMP := $(BUILD)/flags
-STAMP_TEXT = $(CC) $(shell $(CC) -dumpfullversion 2>/dev/null) $(ALL_CFLAGS) $(LDFLAGS) $(LIBS)
-$(FLAG_STAMP): FORCE
-	@mkdir -p $(BUILD)
-	@printf '%s\n' $(call shell_quote,$(STAMP_TEXT)) | cmp -s - $@ || printf '%s\n' $(call shell_quote,$(STAMP_TEXT)) > $@
+COMPILER := $(shell $(CC) --version 2>/dev/null | head -n 1)
+$(BUILD)/flags: FORCE
+	$(call stamp,$(COMPILER) | $(COMPILE) | $(TEST_FLAGS) | $(LINK) | $(LIBS))
+$(BUILD)/members: FORCE
+	$(call stamp,$(OBJ) | $(AID_OBJ))
 FORCE:
-shell_quote = '$(subst ','\'',$(1))'
 
-$(BUILD)/%.o: %.c $(FLAG_STAMP)
+# Asked once for each set of flags, for a clearer answer than the compiler's.
+$(BUILD)/headers: $(BUILD)/flags
+	@printf '#include <%s>\n' ncurses.h iniparser.h | $(COMPILE) -E -x c -o /dev/null - \
+		|| { echo "A library tankcost needs is missing (see above): try 'make deps'." >&2; exit 1; }
+	@touch $@
+
+$(ALL_OBJ): $(BUILD)/%.o: %.c $(BUILD)/flags | $(BUILD)/headers
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) $(if $(filter tests/%,$<),-Itests $(CMOCKA_CFLAGS)) -MMD -MP -c -o $@ $<
+	$(COMPILE) $(if $(filter tests/%,$<),$(TEST_FLAGS)) -MMD -MP -c -o $@ $<
 
-# Made anew each time so that an object of a removed source never lingers in it.
-$(LIB): $(OBJ)
+$(LIB): $(OBJ) $(BUILD)/members
+$(AID_LIB): $(AID_OBJ) $(BUILD)/members
+$(LIB) $(AID_LIB):
 	@rm -f $@
-	$(AR) rcs $@ $(OBJ)
+	$(AR) rcs $@ $(filter %.o,$^)
 
 $(BIN): $(MAIN) $(LIB)
-	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(MAIN) $(LIB) $(LIBS)
+	$(LINK) -o $@ $^ $(LIBS)
 
-$(BUILD)/tests/%: $(BUILD)/tests/%.o $(TEST_SUPPORT:%.c=$(BUILD)/%.o) $(LIB)
-	$(CC) $(ALL_CFLAGS) $(LDFLAGS) $(TEST_LDFLAGS) -o $@ $< $(TEST_SUPPORT:%.c=$(BUILD)/%.o) $(LIB) $(CMOCKA_LIBS) $(LIBS)
+$(TEST_BIN) $(BENCH_BIN): %: %.o $(AID_LIB) $(LIB)
+	$(LINK) -o $@ $^ $(CMOCKA_LIBS) $(LIBS)
 
--include $(OBJ:.o=.d) $(MAIN:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(TEST_SUPPORT:%.c=$(BUILD)/%.d)
+$(FUZZ_BIN): %: %.o $(LIB)
+	$(LINK) -fsanitize=fuzzer -o $@ $^ $(LIBS)
 
-run: $(BIN)
+-include $(ALL_OBJ:.o=.d)
+
+run: $(BIN) ## show the demo comparison
 	$(BIN) --profiles profiles
 
-check: $(BIN) $(TEST_BIN)
-	@BUILD=$(BUILD) tests/run $(TEST_BIN) $(TEST_SH)
+check: $(BIN) $(TEST_BIN) ## run the tests
+	@BUILD='$(BUILD)' CC='$(CC)' tests/run $(TEST_BIN) $(TEST_SH)
 
-bench: $(BIN) $(BENCH_BIN)
-	@for b in $(BENCH_BIN); do echo "== $$(basename $$b)"; $$b || exit 1; done
+bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
+	@failed=; for b in $(filter $(BUILD)/tests/bench/bench_%,$(BENCH_BIN)) $(BENCH_SH); do \
+		echo "== $$(basename $$b)"; BUILD='$(BUILD)' $$b || failed="$$failed $$b"; \
+	done; [ -z "$$failed" ] || { echo "bench: failed:$$failed"; exit 1; }
 
-clean:
-	rm -rf $(BUILD)
+# The same tests under other conditions, each in a build folder of its own.
+SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+sanitize: ## run the tests under the address and undefined behaviour sanitizers
+	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' check
+
+valgrind: $(TEST_BIN) ## run the C tests under valgrind
+	@BUILD='$(BUILD)' WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
+		tests/run $(TEST_BIN)
+
+coverage: ## run the tests and print the line coverage of each folder
+	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
+	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage' check
+	@tests/coverage '$(BUILD)/coverage'
+
+fuzz: ## feed generated input to the readers, FUZZ_SECONDS each (needs clang)
+	@$(MAKE) BUILD='$(BUILD)/fuzz' CC='$(CLANG)' CFLAGS='-O1 -g $(SANITIZE) -fsanitize=fuzzer-no-link' fuzz-programs
+	@BUILD='$(BUILD)/fuzz' SECONDS_EACH='$(FUZZ_SECONDS)' tests/fuzz/run $(addprefix $(BUILD)/fuzz/,$(FUZZ_SRC:.c=))
+fuzz-programs: $(FUZZ_BIN)
+
+format: ## set all C files in the project's style
+	$(CLANG_FORMAT) -i $(C_FILES)
+
+format-check: ## report C files that are not
+	@$(CLANG_FORMAT) --dry-run -Werror $(C_FILES)
+
+lint: ## static analysis with cppcheck and clang-tidy
+	@CLANG_TIDY='$(CLANG_TIDY)' tests/lint $(LANGUAGE)
+
+MAN_PAGES := $(sort $(wildcard man/*.[1-8]))
+man_path = $(MANDIR)/man$(subst .,,$(suffix $(1)))/$(notdir $(1))
+PROFILES := $(sort $(wildcard profiles/*/*.ini))
+D := $(DESTDIR)
+
+install: $(BIN) ## install below DESTDIR and PREFIX
+	$(INSTALL) -d $(D)$(BINDIR) $(addprefix $(D)$(DATADIR)/,$(sort $(dir $(PROFILES:profiles/%=%)))) \
+		$(addprefix $(D),$(sort $(dir $(foreach m,$(MAN_PAGES),$(call man_path,$(m))))))
+	$(INSTALL) $(BIN) $(D)$(BINDIR)/tankcost
+	$(foreach m,$(MAN_PAGES),$(INSTALL) -m 644 $(m) $(D)$(call man_path,$(m)) &&) :
+	$(foreach p,$(PROFILES),$(INSTALL) -m 644 $(p) $(D)$(DATADIR)/$(p:profiles/%=%) &&) :
+
+uninstall: ## remove what install put there
+	rm -f $(D)$(BINDIR)/tankcost $(foreach m,$(MAN_PAGES),$(D)$(call man_path,$(m))) \
+		$(PROFILES:profiles/%=$(D)$(DATADIR)/%)
+	rmdir $(addprefix $(D)$(DATADIR)/,$(sort $(dir $(PROFILES:profiles/%=%)))) $(D)$(DATADIR) 2>/dev/null || :
+
+clean: ## remove all that was built
+	rm -rf '$(BUILD)'
+
+# All that belongs at the top of the tree, and so into a release.
+TREE := README.md DEVELOPERS.md Makefile src tests profiles man .ci .clang-format .clang-tidy .editorconfig .gitignore
+DIST := tankcost-$(VERSION)
+
+dist: ## pack a release into BUILD
+	@mkdir -p $(BUILD)
+	tar -czf $(BUILD)/$(DIST).tar.gz --sort=name --owner=0 --group=0 --transform='s,^,$(DIST)/,' $(wildcard $(TREE))
+
+distcheck: dist ## unpack that release elsewhere and run its tests
+	rm -rf $(BUILD)/$(DIST)
+	tar -C $(BUILD) -xzf $(BUILD)/$(DIST).tar.gz
+	$(MAKE) -C $(BUILD)/$(DIST) BUILD=build check
+
+help: ## list the targets
+	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile | while IFS='	' read -r t h; do printf '%-14s%s\n' "$$t" "$$h"; done
+
+endif

@@ -4,6 +4,7 @@
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { MOST_DIGITS = 15, MOST_EXPONENT = 22 };
@@ -181,9 +182,9 @@ static uint64_t whole_power_of_ten(int n)
 char *tc_number_write(char *buffer, double value, int decimals, bool group)
 {
     if (isnan(value))
-        return strcpy(buffer, "nan");
+        return memcpy(buffer, "nan", sizeof "nan");
     if (isinf(value))
-        return strcpy(buffer, value < 0 ? "-inf" : "inf");
+        return value < 0 ? memcpy(buffer, "-inf", sizeof "-inf") : memcpy(buffer, "inf", sizeof "inf");
     if (decimals < 0)
         decimals = 0;
     if (decimals > 9)
@@ -207,17 +208,17 @@ char *tc_number_write_exact(char *buffer, double value)
 {
     if (isnan(value) || isinf(value))
         return tc_number_write(buffer, value, 0, false);
-    /* %g follows LC_NUMERIC, which this program never sets; a host that did
-     * would still get a point, since only the separator can differ. */
+    /* %g and strtod follow LC_NUMERIC, which this program never sets; under a
+     * host that did they would agree with each other, and only the separator
+     * is left to put right. */
     for (int precision = 15; precision <= 17; precision++) {
-        double back = 0;
         snprintf(buffer, TC_NUMBER_SIZE, "%.*g", precision, value);
-        for (char *p = buffer; *p; p++)
-            if (*p == ',')
-                *p = '.';
-        if (precision == 17 || (sscanf(buffer, "%lf", &back) == 1 && back == value))
+        if (strtod(buffer, NULL) == value)
             break;
     }
+    char *comma = strchr(buffer, ',');
+    if (comma)
+        *comma = '.';
     return buffer;
 }
 

@@ -3,7 +3,7 @@
  * number.h - numbers as text, always with a point, whatever the locale.
  *
  * The only file of the program that turns text into numbers and numbers into
- * text. It does not use strtod or printf's %f, which follow LC_NUMERIC.
+ * text. What strtod and printf do follows LC_NUMERIC; this does not.
  */
 #ifndef TC_CORE_NUMBER_H
 #define TC_CORE_NUMBER_H

@@ -34,7 +34,7 @@ static const char *shown(char buffer[SHOWN_SIZE], const char *text)
 
     if (length >= SHOWN_SIZE) {
         tc_clean(buffer, SHOWN_SIZE - 3, text);
-        strcat(buffer, "...");
+        memcpy(buffer + strlen(buffer), "...", sizeof "...");
     } else {
         tc_clean(buffer, SHOWN_SIZE, text);
     }
