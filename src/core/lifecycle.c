@@ -125,7 +125,7 @@ double tc_item_residual(const struct tc_item_life *item, int years)
     double price = count == 0 ? item->price : item->replacement_price;
     double life = count == 0 ? item->first_life : item->life;
     double age = count == 0 ? years : years - tc_item_replacement_time(item, count - 1);
-    double remaining = fmin(1.0, fmax(0.0, 1.0 - age / life));
+    double remaining = fmax(0.0, 1.0 - age / life); /* never a hair below nothing */
     return price * remaining * item->resale_share;
 }
 

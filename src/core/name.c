@@ -106,7 +106,7 @@ const char *tc_name_nearest(const char *wrong, const char *(*at)(const void *con
             continue;
         size_t d = distance(wrong, length, name, name_length);
         /* All letters replaced is no likeness, however short the names. */
-        if (d > limit || d >= length || d >= name_length)
+        if (d > limit || d >= (length > name_length ? length : name_length))
             continue;
         nearest = name;
         if (d == 0)

@@ -127,10 +127,10 @@ static void make_curve(struct tc_tariff_curve *curve, const struct tc_tariff *ta
 static inline double charge(const struct tc_tariff_curve *curve, double units, double hours)
 {
     const struct tc_tariff_piece *piece = curve->piece;
-    while (units > piece->limit)
+    while (tc_tariff_beyond(units, piece->limit))
         piece++;
     double sum = piece->fixed + piece->slope * units + hours;
-    return sum > curve->least ? sum : curve->least;
+    return sum < curve->least ? curve->least : sum; /* so that no number stays no number */
 }
 
 static void make_hour_rates(double rate[TC_HOURS], const struct tc_tariff *tariff, int month)

@@ -61,6 +61,15 @@ struct tc_tariff_block {
     bool everything;
 };
 
+/*
+ * Whether units go beyond a limit. Units are sums of many hours, so a use of
+ * exactly the limit may come out a hair above it: a billionth does not count.
+ */
+static inline bool tc_tariff_beyond(double units, double limit)
+{
+    return units > limit * (1 + 1e-9);
+}
+
 struct tc_tariff_season {
     int block_count; /* 0: no blocks */
     struct tc_tariff_block block[TC_TARIFF_BLOCKS];

@@ -125,6 +125,21 @@ static void until_bounds_the_first_days(void **state)
     assert_true(tc_repeat_lapsed(&sale, date_of("2024-02-05")));
 }
 
+/* In common years this one ends on the day the next begins; in 2024 it does not. */
+static void a_shared_day_belongs_to_the_later(void **state)
+{
+    (void)state;
+    struct tc_repeat sale = repeat_of("2024-01-31", "2024-02-28", TC_REPEAT_MONTHS, 1);
+    struct tc_period period;
+    assert_int_equal(tc_repeat_running(&sale, date_of("2025-02-28"), &period), TC_OK);
+    assert_period(&period, "2025-02-28", "2025-03-28", 13);
+    sale.ends = true;
+    sale.until = date_of("2025-02-27"); /* so that the later one is not held */
+    assert_int_equal(tc_repeat_running(&sale, date_of("2025-02-28"), &period), TC_OK);
+    assert_period(&period, "2025-01-31", "2025-02-28", 12);
+    assert_true(tc_repeat_lapsed(&sale, date_of("2025-03-01")));
+}
+
 static void the_end_of_the_calendar_is_an_end(void **state)
 {
     (void)state;
@@ -290,6 +305,7 @@ int main(void)
         cmocka_unit_test(month_ends_are_counted_from_the_first),
         cmocka_unit_test(leap_day_is_held_on_the_28th_in_common_years),
         cmocka_unit_test(until_bounds_the_first_days),
+        cmocka_unit_test(a_shared_day_belongs_to_the_later),
         cmocka_unit_test(the_end_of_the_calendar_is_an_end),
         cmocka_unit_test(senseless_repeats_are_refused),
         cmocka_unit_test(closed_form_equals_a_walk_through_every_day),

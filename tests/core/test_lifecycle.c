@@ -41,9 +41,8 @@ static void factors_of_interest_tables(void **state)
         double a_p;
         double tolerance;
     } rows[] = {
-        {0.35, 10, 0.0497, 2.715, 0.0183, 0.3683, 0.0005},
+        {0.35, 10, 0.0497, 0, 0.0183, 0.3683, 0.00005},
         {0.0025, 20, 1 / 1.0512, 19.4845, 0, 0.05132, 0.00005},
-        {0.0025, 10, 0, 0, 1 / 10.1133, 0, 0.00005},
         {0.07, 10, 0, 0, 0, 0.1424, 0.00005},
         {0.07, 15, 0, 0, 0.0398, 0.1098, 0.00005},
         {0.08, 5, 0, 0, 0, 0.2505, 0.00005},
@@ -65,6 +64,8 @@ static void factors_of_interest_tables(void **state)
     }
     /* The compound amounts F/P and F/A are the inverses of P/F and A/F. */
     assert_near(1 / tc_single_present_value(0.35, 10), 20.107, 0.0005);
+    assert_near(1 / tc_sinking_fund(0.0025, 10), 10.1133, 0.00005);
+    assert_near(tc_uniform_present_value(0.35, 10), 2.715, 0.0005);
     assert_near(1 / tc_sinking_fund(0.35, 10), 54.590, 0.0005);
     /* CRAN package EngrEcon 1.0.0, manual pages annual_to_present and present_to_annual. */
     assert_near(30000 * tc_uniform_present_value(0.08, 30), 337733.5, 0.05);
@@ -198,6 +199,9 @@ static void whole_lives_count_by_whole_numbers(void **state)
         for (int years = 1; years <= 30; years++) {
             int count = (12 * years + months - 1) / months - 1;
             assert_int_equal(tc_item_replacements(&item, years), count);
+            double left = (count + 1) * months / 12.0 - years; /* of the last one's life */
+            assert_near(tc_item_residual(&item, years), 100 * left * 12 / months, 1e-6);
+            assert_true(tc_item_residual(&item, years) >= 0);
             for (int k = 0; k < count; k++) {
                 double time = tc_item_replacement_time(&item, k);
                 assert_int_equal(tc_year_of(time), ((k + 1) * months + 11) / 12);
@@ -286,6 +290,86 @@ static void unequal_lives_compare_by_annual_cost(void **state)
     assert_near(5000 * tc_capital_recovery(0.08, 5), 1252, 0.5);
     double y = (8000 - 2000) * tc_capital_recovery(0.08, 12) + 2000 * 0.08 + 150;
     assert_near(y, 1106, 0.5);
+}
+
+/*
+ * Principles of Engineering Economic Analysis, 5th ed., example 11.3: a press kept and replaced, or another
+ * bought, 15 % over 10 years: 8532.30 and 8615.20 a year (factors to 5 decimals). Operation rises by 1000 a
+ * year.
+ */
+static void filter_presses(void **state)
+{
+    (void)state;
+    double gradient_5 = 0, gradient_10 = 0;
+    for (int year = 1; year <= 10; year++) {
+        double present = 1000 * (year - 1) * tc_single_present_value(0.15, year);
+        gradient_5 += year <= 5 ? present : 0;
+        gradient_10 += present;
+    }
+    double recovery = tc_capital_recovery(0.15, 10), fifth = tc_single_present_value(0.15, 5);
+    double kept = 7000 * tc_uniform_present_value(0.15, 5) + gradient_5 + (29000 + gradient_5) * fifth -
+                  15000 * tc_single_present_value(0.15, 10);
+    assert_near(kept * recovery, 8532.30, 0.10);
+    double bought = (27000 + gradient_10) * recovery - 3000 * tc_sinking_fund(0.15, 10);
+    assert_near(bought, 8615.20, 0.10);
+}
+
+/*
+ * 12 CFR 1026 (Regulation Z), Appendix J, 1-1-24 ed., pp. 435-439: published annual rates of loans, which are
+ * 12 times the monthly rate that makes advance and payments equal in value. Equal to the two decimals printed
+ * means: their difference changes sign within half a hundredth of a percent either way.
+ */
+static void rates_of_regulation_z(void **state)
+{
+    (void)state;
+    static const struct {
+        double advance, first, middle, last; /* first and last differ from the payments between them */
+        int payments, per_year;
+        double percent;
+    } rows[] = {
+        {5000, 230, 230, 230, 24, 12, 9.69},  {5000, 250, 230, 230, 24, 12, 10.08},
+        {5000, 230, 230, 280, 24, 12, 10.50}, {5000, 250, 230, 280, 24, 12, 10.90},
+        {1000, 0, 0, 1240, 2, 1, 11.36},      {1000, 0, 0, 1044, 1, 2, 8.80},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double difference[2];
+        for (int side = 0; side < 2; side++) {
+            double rate = (rows[i].percent + (side == 0 ? -0.005 : 0.005)) / 100 / rows[i].per_year;
+            int n = rows[i].payments;
+            double present = rows[i].middle * tc_uniform_present_value(rate, n);
+            present += (rows[i].first - rows[i].middle) * tc_single_present_value(rate, 1) * (n > 1);
+            present += (rows[i].last - rows[i].middle) * tc_single_present_value(rate, n);
+            difference[side] = present - rows[i].advance;
+        }
+        assert_true(difference[0] >= 0 && difference[1] <= 0);
+    }
+}
+
+/* Gnumeric 1.12.55: PV, PMT, FV and NPV, printed with 17 digits. */
+static void factors_of_a_spreadsheet(void **state)
+{
+    (void)state;
+    assert_near(84500 * tc_capital_recovery(0.031, 17), 6469.7775876335127654,
+                1e-9); /* PMT(3.1%;17;-84500) */
+    assert_near(1000 * tc_uniform_present_value(0.031, 17), 13060.727181953722175,
+                1e-9);                                                            /* PV(3.1%;17;-1000) */
+    assert_near(100000 * tc_sinking_fund(0.031, 17), 4556.541523826642327, 1e-9); /* PMT(3.1%;17;0;-100000) */
+    assert_near(1000 / tc_sinking_fund(0.031, 17), 21946.469592582294856, 1e-8);  /* FV(3.1%;17;-1000) */
+    assert_near(1000 * tc_uniform_present_value(-0.01, 12), 12817.809950196975907,
+                1e-9); /* PV(-1%;12;-1000) */
+    assert_near(800 * tc_single_present_value(0.06, 1.5), 733.0459338545390044,
+                1e-10); /* PV(6%;1.5;0;-800) */
+    /*
+     * 1000 + NPV(3.5%; ...) of ten years' columns: 120 rising by 2 % a year, 900 more in years 4 and 8, and
+     * 270 back in year 10, which is half a life of 4 years sold at six tenths; and PMT(3.5%;10;...) of it.
+     */
+    struct tc_item_life item = {1000, 900, 4, 4, 0.6};
+    struct tc_flow flow;
+    assert_int_equal(tc_flow_start(&flow, 0.035, 10), TC_OK);
+    assert_int_equal(tc_flow_add_item(&flow, &item), TC_OK);
+    assert_int_equal(tc_flow_add_yearly(&flow, 120, 0.02), TC_OK);
+    assert_near(tc_flow_cost(&flow).present, 3384.7488081869450283, 1e-9);
+    assert_near(tc_flow_cost(&flow).present * tc_capital_recovery(0.035, 10), 406.98682658392059322, 1e-10);
 }
 
 static void a_flow_holds_what_falls_when(void **state)
@@ -447,6 +531,9 @@ int main(void)
         cmocka_unit_test(residual_is_the_life_that_remains),
         cmocka_unit_test(annual_cost_with_salvage),
         cmocka_unit_test(unequal_lives_compare_by_annual_cost),
+        cmocka_unit_test(filter_presses),
+        cmocka_unit_test(rates_of_regulation_z),
+        cmocka_unit_test(factors_of_a_spreadsheet),
         cmocka_unit_test(a_flow_holds_what_falls_when),
         cmocka_unit_test(flows_agree_with_the_factors),
         cmocka_unit_test(laws_of_random_items),

@@ -73,6 +73,11 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/text", "malloc realloc free")
         # One work space for all draws, freed before it returns.
         allow("uses", "core/doubt", "malloc free")
+        # A search grows with its wall; the caller makes a tc_pack and frees it.
+        allow("uses", "core/pack", "calloc realloc free")
+        allow("uses", "core/pack_branch", "calloc realloc free")
+        allow("uses", "core/pack_relax", "calloc free")
+        allow("uses", "core/pack_table", "calloc free")
         # Finds the fewest digits that read back as the same number.
         allow("uses", "core/number", "strtod")
         # iniparser reports through a callback that is given no context.

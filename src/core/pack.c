@@ -1,0 +1,225 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/pack.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/pack_branch.h"
+#include "core/pack_table.h"
+
+struct tc_pack {
+    int rows, goals;
+    int64_t limit[TC_PACK_ROWS_MAX];
+    int classes, class_room;
+    int *first; /* the first choice of each class; the next class's is its end */
+    int choices, choice_room;
+    int64_t *figures; /* goals gains, then rows uses, for each choice */
+};
+
+enum { CLASSES_MAX = 1 << 20, CHOICES_MAX = 1 << 24 };
+
+static bool in_range(int64_t figure)
+{
+    return figure >= -TC_PACK_FIGURE_MAX && figure <= TC_PACK_FIGURE_MAX;
+}
+
+enum tc_status tc_pack_create(int rows, const int64_t *limits, int goals, struct tc_pack **pack)
+{
+    *pack = NULL;
+    if (rows < 0 || rows > TC_PACK_ROWS_MAX || goals < 1 || goals > TC_PACK_GOALS_MAX)
+        return TC_RANGE;
+    for (int r = 0; r < rows; r++)
+        if (!in_range(limits[r]))
+            return TC_RANGE;
+    struct tc_pack *made = calloc(1, sizeof *made);
+    if (!made)
+        return TC_NO_MEMORY;
+    made->rows = rows;
+    made->goals = goals;
+    for (int r = 0; r < rows; r++)
+        made->limit[r] = limits[r];
+    *pack = made;
+    return TC_OK;
+}
+
+void tc_pack_free(struct tc_pack *pack)
+{
+    if (!pack)
+        return;
+    free(pack->first);
+    free(pack->figures);
+    free(pack);
+}
+
+enum tc_status tc_pack_class(struct tc_pack *pack)
+{
+    if (pack->classes == pack->class_room) {
+        if (pack->class_room >= CLASSES_MAX)
+            return TC_RANGE;
+        int room = pack->class_room ? 2 * pack->class_room : 32;
+        int *first = realloc(pack->first, (size_t)room * sizeof *first);
+        if (!first)
+            return TC_NO_MEMORY;
+        pack->first = first;
+        pack->class_room = room;
+    }
+    pack->first[pack->classes++] = pack->choices;
+    return TC_OK;
+}
+
+static int figures_each(const struct tc_pack *pack)
+{
+    return pack->goals + pack->rows;
+}
+
+enum tc_status tc_pack_choice(struct tc_pack *pack, const int64_t *gains, const int64_t *uses)
+{
+    int each = figures_each(pack);
+    if (pack->classes == 0)
+        return TC_RANGE;
+    for (int g = 0; g < pack->goals; g++)
+        if (!in_range(gains[g]))
+            return TC_RANGE;
+    for (int r = 0; r < pack->rows; r++)
+        if (!in_range(uses[r]))
+            return TC_RANGE;
+    if (pack->choices == pack->choice_room) {
+        if (pack->choice_room >= CHOICES_MAX)
+            return TC_RANGE;
+        int room = pack->choice_room ? 2 * pack->choice_room : 256;
+        int64_t *figures = realloc(pack->figures, (size_t)room * (size_t)each * sizeof *figures);
+        if (!figures)
+            return TC_NO_MEMORY;
+        pack->figures = figures;
+        pack->choice_room = room;
+    }
+    int64_t *to = pack->figures + (size_t)pack->choices * (size_t)each;
+    for (int g = 0; g < pack->goals; g++)
+        *to++ = gains[g];
+    for (int r = 0; r < pack->rows; r++)
+        *to++ = uses[r];
+    pack->choices++;
+    return TC_OK;
+}
+
+enum tc_status tc_pack_limit(struct tc_pack *pack, int row, int64_t limit)
+{
+    if (row < 0 || row >= pack->rows || !in_range(limit))
+        return TC_RANGE;
+    pack->limit[row] = limit;
+    return TC_OK;
+}
+
+static int class_end(const struct tc_pack *pack, int i)
+{
+    return i + 1 < pack->classes ? pack->first[i + 1] : pack->choices;
+}
+
+/* Figure f of choice c: gains first, then uses. */
+static int64_t figure(const struct tc_pack *pack, int c, int f)
+{
+    return pack->figures[(size_t)c * (size_t)figures_each(pack) + (size_t)f];
+}
+
+/* No sum over classes may leave the range, whichever choices are taken. */
+static enum tc_status check_sums(const struct tc_pack *pack)
+{
+    for (int f = 0; f < figures_each(pack); f++) {
+        int64_t sum = 0;
+        for (int i = 0; i < pack->classes; i++) {
+            int64_t largest = 0;
+            for (int c = pack->first[i]; c < class_end(pack, i); c++) {
+                int64_t size = figure(pack, c, f);
+                size = size < 0 ? -size : size;
+                largest = size > largest ? size : largest;
+            }
+            if (largest > TC_PACK_FIGURE_MAX - sum)
+                return TC_OVERFLOW;
+            sum += largest;
+        }
+    }
+    return TC_OK;
+}
+
+/* The table of one goal; the goals before it, reached, are rows that must not be undone. */
+static enum tc_status fill_table(const struct tc_pack *pack, int goal, const int64_t *reached,
+                                 struct tc_pack_table *table)
+{
+    enum tc_status status = tc_pack_table_create(table, pack->classes, pack->rows + goal, pack->choices);
+    if (status != TC_OK)
+        return status;
+    for (int i = 0; i < pack->classes; i++) {
+        table->first[i] = pack->first[i];
+        for (int c = pack->first[i]; c < class_end(pack, i); c++)
+            table->number[c] = c - pack->first[i];
+    }
+    table->first[pack->classes] = pack->choices;
+    for (int c = 0; c < pack->choices; c++)
+        table->gain[c] = figure(pack, c, goal);
+    for (int r = 0; r < pack->rows; r++) {
+        table->limit[r] = pack->limit[r];
+        for (int c = 0; c < pack->choices; c++)
+            table->use[r][c] = figure(pack, c, pack->goals + r);
+    }
+    for (int g = 0; g < goal; g++) {
+        int r = pack->rows + g;
+        table->limit[r] = -reached[g];
+        for (int c = 0; c < pack->choices; c++)
+            table->use[r][c] = -figure(pack, c, g);
+    }
+    return tc_pack_table_reduce(table, NULL);
+}
+
+static int64_t gain_of(const struct tc_pack *pack, const int *picks, int goal)
+{
+    int64_t sum = 0;
+    for (int i = 0; i < pack->classes; i++)
+        sum += figure(pack, pack->first[i] + picks[i], goal);
+    return sum;
+}
+
+/* Finds the best for one goal, given the goals before; picks and answer->found carry over from goal to goal.
+ */
+static enum tc_status solve_goal(const struct tc_pack *pack, int goal, const struct tc_pack_effort *effort,
+                                 struct tc_pack_answer *answer, int *picks, bool *proven)
+{
+    struct tc_pack_found found = {.any = answer->found, .proven = true};
+    if (found.any)
+        found.gain = gain_of(pack, picks, goal);
+    found.bound = found.gain;
+    struct tc_pack_table table = {0};
+    enum tc_status status = fill_table(pack, goal, answer->gains, &table);
+    if (status == TC_OK)
+        status = tc_pack_branch(&table, effort, &found, picks);
+    tc_pack_table_free(&table);
+    if (status != TC_OK)
+        return status;
+    answer->nodes += found.nodes;
+    answer->found = found.any;
+    answer->gains[goal] = found.gain;
+    answer->bounds[goal] = found.bound;
+    *proven = found.proven;
+    return TC_OK;
+}
+
+enum tc_status tc_pack_solve(struct tc_pack *pack, const struct tc_pack_effort *effort,
+                             struct tc_pack_answer *answer, int *picks)
+{
+    *answer = (struct tc_pack_answer){0};
+    enum tc_status status = check_sums(pack);
+    answer->proven = true;
+    for (int goal = 0; status == TC_OK && goal < pack->goals; goal++) {
+        bool proven = false;
+        status = solve_goal(pack, goal, effort, answer, picks, &proven);
+        if (status != TC_OK)
+            break;
+        if (!answer->found)
+            return proven ? TC_NO_RESULT : TC_STOPPED;
+        answer->proven = answer->proven && proven;
+        answer->goals_proven += answer->proven;
+    }
+    /* A goal that was not proven may have gained by a later one. */
+    for (int goal = 0; status == TC_OK && goal < pack->goals; goal++)
+        answer->gains[goal] = gain_of(pack, picks, goal);
+    return status;
+}

@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * running.h - what the tanks of one candidate use in a year: electricity by
+ * consumer, month and hour, and water.
+ */
+#ifndef TC_CORE_RUNNING_H
+#define TC_CORE_RUNNING_H
+
+#include "core/heat.h"
+#include "core/load.h"
+#include "core/setup.h"
+
+enum tc_consumer {
+    TC_CONSUMER_HEATER,
+    TC_CONSUMER_LIGHT,
+    TC_CONSUMER_FILTER,
+    TC_CONSUMER_AIR_PUMP,
+    TC_CONSUMER_NEW_WATER, /* warming fresh water after a change, where the heater does it */
+    TC_CONSUMER_COUNT
+};
+
+/* "heater", "light", "filters", "air pump", "warming new water". */
+const char *tc_consumer_name(enum tc_consumer consumer);
+
+struct tc_running {
+    struct tc_heat_year heat;                 /* of one tank */
+    struct tc_load energy[TC_CONSUMER_COUNT]; /* kWh a month, of all tanks */
+    double changed[TC_MONTHS];                /* m3 of water changed a month, of all tanks */
+    double evaporated[TC_MONTHS];             /* m3 made up a month, of all tanks */
+    double changed_total, evaporated_total;   /* m3 a year */
+    double warming;                           /* kWh a year to warm the changed water, whoever does it */
+};
+
+/*
+ * quantity tanks of the setup, through a year of 365 days. Change water comes
+ * from the tap at the region's temperature and is brought to the tank's: by
+ * the household's warm water where the region has a price for that, else by
+ * the tank's own heater, evenly through the day. Water colder taps than tanks
+ * only: a tap warmer than the tank saves nothing. TC_RANGE as tc_heat_year.
+ */
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup, int quantity,
+                               struct tc_running *running);
+
+#endif

@@ -1,0 +1,242 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/setup.h"
+
+#include <math.h>
+
+#include "core/light.h"
+
+/* Of dry substrate and stones, J/(kg K) (common practice, no source; granite 790, quartz sand 830). */
+#define SUBSTRATE_HEAT_CAPACITY 800.0
+
+/* A lid of 4 mm glass or plastic: its own resistance hardly matters beside the air around it. */
+#define LID_RESISTANCE 0.004
+
+/* Uses: what runs and gives heat to the water. */
+static double steady_gain(const struct tc_setup *setup)
+{
+    const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
+    if (!filter->offer)
+        return 0;
+    const struct tc_filter *f = &filter->offer->part->as.filter;
+    /* An air pump stands outside and blows room air: its heat stays in the room. */
+    return filter->count * f->power * f->heat;
+}
+
+static double light_gain(const struct tc_setup *setup)
+{
+    const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
+    if (!light->offer)
+        return 0;
+    const struct tc_light *l = &light->offer->part->as.light;
+    return light->count * l->power * l->heat;
+}
+
+struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
+    const struct tc_filled *heater = &setup->slot[TC_SLOT_HEATER];
+    const struct tc_filled *stand = &setup->slot[TC_SLOT_STAND];
+    const struct tc_tank_size *size = &setup->size;
+    const struct tc_climate *climate = &c->region->climate;
+    (void)stand;
+    struct tc_heat_case heat = {
+        .glazing = {.inner_length = size->inner_length,
+                    .inner_width = size->inner_width,
+                    .water_depth = size->water_depth,
+                    .side_thickness = c->tank->glass,
+                    .bottom_thickness = c->tank->bottom_glass,
+                    .bottom_insulation = TC_BOARD_RESISTANCE,
+                    .covered_share = lid->offer ? lid->offer->part->as.lid.covered : 0,
+                    .lid_resistance = LID_RESISTANCE},
+        .water_volume = size->water_volume,
+        .extra_heat_capacity =
+            size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY,
+        .activity = c->kit->activity,
+        .loss_factor = c->loss_factor,
+        .set_temperature = c->kit->temperature,
+        .limit_temperature = c->kit->warm_limit,
+        .heater_power = heater->offer ? heater->count * heater->offer->part->as.heater.power : 0,
+        .gain_steady = steady_gain(setup),
+        .gain_light = light_gain(setup),
+        .light_begin = c->kit->light_start,
+        .light_hours = c->kit->light_hours,
+        .room_swing = climate->swing,
+    };
+    for (int month = 0; month < TC_MONTHS; month++) {
+        heat.room_temperature[month] = climate->room[month];
+        heat.room_humidity[month] = climate->humidity[month];
+    }
+    return heat;
+}
+
+static struct tc_light_path light_path(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
+    return (struct tc_light_path){
+        .capture = TC_LIGHT_CAPTURE,
+        .lid_transmittance = lid->offer ? lid->offer->part->as.lid.transmittance : 1,
+        .surface_reflection = TC_SURFACE_REFLECTION,
+        .attenuation = c->kit->attenuation,
+        .depth = setup->size.water_depth - c->kit->bed_depth,
+        .area = setup->size.bottom_area,
+    };
+}
+
+double tc_setup_ppfd(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
+    double ppfd = 0;
+    if (!light->offer)
+        return 0;
+    struct tc_light_path path = light_path(c, setup);
+    double ppf = light->count * light->offer->part->as.light.ppf;
+    return tc_light_ppfd(&path, ppf, &ppfd) == TC_OK ? ppfd : 0;
+}
+
+/* The demands of the slots, each from the tank, the kit and the slots filled before it. */
+static enum tc_status demand_light(const struct tc_case *c, const struct tc_setup *setup,
+                                   struct tc_demand *demand)
+{
+    demand->wanted = c->kit->ppfd > 0;
+    if (!demand->wanted)
+        return TC_OK;
+    struct tc_light_path path = light_path(c, setup);
+    enum tc_status status = tc_light_needed_ppf(&path, c->kit->ppfd, &demand->ppf);
+    if (status != TC_OK)
+        return status;
+    return tc_light_rows(setup->size.inner_width, setup->size.reach + TC_LIGHT_HANGS, TC_LIGHT_UNIFORMITY,
+                         &demand->rows);
+}
+
+static enum tc_status demand_heater(const struct tc_case *c, const struct tc_setup *setup,
+                                    struct tc_demand *demand)
+{
+    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    enum tc_status status = tc_heat_needed_power(&heat, c->kit->heater_margin, &demand->heat);
+    demand->wanted = c->kit->heater && demand->heat > 0;
+    return status;
+}
+
+static void demand_air(const struct tc_setup *setup, struct tc_demand *demand)
+{
+    const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
+    if (filter->offer)
+        demand->air = filter->count * filter->offer->part->as.filter.air;
+    demand->wanted = demand->air > 0;
+}
+
+static enum tc_status find_demand(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
+                                  struct tc_demand *demand)
+{
+    *demand = (struct tc_demand){0};
+    switch (slot) {
+    case TC_SLOT_SUBSTRATE:
+        demand->wanted = c->kit->bed_depth > 0;
+        demand->bed = setup->size.bottom_area * c->kit->bed_depth;
+        break;
+    case TC_SLOT_LID: demand->wanted = c->kit->lid; break;
+    case TC_SLOT_LIGHT: return demand_light(c, setup, demand);
+    case TC_SLOT_FILTER:
+        demand->wanted = c->kit->filter != TC_FILTER_NONE;
+        demand->flow = c->kit->turnover * setup->size.water_volume;
+        break;
+    case TC_SLOT_AIR_PUMP: demand_air(setup, demand); break;
+    case TC_SLOT_HEATER: return demand_heater(c, setup, demand);
+    case TC_SLOT_STAND:
+        demand->wanted = c->kit->stand;
+        demand->load = setup->size.filled_mass;
+        break;
+    case TC_SLOT_COUNT: break;
+    }
+    return TC_OK;
+}
+
+static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    return (struct tc_fit_case){
+        .tank = c->tank,
+        .size = &setup->size,
+        .kit = c->kit,
+        .demand = setup->slot[slot].demand,
+        .years = c->years,
+        .discount = c->discount,
+        .energy_price = c->energy_price,
+        .energy_escalation = c->region->electricity_escalation,
+        .replacement_tax = c->region->tax_included ? 0 : c->region->sales_tax,
+    };
+}
+
+/* The name that the plan pins for a slot, or NULL. */
+static const char *pinned_part(const struct tc_case *c, enum tc_slot slot)
+{
+    const char *part = c->wish[slot].part;
+    return part && part[0] ? part : NULL;
+}
+
+static bool left_out(const struct tc_case *c, enum tc_slot slot)
+{
+    const char *part = c->wish[slot].part;
+    return part && !part[0];
+}
+
+static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot slot)
+{
+    struct tc_filled *filled = &setup->slot[slot];
+    const char *pinned = pinned_part(c, slot);
+    if (pinned)
+        filled->demand.wanted = true;
+    if (left_out(c, slot))
+        filled->demand.wanted = false;
+    if (!filled->demand.wanted)
+        return;
+    struct tc_fit_case fit = fit_case(c, setup, slot);
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    int chosen;
+    tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned, verdicts, TC_VERDICTS_MAX, &chosen);
+    filled->pinned = pinned != NULL;
+    filled->missing = chosen < 0;
+    if (chosen < 0)
+        return;
+    filled->offer = verdicts[chosen].offer;
+    filled->count = verdicts[chosen].count;
+    filled->rows = verdicts[chosen].rows;
+    filled->reason = verdicts[chosen].reason;
+    filled->ill_fitting = !verdicts[chosen].fits;
+}
+
+static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)
+{
+    struct tc_bed bed = {.depth = c->kit->bed_depth, .void_share = 1};
+    const struct tc_offer *offer = setup->slot[TC_SLOT_SUBSTRATE].offer;
+    if (offer) {
+        bed.bulk_density = offer->part->as.substrate.bulk_density;
+        bed.void_share = offer->part->as.substrate.void_share;
+    } else if (left_out(c, TC_SLOT_SUBSTRATE)) {
+        bed.depth = 0;
+    }
+    return tc_tank_measure(c->tank, bed, c->kit->temperature, &setup->size);
+}
+
+enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+{
+    *setup = (struct tc_setup){0};
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = tc_fit_order[i];
+        /* Anew each time: the substrate, once chosen, displaces water. */
+        enum tc_status status = measure(c, setup);
+        if (status == TC_OK)
+            status = find_demand(c, setup, slot, &setup->slot[slot].demand);
+        if (status != TC_OK)
+            return status;
+        fill(c, setup, slot);
+    }
+    return TC_OK;
+}
+
+int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
+                     struct tc_verdict *verdicts, int room)
+{
+    struct tc_fit_case fit = fit_case(c, setup, slot);
+    int chosen;
+    return tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts, room, &chosen);
+}

@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * plan.h - a saved comparison: which tanks, with which kit, in which region,
+ * over how many years, and every figure the user has typed over.
+ *
+ * A plan holds names, not records: it is resolved against the stock when a
+ * sheet is made. It is a plain value of fixed size, so that undo keeps copies
+ * of it and nothing has an owner. Everything in it can be set by a path and a
+ * text, the same on the command line, on the screen and in a plan's file:
+ *
+ *     plan/years              12 years
+ *     plan/kit                shrimp-shelf
+ *     candidate 2/price       45            (in the region's currency)
+ *     candidate 2/light       strip-90      (pins the part; "none", "any")
+ *     region/room             20 C          (an assumption typed over)
+ *     kit/light-hours         9 h
+ *     wall/length             12 ft
+ */
+#ifndef TC_PROFILE_PLAN_H
+#define TC_PROFILE_PLAN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/goods.h"
+#include "core/part.h"
+#include "core/unit.h"
+
+enum {
+    TC_CANDIDATES_MAX = 12,
+    TC_PLAN_REGIONS_MAX = 24,
+    TC_OVERRIDES_MAX = 64,
+    TC_VALUE_SIZE = 160 /* a typed value as text, with its end */
+};
+
+/* What a candidate says of one slot. */
+struct tc_pin {
+    char part[TC_NAME_SIZE]; /* "" : the cheapest that fits; "none": nothing is bought */
+    double price;            /* typed, major units; NAN: the profile's */
+    double life;             /* bought used: years it will still last; NAN: new */
+};
+
+struct tc_candidate {
+    char tank[TC_NAME_SIZE];
+    int quantity;            /* 1 or more */
+    double price;            /* of one, typed by hand, major units; NAN: by the plan's sale */
+    double life;             /* bought used: years it will still last; NAN: new */
+    char sale[TC_NAME_SIZE]; /* this candidate's own choice of price: as plan.sale; "" : the plan's */
+    struct tc_pin pin[TC_SLOT_COUNT];
+};
+
+/* An assumption of the kit or region, typed over. */
+struct tc_override {
+    char kind[8];           /* "kit" or "region" */
+    char key[TC_NAME_SIZE]; /* as in the profile */
+    char value[TC_VALUE_SIZE];
+};
+
+/* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
+struct tc_wall_plan {
+    double length;                 /* along the wall */
+    double height;                 /* floor to the highest usable point */
+    double depth;                  /* from the wall into the room */
+    double gap;                    /* between neighbouring tanks */
+    double post;                   /* width of an upright of the rack */
+    double bay;                    /* longest bay between two posts; 0: no posts */
+    double lowest;                 /* floor to the underside of the lowest tier */
+    double access;                 /* free height above each tank */
+    double reach;                  /* an arm's, from the front; bounds end-on tanks */
+    double shelf;                  /* thickness of a shelf */
+    double rack_price;             /* of a bay and tier, major units */
+    double rack_load;              /* rated load of a bay and tier, kg */
+    double floor_load;             /* allowed, Pa */
+    double circuit_current;        /* rating of the breaker, A */
+    double circuit_voltage;        /* V */
+    double circuit_used;           /* other load on it, W */
+    double budget;                 /* major units; 0: none */
+    char budget_for[TC_NAME_SIZE]; /* "buying" or "owning" */
+    char objective[TC_NAME_SIZE];  /* "tanks", "bottom", "water", "value" or "cost" */
+    int wanted;                    /* tanks wanted in all, for "cost" */
+};
+
+struct tc_plan {
+    char name[TC_NAME_SIZE];
+    char title[TC_TITLE_SIZE];
+    char kit[TC_NAME_SIZE];
+    char region[TC_NAME_SIZE];
+    char regions[TC_PLAN_REGIONS_MAX][TC_NAME_SIZE]; /* compared by `places`; none: all of the stock */
+    int region_count;
+    char sale[TC_NAME_SIZE];  /* how tanks are bought: "list", "best", "order" (special order) or a sale */
+    double years;             /* study period, whole years */
+    double discount;          /* real rate, share a year */
+    double waiting_cost;      /* what a month of waiting costs the user, major units */
+    char units[TC_NAME_SIZE]; /* "us" or "metric" */
+    struct tc_candidate candidate[TC_CANDIDATES_MAX];
+    int candidate_count;
+    struct tc_override override[TC_OVERRIDES_MAX];
+    int override_count;
+    struct tc_wall_plan wall;
+};
+
+/* A plan with every default and no candidates. */
+void tc_plan_start(struct tc_plan *plan);
+
+/* An added candidate of a tank with every default; NULL where there are TC_CANDIDATES_MAX already. */
+struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank);
+
+/* Takes candidate i out. */
+void tc_plan_remove(struct tc_plan *plan, int i);
+
+#define TC_PROBLEM_SIZE 256
+
+/*
+ * Sets one figure by path and text, as above. Text "" takes a typed price, pin
+ * or override back. On failure the plan is unchanged, false is returned and
+ * problem says what is wrong and what would be right.
+ */
+bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char problem[TC_PROBLEM_SIZE]);
+
+/*
+ * The text that tc_plan_set would take to leave the figure at path as it is
+ * ("" where it is not set in the plan). False where there is no such path.
+ */
+bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALUE_SIZE]);
+
+#endif

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: MIT */
+#include "support/failing_malloc.h"
+
+#include <errno.h>
+#include <stddef.h>
+
+/* Names the linker makes up for --wrap; there is no header for them. */
+void *__real_malloc(size_t size);
+void *__real_calloc(size_t count, size_t size);
+void *__real_realloc(void *memory, size_t size);
+char *__real_strdup(const char *string);
+void *__wrap_malloc(size_t size);
+void *__wrap_calloc(size_t count, size_t size);
+void *__wrap_realloc(void *memory, size_t size);
+char *__wrap_strdup(const char *string);
+
+static bool active, keeps_failing, failed;
+static long left;
+
+static bool fails_now(void)
+{
+    if (!active || left-- > 0)
+        return false;
+    if (failed && !keeps_failing)
+        return false;
+    failed = true;
+    errno = ENOMEM;
+    return true;
+}
+
+void failing_malloc_start(long good, bool lasting)
+{
+    active = true;
+    keeps_failing = lasting;
+    failed = false;
+    left = good;
+}
+
+bool failing_malloc_stop(void)
+{
+    active = false;
+    return failed;
+}
+
+void *__wrap_malloc(size_t size)
+{
+    return fails_now() ? NULL : __real_malloc(size);
+}
+
+void *__wrap_calloc(size_t count, size_t size)
+{
+    return fails_now() ? NULL : __real_calloc(count, size);
+}
+
+void *__wrap_realloc(void *memory, size_t size)
+{
+    return fails_now() ? NULL : __real_realloc(memory, size);
+}
+
+char *__wrap_strdup(const char *string)
+{
+    return fails_now() ? NULL : __real_strdup(string);
+}
