@@ -2,7 +2,7 @@
 /*
  * key.h - the keys of profiles as tables: name, form, unit, bounds, default.
  *
- * One table for each kind of record is the one source for the reader, for
+ * One table for each kind of section is the one source for the reader, for
  * figures typed over on the command line and on the screen, for the ranges
  * that `doubts` and `whatif` vary, and for the manual page, whose list is
  * tested against it.
@@ -14,24 +14,54 @@
 #include <stddef.h>
 
 #include "core/currency.h"
+#include "core/goods.h"
+#include "core/name.h"
 #include "core/spread.h"
 #include "core/unit.h"
-#include "profile/plan.h"
+#include "profile/figure.h"
+
+/* Room for any value as text, with its end: as much as a line of a profile holds. */
+#define TC_VALUE_SIZE 1000
 
 enum tc_key_form {
     TC_KEY_QUANTITY, /* double: "30 in", or a range "45 to 50 in likely 47 in" */
-    TC_KEY_COUNT,    /* int */
-    TC_KEY_FLAG,     /* bool: yes or no */
+    TC_KEY_COUNT,    /* int: a whole number */
+    TC_KEY_FLAG,     /* bool: "no" or "yes", or the two `words` */
     TC_KEY_TEXT,     /* char[TC_TITLE_SIZE] */
-    TC_KEY_NAME,     /* char[TC_NAME_SIZE]: the name of another record */
-    TC_KEY_CHOICE,   /* an enum (int): one of `words`, counted from 0 */
+    TC_KEY_NAME,     /* char[TC_NAME_SIZE]: the name of another record; `words`, if given, stands for "" */
+    TC_KEY_WORD,     /* char[TC_NAME_SIZE]: one of `words` */
+    TC_KEY_CHOICE,   /* an enum or int: one of `words`, counted from 0 */
     TC_KEY_MONEY,    /* double: an amount in the region's currency, or a range of it */
-    TC_KEY_RATE,     /* double: money for a unit, "0.16 / kWh", or a range of it */
+    TC_KEY_RATE,     /* double: money for a kWh or m3, "0.16 / kWh", or a range of it */
     TC_KEY_PRICES,   /* struct tc_price_list: "89 USD, 79 EUR", each perhaps a range */
-    TC_KEY_MONTHS,   /* double[12]: twelve figures and one unit, or one for all months */
-    TC_KEY_DATE,     /* struct tc_date */
-    TC_KEY_CURRENCY, /* struct tc_currency */
-    TC_KEY_OWN       /* read by `read` */
+    TC_KEY_MONTHS,   /* double[12]: twelve figures and one unit, or one, perhaps a range, for all months */
+    TC_KEY_DATE,     /* struct tc_date: "2026-03-01" */
+    TC_KEY_CURRENCY, /* struct tc_currency: "USD" */
+    TC_KEY_OWN       /* read by `read`, written by `write` */
+};
+
+/* A range found in a value: which double of the record it stands for. */
+struct tc_key_range {
+    size_t offset;               /* of the double; where span is more, of the first */
+    int span;                    /* that many doubles are alike and move together: 1, or TC_MONTHS */
+    struct tc_currency currency; /* of a price in a list; code "" else */
+    struct tc_spread spread;     /* in the unit of the double */
+};
+
+/* What a reading needs to know and what it says beside the figure. */
+struct tc_reading {
+    /* In: of bare amounts; code "" where it is not known, in which case no currency may be written. */
+    struct tc_currency currency;
+    /* Out. */
+    struct tc_key_range range[TC_PRICES_MAX];
+    int range_count;
+    char problem[TC_PROBLEM_SIZE];
+};
+
+/* A word that stands for a figure: "none" for 0. */
+struct tc_key_word {
+    const char *name; /* NULL ends the list */
+    double value;     /* may be NAN */
 };
 
 struct tc_key {
@@ -40,17 +70,42 @@ struct tc_key {
     enum tc_dimension dimension;
     size_t offset;          /* in the record */
     double least, greatest; /* bounds in base units, inclusive */
-    const char *fallback;   /* text read where the key is missing; NULL: the key is required */
-    const char *words;      /* TC_KEY_CHOICE: "sponge hang-on canister" */
-    const char *help;       /* one line, lower case */
-    bool (*read)(const struct tc_key *key, const char *text, void *record, char problem[TC_PROBLEM_SIZE]);
+    const char *fallback; /* text read where the key is missing; "": nothing is; NULL: the key is required */
+    const char *example;  /* as one would write it */
+    const char *help;     /* one line, lower case */
+    const char *words;    /* see the forms */
+    const struct tc_key_word *word; /* words that stand for figures, or NULL */
+    double step;                    /* QUANTITY: only whole multiples, no range; 0: any */
+    bool fixed;                     /* no range may stand here */
+    bool (*read)(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
+    void (*write)(const struct tc_key *key, const void *record, enum tc_unit_system system,
+                  char text[TC_VALUE_SIZE]);
+};
+
+enum { TC_ENTRY_KEYS_MAX = 64, TC_ENTRY_RANGES_MAX = 64 };
+
+/* A record that was read key by key, for the checks that look at several of them. */
+struct tc_entry {
+    void *record;
+    bool given[TC_ENTRY_KEYS_MAX]; /* by place in the table: whether the key was there */
+    bool typed;                    /* the record was good before and was typed over: given is unknown */
+    struct {
+        size_t key; /* place in the table */
+        struct tc_key_range range;
+    } range[TC_ENTRY_RANGES_MAX];
+    int range_count;
+    const char *blame; /* out: the key a problem is about; NULL: the whole */
+    char problem[TC_PROBLEM_SIZE];
 };
 
 struct tc_key_table {
     const char *kind; /* section kind: "tank" */
+    const char *help; /* one line: what such a section is */
     const struct tc_key *keys;
     size_t count;
     size_t record_size;
+    void (*start)(void *record);           /* sets what no fallback sets, in a zeroed record; or NULL */
+    bool (*check)(struct tc_entry *entry); /* what keys cannot say alone; fills in what follows; or NULL */
 };
 
 /* The table of a section kind ("tank", "lid", "kit", "region" ...), or NULL. */
@@ -58,17 +113,31 @@ const struct tc_key_table *tc_key_table_find(const char *kind);
 /* The i-th table, or NULL past the last. */
 const struct tc_key_table *tc_key_table_at(size_t i);
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name);
+/* The key's name nearest to a misspelt one, or NULL. */
+const char *tc_key_nearest(const struct tc_key_table *table, const char *name);
+
+/* Makes a record of the table's size zero but for its defaults; what is required stays zero. */
+void tc_key_defaults(const struct tc_key_table *table, void *record);
 
 /*
  * Reads text into the record. For a range the record gets its middle (the
  * likely value, or else half way) and *spread the range; otherwise a fixed
  * spread. spread may be NULL. On failure the record is unchanged, false is
- * returned and problem says what is wrong, and what would be right.
+ * returned and problem says what is wrong, and what would be right. No
+ * currency may be written beside an amount.
  */
 bool tc_key_read(const struct tc_key *key, const char *text, void *record, struct tc_spread *spread,
                  char problem[TC_PROBLEM_SIZE]);
 
-/* Writes what the record holds as tc_key_read takes it. */
+/* The same, knowing the currency and giving every range. */
+bool tc_key_read_with(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
+
+/*
+ * Writes what the record holds as tc_key_read takes it; "" where it holds
+ * nothing. A figure is written in the unit that says it in the fewest digits,
+ * of equals in the one the system prefers, and reads back to the same value
+ * if it came from a text.
+ */
 void tc_key_write(const struct tc_key *key, const void *record, enum tc_unit_system system,
                   char text[TC_VALUE_SIZE]);
 

@@ -23,14 +23,20 @@
 #include <stddef.h>
 
 #include "core/goods.h"
+#include "core/kit.h"
 #include "core/part.h"
+#include "core/region.h"
+#include "core/spread.h"
 #include "core/unit.h"
+#include "profile/fault.h"
+#include "profile/key.h"
 
 enum {
     TC_CANDIDATES_MAX = 12,
     TC_PLAN_REGIONS_MAX = 24,
     TC_OVERRIDES_MAX = 64,
-    TC_VALUE_SIZE = 160 /* a typed value as text, with its end */
+    TC_TYPED_RANGES_MAX = 32,
+    TC_TYPED_SIZE = 160 /* a value kept as it was typed, with its end */
 };
 
 /* What a candidate says of one slot. */
@@ -53,7 +59,16 @@ struct tc_candidate {
 struct tc_override {
     char kind[8];           /* "kit" or "region" */
     char key[TC_NAME_SIZE]; /* as in the profile */
-    char value[TC_VALUE_SIZE];
+    char value[TC_TYPED_SIZE];
+    struct tc_spread spread; /* of a figure, in base units; fixed where it is no range */
+};
+
+/* A figure of the plan itself that was typed as a range; the plan holds its middle. */
+struct tc_typed_range {
+    char path[2 * TC_NAME_SIZE]; /* "candidate 2/price" */
+    char value[TC_TYPED_SIZE];
+    size_t offset; /* of the double in struct tc_plan */
+    struct tc_spread spread;
 };
 
 /* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
@@ -95,25 +110,27 @@ struct tc_plan {
     struct tc_candidate candidate[TC_CANDIDATES_MAX];
     int candidate_count;
     struct tc_override override[TC_OVERRIDES_MAX];
-    int override_count;
+    int override_count; /* in the order of the keys' tables, those of the kit first */
+    struct tc_typed_range range[TC_TYPED_RANGES_MAX];
+    int range_count; /* in the order of the plan */
     struct tc_wall_plan wall;
 };
 
-/* A plan with every default and no candidates. */
+/* A plan with every default and no candidates; kit and region are "". */
 void tc_plan_start(struct tc_plan *plan);
 
 /* An added candidate of a tank with every default; NULL where there are TC_CANDIDATES_MAX already. */
 struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank);
 
-/* Takes candidate i out. */
+/* Takes candidate i out, counted from 0. */
 void tc_plan_remove(struct tc_plan *plan, int i);
 
-#define TC_PROBLEM_SIZE 256
-
 /*
- * Sets one figure by path and text, as above. Text "" takes a typed price, pin
- * or override back. On failure the plan is unchanged, false is returned and
- * problem says what is wrong and what would be right.
+ * Sets one figure by path and text, as above. Text "" takes a typed figure,
+ * pin or override back. On failure the plan is unchanged, false is returned and
+ * problem says what is wrong and what would be right. Names are checked for
+ * their form only: whether there is such a tank, kit or part is seen when the
+ * plan is resolved. Amounts are written without a currency.
  */
 bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char problem[TC_PROBLEM_SIZE]);
 
@@ -122,5 +139,35 @@ bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char 
  * ("" where it is not set in the plan). False where there is no such path.
  */
 bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALUE_SIZE]);
+
+/*
+ * Types the plan's assumptions of a kind over a copy of the kit's or region's
+ * record. An electricity or water price typed over takes the place of a named
+ * tariff; call tc_stock_settle (stock.h) on a region afterwards. On failure,
+ * which cannot be where the plan came through tc_plan_set and the record from
+ * a stock unless the figures contradict each other, the record is unspecified.
+ */
+bool tc_plan_assume_kit(const struct tc_plan *plan, struct tc_kit *kit, char problem[TC_PROBLEM_SIZE]);
+bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
+                           char problem[TC_PROBLEM_SIZE]);
+
+/* Whether two plans say the same. */
+bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b);
+
+/*
+ * The plan as the text of a profile, as a person would have written it: only
+ * what differs from the defaults. To be freed by the caller; NULL where memory
+ * ran out.
+ */
+char *tc_plan_write(const struct tc_plan *plan);
+
+/*
+ * Saves it to a file, whole or not at all (save.h). The comment at the head of
+ * an existing file is kept. TC_SYNTAX, with a fault, where the plan has no
+ * valid name, kit or region and so could not be read again, or where the file
+ * that is there holds anything but a plan, which would be lost; else as
+ * tc_save.
+ */
+enum tc_status tc_plan_save(const struct tc_plan *plan, const char *path, struct tc_faults *faults);
 
 #endif

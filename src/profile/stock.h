@@ -3,9 +3,21 @@
  * stock.h - everything the profiles hold.
  *
  * Read from folders in layers; a section of a later folder replaces the one of
- * the same kind and name of an earlier one. All faults of all files are
- * collected; an item with a fault is left out and the rest works. The stock
- * owns its records until tc_stock_free; pointers into it are good until then.
+ * the same kind and name of an earlier one, also where the later one is faulty.
+ * All faults of all files are collected; an item with a fault is left out and
+ * the rest works. Each folder, and each file read alone, is a layer; within a
+ * layer a section may be there once.
+ *
+ *     tc_stock_start(&stock);
+ *     tc_stock_read_folder(&stock, "/usr/share/tankcost", true, &faults);
+ *     tc_stock_read_folder(&stock, "profiles", false, &faults);
+ *     tc_stock_finish(&stock, &faults);
+ *     ...tc_stock_tank(&stock, "29-high")...
+ *     tc_stock_free(&stock);
+ *
+ * Reading collects sections; the records are made by tc_stock_finish. The
+ * stock owns them; pointers into it are good until it is finished anew or
+ * freed.
  */
 #ifndef TC_PROFILE_STOCK_H
 #define TC_PROFILE_STOCK_H
@@ -26,10 +38,11 @@
 struct tc_named_tariff {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
-    struct tc_tariff tariff; /* major units */
+    enum tc_dimension dimension; /* of what it prices: TC_DIM_ENERGY, rates a kWh; TC_DIM_VOLUME, a m3 */
+    struct tc_tariff tariff;     /* rates and charges in major units of the currency of the region using it */
 };
 
-/* A region's own price for a tank or part: "[prices lowmere] lid glass-30x12 = 21". */
+/* A region's own price for a tank or part: "[prices lowmere lid]", "glass-30x12 = 21". */
 struct tc_local_price {
     char region[TC_NAME_SIZE];
     char kind[12]; /* "tank" or a slot */
@@ -37,12 +50,20 @@ struct tc_local_price {
     double amount; /* major units of the region's currency */
 };
 
-/* A figure that a profile gives as a range. */
+/*
+ * A figure that a profile gives as a range; the record has its middle. To vary
+ * it, put another value at its place in a copy of the record. A figure for all
+ * months has span TC_MONTHS: its twelve doubles, alike in the record, take the
+ * drawn value together. A rate of a tariff is copied into the regions that use
+ * it: vary it in a copy of the stock, then tc_stock_settle the
+ * region. What a plan gives as a range is in the plan (plan.h).
+ */
 struct tc_doubtful {
-    char kind[12]; /* section kind: "tank", "kit", "prices" ... */
-    char item[TC_NAME_SIZE];
-    char key[2 * TC_NAME_SIZE]; /* the key as written; for prices with the currency: "price USD" */
-    size_t offset;              /* of the double in the record (local price: of amount) */
+    char kind[12];              /* section kind: "tank", "lid", "kit", "region", "tariff", "sale", "prices" */
+    char item[TC_NAME_SIZE];    /* its name; of prices the region's */
+    char key[2 * TC_NAME_SIZE]; /* the key as written; "price USD"; of prices "lid glass-30x12" */
+    size_t offset;              /* of the double in the record of that kind (prices: tc_local_price) */
+    int span;                   /* so many doubles from there on move together */
     struct tc_spread spread;
 };
 
@@ -58,6 +79,7 @@ struct tc_stock {
     struct tc_doubtful *doubtful;
     size_t tank_count, part_count, kit_count, region_count, tariff_count, sale_count, plan_count, price_count,
         doubtful_count;
+    struct tc_sections *sections; /* what was read and where it stood; see section.h */
 };
 
 void tc_stock_start(struct tc_stock *stock);
@@ -71,14 +93,15 @@ void tc_stock_free(struct tc_stock *stock);
 enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, bool optional,
                                     struct tc_faults *faults);
 
-/* Reads one file of any kind over what the stock holds; the plan of a plan file becomes plans[plan_count-1].
- */
+/* Reads one file of any kind over what the stock holds. For its plan see tc_stock_plan_of. */
 enum tc_status tc_stock_read_file(struct tc_stock *stock, const char *path, struct tc_faults *faults);
 
 /*
- * To be called once after the last file: resolves names between records
- * (region to tariff, sale to region and tanks, plan to kit ...); what cannot be
- * resolved is a fault, and the record that needed it is left out.
+ * To be called after the last file: makes the records and resolves names
+ * between them (region to tariff, sale to region and tanks, plan to kit ...);
+ * what cannot be resolved is a fault, and the record that needed it is left
+ * out. Sorts the faults. After reading more files it can be called again; all
+ * is then made anew, and the faults of items come once more.
  */
 enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults);
 
@@ -89,6 +112,24 @@ const struct tc_kit *tc_stock_kit(const struct tc_stock *stock, const char *name
 const struct tc_region *tc_stock_region(const struct tc_stock *stock, const char *name);
 const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name);
 const struct tc_plan *tc_stock_plan(const struct tc_stock *stock, const char *name);
+
+/* The plan that the file at path (as given to a reading) holds, or NULL where it holds none or a faulty one.
+ */
+const struct tc_plan *tc_stock_plan_of(const struct tc_stock *stock, const char *path);
+
+/* Where the item of that section kind and name stands; false where there is none. The file's name is
+ * borrowed. */
+bool tc_stock_where(const struct tc_stock *stock, const char *kind, const char *name, const char **file,
+                    int *line);
+
+const struct tc_named_tariff *tc_stock_tariff(const struct tc_stock *stock, const char *name);
+
+/*
+ * Makes region->electricity and region->water what its prices or named tariffs
+ * say; to be called after a figure of the region was typed over. False, with a
+ * problem, where it names a tariff that is not there or of the wrong kind.
+ */
+bool tc_stock_settle(const struct tc_stock *stock, struct tc_region *region, char problem[TC_PROBLEM_SIZE]);
 
 /* The name of that kind nearest to a misspelt one, or NULL. */
 const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, const char *name);
