@@ -68,7 +68,7 @@ double tc_real_rate(double nominal, double inflation);
  * it falls in: one at 2.5 years to year 3, one at 3 years to year 3.
  *
  * At the end, what is left is sold: the last one bought is worth the share of
- * its life that remains (straight line, NIST Handbook 135 section 4.5.3), of
+ * its life that remains (straight line, NIST Handbook 135, 2022, 4.5.3), of
  * what was paid for it, times resale_share.
  */
 struct tc_item_life {

@@ -10,6 +10,7 @@
 #include <limits.h>
 
 #include "core/calendar.h"
+#include "support/draw.h"
 
 static struct tc_date date_of(const char *text)
 {
@@ -185,29 +186,23 @@ static void senseless_repeats_are_refused(void **state)
     assert_int_equal(tc_repeat_check(&monthly), TC_OK);
 }
 
-/* Whole numbers from 0 to bound - 1; the seed is fixed, so a failure comes again. */
-static int draw(uint64_t *seed, int bound)
-{
-    *seed = *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return (int)((*seed >> 33) % (uint64_t)bound);
-}
-
-static struct tc_repeat draw_repeat(uint64_t *seed)
+static struct tc_repeat draw_repeat(struct tc_random *random)
 {
     struct tc_repeat repeat;
     do {
         struct tc_date year_end = {2023, 12, 31};
-        repeat = (struct tc_repeat){.unit = (enum tc_repeat_unit)draw(seed, 5), .every = 1 + draw(seed, 5)};
+        repeat = (struct tc_repeat){.unit = (enum tc_repeat_unit)draw_below(random, 5),
+                                    .every = 1 + draw_below(random, 5)};
         if (repeat.unit == TC_REPEAT_DAYS)
-            repeat.every += draw(seed, 60);
-        tc_date_add_days(year_end, draw(seed, 1500), &repeat.first);
-        if (draw(seed, 3) == 0) /* month ends are where the traps are */
+            repeat.every += draw_below(random, 60);
+        tc_date_add_days(year_end, draw_below(random, 1500), &repeat.first);
+        if (draw_below(random, 3) == 0) /* month ends are where the traps are */
             repeat.first.day = tc_days_in_month(repeat.first.year, repeat.first.month);
-        tc_date_add_days(repeat.first, draw(seed, 40), &repeat.last);
-        if (draw(seed, 3) == 0)
+        tc_date_add_days(repeat.first, draw_below(random, 40), &repeat.last);
+        if (draw_below(random, 3) == 0)
             repeat.last.day = tc_days_in_month(repeat.last.year, repeat.last.month);
-        repeat.ends = draw(seed, 2) == 0;
-        tc_date_add_days(repeat.first, draw(seed, 1500), &repeat.until);
+        repeat.ends = draw_below(random, 2) == 0;
+        tc_date_add_days(repeat.first, draw_below(random, 1500), &repeat.until);
     } while (tc_repeat_check(&repeat) != TC_OK);
     return repeat;
 }
@@ -237,9 +232,9 @@ static bool is_image(const struct tc_repeat *repeat, struct tc_date origin, stru
 static void closed_form_equals_a_walk_through_every_day(void **state)
 {
     (void)state;
-    uint64_t seed = 7;
+    struct tc_random random = draw_from(7);
     for (int round = 0; round < 300; round++) {
-        struct tc_repeat repeat = draw_repeat(&seed);
+        struct tc_repeat repeat = draw_repeat(&random);
         int begun = 0, ended = 0, waiting_since = 0;
         int start = tc_date_number(repeat.first) - 30, stop = start + 12 * 365;
         for (int number = start; number < stop; number++) {
@@ -278,9 +273,9 @@ static void closed_form_equals_a_walk_through_every_day(void **state)
 static void nth_period_is_n_steps(void **state)
 {
     (void)state;
-    uint64_t seed = 8;
+    struct tc_random random = draw_from(8);
     for (int round = 0; round < 200; round++) {
-        struct tc_repeat repeat = draw_repeat(&seed);
+        struct tc_repeat repeat = draw_repeat(&random);
         if (repeat.unit == TC_REPEAT_NEVER || repeat.first.day > 28 || repeat.last.day > 28)
             continue;
         repeat.ends = false;

@@ -14,6 +14,7 @@
 #include <unistd.h>
 
 #include "core/date.h"
+#include "support/draw.h"
 
 enum { ROUNDS = 5000 };
 
@@ -71,17 +72,10 @@ static void assert_next_answer(FILE *pipe, const char *wanted)
     assert_string_equal(line, wanted);
 }
 
-/* Whole numbers from 0 to bound - 1; the seed is fixed, so a failure comes again. */
-static int draw(uint64_t *seed, int bound)
-{
-    *seed = *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return (int)((*seed >> 33) % (uint64_t)bound);
-}
-
-static struct tc_date draw_date(uint64_t *seed)
+static struct tc_date draw_date(struct tc_random *random)
 {
     struct tc_date date;
-    assert_int_equal(tc_date_from_number(draw(seed, 301 * 365 + 73) - 25567, &date), TC_OK);
+    assert_int_equal(tc_date_from_number(draw_below(random, 301 * 365 + 73) - 25567, &date), TC_OK);
     return date;
 }
 
@@ -97,15 +91,15 @@ static void numbers_and_weekdays(void **state)
     if (!have_gnu_date())
         skip();
     struct questions q = ask();
-    uint64_t seed = 1;
+    struct tc_random random = draw_from(1);
     for (int i = 0; i < ROUNDS; i++) {
-        print_date(q.file, draw_date(&seed));
+        print_date(q.file, draw_date(&random));
         fputc('\n', q.file);
     }
     FILE *pipe = answers(&q, "+%s %u %F");
-    seed = 1;
+    random = draw_from(1);
     for (int i = 0; i < ROUNDS; i++) {
-        struct tc_date date = draw_date(&seed);
+        struct tc_date date = draw_date(&random);
         char wanted[64], text[TC_DATE_SIZE];
         snprintf(wanted, sizeof wanted, "%" PRId64 " %d %s", (int64_t)tc_date_number(date) * 86400,
                  tc_weekday(date), tc_date_write(text, date));
@@ -121,13 +115,13 @@ static void days_added(void **state)
         skip();
     struct questions q = ask();
     struct tc_date results[ROUNDS];
-    uint64_t seed = 2;
+    struct tc_random random = draw_from(2);
     for (int i = 0; i < ROUNDS; i++) {
         struct tc_date from;
         int n;
         do {
-            from = draw_date(&seed);
-            n = draw(&seed, 20000) - 10000;
+            from = draw_date(&random);
+            n = draw_below(&random, 20000) - 10000;
         } while (tc_date_add_days(from, n, &results[i]) != TC_OK);
         print_date(q.file, from);
         fprintf(q.file, " %d days\n", n);
@@ -152,15 +146,15 @@ static void months_added(void **state)
     struct questions q = ask();
     struct tc_date results[ROUNDS];
     int days[ROUNDS];
-    uint64_t seed = 3;
+    struct tc_random random = draw_from(3);
     for (int i = 0; i < ROUNDS; i++) {
         struct tc_date from;
         int n;
         do {
-            from = draw_date(&seed);
+            from = draw_date(&random);
             if (i % 2 == 0) /* every other one at the end of its month */
                 from.day = tc_days_in_month(from.year, from.month);
-            n = draw(&seed, 2400) - 1200;
+            n = draw_below(&random, 2400) - 1200;
         } while (tc_date_add_months(from, n, &results[i]) != TC_OK);
         days[i] = from.day;
         from.day = 1;

@@ -11,6 +11,7 @@
 #include <math.h>
 
 #include "core/invest.h"
+#include "support/draw.h"
 #include "support/near.h"
 
 static struct tc_flow flow_of(double rate, int years, double price)
@@ -278,36 +279,30 @@ static void what_is_sold_counts_at_the_end(void **state)
     assert_false(c.simple_payback.lasts);
 }
 
-/* A small generator is enough to scatter the cases; the seed is fixed. */
-static double draw(uint64_t *seed, double low, double high)
-{
-    *seed = *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return low + (high - low) * (double)(*seed >> 11) / 9007199254740992.0;
-}
-
-static struct tc_flow draw_flow(uint64_t *seed, double rate, int years)
+static struct tc_flow draw_flow(struct tc_random *random, double rate, int years)
 {
     struct tc_flow flow;
     assert_int_equal(tc_flow_start(&flow, rate, years), TC_OK);
     for (int i = 0; i < 3; i++) {
-        double life = draw(seed, 0.5, 20);
-        struct tc_item_life item = {draw(seed, 0, 50000), draw(seed, 0, 40000), life,
-                                    draw(seed, 0.2, 1) * life + 0.1, draw(seed, 0, 1)};
+        double life = draw_between(random, 0.5, 20);
+        struct tc_item_life item = {draw_between(random, 0, 50000), draw_between(random, 0, 40000), life,
+                                    draw_between(random, 0.2, 1) * life + 0.1, draw_between(random, 0, 1)};
         assert_int_equal(tc_flow_add_item(&flow, &item), TC_OK);
     }
-    assert_int_equal(tc_flow_add_yearly(&flow, draw(seed, 0, 20000), draw(seed, -0.03, 0.06)), TC_OK);
+    assert_int_equal(
+        tc_flow_add_yearly(&flow, draw_between(random, 0, 20000), draw_between(random, -0.03, 0.06)), TC_OK);
     return flow;
 }
 
 static void the_measures_agree_with_each_other(void **state)
 {
     (void)state;
-    uint64_t seed = 135;
+    struct tc_random random = draw_from(135);
     int ratios = 0, paid_back = 0, lost = 0;
     for (int round = 0; round < 20000; round++) {
-        int years = 1 + (int)draw(&seed, 0, 40);
-        double rate = draw(&seed, 0, 0.12);
-        struct tc_flow a = draw_flow(&seed, rate, years), b = draw_flow(&seed, rate, years);
+        int years = 1 + (int)draw_between(&random, 0, 40);
+        double rate = draw_between(&random, 0, 0.12);
+        struct tc_flow a = draw_flow(&random, rate, years), b = draw_flow(&random, rate, years);
         struct tc_comparison c = compare(&a, &b), back = compare(&b, &a);
         double scale = 1e-9 * (1 + tc_flow_cost(&a).present + tc_flow_cost(&b).present);
         assert_near(c.net_saving, tc_flow_cost(&a).present - tc_flow_cost(&b).present, scale);
@@ -335,9 +330,9 @@ static void the_measures_agree_with_each_other(void **state)
 static void discounting_never_shortens_a_payback(void **state)
 {
     (void)state;
-    uint64_t seed = 136;
+    struct tc_random random = draw_from(136);
     for (int round = 0; round < 2000; round++) {
-        double saved[30], each = draw(&seed, 100, 5000), before = 0;
+        double saved[30], each = draw_between(&random, 100, 5000), before = 0;
         for (int i = 0; i < 30; i++)
             saved[i] = each;
         for (double rate = 0; rate < 0.1; rate += 0.02) {

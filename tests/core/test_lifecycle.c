@@ -11,6 +11,7 @@
 
 #include "core/lifecycle.h"
 #include "core/money.h"
+#include "support/draw.h"
 #include "support/near.h"
 
 /* NIST Handbook 135, worked factors quoted to the digits printed. */
@@ -417,28 +418,21 @@ static void flows_agree_with_the_factors(void **state)
     }
 }
 
-/* A small generator is enough to scatter the cases; the seed is fixed. */
-static double draw(uint64_t *seed, double low, double high)
+static struct tc_item_life draw_item(struct tc_random *random)
 {
-    *seed = *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return low + (high - low) * (double)(*seed >> 11) / 9007199254740992.0;
-}
-
-static struct tc_item_life draw_item(uint64_t *seed)
-{
-    double life = draw(seed, 0.3, 30);
-    return (struct tc_item_life){draw(seed, 0, 90000), draw(seed, 0, 90000), life, draw(seed, 0.1, 1) * life,
-                                 draw(seed, 0, 1)};
+    double life = draw_between(random, 0.3, 30);
+    return (struct tc_item_life){draw_between(random, 0, 90000), draw_between(random, 0, 90000), life,
+                                 draw_between(random, 0.1, 1) * life, draw_between(random, 0, 1)};
 }
 
 static void laws_of_random_items(void **state)
 {
     (void)state;
-    uint64_t seed = 20;
+    struct tc_random random = draw_from(20);
     for (int round = 0; round < 5000; round++) {
-        struct tc_item_life a = draw_item(&seed), b = draw_item(&seed);
-        int years = 1 + (int)draw(&seed, 0, 40);
-        double d = draw(&seed, 0, 0.15), higher = d + draw(&seed, 1e-6, 0.1);
+        struct tc_item_life a = draw_item(&random), b = draw_item(&random);
+        int years = 1 + (int)draw_between(&random, 0, 40);
+        double d = draw_between(&random, 0, 0.15), higher = d + draw_between(&random, 1e-6, 0.1);
         /* The residual lies between nothing and the price of what is sold. */
         double residual = tc_item_residual(&a, years);
         assert_true(residual >= 0 && residual <= fmax(a.price, a.replacement_price));
