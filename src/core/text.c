@@ -16,7 +16,7 @@ static bool reserve(struct tc_text *text, size_t more)
 
     size_t capacity = text->capacity == 0 ? 64 : text->capacity;
     char *data = NULL;
-    if (more < SIZE_MAX / 2 - text->length) {
+    if (more < SIZE_MAX / 4 - text->length) {
         while (capacity <= text->length + more)
             capacity *= 2;
         data = realloc(text->data, capacity);

@@ -64,9 +64,7 @@ static dictionary *load(const char *path, char said[sizeof complaint])
     memcpy(said, complaint, sizeof complaint);
     pthread_mutex_unlock(&complaint_lock);
 
-    for (char *c = said; *c != '\0'; c++)
-        if (*c == '\n')
-            *c = ' ';
+    said[strcspn(said, "\n")] = '\0'; /* the rest quotes a line of the scratch file, which nobody has seen */
     return entries;
 }
 
@@ -103,7 +101,9 @@ static enum tc_status write_piece(int scratch, const struct tc_ini_section *firs
     else if (ftruncate(scratch, 0) != 0 || lseek(scratch, 0, SEEK_SET) != 0 ||
              !tc_write_all(scratch, text.data, text.length) || lseek(scratch, 0, SEEK_SET) != 0)
         status = TC_IO;
+    int why = errno;
     tc_text_free(&text);
+    errno = why;
     return status;
 }
 
@@ -155,27 +155,27 @@ static void take_piece(struct tc_ini *ini, struct tc_ini_section *first, struct 
 /* Has iniparser read all that the scan found good. */
 static enum tc_status read_values(struct tc_ini *ini, struct tc_faults *faults)
 {
-    struct tc_ini_section *section = ini->sections, *all_end = section + ini->section_count;
-    enum tc_status status = TC_OK;
-    int scratch = scratch_file();
+    struct tc_ini_section *section = ini->sections;
+    enum tc_status status;
     char path[32];
 
-    if (scratch < 0)
-        status = TC_IO;
+    if (ini->key_count == 0)
+        return TC_OK;
+    int scratch = scratch_file();
+    status = scratch < 0 ? TC_IO : TC_OK;
     snprintf(path, sizeof path, "/dev/fd/%d", scratch);
-    while (status == TC_OK && section < all_end) {
+    while (status == TC_OK && section < ini->sections + ini->section_count) {
         char said[sizeof complaint];
         struct tc_ini_section *first = section;
         size_t entries = 0;
-        while (section < all_end && entries < PIECE_ENTRIES)
+        while (section < ini->sections + ini->section_count && entries < PIECE_ENTRIES)
             entries += 1 + section++->key_count;
         status = write_piece(scratch, first, section);
-        if (status != TC_OK)
-            break;
-        dictionary *read = load(path, said);
-        take_piece(ini, first, section, read, said, faults);
-        if (read != NULL)
+        if (status == TC_OK) {
+            dictionary *read = load(path, said);
+            take_piece(ini, first, section, read, said, faults);
             iniparser_freedict(read);
+        }
     }
     if (status == TC_IO)
         tc_faults_error(faults, (struct tc_place){ini->file, 0, NULL, NULL},
@@ -216,7 +216,7 @@ static enum tc_status end(struct tc_ini *ini, const char *file, enum tc_status s
     return status;
 }
 
-/* Opens path if it is a regular file and not too large. */
+/* Opens path, which must be a regular file, and tells its size. */
 static enum tc_status open_regular(const char *path, int *file, size_t *size, struct tc_faults *faults)
 {
     struct tc_place place = {path, 0, NULL, NULL};
@@ -234,54 +234,60 @@ static enum tc_status open_regular(const char *path, int *file, size_t *size, st
                                                : "this is no regular file; name one");
         return TC_IO;
     }
-    if (about.st_size > TC_INI_FILE_MAX) {
-        tc_faults_error(faults, place, "the file is larger than %d MiB; make it several files",
-                        TC_INI_FILE_MAX / 1024 / 1024);
-        return TC_SYNTAX;
-    }
-    *size = (size_t)about.st_size;
+    *size = about.st_size < TC_INI_FILE_MAX ? (size_t)about.st_size : TC_INI_FILE_MAX;
     return TC_OK;
 }
 
-/* Reads up to size bytes; what is added to the file meanwhile is left for next time. -1 with errno on
- * failure. */
-static ssize_t read_bytes(int file, char *bytes, size_t size)
+/*
+ * Reads the whole file into ini->bytes, which has room for size bytes and an
+ * end. To the end of the file, not to the size it had: it may be growing.
+ */
+static enum tc_status read_bytes(struct tc_ini *ini, int file, size_t size, size_t *length,
+                                 struct tc_faults *faults)
 {
-    size_t length = 0;
+    struct tc_place place = {ini->file, 0, NULL, NULL};
 
-    while (length < size) {
-        ssize_t n = read(file, bytes + length, size - length);
+    for (*length = 0;;) {
+        /* In the room of the end, one byte more than expected tells that there is more. */
+        ssize_t n = read(file, ini->bytes + *length, size + 1 - *length);
         if (n < 0 && errno == EINTR)
             continue;
-        if (n < 0)
-            return -1;
+        if (n < 0) {
+            tc_faults_error(faults, place, "the file cannot be read: %s", strerror(errno));
+            return TC_IO;
+        }
         if (n == 0)
-            break;
-        length += (size_t)n;
+            return TC_OK;
+        *length += (size_t)n;
+        if (*length > TC_INI_FILE_MAX) {
+            tc_faults_error(faults, place, "the file is larger than %d MiB; make it several files",
+                            TC_INI_FILE_MAX / 1024 / 1024);
+            return TC_SYNTAX;
+        }
+        if (*length > size) {
+            size = size < TC_INI_FILE_MAX / 2 ? size * 2 + 1 : TC_INI_FILE_MAX;
+            char *bytes = realloc(ini->bytes, size + 1);
+            if (bytes == NULL)
+                return TC_NO_MEMORY;
+            ini->bytes = bytes;
+        }
     }
-    return (ssize_t)length;
 }
 
 enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults)
 {
     int file;
-    size_t size = 0;
+    size_t size = 0, length = 0;
     enum tc_status status;
 
     *ini = (struct tc_ini)TC_INI_EMPTY;
     status = open_regular(path, &file, &size, faults);
     if (status == TC_OK)
         status = begin(ini, path, size);
-    if (status == TC_OK) {
-        ssize_t length = read_bytes(file, ini->bytes, size);
-        if (length >= 0) {
-            status = read_all(ini, (size_t)length, faults);
-        } else {
-            tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "the file cannot be read: %s",
-                            strerror(errno));
-            status = TC_IO;
-        }
-    }
+    if (status == TC_OK)
+        status = read_bytes(ini, file, size, &length, faults);
+    if (status == TC_OK)
+        status = read_all(ini, length, faults);
     if (file >= 0)
         close(file);
     return end(ini, path, status, faults);

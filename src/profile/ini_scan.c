@@ -27,6 +27,10 @@ struct scan {
 /* Room for a piece of the file within a message. */
 #define SHOWN_SIZE 64
 
+/* A limit as part of a literal text. */
+#define FIGURE(macro)    FIGURE_OF(macro)
+#define FIGURE_OF(value) #value
+
 /* A clean beginning of text in buffer, for messages. */
 static const char *shown(char buffer[SHOWN_SIZE], const char *text)
 {
@@ -114,17 +118,17 @@ static bool grow(struct scan *scan, void **items, size_t size, size_t count, siz
     return true;
 }
 
-static bool room_for_entry(struct scan *scan)
+/* Text of the fault when the file has too many entries, and the end of the scan. */
+static const char *stop_at_entries(struct scan *scan)
 {
-    struct tc_ini *ini = scan->ini;
-
-    if (ini->section_count + ini->key_count < TC_INI_ENTRY_MAX)
-        return true;
-    report(scan, NULL,
-           "the file has more than %d sections and keys; it is not read from here on: make it two files",
-           TC_INI_ENTRY_MAX);
     scan->stop = true;
-    return false;
+    return "the file has more than " FIGURE(
+        TC_INI_ENTRY_MAX) " sections and keys; it is not read from here on: make it two files";
+}
+
+static bool full(const struct tc_ini *ini)
+{
+    return ini->section_count + ini->key_count == TC_INI_ENTRY_MAX;
 }
 
 static int compare_names(const void *a, const void *b)
@@ -167,27 +171,30 @@ static void fold_section_name(char *name)
     *to = '\0';
 }
 
-/* True if every word of a folded section name is a valid name; mends the name into better if not. */
-static bool section_name_valid(const char *name, struct tc_text *better)
+/*
+ * True if every word of a folded section name is a valid name. If not, better
+ * gets the name with its words mended, or is empty if one cannot be. Mending
+ * makes no word longer, so better needs the room of name.
+ */
+static bool section_name_valid(const char *name, char better[TC_INI_SECTION_MAX + 1])
 {
-    bool valid = true;
+    bool valid = true, mendable = true;
+    size_t out = 0;
 
     while (*name != '\0') {
         char word[TC_INI_SECTION_MAX + 1], mended[TC_NAME_SIZE];
         size_t length = strcspn(name, " ");
         memcpy(word, name, length);
         word[length] = '\0';
-        name += length + (name[length] == ' ' ? 1 : 0);
-        if (better->length > 0)
-            tc_text_add_char(better, ' ');
-        if (tc_name_valid(word)) {
-            tc_text_add(better, word);
-        } else {
-            valid = false;
-            if (tc_name_mend(mended, word))
-                tc_text_add(better, mended);
-        }
+        name += length + (name[length] == ' ');
+        valid = tc_name_valid(word) && valid;
+        mendable = tc_name_mend(mended, word) && mendable;
+        if (out > 0)
+            better[out++] = ' ';
+        memcpy(better + out, mended, strlen(mended));
+        out += strlen(mended);
     }
+    better[mendable ? out : 0] = '\0';
     return valid;
 }
 
@@ -195,9 +202,7 @@ static bool section_name_valid(const char *name, struct tc_text *better)
 static bool check_section_name(struct scan *scan, const char *name)
 {
     struct tc_place place = {scan->ini->file, scan->line, NULL, NULL};
-    char piece[SHOWN_SIZE];
-    struct tc_text better = TC_TEXT_EMPTY;
-    bool good = false;
+    char piece[SHOWN_SIZE], better[TC_INI_SECTION_MAX + 1];
 
     if (name[0] == '\0')
         tc_faults_error(scan->faults, place, "the section has no name; write it between '[' and ']'");
@@ -206,15 +211,15 @@ static bool check_section_name(struct scan *scan, const char *name)
                         TC_INI_SECTION_MAX);
     else if (strchr(name, ':') != NULL)
         tc_faults_error(scan->faults, place, "'[%s]': ':' cannot be in a name; use '-'", shown(piece, name));
-    else if (!section_name_valid(name, &better))
+    else if (section_name_valid(name, better))
+        return true;
+    else if (better[0] != '\0')
         tc_faults_error(scan->faults, place, "'[%s]': names are made of %s; write '[%s]'", shown(piece, name),
-                        TC_NAME_RULE, tc_text_string(&better));
+                        TC_NAME_RULE, better);
     else
-        good = true;
-    if (better.failed)
-        scan->no_memory = true;
-    tc_text_free(&better);
-    return good;
+        tc_faults_error(scan->faults, place, "'[%s]': names are made of %s", shown(piece, name),
+                        TC_NAME_RULE);
+    return false;
 }
 
 /* A line that starts with '['. Whatever is wrong with it, the keys that follow are not the last section's. */
@@ -227,9 +232,12 @@ static void scan_section(struct scan *scan, char *text, const char *problem)
     char *end = strchr(name, ']');
     bool good = false;
 
+    if (full(ini)) {
+        tc_faults_error(scan->faults, place, "%s", stop_at_entries(scan));
+        return;
+    }
     void *sections = ini->sections;
-    if (!room_for_entry(scan) ||
-        !grow(scan, &sections, sizeof *ini->sections, ini->section_count, &ini->section_capacity))
+    if (!grow(scan, &sections, sizeof *ini->sections, ini->section_count, &ini->section_capacity))
         return;
     ini->sections = sections;
 
@@ -396,8 +404,12 @@ static void add_key(struct scan *scan, char *name, char *value)
         scan->keep_keys = false;
         return;
     }
+    if (full(ini)) {
+        report(scan, NULL, "%s", stop_at_entries(scan));
+        return;
+    }
     void *keys = ini->keys;
-    if (!room_for_entry(scan) || !grow(scan, &keys, sizeof *ini->keys, ini->key_count, &ini->key_capacity))
+    if (!grow(scan, &keys, sizeof *ini->keys, ini->key_count, &ini->key_capacity))
         return;
     ini->keys = keys;
     ini->keys[ini->key_count++] = (struct tc_ini_key){name, value, scan->line};
@@ -446,7 +458,7 @@ static void scan_line(struct scan *scan, char *text)
         problem =
             "there is a carriage return within the line; save the file with LF or CRLF at the ends of lines";
     else if (strlen(text) > TC_INI_LINE_MAX && !comment_start(text[0]))
-        problem = "the line is longer than 1000 bytes";
+        problem = "the line is longer than " FIGURE(TC_INI_LINE_MAX) " bytes";
 
     if (text[0] == '[')
         scan_section(scan, text, problem);

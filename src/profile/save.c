@@ -99,7 +99,7 @@ static char *follow(const char *path, struct stat *about, bool *exists)
 }
 
 /* Creates a file of a new name in the folder of path; its name, owned by the caller, or NULL. */
-static char *create_beside(const char *path, int *file)
+static char *create_beside(const char *path, mode_t mode, int *file)
 {
     for (int attempt = 0; attempt < 100; attempt++) {
         struct tc_text text = TC_TEXT_EMPTY;
@@ -111,7 +111,7 @@ static char *create_beside(const char *path, int *file)
             return NULL;
         }
         /* Not mkstemp(): the kernel then applies umask, which could be asked for only by changing it. */
-        *file = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        *file = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
         if (*file >= 0)
             return name;
         free(name);
@@ -177,7 +177,8 @@ static bool close_after(int file, bool good)
 static bool replace(const char *path, const struct stat *old, const void *data, size_t length)
 {
     int file;
-    char *beside = create_beside(path, &file);
+    /* What will be as private as the old file must not be less so while it is written. */
+    char *beside = create_beside(path, old == NULL ? 0666 : 0600, &file);
 
     if (beside == NULL)
         return false;
