@@ -15,6 +15,20 @@ struct tc_tariff tc_tariff_flat(double rate)
     return tariff;
 }
 
+void tc_tariff_scale(struct tc_tariff *tariff, double factor)
+{
+    tariff->every_unit *= factor;
+    for (int s = 0; s < TC_TARIFF_SEASONS; s++) {
+        struct tc_tariff_season *season = &tariff->season[s];
+        season->minimum *= factor;
+        for (int b = 0; b < TC_TARIFF_BLOCKS; b++)
+            season->block[b].rate *= factor;
+        for (int day = 0; day < TC_DAY_TYPES; day++)
+            for (int hour = 0; hour < TC_HOURS; hour++)
+                season->hour[day][hour] *= factor;
+    }
+}
+
 void tc_tariff_set_days(struct tc_tariff *tariff, const int workdays[TC_MONTHS], const int days[TC_MONTHS])
 {
     for (int m = 0; m < TC_MONTHS; m++)

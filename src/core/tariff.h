@@ -105,6 +105,9 @@ struct tc_tariff {
  */
 struct tc_tariff tc_tariff_flat(double rate);
 
+/* Multiplies all rates and charges: from major to minor units of money, say. */
+void tc_tariff_scale(struct tc_tariff *tariff, double factor);
+
 /* Sets the workday share of each month from counts, e.g. a year's calendar less its holidays. */
 void tc_tariff_set_days(struct tc_tariff *tariff, const int workdays[TC_MONTHS], const int days[TC_MONTHS]);
 

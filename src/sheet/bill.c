@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/bill.h"
+
+#include <stdio.h>
+
+#include "core/cost.h"
+#include "sheet/words.h"
+
+/* One printed line: its label and where its amounts lie in tc_cost. */
+struct line {
+    const char *label;
+    int index;
+};
+
+static const struct line buy_lines[] = {
+    {"tank", TC_BUY_TANK},
+    {"stand", TC_BUY_SLOTS + TC_SLOT_STAND},
+    {"lid", TC_BUY_SLOTS + TC_SLOT_LID},
+    {"light", TC_BUY_SLOTS + TC_SLOT_LIGHT},
+    {"filter", TC_BUY_SLOTS + TC_SLOT_FILTER},
+    {"air pump", TC_BUY_SLOTS + TC_SLOT_AIR_PUMP},
+    {"heater", TC_BUY_SLOTS + TC_SLOT_HEATER},
+    {"substrate", TC_BUY_SLOTS + TC_SLOT_SUBSTRATE},
+    {"special order fee", TC_BUY_FEE},
+    {"delivery", TC_BUY_DELIVERY},
+    {"sales tax", TC_BUY_TAX},
+};
+
+static const struct line run_lines[] = {
+    {"electricity: heater", TC_RUN_ENERGY + TC_CONSUMER_HEATER},
+    {"electricity: light", TC_RUN_ENERGY + TC_CONSUMER_LIGHT},
+    {"electricity: filters", TC_RUN_ENERGY + TC_CONSUMER_FILTER},
+    {"electricity: air pump", TC_RUN_ENERGY + TC_CONSUMER_AIR_PUMP},
+    {"electricity: warming new water", TC_RUN_ENERGY + TC_CONSUMER_NEW_WATER},
+    {"warm tap water", TC_RUN_WARM_WATER},
+    {"water: changes", TC_RUN_CHANGES},
+    {"water: lost to the air", TC_RUN_MAKE_UP},
+    {"water conditioner", TC_RUN_CONDITIONER},
+    {"supplies", TC_RUN_SUPPLIES},
+};
+
+static const struct line life_lines[] = {
+    {"bought at the start", TC_LIFE_PURCHASE},
+    {"energy", TC_LIFE_ENERGY},
+    {"water", TC_LIFE_WATER},
+    {"supplies", TC_LIFE_SUPPLIES},
+    {"replacements", TC_LIFE_REPLACEMENTS},
+    {"less resale", TC_LIFE_RESALE},
+};
+
+#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+
+enum part_of_bill { BUY, RUN, PAID, PRESENT };
+
+static tc_money amount(const struct tc_cost *cost, enum part_of_bill part, int index)
+{
+    switch (part) {
+    case BUY: return cost->buy[index];
+    case RUN: return cost->run[index];
+    case PAID: return cost->paid[index];
+    case PRESENT: return cost->present[index];
+    }
+    return 0;
+}
+
+static tc_money sum(const struct tc_cost *cost, enum part_of_bill part)
+{
+    switch (part) {
+    case BUY: return cost->to_buy;
+    case RUN: return cost->each_year;
+    case PAID: return cost->as_paid;
+    case PRESENT: return cost->present_value;
+    }
+    return 0;
+}
+
+/* The slot of a line of the purchase, or -1. */
+static int slot_of(enum part_of_bill part, int index)
+{
+    if (part != BUY || index < TC_BUY_SLOTS || index >= TC_BUY_SLOTS + TC_SLOT_COUNT)
+        return -1;
+    return index - TC_BUY_SLOTS;
+}
+
+static bool line_missing(const struct tc_contender *entry, enum part_of_bill part, int index)
+{
+    if (part == BUY && index == TC_BUY_TANK)
+        return !entry->prices.deal.known;
+    int slot = slot_of(part, index);
+    return slot >= 0 && entry->setup.slot[slot].missing;
+}
+
+static bool worth_a_line(const struct tc_study *study, enum part_of_bill part, int index)
+{
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        if (amount(&entry->cost, part, index) != 0 || line_missing(entry, part, index))
+            return true;
+    }
+    return false;
+}
+
+/* Marks, and what typing does, in the cell of one line. */
+static void decorate(struct tc_sheet *sheet, size_t column, const struct tc_contender *entry,
+                     enum part_of_bill part, int index)
+{
+    int slot = slot_of(part, index);
+    char path[64];
+    if (part == BUY && index == TC_BUY_TANK) {
+        snprintf(path, sizeof path, "candidate %d/price", entry->index + 1);
+        tc_sheet_edit(sheet, column, path);
+        if (entry->prices.deal.kind == TC_DEAL_TYPED)
+            tc_sheet_mark(sheet, column, TC_MARK_TYPED);
+    } else if (slot >= 0 && entry->setup.slot[slot].offer) {
+        snprintf(path, sizeof path, "candidate %d/%s-price", entry->index + 1,
+                 tc_slot_name((enum tc_slot)slot));
+        tc_sheet_edit(sheet, column, path);
+        if (entry->c.wish[slot].price >= 0) /* false for NAN */
+            tc_sheet_mark(sheet, column, TC_MARK_TYPED);
+        if (entry->setup.slot[slot].pinned)
+            tc_sheet_mark(sheet, column, TC_MARK_PINNED);
+    }
+}
+
+static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
+                     const struct line *line)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, line->label, "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        size_t column = (size_t)i;
+        if (line_missing(entry, part, line->index))
+            tc_sheet_missing(sheet, column, line->index == TC_BUY_TANK ? "no price" : "none fits");
+        else
+            tc_sheet_money(sheet, column, amount(&entry->cost, part, line->index), study->region.currency);
+        decorate(sheet, column, entry, part, line->index);
+    }
+}
+
+static void add_sum(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
+                    const char *label)
+{
+    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, label, "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_cost *cost = &study->entries[i].cost;
+        tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
+        if (cost->incomplete)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+    }
+    tc_sheet_mark_lowest(sheet);
+}
+
+static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
+                      const char *heading, const struct line *lines, size_t count, const char *total)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, heading, "");
+    for (size_t i = 0; i < count; i++)
+        if (worth_a_line(study, part, lines[i].index))
+            add_line(sheet, study, part, &lines[i]);
+    add_sum(sheet, study, part, total);
+}
+
+/* The present value told another way: for each of so many things. */
+static enum tc_status add_rate(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
+                               double (*things)(const struct tc_study *, const struct tc_contender *))
+{
+    enum tc_status status = TC_OK;
+    tc_sheet_row(sheet, TC_ROW_TOTAL, label, "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        double each = (double)entry->cost.present_value / things(study, entry);
+        tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status), study->region.currency);
+        if (entry->cost.incomplete)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+    }
+    tc_sheet_mark_lowest(sheet);
+    return status;
+}
+
+static double years(const struct tc_study *study, const struct tc_contender *entry)
+{
+    (void)entry;
+    return 1 / tc_capital_recovery(study->plan.discount, study->plan.years);
+}
+
+static double days(const struct tc_study *study, const struct tc_contender *entry)
+{
+    return 365 * years(study, entry);
+}
+
+static double water(const struct tc_study *study, const struct tc_contender *entry)
+{
+    return entry->plan->quantity *
+           tc_words_value(entry->setup.size.water_volume, TC_DIM_VOLUME, study->units);
+}
+
+static double bottom(const struct tc_study *study, const struct tc_contender *entry)
+{
+    double unit = study->units == TC_US ? 0.3048 * 0.3048 : 1; /* ft2, m2 */
+    return entry->plan->quantity * entry->setup.size.bottom_area / unit;
+}
+
+static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    bool us = study->units == TC_US;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "In today's money, for each", "");
+    enum tc_status status = add_rate(sheet, study, "year", years);
+    if (status == TC_OK)
+        status = add_rate(sheet, study, "day", days);
+    if (status == TC_OK)
+        status = add_rate(sheet, study, us ? "gallon of actual water" : "litre of actual water", water);
+    if (status == TC_OK)
+        status = add_rate(sheet, study, us ? "square foot of bottom" : "square metre of bottom", bottom);
+    return status;
+}
+
+static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char words[TC_WORDS_SIZE];
+    tc_sheet_row(sheet, TC_ROW_LINE, "what the kit's animals ask", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        bool falls_short = tc_words_short(words, &study->entries[i], study->units)[0] != '\0';
+        tc_sheet_text(sheet, (size_t)i, falls_short ? "not met" : "met");
+        if (falls_short)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
+    }
+}
+
+static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    int best = tc_study_cheapest(study);
+    if (best < 0 || study->entry_count < 2)
+        return;
+    const struct tc_contender *winner = &study->entries[best], *next = NULL;
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        if (i != best && !entry->cost.incomplete &&
+            (!next || entry->cost.present_value < next->cost.present_value))
+            next = entry;
+    }
+    if (!next)
+        return;
+    enum tc_status status = TC_OK;
+    char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE];
+    tc_money gap = tc_money_subtract(next->cost.present_value, winner->cost.present_value, &status);
+    tc_words_money(total, winner->cost.present_value, study->region.currency);
+    if (gap == 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s and %s cost the same to own: %s in today's money.",
+                      winner->head, next->head, total);
+    else
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s costs least to own over %d years: %s in today's money, %s less than %s.",
+                      winner->head, winner->c.years, total, tc_words_money(less, gap, study->region.currency),
+                      next->head);
+}
+
+static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char percent[TC_NUMBER_SIZE];
+    tc_number_write_short(percent, 100 * study->region.sales_tax);
+    if (study->region.tax_included && study->region.sales_tax > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Prices include %s %% sales tax.", percent);
+    tc_sheet_note(sheet, TC_NOTE_CAUTION,
+                  "Water and electricity: plug tanks into outlets with a ground-fault or residual-current "
+                  "device (30 mA or less), leave a drip loop in every cord, unplug before reaching in. Local "
+                  "codes and a licensed electrician have the last word.");
+}
+
+enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    (void)ask;
+    char title[96], assumptions[256], number[TC_NUMBER_SIZE];
+    tc_sheet_start(sheet, "bill", (size_t)study->entry_count);
+    snprintf(title, sizeof title, "What each costs to buy and to own over %s years",
+             tc_number_write_short(number, study->plan.years));
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    tc_words_entry_columns(sheet, study);
+
+    add_group(sheet, study, BUY, "To buy", buy_lines, COUNT(buy_lines), "to buy");
+    add_group(sheet, study, RUN, "Each year", run_lines, COUNT(run_lines), "each year");
+    add_group(sheet, study, PAID, "Over the period, as paid", life_lines, COUNT(life_lines), "as paid");
+    add_group(sheet, study, PRESENT, "Over the period, in today's money", life_lines, COUNT(life_lines),
+              "present value");
+    enum tc_status status = add_rates(sheet, study);
+    add_suits(sheet, study);
+    add_finding(sheet, study);
+    tc_words_entry_notes(sheet, study);
+    add_remarks(sheet, study);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}

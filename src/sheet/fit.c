@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/fit.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "core/cost.h"
+#include "sheet/words.h"
+
+/*
+ * Design live loads of dwellings: 40 psf for rooms, 30 psf for sleeping rooms
+ * (International Residential Code, table R301.5). A tank's load stands on its
+ * footprint alone, so it is compared with care: see the caution.
+ */
+#define POUND_PER_SQUARE_FOOT 47.880259
+#define ROOM_LOAD             (40 * POUND_PER_SQUARE_FOOT)
+#define GRAVITY               9.80665
+
+typedef double figure(const struct tc_contender *entry);
+
+static double inner_length(const struct tc_contender *e)
+{
+    return e->setup.size.inner_length;
+}
+static double inner_width(const struct tc_contender *e)
+{
+    return e->setup.size.inner_width;
+}
+static double inner_height(const struct tc_contender *e)
+{
+    return e->setup.size.inner_height;
+}
+static double reach(const struct tc_contender *e)
+{
+    return e->setup.size.reach;
+}
+static double footprint(const struct tc_contender *e)
+{
+    return e->setup.size.footprint;
+}
+static double bottom(const struct tc_contender *e)
+{
+    return e->setup.size.bottom_area;
+}
+static double nominal(const struct tc_contender *e)
+{
+    return e->tank.nominal_volume;
+}
+static double actual(const struct tc_contender *e)
+{
+    return e->setup.size.water_volume;
+}
+static double empty_mass(const struct tc_contender *e)
+{
+    return e->setup.size.empty_mass;
+}
+static double filled_mass(const struct tc_contender *e)
+{
+    return e->setup.size.filled_mass;
+}
+static double floor_load(const struct tc_contender *e)
+{
+    return e->setup.size.filled_mass * GRAVITY / e->setup.size.footprint;
+}
+static double flow(const struct tc_contender *e)
+{
+    return e->setup.slot[TC_SLOT_FILTER].demand.flow;
+}
+static double ppf(const struct tc_contender *e)
+{
+    return e->setup.slot[TC_SLOT_LIGHT].demand.ppf;
+}
+static double ppfd(const struct tc_contender *e)
+{
+    return tc_setup_ppfd(&e->c, &e->setup);
+}
+static double heat(const struct tc_contender *e)
+{
+    return e->setup.slot[TC_SLOT_HEATER].demand.heat;
+}
+
+enum best { NONE, LOWEST, HIGHEST };
+
+static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
+                       enum tc_dimension dimension, int decimals, figure *of, enum best best)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_words_unit(dimension, study->units));
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_number(sheet, (size_t)i, tc_words_value(of(&study->entries[i]), dimension, study->units),
+                        decimals);
+    if (best == LOWEST)
+        tc_sheet_mark_lowest(sheet);
+    if (best == HIGHEST)
+        tc_sheet_mark_highest(sheet);
+}
+
+static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char words[TC_WORDS_SIZE];
+    int decimals = study->units == TC_US ? 1 : 1;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
+    tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_tank *tank = &study->entries[i].tank;
+        tc_sheet_text(sheet, (size_t)i,
+                      tc_words_size(words, tank->length, tank->width, tank->height, study->units));
+    }
+    add_figure(sheet, study, "footprint", TC_DIM_AREA, 0, footprint, NONE);
+    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, decimals, inner_length, HIGHEST);
+    add_figure(sheet, study, "inside: width, front to back", TC_DIM_LENGTH, decimals, inner_width, NONE);
+    add_figure(sheet, study, "inside: height", TC_DIM_LENGTH, decimals, inner_height, NONE);
+    add_figure(sheet, study, "inside: bottom", TC_DIM_AREA, 0, bottom, HIGHEST);
+    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, decimals, reach, LOWEST);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Water and weight", "");
+    add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, NONE);
+    add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, HIGHEST);
+    add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, LOWEST);
+    add_figure(sheet, study, "weight, filled", TC_DIM_MASS, 0, filled_mass, NONE);
+    add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, LOWEST);
+}
+
+static bool any_wanted(const struct tc_study *study, enum tc_slot slot)
+{
+    for (int i = 0; i < study->entry_count; i++)
+        if (study->entries[i].setup.slot[slot].demand.wanted)
+            return true;
+    return false;
+}
+
+static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char words[TC_WORDS_SIZE];
+    for (int s = 0; s < TC_SLOT_COUNT; s++) {
+        enum tc_slot slot = (enum tc_slot)s;
+        if (!any_wanted(study, slot))
+            continue;
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_slot_name(slot), "");
+        for (int i = 0; i < study->entry_count; i++) {
+            const struct tc_contender *entry = &study->entries[i];
+            const struct tc_filled *filled = &entry->setup.slot[slot];
+            if (filled->missing)
+                tc_sheet_missing(sheet, (size_t)i, "none fits");
+            else if (filled->offer)
+                tc_sheet_text(sheet, (size_t)i, tc_words_part(words, filled));
+            if (filled->pinned)
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_PINNED);
+            if (filled->ill_fitting)
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
+        }
+    }
+}
+
+static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What it asks for", "");
+    if (any_wanted(study, TC_SLOT_FILTER))
+        add_figure(sheet, study, "filter flow", TC_DIM_FLOW, 0, flow, NONE);
+    if (any_wanted(study, TC_SLOT_LIGHT)) {
+        add_figure(sheet, study, "light at the lamps (PPF)", TC_DIM_PHOTON_FLOW, 0, ppf, LOWEST);
+        add_figure(sheet, study, "light at the bottom (PPFD)", TC_DIM_PHOTON_DENSITY, 0, ppfd, NONE);
+    }
+    if (any_wanted(study, TC_SLOT_HEATER))
+        add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, LOWEST);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What fills it", "");
+    add_parts(sheet, study);
+}
+
+static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char words[TC_WORDS_SIZE], label[TC_NAME_SIZE + 48];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What the kit's animals ask", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        snprintf(label, sizeof label, "%s", entry->head);
+        bool falls_short = tc_words_short(words, entry, study->units)[0] != '\0';
+        tc_sheet_sentence(sheet, label, falls_short ? words : "met");
+        if (falls_short)
+            tc_sheet_mark(sheet, 0, TC_MARK_SHORT);
+    }
+}
+
+/* "glass-30x12 (too short: 30.0 in for 36.0 in), ...": the refused of one slot, into a sentence. */
+static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const struct tc_verdict *verdicts,
+                            int count, enum tc_unit_system units)
+{
+    const char *text = "";
+    char words[TC_WORDS_SIZE];
+    for (int i = 0; i < count; i++) {
+        if (verdicts[i].fits || verdicts[i].chosen)
+            continue;
+        text = tc_sheet_format(sheet, "%s%s%s (%s)", text, text[0] ? "; " : "",
+                               verdicts[i].offer->part->goods.name,
+                               tc_words_reason(words, slot, &verdicts[i].reason, units));
+    }
+    return text;
+}
+
+static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
+                         const struct tc_contender *entry, enum tc_slot slot)
+{
+    const struct tc_filled *filled = &entry->setup.slot[slot];
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
+    int count = tc_setup_explain(&entry->c, &entry->setup, slot, verdicts, TC_VERDICTS_MAX);
+    int fitting = 0;
+    for (int i = 0; i < count; i++)
+        fitting += verdicts[i].fits;
+    if (filled->missing) {
+        tc_sheet_sentence(sheet, tc_slot_name(slot),
+                          tc_sheet_format(sheet, "none of %d fits; it would take %s", count,
+                                          tc_words_wanted(words, entry, slot, study->units)));
+    } else if (filled->offer) {
+        tc_words_reason(words, slot, &filled->reason, study->units);
+        tc_words_part(part, filled);
+        if (filled->pinned || fitting == 1)
+            tc_sheet_sentence(sheet, tc_slot_name(slot), tc_sheet_format(sheet, "%s: %s", part, words));
+        else
+            tc_sheet_sentence(
+                sheet, tc_slot_name(slot),
+                tc_sheet_format(sheet, "%s: %s; the cheapest of %d that fit", part, words, fitting));
+    } else {
+        return;
+    }
+    const char *refused = refusals(sheet, slot, verdicts, count, study->units);
+    if (refused[0])
+        tc_sheet_sentence(sheet, "  refused", refused);
+}
+
+static void explain(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Why: %s", entry->head), "");
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+            explain_slot(sheet, study, entry, (enum tc_slot)slot);
+    }
+}
+
+static void add_cautions(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char load[TC_QUANTITY_SIZE];
+    tc_quantity_write(load, ROOM_LOAD, TC_DIM_PRESSURE, study->units, 0);
+    tc_sheet_note(
+        sheet, TC_NOTE_CAUTION,
+        "Floor: dwellings are commonly built for a load of about %s spread over the room (IRC "
+        "R301.5; 30 psf in sleeping rooms). A filled tank puts several times that on its footprint. "
+        "What a floor carries depends on its joists, span and the tank's place; for anything but a "
+        "small tank ask a structural engineer, and follow local codes.",
+        load);
+    tc_sheet_note(sheet, TC_NOTE_CAUTION,
+                  "Stand: level, rated for the filled weight, on a firm floor and secured against tipping; "
+                  "glass tanks need even support, as their maker says.");
+}
+
+enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    (void)ask;
+    char assumptions[256];
+    tc_sheet_start(sheet, "fit", (size_t)study->entry_count);
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
+    tc_words_entry_columns(sheet, study);
+    add_shape(sheet, study);
+    add_demands(sheet, study);
+    add_suits(sheet, study);
+    explain(sheet, study);
+    tc_words_entry_notes(sheet, study);
+    add_cautions(sheet, study);
+    return sheet->failed ? TC_NO_MEMORY : TC_OK;
+}

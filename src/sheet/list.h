@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * list.h - what to carry to the till.
+ *
+ * Every thing with its count, price and sum; each candidate's total is the
+ * bill's "to buy".
+ */
+#ifndef TC_SHEET_LIST_H
+#define TC_SHEET_LIST_H
+
+#include "sheet/question.h"
+
+/* As tc_question.make. */
+enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
+
+#endif

@@ -1,0 +1,395 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/study.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/unit.h"
+
+#define JOULES_PER_KWH 3.6e6
+
+/* A further load of this many kWh a month stands for a tank's when parts are compared. */
+#define TYPICAL_ENERGY 20.0
+
+static void plan_fault(const struct tc_study *study, struct tc_faults *faults, const char *what,
+                       const char *problem)
+{
+    char section[TC_NAME_SIZE + 8];
+    snprintf(section, sizeof section, "plan %s", study->plan.name);
+    tc_faults_error(faults, (struct tc_place){.section = section, .key = what}, "%s", problem);
+}
+
+/* "no kit 'shrimp-shlef'; did you mean 'shrimp-shelf'?" */
+static void unknown_name(const struct tc_study *study, struct tc_faults *faults, const char *kind,
+                         const char *name)
+{
+    char problem[TC_PROBLEM_SIZE];
+    const char *nearest = tc_stock_nearest(study->stock, kind, name);
+    if (nearest)
+        snprintf(problem, sizeof problem, "no %s '%s'; did you mean '%s'?", kind, name, nearest);
+    else
+        snprintf(problem, sizeof problem, "no %s '%s'; `tankcost stock` lists what there is", kind, name);
+    plan_fault(study, faults, kind, problem);
+}
+
+/* Applies the assumptions typed over to the study's own kit and region. */
+static bool apply_overrides(struct tc_study *study, struct tc_faults *faults)
+{
+    char problem[TC_PROBLEM_SIZE];
+    if (!tc_plan_assume_kit(&study->plan, &study->kit, problem)) {
+        plan_fault(study, faults, "kit", problem);
+        return false;
+    }
+    if (!tc_plan_assume_region(&study->plan, &study->region, problem) ||
+        !tc_stock_settle(study->stock, &study->region, problem)) {
+        plan_fault(study, faults, "region", problem);
+        return false;
+    }
+    return true;
+}
+
+static bool make_offers(struct tc_study *study)
+{
+    const struct tc_stock *stock = study->stock;
+    study->offers = calloc(stock->part_count ? stock->part_count : 1, sizeof *study->offers);
+    if (!study->offers)
+        return false;
+    for (size_t i = 0; i < stock->part_count; i++) {
+        const struct tc_part *part = &stock->parts[i];
+        struct tc_offer *offer = &study->offers[study->offer_count++];
+        enum tc_status status = TC_OK;
+        double price = 0;
+        *offer = (struct tc_offer){.part = part};
+        offer->priced = tc_stock_price(stock, &study->region, (int)part->slot, &part->goods, &price);
+        offer->price = tc_currency_money(study->region.currency, price, &status);
+        const struct tc_price *upkeep = tc_price_in(&part->goods.upkeep, study->region.currency);
+        if (upkeep)
+            offer->upkeep = tc_currency_money(study->region.currency, upkeep->amount, &status);
+        else if (part->goods.upkeep.count > 0)
+            offer->priced = false; /* it has supplies, but no price for them here */
+        if (status != TC_OK)
+            offer->priced = false;
+    }
+    return true;
+}
+
+static void make_margins(struct tc_study *study)
+{
+    double scale = tc_currency_scale(study->region.currency);
+    struct tc_tariff electricity = study->region.electricity, water = study->region.water;
+    tc_tariff_scale(&electricity, scale);
+    tc_tariff_scale(&water, scale);
+    double energy[TC_MONTHS], volume[TC_MONTHS];
+    for (int month = 0; month < TC_MONTHS; month++) {
+        energy[month] = study->region.household_energy / JOULES_PER_KWH;
+        volume[month] = study->region.household_water;
+    }
+    struct tc_load own;
+    tc_load_even(&own, energy);
+    tc_tariff_margin(&study->electricity, &electricity, &own);
+    tc_load_even(&own, volume);
+    tc_tariff_margin(&study->water, &water, &own);
+}
+
+/* What a further joule costs, minor units. */
+static double energy_price(const struct tc_study *study)
+{
+    double units[TC_MONTHS];
+    for (int month = 0; month < TC_MONTHS; month++)
+        units[month] = TYPICAL_ENERGY;
+    return tc_tariff_added_even(&study->electricity, units) / (TC_MONTHS * TYPICAL_ENERGY * JOULES_PER_KWH);
+}
+
+static void make_wishes(const struct tc_study *study, struct tc_contender *entry)
+{
+    double scale = tc_currency_scale(study->region.currency);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_pin *pin = &entry->plan->pin[slot];
+        struct tc_slot_wish *wish = &entry->c.wish[slot];
+        wish->part = pin->part[0] == '\0' ? NULL : strcmp(pin->part, "none") == 0 ? "" : pin->part;
+        wish->price = isnan(pin->price) ? NAN : round(pin->price * scale);
+        wish->life = pin->life;
+    }
+}
+
+static bool pins_known(struct tc_study *study, const struct tc_contender *entry, struct tc_faults *faults)
+{
+    bool ok = true;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const char *part = entry->c.wish[slot].part;
+        if (part && part[0] && !tc_stock_part(study->stock, (enum tc_slot)slot, part)) {
+            unknown_name(study, faults, tc_slot_name((enum tc_slot)slot), part);
+            ok = false;
+        }
+    }
+    return ok;
+}
+
+/* The deal at a sale, and the words for it. */
+static enum tc_status deal_on_sale(const struct tc_study *study, const struct tc_contender *entry,
+                                   const struct tc_sale *sale, struct tc_deal *deal)
+{
+    return tc_deal_on_sale(deal, entry->plan->quantity, entry->listed, entry->list, sale, &entry->tank,
+                           study->region.currency);
+}
+
+static enum tc_status deal_at_list(const struct tc_study *study, const struct tc_contender *entry,
+                                   struct tc_deal *deal)
+{
+    enum tc_status status = TC_OK;
+    tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
+    if (status != TC_OK)
+        return status;
+    if (entry->tank.special_order)
+        return tc_deal_on_order(deal, entry->plan->quantity, entry->listed, entry->list, fee);
+    return tc_deal_at_list(deal, entry->plan->quantity, entry->listed, entry->list);
+}
+
+static void describe_deal(const struct tc_deal *deal, char *how)
+{
+    size_t size = TC_NAME_SIZE + 48;
+    switch (deal->kind) {
+    case TC_DEAL_LIST: snprintf(how, size, "%s", deal->known ? "list price" : "no price here"); break;
+    case TC_DEAL_ORDER: snprintf(how, size, "%s", deal->known ? "special order" : "no price here"); break;
+    case TC_DEAL_TYPED: snprintf(how, size, "typed by hand"); break;
+    case TC_DEAL_SALE: snprintf(how, size, "sale %s", deal->sale->name); break;
+    }
+}
+
+/* The cheapest to own of the list price and the sales that run today. */
+static enum tc_status best_deal(const struct tc_study *study, const struct tc_contender *entry,
+                                struct tc_deal *best)
+{
+    enum tc_status status = deal_at_list(study, entry, best);
+    tc_money best_value = 0;
+    bool have_value = false;
+    for (size_t i = 0; status == TC_OK && i <= study->stock->sale_count; i++) {
+        struct tc_deal deal = *best; /* the last turn looks at the list price itself */
+        if (i < study->stock->sale_count) {
+            const struct tc_sale *sale = &study->stock->sales[i];
+            if (strcmp(sale->region, study->region.name) != 0 || !tc_sale_covers(sale, &entry->tank) ||
+                !tc_sale_runs(sale, study->today))
+                continue;
+            status = deal_on_sale(study, entry, sale, &deal);
+        } else {
+            status = deal_at_list(study, entry, &deal);
+        }
+        struct tc_setup setup;
+        struct tc_prices prices;
+        struct tc_cost cost;
+        if (status != TC_OK || !deal.known)
+            continue;
+        status = tc_study_cost(study, entry, &deal, &setup, &prices, &cost);
+        if (status == TC_OK && (!have_value || cost.present_value < best_value)) {
+            *best = deal;
+            best_value = cost.present_value;
+            have_value = true;
+        }
+    }
+    return status;
+}
+
+enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_contender *entry, const char *way,
+                             struct tc_deal *deal, char *how)
+{
+    enum tc_status status;
+    const struct tc_sale *sale = tc_stock_sale(study->stock, way);
+    if (strcmp(way, "best") == 0) {
+        status = best_deal(study, entry, deal);
+    } else if (strcmp(way, "order") == 0) {
+        status = TC_OK;
+        tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
+        if (status == TC_OK)
+            status = tc_deal_on_order(deal, entry->plan->quantity, entry->listed, entry->list, fee);
+    } else if (sale && strcmp(sale->region, study->region.name) == 0 && tc_sale_covers(sale, &entry->tank)) {
+        status = deal_on_sale(study, entry, sale, deal);
+    } else {
+        status = deal_at_list(study, entry, deal);
+    }
+    if (how)
+        describe_deal(deal, how);
+    return status;
+}
+
+/*
+ * A bundle's parts fill the slots that the kit wants and the plan leaves open,
+ * where they fit; what does not fit is left in its box.
+ */
+static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale *sale,
+                                         struct tc_setup *setup)
+{
+    enum tc_status status = tc_setup_choose(c, setup);
+    for (int i = 0; status == TC_OK && i < sale->part_count; i++) {
+        enum tc_slot slot = sale->parts[i].slot;
+        if (!setup->slot[slot].demand.wanted || c->wish[slot].part)
+            continue;
+        c->wish[slot].part = sale->parts[i].name;
+        status = tc_setup_choose(c, setup);
+        if (status == TC_OK && (setup->slot[slot].ill_fitting || setup->slot[slot].missing)) {
+            c->wish[slot].part = NULL;
+            status = tc_setup_choose(c, setup);
+        }
+    }
+    return status;
+}
+
+enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_contender *entry,
+                             const struct tc_deal *deal, struct tc_setup *setup, struct tc_prices *prices,
+                             struct tc_cost *cost)
+{
+    struct tc_case c = entry->c;
+    *prices = (struct tc_prices){.deal = *deal,
+                                 .tank_life = entry->plan->life,
+                                 .electricity = &study->electricity,
+                                 .water = &study->water};
+    enum tc_status status;
+    if (deal->sale && deal->sale->part_count > 0) {
+        status = choose_with_bundle(&c, deal->sale, setup);
+        for (int i = 0; i < deal->sale->part_count; i++) {
+            const struct tc_filled *filled = &setup->slot[deal->sale->parts[i].slot];
+            if (filled->offer && strcmp(filled->offer->part->goods.name, deal->sale->parts[i].name) == 0)
+                prices->included[deal->sale->parts[i].slot] += deal->first;
+        }
+    } else {
+        status = tc_setup_choose(&c, setup);
+    }
+    if (status != TC_OK)
+        return status;
+    return tc_cost_make(&c, setup, prices, cost);
+}
+
+static enum tc_status make_deal(const struct tc_study *study, struct tc_contender *entry,
+                                struct tc_deal *deal)
+{
+    const struct tc_candidate *plan = entry->plan;
+    enum tc_status status = TC_OK;
+    if (isnan(plan->price)) {
+        const char *way = plan->sale[0] ? plan->sale : study->plan.sale;
+        return tc_study_deal(study, entry, way, deal, entry->how);
+    }
+    tc_money typed = tc_currency_money(study->region.currency, plan->price, &status);
+    if (status == TC_OK)
+        status = tc_deal_typed(deal, plan->quantity, entry->listed, entry->list, typed);
+    describe_deal(deal, entry->how);
+    return status;
+}
+
+/* Works out one candidate. TC_SYNTAX where it names what does not exist. */
+static enum tc_status make_entry(struct tc_study *study, int index, struct tc_contender *entry,
+                                 struct tc_faults *faults)
+{
+    const struct tc_candidate *plan = &study->plan.candidate[index];
+    const struct tc_tank *tank = tc_stock_tank(study->stock, plan->tank);
+    if (!tank) {
+        unknown_name(study, faults, "tank", plan->tank);
+        return TC_SYNTAX;
+    }
+    *entry = (struct tc_contender){.plan = plan, .index = index, .tank = *tank};
+    if (plan->quantity > 1)
+        snprintf(entry->head, sizeof entry->head, "%d × %s", plan->quantity, plan->tank);
+    else
+        snprintf(entry->head, sizeof entry->head, "%s", plan->tank);
+
+    enum tc_status status = TC_OK;
+    double list = 0;
+    entry->listed = tc_stock_price(study->stock, &study->region, -1, &tank->goods, &list);
+    entry->list = tc_currency_money(study->region.currency, list, &status);
+    entry->c = (struct tc_case){
+        .tank = &entry->tank,
+        .kit = &study->kit,
+        .region = &study->region,
+        .offers = study->offers,
+        .offer_count = study->offer_count,
+        .years = (int)study->plan.years,
+        .discount = study->plan.discount,
+        .energy_price = energy_price(study),
+        .loss_factor = 1,
+    };
+    make_wishes(study, entry);
+    if (!pins_known(study, entry, faults))
+        return TC_SYNTAX;
+    struct tc_deal deal;
+    if (status == TC_OK)
+        status = make_deal(study, entry, &deal);
+    if (status == TC_OK)
+        status = tc_study_cost(study, entry, &deal, &entry->setup, &entry->prices, &entry->cost);
+    if (status != TC_OK) {
+        char problem[TC_PROBLEM_SIZE];
+        snprintf(problem, sizeof problem, "%s cannot be worked out: %s", plan->tank, tc_status_text(status));
+        plan_fault(study, faults, "candidate", problem);
+    }
+    return status;
+}
+
+static enum tc_status find_records(struct tc_study *study, struct tc_faults *faults)
+{
+    const struct tc_kit *kit = tc_stock_kit(study->stock, study->plan.kit);
+    const struct tc_region *region = tc_stock_region(study->stock, study->plan.region);
+    if (!kit)
+        unknown_name(study, faults, "kit", study->plan.kit);
+    if (!region)
+        unknown_name(study, faults, "region", study->plan.region);
+    if (!kit || !region)
+        return TC_SYNTAX;
+    study->kit = *kit;
+    study->region = *region;
+    return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;
+}
+
+enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
+                             struct tc_date today, struct tc_faults *faults)
+{
+    *study = (struct tc_study){.stock = stock, .plan = *plan, .today = today};
+    study->units = strcmp(plan->units, "us") == 0 ? TC_US : TC_METRIC;
+    enum tc_status status = find_records(study, faults);
+    if (status != TC_OK)
+        return status;
+    make_margins(study);
+    study->entries = calloc(TC_CANDIDATES_MAX, sizeof *study->entries);
+    if (!study->entries || !make_offers(study))
+        return TC_NO_MEMORY;
+    for (int i = 0; i < study->plan.candidate_count; i++) {
+        enum tc_status made = make_entry(study, i, &study->entries[study->entry_count], faults);
+        if (made == TC_OK)
+            study->entry_count++;
+        else if (status == TC_OK)
+            status = made;
+    }
+    return status;
+}
+
+void tc_study_free(struct tc_study *study)
+{
+    free(study->offers);
+    free(study->entries);
+    study->offers = NULL;
+    study->entries = NULL;
+    study->offer_count = study->entry_count = 0;
+}
+
+int tc_study_cheapest(const struct tc_study *study)
+{
+    int best = -1;
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_cost *cost = &study->entries[i].cost;
+        if (!cost->incomplete && (best < 0 || cost->present_value < study->entries[best].cost.present_value))
+            best = i;
+    }
+    return best;
+}
+
+void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
+{
+    char years[TC_NUMBER_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
+    char date[TC_DATE_SIZE];
+    tc_number_write_short(years, study->plan.years);
+    tc_number_write_short(rate, 100 * study->plan.discount);
+    tc_quantity_write(water, study->kit.temperature, TC_DIM_TEMPERATURE, study->units, 0);
+    if (study->plan.override_count > 0)
+        snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
+    snprintf(text, size, "kit %s (water %s) · region %s (%s) · %s years at %s %% · prices of %s%s",
+             study->kit.name, water, study->region.name, study->region.currency.code, years, rate,
+             tc_date_write(date, study->today), typed);
+}

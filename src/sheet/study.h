@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * study.h - a plan worked out: names resolved against the stock, parts chosen,
+ * costs computed. Every sheet is made from a study.
+ */
+#ifndef TC_SHEET_STUDY_H
+#define TC_SHEET_STUDY_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "core/cost.h"
+#include "core/date.h"
+#include "core/unit.h"
+#include "profile/fault.h"
+#include "profile/plan.h"
+#include "profile/stock.h"
+
+/* One candidate: a column of every sheet. */
+struct tc_contender {
+    const struct tc_candidate *plan; /* in study->plan */
+    int index;                       /* in study->plan.candidate */
+    struct tc_tank tank;             /* as profiles and plan have it */
+    char head[TC_NAME_SIZE + 16];    /* "29-high", "2 × 29-high" */
+    char how[TC_NAME_SIZE + 48];     /* how its price comes about: "list price", "sale lowmere-spring" */
+    bool listed;                     /* the region has a list price */
+    tc_money list;
+    struct tc_case c;
+    struct tc_setup setup;
+    struct tc_prices prices;
+    struct tc_cost cost;
+};
+
+/*
+ * Owns its copies and arrays; borrows the stock, which must outlive it. Do not
+ * copy or move a study: its parts point into it.
+ */
+struct tc_study {
+    const struct tc_stock *stock;
+    struct tc_plan plan;
+    enum tc_unit_system units;
+    struct tc_date today;
+    struct tc_kit kit;                          /* with the plan's assumptions typed over */
+    struct tc_region region;                    /* likewise */
+    struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
+    struct tc_offer *offers;
+    int offer_count;
+    struct tc_contender *entries;
+    int entry_count;
+};
+
+/*
+ * Works a plan out. What is wrong with the plan (unknown names, figures out of
+ * range) goes to faults with the status TC_SYNTAX; a candidate that cannot be
+ * worked out is left out with a fault, and the study goes on with the others.
+ * TC_NO_MEMORY, TC_OVERFLOW. Free it whatever the status.
+ */
+enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
+                             struct tc_date today, struct tc_faults *faults);
+void tc_study_free(struct tc_study *study);
+
+/*
+ * The deal of an entry's tanks bought in a way: "list", "order", "best" (the
+ * cheapest of list price and the sales that run today) or the name of a sale.
+ * A sale that does not cover the tank gives the list price. how, where not
+ * NULL, gets the words for it (TC_NAME_SIZE + 48 bytes).
+ */
+enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_contender *entry, const char *way,
+                             struct tc_deal *deal, char *how);
+
+/* The entry's cost with another deal, its parts chosen anew where the deal brings some along. */
+enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_contender *entry,
+                             const struct tc_deal *deal, struct tc_setup *setup, struct tc_prices *prices,
+                             struct tc_cost *cost);
+
+/* The complete entry with the lowest present value, or -1 where none is complete. */
+int tc_study_cheapest(const struct tc_study *study);
+
+/* "kit shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
+void tc_study_assumptions(const struct tc_study *study, char *text, size_t size);
+
+#endif

@@ -1,0 +1,253 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/words.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Adds to words as printf does, and stops quietly where they are full. */
+static void add(char *words, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+static void add(char *words, const char *format, ...)
+{
+    size_t length = strlen(words);
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(words + length, TC_WORDS_SIZE - length, format, arguments);
+    va_end(arguments);
+}
+
+static const char *quantity(char *buffer, double value, enum tc_dimension dimension,
+                            enum tc_unit_system units)
+{
+    int decimals = dimension == TC_DIM_LENGTH || dimension == TC_DIM_VOLUME ? 1 : 0;
+    return tc_quantity_write(buffer, value, dimension, units, decimals);
+}
+
+const char *tc_words_unit(enum tc_dimension dimension, enum tc_unit_system units)
+{
+    return tc_unit_symbol(tc_unit_preferred(dimension, units));
+}
+
+double tc_words_value(double value, enum tc_dimension dimension, enum tc_unit_system units)
+{
+    return tc_unit_from_base(tc_unit_preferred(dimension, units), value);
+}
+
+char *tc_words_money(char *words, tc_money money, struct tc_currency currency)
+{
+    char number[TC_NUMBER_SIZE];
+    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_money(number, money, currency.exponent, false),
+             currency.code);
+    return words;
+}
+
+char *tc_words_area(char *words, double length, double width, enum tc_unit_system units)
+{
+    char a[TC_NUMBER_SIZE], b[TC_QUANTITY_SIZE];
+    tc_number_write(a, tc_words_value(length, TC_DIM_LENGTH, units), 1, false);
+    snprintf(words, TC_WORDS_SIZE, "%s × %s", a, quantity(b, width, TC_DIM_LENGTH, units));
+    return words;
+}
+
+char *tc_words_size(char *words, double length, double width, double height, enum tc_unit_system units)
+{
+    char a[TC_NUMBER_SIZE], rest[TC_WORDS_SIZE];
+    tc_number_write(a, tc_words_value(length, TC_DIM_LENGTH, units), 1, false);
+    snprintf(words, TC_WORDS_SIZE, "%.*s × %.120s", TC_NUMBER_SIZE, a,
+             tc_words_area(rest, width, height, units));
+    return words;
+}
+
+char *tc_words_part(char *words, const struct tc_filled *filled)
+{
+    words[0] = '\0';
+    if (!filled->offer)
+        return words;
+    if (filled->count > 1)
+        add(words, "%d × ", filled->count);
+    add(words, "%s", filled->offer->part->goods.name);
+    return words;
+}
+
+/* The dimension of the two figures of a reason. */
+static enum tc_dimension reason_dimension(enum tc_slot slot, enum tc_reason_code code)
+{
+    switch (code) {
+    case TC_TOO_WEAK: return TC_DIM_MASS;
+    case TC_TOO_DIM: return TC_DIM_PHOTON_FLOW;
+    case TC_TOO_STRONG: return TC_DIM_POWER;
+    case TC_FITS:
+    case TC_FITS_PINNED:
+    case TC_TOO_SMALL:
+        switch (slot) {
+        case TC_SLOT_STAND: return TC_DIM_MASS;
+        case TC_SLOT_LID: return TC_DIM_LENGTH;
+        case TC_SLOT_LIGHT: return TC_DIM_PHOTON_FLOW;
+        case TC_SLOT_FILTER:
+        case TC_SLOT_AIR_PUMP: return TC_DIM_FLOW;
+        case TC_SLOT_HEATER: return TC_DIM_POWER;
+        case TC_SLOT_SUBSTRATE:
+        case TC_SLOT_COUNT: return TC_DIM_VOLUME;
+        }
+        return TC_DIM_VOLUME;
+    default: return TC_DIM_LENGTH;
+    }
+}
+
+static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
+{
+    switch (code) {
+    case TC_FITS: return slot == TC_SLOT_LID ? "fits" : "enough";
+    case TC_FITS_PINNED: return "pinned by the plan";
+    case TC_NO_PRICE: return "no price here";
+    case TC_TOO_SHORT: return slot == TC_SLOT_FILTER ? "does not reach" : "too short";
+    case TC_TOO_LONG: return "too long";
+    case TC_TOO_NARROW: return "too narrow";
+    case TC_TOO_WIDE: return "too wide";
+    case TC_TOO_WEAK: return "carries too little";
+    case TC_NOT_IN_PIECES: return "does not cover it in whole pieces";
+    case TC_OTHER_KIND: return "another kind of filter";
+    case TC_TOO_DIM: return "too dim";
+    case TC_TOO_SMALL: return "too small";
+    case TC_TOO_STRONG: return "too strong";
+    case TC_TOO_DEEP: return "cannot blow so deep";
+    }
+    return "";
+}
+
+char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
+                      enum tc_unit_system units)
+{
+    snprintf(words, TC_WORDS_SIZE, "%s", reason_phrase(slot, reason->code));
+    if (reason->code == TC_NO_PRICE || reason->code == TC_OTHER_KIND)
+        return words;
+    enum tc_dimension dimension = reason_dimension(slot, reason->code);
+    char have[TC_QUANTITY_SIZE], need[TC_QUANTITY_SIZE];
+    add(words, ": %s for %s", quantity(have, reason->have, dimension, units),
+        quantity(need, reason->need, dimension, units));
+    return words;
+}
+
+char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slot slot,
+                      enum tc_unit_system units)
+{
+    const struct tc_demand *demand = &entry->setup.slot[slot].demand;
+    const struct tc_tank *tank = &entry->tank;
+    char q[TC_QUANTITY_SIZE], p[TC_QUANTITY_SIZE], area[TC_WORDS_SIZE];
+    words[0] = '\0';
+    switch (slot) {
+    case TC_SLOT_STAND:
+        add(words, "a stand with a top of %.100s that carries %s",
+            tc_words_area(area, tank->length, tank->width, units),
+            quantity(q, demand->load, TC_DIM_MASS, units));
+        break;
+    case TC_SLOT_LID:
+        add(words, "a lid of %.100s, in one to three pieces",
+            tc_words_area(area, tank->length, tank->width, units));
+        break;
+    case TC_SLOT_LIGHT:
+        add(words, "lights for a length of %s that give %s", quantity(q, tank->length, TC_DIM_LENGTH, units),
+            quantity(p, demand->ppf, TC_DIM_PHOTON_FLOW, units));
+        break;
+    case TC_SLOT_FILTER:
+        add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(entry->c.kit->filter),
+            quantity(q, demand->flow, TC_DIM_FLOW, units),
+            quantity(p, entry->setup.size.swim_length, TC_DIM_LENGTH, units));
+        break;
+    case TC_SLOT_AIR_PUMP:
+        add(words, "an air pump for %s at a depth of %s", quantity(q, demand->air, TC_DIM_FLOW, units),
+            quantity(p, entry->setup.size.water_depth, TC_DIM_LENGTH, units));
+        break;
+    case TC_SLOT_HEATER:
+        add(words, "heaters of %s in all", quantity(q, demand->heat, TC_DIM_POWER, units));
+        break;
+    case TC_SLOT_SUBSTRATE:
+        add(words, "%s of substrate", quantity(q, demand->bed, TC_DIM_VOLUME, units));
+        break;
+    case TC_SLOT_COUNT: break;
+    }
+    return words;
+}
+
+/* Adds "length 28.5 of 36.0 in" where have falls short of need (sign 1) or goes past it (sign -1). */
+static void add_short(char *words, const char *what, double have, double need, int sign,
+                      enum tc_dimension dimension, enum tc_unit_system units)
+{
+    /* Half a millimetre (or its square's worth) is no difference to a fish. */
+    double slack = dimension == TC_DIM_LENGTH ? 0.0005 : 0.00005;
+    if (!(need > 0) || sign * (need - have) <= slack)
+        return;
+    char number[TC_NUMBER_SIZE], limit[TC_QUANTITY_SIZE];
+    int decimals = dimension == TC_DIM_LENGTH ? 1 : 0;
+    tc_number_write(number, tc_words_value(have, dimension, units), decimals, false);
+    add(words, "%s%s %s %s %s", words[0] ? "; " : "", what, number, sign > 0 ? "of" : "past",
+        quantity(limit, need, dimension, units));
+}
+
+char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit_system units)
+{
+    const struct tc_tank_size *size = &entry->setup.size;
+    const struct tc_kit *kit = entry->c.kit;
+    words[0] = '\0';
+    add_short(words, "length", size->swim_length, kit->least_length, 1, TC_DIM_LENGTH, units);
+    add_short(words, "bottom", size->bottom_area, kit->least_bottom, 1, TC_DIM_AREA, units);
+    add_short(words, "height", size->inner_height, kit->least_height, 1, TC_DIM_LENGTH, units);
+    add_short(words, "height", size->inner_height, kit->greatest_height, -1, TC_DIM_LENGTH, units);
+    add_short(words, "reach", size->reach, kit->greatest_reach, -1, TC_DIM_LENGTH, units);
+    return words;
+}
+
+void tc_words_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_column(sheet, (size_t)i, study->entries[i].head, study->entries[i].how);
+}
+
+static void note_sale(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry)
+{
+    const struct tc_deal *deal = &entry->prices.deal;
+    if (!deal->sale)
+        return;
+    if (!tc_sale_runs(deal->sale, study->today))
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s does not run today.", entry->head,
+                      deal->sale->name);
+    if (deal->first < deal->quantity)
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "%s: the sale gives %d to a customer; the other %d cost the list price.", entry->head,
+                      deal->first, deal->quantity - deal->first);
+}
+
+static void note_slots(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry)
+{
+    char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = (enum tc_slot)i;
+        const struct tc_filled *filled = &entry->setup.slot[slot];
+        if (filled->missing)
+            tc_sheet_note(sheet, TC_NOTE_FAULT,
+                          "%s: no %s on offer fits, so its sums are incomplete. It needs %s.", entry->head,
+                          tc_slot_name(slot), tc_words_wanted(words, entry, slot, study->units));
+        else if (filled->ill_fitting)
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: the plan asks for %s, but it is %s.", entry->head,
+                          tc_words_part(part, filled),
+                          tc_words_reason(words, slot, &filled->reason, study->units));
+    }
+}
+
+void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char words[TC_WORDS_SIZE];
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        if (!entry->prices.deal.known)
+            tc_sheet_note(sheet, TC_NOTE_FAULT,
+                          "%s: region %s has no price for it, so its sums are incomplete.", entry->head,
+                          study->region.name);
+        note_slots(sheet, study, entry);
+        note_sale(sheet, study, entry);
+        if (tc_words_short(words, entry, study->units)[0])
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what kit %s asks: %s.", entry->head,
+                          study->kit.name, words);
+    }
+}
