@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_DIGITS = 15, MOST_EXPONENT = 22 };
+/* Any 15 digits are exact in a double; the 16 of TC_MONEY_MAX in an int64_t. */
+enum { MOST_DIGITS = 15, MOST_MONEY_DIGITS = 16, MOST_EXPONENT = 22 };
 
 static bool is_digit(char c)
 {
@@ -24,6 +25,7 @@ static double power_of_ten(int n)
 }
 
 struct digits {
+    int most;          /* how many are taken: beyond, too_many is set */
     uint64_t mantissa; /* significant digits, leading zeros dropped */
     int count;         /* how many of them */
     int after_point;   /* digits that stood after the point */
@@ -35,7 +37,7 @@ static const char *read_digits(const char *p, struct digits *d, bool after_point
 {
     for (; is_digit(*p); p++) {
         d->any = true;
-        if (d->count >= MOST_DIGITS) {
+        if (d->count >= d->most) {
             d->too_many = true;
             continue;
         }
@@ -74,7 +76,7 @@ enum tc_status tc_number_read(const char *text, const char **end, double *value)
     bool negative = *p == '-';
     if (*p == '-' || *p == '+')
         p++;
-    struct digits d = {0};
+    struct digits d = {.most = MOST_DIGITS};
     p = read_digits(p, &d, false);
     if (*p == '.')
         p = read_digits(p + 1, &d, true);
@@ -102,7 +104,7 @@ enum tc_status tc_number_read_money(const char *text, const char **end, int expo
     bool negative = *p == '-';
     if (*p == '-' || *p == '+')
         p++;
-    struct digits d = {0};
+    struct digits d = {.most = MOST_MONEY_DIGITS};
     p = read_digits(p, &d, false);
     bool surplus = false;
     if (*p == '.') {
@@ -124,8 +126,8 @@ enum tc_status tc_number_read_money(const char *text, const char **end, int expo
         return TC_SYNTAX;
     if (d.too_many)
         return TC_OVERFLOW;
-    int64_t minor = (int64_t)d.mantissa; /* below 1e15 */
     enum tc_status status = TC_OK;
+    tc_money minor = tc_money_add((tc_money)d.mantissa, 0, &status);
     for (int place = d.after_point; place < exponent; place++)
         minor = tc_money_times(minor, 10, &status);
     *amount = negative ? -minor : minor;
