@@ -2,7 +2,8 @@
 # tankcost: build, test and install. `make help` lists the targets.
 #
 # PREFIX, BINDIR, DATADIR, MANDIR, DESTDIR, CC, CPPFLAGS, CFLAGS, LDFLAGS,
-# LDLIBS, BUILD (the folder for all that is made) and WERROR=1 can be given.
+# LDLIBS, BUILD (the folder for all that is made), WERROR=1 and V=1 (print the
+# commands as they are run) can be given.
 
 PREFIX  ?= /usr/local
 BINDIR  ?= $(PREFIX)/bin
@@ -98,6 +99,9 @@ all: $(BIN) ## build the program (the default)
 quote = '$(subst ','\'',$(1))'
 stamp = @mkdir -p $(@D); printf '%s\n' $(call quote,$(1)) | cmp -s - $@ || printf '%s\n' $(call quote,$(1)) >$@
 
+# Names what is made in place of the command that makes it.
+brief = $(if $(V),,@echo "  $(1)	$@";)
+
 COMPILER := $(shell $(CC) --version 2>/dev/null | head -n 1)
 $(BUILD)/flags: FORCE
 	$(call stamp,$(COMPILER) | $(COMPILE) | $(TEST_FLAGS) | $(LINK) | $(LIBS))
@@ -113,26 +117,26 @@ $(BUILD)/headers: $(BUILD)/flags
 
 $(ALL_OBJ): $(BUILD)/%.o: %.c $(BUILD)/flags | $(BUILD)/headers
 	@mkdir -p $(@D)
-	$(COMPILE) $(if $(filter tests/%,$<),$(TEST_FLAGS)) -MMD -MP -c -o $@ $<
+	$(call brief,CC)$(COMPILE) $(if $(filter tests/%,$<),$(TEST_FLAGS)) -MMD -MP -c -o $@ $<
 
 $(LIB): $(OBJ) $(BUILD)/members
 $(AID_LIB): $(AID_OBJ) $(BUILD)/members
 $(LIB) $(AID_LIB):
 	@rm -f $@
-	$(AR) rcs $@ $(filter %.o,$^)
+	$(call brief,AR)$(AR) rcs $@ $(filter %.o,$^)
 
 $(BIN): $(MAIN) $(LIB)
-	$(LINK) -o $@ $^ $(LIBS)
+	$(call brief,LINK)$(LINK) -o $@ $^ $(LIBS)
 
 $(TEST_BIN): %: %.o $(AID_OBJ) $(LIB) $(BUILD)/members
-	$(LINK) $(TEST_LDFLAGS) -o $@ $(filter-out %/members,$^) $(CMOCKA_LIBS) $(LIBS)
+	$(call brief,LINK)$(LINK) $(TEST_LDFLAGS) -o $@ $(filter-out %/members,$^) $(CMOCKA_LIBS) $(LIBS)
 
 # From an archive: a benchmark takes what it uses, and allocates undisturbed.
 $(BENCH_BIN): %: %.o $(AID_LIB) $(LIB)
-	$(LINK) -o $@ $^ $(CMOCKA_LIBS) $(LIBS)
+	$(call brief,LINK)$(LINK) -o $@ $^ $(CMOCKA_LIBS) $(LIBS)
 
 $(FUZZ_BIN): %: %.o $(LIB)
-	$(LINK) -fsanitize=fuzzer -o $@ $^ $(LIBS)
+	$(call brief,LINK)$(LINK) -fsanitize=fuzzer -o $@ $^ $(LIBS)
 
 -include $(ALL_OBJ:.o=.d)
 

@@ -5,7 +5,7 @@
 
 # says WANTED WHEN: what the program prints now.
 says() { [ "$(build/tankcost)" = "$1" ] || fault "$2: wanted '$1', got '$(build/tankcost)'"; }
-make() { command make "$@" >log 2>&1 || { cat log; fault "make $* failed"; }; }
+make() { command make V=1 "$@" >log 2>&1 || { cat log; fault "make $* failed"; }; }
 compiled() { grep -c -e ' -c -o ' log; }
 
 make -j4
