@@ -583,7 +583,7 @@ static char path[] = "/tmp/tankcost-test-XXXXXX";
 static int make_file(void **state)
 {
     (void)state;
-    strcpy(path + sizeof path - 7, "XXXXXX");
+    memcpy(path + sizeof path - 7, "XXXXXX", 6);
     int file = mkstemp(path);
     return file >= 0 && close(file) == 0 ? 0 : -1;
 }

@@ -29,7 +29,7 @@ static int home; /* the folder the test started in */
 static int enter_folder(void **state)
 {
     (void)state;
-    strcpy(folder + sizeof folder - 7, "XXXXXX");
+    memcpy(folder + sizeof folder - 7, "XXXXXX", 6);
     home = open(".", O_RDONLY);
     umask(022);
     return home >= 0 && mkdtemp(folder) != NULL && chdir(folder) == 0 ? 0 : -1;
