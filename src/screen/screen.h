@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * screen.h - tankcost on a terminal: shows any sheet of a plan and lets every
+ * figure of it be changed on the spot.
+ *
+ *     int signal_number = 0;
+ *     enum tc_status status = tc_screen_run(&options, &signal_number);
+ *     if (status == TC_NO_RESULT)
+ *         ...no terminal to draw on: print the sheet...
+ *     if (status == TC_STOPPED) {
+ *         ...free everything...
+ *         signal(signal_number, SIG_DFL);
+ *         raise(signal_number);        so that the parent sees how we ended
+ *     }
+ *
+ * While it runs the terminal, the process's signal handlers and ncurses are
+ * its own; all are put back before it returns. A signal of a crash (SIGSEGV,
+ * SIGABRT ...) puts the terminal right and then ends the process as it would
+ * have without a screen.
+ */
+#ifndef TC_SCREEN_SCREEN_H
+#define TC_SCREEN_SCREEN_H
+
+#include <stdbool.h>
+
+#include "core/date.h"
+#include "core/status.h"
+#include "profile/fault.h"
+#include "profile/plan.h"
+#include "profile/stock.h"
+#include "sheet/question.h"
+
+/* All pointers are borrowed until tc_screen_run returns. */
+struct tc_screen_options {
+    const struct tc_stock *stock;
+    const struct tc_plan *plan;     /* compared first; copied */
+    const char *plan_path;          /* the file it came from, offered for saving; NULL: none */
+    const char *plan_folder;        /* where a plan goes that is saved under a name alone; made if it is
+                                       missing. NULL: the current folder */
+    const struct tc_faults *faults; /* of reading the profiles, shown on request; or NULL */
+    const char *question;           /* the sheet shown first, by name; NULL: the first one */
+    struct tc_date today;
+    struct tc_ask ask; /* go_on, context and problem are the screen's own and are not looked at */
+    bool colour;       /* false: NO_COLOR or --no-color; a terminal without colours needs no telling */
+    bool ascii;        /* the locale has no UTF-8 */
+};
+
+/*
+ * Runs until the user leaves. TC_OK then; TC_NO_RESULT, with nothing written,
+ * where standard input or output is no terminal or one that cannot be drawn
+ * on (TERM unset, unknown, or without cursor addressing); TC_STOPPED on
+ * SIGTERM, SIGHUP, SIGINT or SIGQUIT, with its number in *signal_number;
+ * TC_IO where the terminal went away; TC_NO_MEMORY. SIGTSTP and SIGCONT stop
+ * and continue it, ^C asks for leaving as the key for it does.
+ */
+enum tc_status tc_screen_run(const struct tc_screen_options *options, int *signal_number);
+
+#endif
