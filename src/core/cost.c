@@ -10,12 +10,6 @@ static double added_tax(const struct tc_case *c)
     return c->region->tax_included ? 0 : c->region->sales_tax;
 }
 
-/* Pieces of a slot in all tanks. */
-static int pieces(const struct tc_setup *setup, const struct tc_prices *prices, enum tc_slot slot)
-{
-    return setup->slot[slot].count * prices->deal.quantity;
-}
-
 /* The price of one piece, minor units: typed or as offered. */
 static double piece_price(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
 {
@@ -35,7 +29,7 @@ struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_s
     if (!filled->offer)
         return (struct tc_item_life){.life = INFINITY, .first_life = INFINITY};
     const struct tc_goods *goods = &filled->offer->part->goods;
-    int all = pieces(setup, prices, slot);
+    int all = tc_setup_pieces(c, setup, slot);
     int bought = all > prices->included[slot] ? all - prices->included[slot] : 0;
     /* A later replacement costs what the shop asks, even where this one was typed by hand. */
     double later = filled->offer->priced ? (double)filled->offer->price : piece_price(c, setup, slot);
@@ -96,12 +90,12 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_set
 }
 
 /* Supplies of all parts for a year, minor units. */
-static double supplies(const struct tc_setup *setup, const struct tc_prices *prices)
+static double supplies(const struct tc_case *c, const struct tc_setup *setup)
 {
     double sum = 0;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (setup->slot[slot].offer)
-            sum += pieces(setup, prices, (enum tc_slot)slot) * (double)setup->slot[slot].offer->upkeep;
+            sum += tc_setup_pieces(c, setup, (enum tc_slot)slot) * (double)setup->slot[slot].offer->upkeep;
     return sum;
 }
 
@@ -141,7 +135,7 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_setup *
     cost->run[TC_RUN_MAKE_UP] = water_parts[MAKE_UP].year;
     cost->run[TC_RUN_WARM_WATER] = tc_money_round(warm_water(c, running), &status);
     cost->run[TC_RUN_CONDITIONER] = tc_money_round(conditioner(c, running), &status);
-    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(setup, prices), &status);
+    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, setup), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
 }
@@ -233,7 +227,7 @@ enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setu
                             const struct tc_prices *prices, struct tc_cost *cost)
 {
     *cost = (struct tc_cost){0};
-    enum tc_status status = tc_running_year(c, setup, prices->deal.quantity, &cost->running);
+    enum tc_status status = tc_running_year(c, setup, &cost->running);
     struct purchase purchase = {.total = 0};
     if (status == TC_OK)
         status = make_purchase(c, setup, prices, &purchase);
@@ -251,7 +245,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *set
                              const struct tc_prices *prices, double *value)
 {
     struct tc_running running;
-    enum tc_status status = tc_running_year(c, setup, prices->deal.quantity, &running);
+    enum tc_status status = tc_running_year(c, setup, &running);
     if (status != TC_OK)
         return status;
     struct purchase purchase;
@@ -267,7 +261,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *set
     struct yearly yearly = {
         .energy = tc_tariff_added(prices->electricity, &energy) + warm_water(c, &running),
         .water = tc_tariff_added_even(prices->water, water) + conditioner(c, &running),
-        .supplies = supplies(setup, prices),
+        .supplies = supplies(c, setup),
     };
     struct tc_amount lines[TC_LIFE_COUNT];
     status = fill_period(c, setup, prices, (double)purchase.total, yearly, lines, NULL);

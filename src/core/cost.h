@@ -61,7 +61,8 @@ enum {
     TC_LIFE_COUNT
 };
 
-/* What a candidate's cost depends on beside its setup. Rates in minor units. */
+/* The deal is for as many tanks as the case has. What a candidate's cost depends on beside its setup. Rates
+ * in minor units. */
 struct tc_prices {
     struct tc_deal deal;
     double tank_life;                           /* bought used: years it lasts; NAN: new */

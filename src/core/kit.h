@@ -23,6 +23,8 @@ struct tc_kit {
     enum tc_filter_kind filter;
     double turnover; /* actual volumes an hour that the filters move, 1/s */
 
+    bool shared_air; /* one air pump for all tanks of a candidate; else each has its own */
+
     double ppfd;        /* umol/(m2 s) at the substrate; 0: no light */
     double light_hours; /* a day */
     double light_start; /* hour of day */

@@ -19,12 +19,10 @@ const char *tc_consumer_name(enum tc_consumer consumer)
 }
 
 /* Power in kW of all parts that fill a slot, in all tanks. */
-static double slot_power(const struct tc_setup *setup, enum tc_slot slot, int quantity)
+static double slot_power(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &setup->slot[slot];
-    if (!filled->offer)
-        return 0;
-    return quantity * filled->count * tc_part_power(filled->offer->part) / 1000;
+    const struct tc_offer *offer = setup->slot[slot].offer;
+    return offer ? tc_setup_pieces(c, setup, slot) * tc_part_power(offer->part) / 1000 : 0;
 }
 
 static void heater_load(const struct tc_heat_year *heat, int quantity, struct tc_load *load)
@@ -34,8 +32,7 @@ static void heater_load(const struct tc_heat_year *heat, int quantity, struct tc
             load->use[month][hour] = quantity * heat->heater[month][hour] / JOULES_PER_KWH;
 }
 
-static void use_water(const struct tc_case *c, const struct tc_setup *setup, int quantity,
-                      struct tc_running *running)
+static void use_water(const struct tc_case *c, const struct tc_setup *setup, struct tc_running *running)
 {
     double daily = 0;
     if (c->kit->change_interval > 0)
@@ -43,8 +40,8 @@ static void use_water(const struct tc_case *c, const struct tc_setup *setup, int
     double rise = fmax(0, c->kit->temperature - c->region->cold_water);
     double warming[TC_MONTHS];
     for (int month = 0; month < TC_MONTHS; month++) {
-        running->changed[month] = quantity * daily * tc_load_days(month);
-        running->evaporated[month] = quantity * running->heat.evaporated[month];
+        running->changed[month] = c->quantity * daily * tc_load_days(month);
+        running->evaporated[month] = c->quantity * running->heat.evaporated[month];
         running->changed_total += running->changed[month];
         running->evaporated_total += running->evaporated[month];
         warming[month] = running->changed[month] * TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH;
@@ -54,7 +51,7 @@ static void use_water(const struct tc_case *c, const struct tc_setup *setup, int
         tc_load_even(&running->energy[TC_CONSUMER_NEW_WATER], warming);
 }
 
-enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup, int quantity,
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
                                struct tc_running *running)
 {
     *running = (struct tc_running){0};
@@ -63,11 +60,11 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *s
     if (status != TC_OK)
         return status;
     struct tc_load *energy = running->energy;
-    heater_load(&running->heat, quantity, &energy[TC_CONSUMER_HEATER]);
-    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(setup, TC_SLOT_LIGHT, quantity), c->kit->light_start,
+    heater_load(&running->heat, c->quantity, &energy[TC_CONSUMER_HEATER]);
+    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, setup, TC_SLOT_LIGHT), c->kit->light_start,
                   c->kit->light_hours);
-    tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(setup, TC_SLOT_FILTER, quantity), 0, 24);
-    tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(setup, TC_SLOT_AIR_PUMP, quantity), 0, 24);
-    use_water(c, setup, quantity, running);
+    tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, setup, TC_SLOT_FILTER), 0, 24);
+    tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, setup, TC_SLOT_AIR_PUMP), 0, 24);
+    use_water(c, setup, running);
     return TC_OK;
 }

@@ -32,13 +32,13 @@ struct tc_running {
 };
 
 /*
- * quantity tanks of the setup, through a year of 365 days. Change water comes
+ * All tanks of the case, through a year of 365 days. Change water comes
  * from the tap at the region's temperature and is brought to the tank's: by
  * the household's warm water where the region has a price for that, else by
  * the tank's own heater, evenly through the day. Water colder taps than tanks
  * only: a tap warmer than the tank saves nothing. TC_RANGE as tc_heat_year.
  */
-enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup, int quantity,
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
                                struct tc_running *running);
 
 #endif

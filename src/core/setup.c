@@ -117,11 +117,13 @@ static enum tc_status demand_heater(const struct tc_case *c, const struct tc_set
     return status;
 }
 
-static void demand_air(const struct tc_setup *setup, struct tc_demand *demand)
+static void demand_air(const struct tc_case *c, const struct tc_setup *setup, struct tc_demand *demand)
 {
     const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
     if (filter->offer)
         demand->air = filter->count * filter->offer->part->as.filter.air;
+    if (c->kit->shared_air)
+        demand->air *= c->quantity;
     demand->wanted = demand->air > 0;
 }
 
@@ -140,7 +142,7 @@ static enum tc_status find_demand(const struct tc_case *c, const struct tc_setup
         demand->wanted = c->kit->filter != TC_FILTER_NONE;
         demand->flow = c->kit->turnover * setup->size.water_volume;
         break;
-    case TC_SLOT_AIR_PUMP: demand_air(setup, demand); break;
+    case TC_SLOT_AIR_PUMP: demand_air(c, setup, demand); break;
     case TC_SLOT_HEATER: return demand_heater(c, setup, demand);
     case TC_SLOT_STAND:
         demand->wanted = c->kit->stand;
@@ -199,9 +201,16 @@ static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot s
         return;
     filled->offer = verdicts[chosen].offer;
     filled->count = verdicts[chosen].count;
+    filled->shared = slot == TC_SLOT_AIR_PUMP && c->kit->shared_air;
     filled->rows = verdicts[chosen].rows;
     filled->reason = verdicts[chosen].reason;
     filled->ill_fitting = !verdicts[chosen].fits;
+}
+
+int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    const struct tc_filled *filled = &setup->slot[slot];
+    return filled->shared ? filled->count : filled->count * c->quantity;
 }
 
 static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)

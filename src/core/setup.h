@@ -43,6 +43,7 @@ struct tc_case {
     const struct tc_offer *offers;
     int offer_count;
     struct tc_slot_wish wish[TC_SLOT_COUNT];
+    int quantity;        /* equal tanks, 1 or more: they may share an air pump */
     int years;           /* study period, 1..TC_YEARS_MAX */
     double discount;     /* real, a year */
     double energy_price; /* what a further joule costs, minor units: to compare parts by */
@@ -54,6 +55,7 @@ struct tc_filled {
     struct tc_demand demand;      /* demand.wanted: the kit or the plan asks for something here */
     const struct tc_offer *offer; /* NULL: nothing; borrowed from the case */
     int count;
+    bool shared;      /* count is for all tanks of the case, not for each */
     int rows;         /* of lights */
     bool pinned;      /* the plan named it */
     bool missing;     /* wanted, but nothing fits (or the pinned part is not on offer) */
@@ -78,6 +80,9 @@ enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup);
  */
 int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
                      struct tc_verdict *verdicts, int room);
+
+/* Pieces of a slot in all tanks of the case. */
+int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot);
 
 /* The tank with its parts as its heat sees it, heater included. */
 struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup *setup);

@@ -59,7 +59,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const
         return;
     const struct tc_goods *goods = &filled->offer->part->goods;
     const char *label = tc_sheet_format(sheet, "%s %s", tc_slot_name(slot), goods->name);
-    int all = filled->count * entry->plan->quantity;
+    int all = tc_setup_pieces(&entry->c, &entry->setup, slot);
     int included = entry->prices.included[slot] < all ? entry->prices.included[slot] : all;
     tc_money sum = entry->cost.buy[TC_BUY_SLOTS + slot];
     if (all > included)

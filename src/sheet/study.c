@@ -302,6 +302,7 @@ static enum tc_status make_entry(struct tc_study *study, int index, struct tc_co
         .region = &study->region,
         .offers = study->offers,
         .offer_count = study->offer_count,
+        .quantity = plan->quantity,
         .years = (int)study->plan.years,
         .discount = study->plan.discount,
         .energy_price = energy_price(study),
