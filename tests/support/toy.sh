@@ -7,6 +7,7 @@ set -u
 top=$(cd "$(dirname "$0")/../.." && pwd)
 toy=$top/$BUILD/toy-$(basename "$0" .sh)
 case $BUILD in /*) toy=$BUILD/toy-$(basename "$0" .sh) ;; esac
+unset BUILD CFLAGS CPPFLAGS LDFLAGS WERROR # how this test's own tree was built
 failed=0
 fault() { echo "$*"; failed=1; }
 
