@@ -5,7 +5,7 @@
  * Thermal transmittances are the reciprocal of resistances in a row (ISO 6946): panes and
  * boards by thickness over conductivity, surfaces towards the room by the standard's values
  * for the direction of the heat. A pane with water behind it has no air film on its inner
- * face, and the water's own film is left out: it is a hundredth of the room's. Panes lose
+ * face, and the water's own film is left out: it is some fiftieth of the room's. Panes lose
  * heat by their outer face, so areas are the tank's outer ones up to the water line; glass
  * above the water is left out. Everything is for a tank that is warmer than its room and
  * stands free; a tank close to a wall or to its neighbours loses less.
@@ -19,8 +19,8 @@
 #define TC_GLASS_CONDUCTIVITY 1.0
 
 /*
- * Surface resistances inside a building, m2 K/W, by the direction of the heat
- * (ISO 6946:2017, 6.8, table 7).
+ * Surface resistances inside a building, m2 K/W, by the direction of the heat (ISO 6946:2017, 6.8,
+ * table 7; which value belongs to which direction from memory).
  */
 #define TC_SURFACE_UP         0.10
 #define TC_SURFACE_HORIZONTAL 0.13
@@ -28,10 +28,9 @@
 
 /*
  * What a tank's bottom commonly stands on, m2 K/W: an 18 mm wooden board of 0.13 W/(m K)
- * (ISO 10456, plywood of 500 kg/m3) and a 5 mm foamed mat of 0.04 W/(m K).
+ * (plywood of 500 kg/m3, ISO 10456, from memory).
  */
 #define TC_BOARD_RESISTANCE 0.138
-#define TC_MAT_RESISTANCE   0.125
 
 /* A tank as its heat sees it. Lengths in m, resistances in m2 K/W. */
 struct tc_glazing {
@@ -58,13 +57,13 @@ double tc_bottom_transmittance(double thickness, double insulation);
 double tc_surface_transmittance(void);
 
 /*
- * A lid over water, heat going up: the layer of air below it, the lid, the room's air above.
- * Through the layer heat goes as in a dry one (ISO 6946:2017, 6.9: 0.16 m2 K/W from 15 to
- * 300 mm) and, beside that, as vapour that condenses on the lid and drips back. The vapour's
- * share follows from the layer's convection (1.95 W/(m2 K) in that standard) by the relation of
- * heat to vapour transfer in air, h / gamma, with the psychrometric constant gamma =
- * 67.4 Pa/K (FAO Irrigation and Drainage Paper 56, equation 8, at sea level), times the slope of the
- * saturation pressure at the water's temperature (K), which must be one tc_saturation_pressure knows.
+ * A lid over water, heat going up: the layer of air below it, the lid, the room's air above. Through
+ * the layer heat goes as in a dry one (ISO 6946, unventilated air layers: 0.16 m2 K/W from 15 to 300
+ * mm, of that 1.95 W/(m2 K) by convection; from memory) and, beside that, as vapour that condenses on
+ * the lid and drips back. The vapour's share follows from the convection by the relation of heat to
+ * vapour transfer in air: times the slope of the saturation pressure at the water's temperature (K),
+ * over the psychrometric constant, 67.4 Pa/K at sea level (FAO Irrigation and Drainage Paper 56,
+ * equation 8). The temperature must be one that tc_saturation_slope knows.
  */
 double tc_lid_transmittance(double lid_resistance, double water_temperature);
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/light.h"
+#include "core/load.h"
 #include "core/thermostat.h"
 #include "core/vapour.h"
 
@@ -17,18 +18,19 @@
 /* A day repeats the one before if it ends this close to where it began, K. */
 #define SAME_TEMPERATURE 1e-9
 
-const int tc_days_of_month[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+/* So close to the set point, in K, evaporation follows its tangent there. */
+#define TANGENT 0.1
 
-/*
- * Mean over each hour of cos(2 pi (t - TC_WARMEST_HOUR) / 24), t in hours. The hours come in
- * pairs of opposite sign, so a day of them adds up to exactly nothing.
- */
-static const double room_wave[24] = {
-    -0.7910896313685741, -0.9212433876373749, -0.9886159294653691, -0.9886159294653691, -0.9212433876373749,
-    -0.7910896313685741, -0.6070244240594341, -0.3815915054059350, -0.1301537562688007, 0.1301537562688007,
-    0.3815915054059350,  0.6070244240594341,  0.7910896313685741,  0.9212433876373749,  0.9886159294653691,
-    0.9886159294653691,  0.9212433876373749,  0.7910896313685741,  0.6070244240594341,  0.3815915054059350,
-    0.1301537562688007,  -0.1301537562688007, -0.3815915054059350, -0.6070244240594341,
+/* The hours of the day, cut where the light goes on and off. */
+#define MOST_PARTS 26
+
+/* A part shorter than this, in hours, is left to its neighbour. */
+#define SLIVER 1e-9
+
+/* The room in one month, as the plant feels it. */
+struct month {
+    double air;  /* vapour pressure, Pa */
+    double loss; /* W, of water on the set point while the room is at its mean */
 };
 
 /* What of a case stays the same all year, the loss factor worked in. */
@@ -40,30 +42,44 @@ struct plant {
     double capacity;                /* J/K */
     double pressure;                /* saturation pressure at the set point, Pa */
     double slope;                   /* of it there, Pa/K */
-    double hourly[24];              /* W gained in each hour: gains, and the room's swing about its mean */
-    double gain;                    /* W, mean of the gains over a day */
+
+    /* The day: in W what is gained from pumps, lamps and the room's swing about its mean. */
+    int part_count;
+    int part_hour[MOST_PARTS];
+    double part_seconds[MOST_PARTS];
+    double part_gain[MOST_PARTS];
+    double hour_gain[24];
+    double least_gain, most_gain; /* of the parts */
+    double mean_gain;
+
+    struct month months[12];
 };
 
-/* One month of a plant. */
-struct month {
-    double air;   /* vapour pressure in the room, Pa */
-    double loss;  /* W at the set point in the room's mean temperature */
-    double slope; /* by which evaporation is taken to change with the water's temperature, Pa/K */
-};
-
-/* One day as followed. theta is the water's temperature less the set point. */
+/* One day as followed, theta being the water's temperature less the set point. */
 struct day {
-    double heat[24]; /* J given by the heater in each hour */
-    double begin, end, lowest, highest;
-    struct tc_thermostat_sum sum;
+    double begin;
+    struct tc_thermostat_run run;
+    double heat[MOST_PARTS]; /* J given by the heater in each part */
 };
 
 /* What a month comes to. */
 struct tally {
-    double heat[24]; /* J */
-    double integral; /* of theta, K s */
-    double lowest, highest;
+    double *heat;    /* J by hour of the day */
+    double integral; /* of theta over time, K s */
+    double vapour;   /* of what the vapour pressure at the water is above that at the set point, Pa s */
+    double lowest, highest; /* theta on the day that repeats */
 };
+
+/* As fmin and fmax, but without a call; no figure here is not a number. */
+static double least(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static double most(double a, double b)
+{
+    return a > b ? a : b;
+}
 
 static bool within(double value, double low, double high)
 {
@@ -79,10 +95,11 @@ enum tc_status tc_heat_check(const struct tc_heat_case *c)
 {
     bool ok = tc_glazing_check(&c->glazing) == TC_OK && within(c->water_volume, 1e-9, 1e6) &&
               within(c->extra_heat_capacity, 0, 1e12) && within(c->activity, 0, 10) &&
-              within(c->loss_factor, 0.01, 100) && within(c->set_temperature, 273.15, 323.15) &&
-              is_temperature(c->limit_temperature) && c->heater_power >= 0 &&
-              within(c->gain_steady, 0, 1e6) && within(c->gain_light, 0, 1e6) && c->light_begin >= 0 &&
-              c->light_begin < 24 && within(c->light_hours, 0, 24) && within(c->room_swing, 0, 30);
+              within(c->loss_factor, TC_LOSS_FACTOR_LEAST, TC_LOSS_FACTOR_MOST) &&
+              within(c->set_temperature, 273.15, 323.15) && is_temperature(c->limit_temperature) &&
+              c->heater_power >= 0 && within(c->gain_steady, 0, 1e6) && within(c->gain_light, 0, 1e6) &&
+              c->light_begin >= 0 && c->light_begin < 24 && within(c->light_hours, 0, 24) &&
+              within(c->room_swing, 0, 30);
     for (int i = 0; i < 12; i++)
         ok = ok && is_temperature(c->room_temperature[i]) && within(c->room_humidity[i], 0, 1);
     return ok ? TC_OK : TC_RANGE;
@@ -110,184 +127,289 @@ static struct plant plant_of(const struct tc_heat_case *c)
     return p;
 }
 
+/*
+ * Integral of the room's wave cos(2 pi (t - TC_WARMEST_HOUR) / 24) up to t, both in hours, but for a
+ * constant. The table holds it for the full hours; it begins as it ends, so that a day of it adds up to
+ * nothing.
+ */
+static const double wave_until_hour[25] = {
+    2.7009489484713183,  1.909859317102744,   0.9886159294653692,  0.0,
+    -0.9886159294653692, -1.909859317102744,  -2.7009489484713183, -3.3079733725307525,
+    -3.6895648779366876, -3.8197186342054885, -3.6895648779366876, -3.3079733725307525,
+    -2.7009489484713183, -1.909859317102744,  -0.9886159294653692, 0.0,
+    0.9886159294653692,  1.909859317102744,   2.7009489484713183,  3.3079733725307525,
+    3.6895648779366876,  3.8197186342054885,  3.6895648779366876,  3.3079733725307525,
+    2.7009489484713183,
+};
+
+static double wave_until(double t)
+{
+    const double turn = 2 * 3.14159265358979323846 / 24;
+    int hour = (int)t;
+    return t == hour ? wave_until_hour[hour] : sin(turn * (t - TC_WARMEST_HOUR)) / turn;
+}
+
+/* Adds the part of the day from begin to end, in hours, which lies within an hour. */
+static void add_part(struct plant *p, int hour, double begin, double end, bool lit)
+{
+    const struct tc_heat_case *c = p->c;
+    double wave = (wave_until(end) - wave_until(begin)) / (end - begin);
+    double gain = c->gain_steady + (lit ? c->gain_light : 0) + p->dry * c->room_swing * wave;
+    int i = p->part_count++;
+    p->part_hour[i] = hour;
+    p->part_seconds[i] = (end - begin) * HOUR;
+    p->part_gain[i] = gain;
+    p->hour_gain[hour] += gain * (end - begin);
+    p->least_gain = least(p->least_gain, gain);
+    p->most_gain = most(p->most_gain, gain);
+}
+
+/* Cuts the day into its hours, and these where the light goes on or off. */
 static void add_day(struct plant *p)
 {
     const struct tc_heat_case *c = p->c;
-    double lit[24];
-    (void)tc_light_by_hour(c->light_begin, c->light_hours, lit); /* its ranges are checked */
-    double swing = p->dry * c->room_swing;
-    for (int hour = 0; hour < 24; hour++)
-        p->hourly[hour] = c->gain_steady + c->gain_light * lit[hour] + swing * room_wave[hour];
-    p->gain = c->gain_steady + c->gain_light * c->light_hours / 24;
+    double on = c->light_begin, off = on + c->light_hours;
+    double cut[2] = {on, off < 24 ? off : off - 24};
+    if (cut[0] > cut[1]) {
+        cut[0] = cut[1];
+        cut[1] = on;
+    }
+    p->least_gain = INFINITY;
+    p->most_gain = -INFINITY;
+    double begin = 0;
+    for (int hour = 0; hour < 24; hour++) {
+        const double ends[3] = {cut[0], cut[1], hour + 1};
+        for (int i = 0; i < 3; i++) {
+            if (ends[i] - begin < SLIVER || ends[i] > hour + 1)
+                continue;
+            double middle = begin + (ends[i] - begin) / 2;
+            add_part(p, hour, begin, ends[i], tc_light_is_on(on, c->light_hours, middle));
+            begin = ends[i];
+        }
+    }
+    p->mean_gain = c->gain_steady + c->gain_light * c->light_hours / 24;
 }
 
-/* Loss in W at the set point. */
+/* Loss in W of water on the set point. */
 static double loss_at(const struct plant *p, double room_temperature, double air)
 {
     return p->dry * (p->c->set_temperature - room_temperature) + p->evaporation * (p->pressure - air);
 }
 
 /*
- * The slope of the chord of the saturation pressure from the set point to where the mean day settles: the
- * water is on the set point, or near that end, so the chord is exact where it matters. Near the set point it
- * is the tangent.
+ * Slope by which evaporation is taken to grow away from the set point: that of the saturation pressure's
+ * chord from there to theta, which is exact at both ends. Near the set point it is the tangent's.
  */
-static double chord(const struct plant *p, double loss)
+static double chord(const struct plant *p, double theta)
 {
-    double net = p->gain - loss;
+    double set = p->c->set_temperature;
+    double water = least(most(set + theta, 233.15), 373.15);
+    if (fabs(theta) < TANGENT)
+        return p->slope;
+    return (tc_saturation_pressure(water) - p->pressure) / (water - set);
+}
+
+/* Where theta settles on the mean over a day, and the chord to there. */
+static double settle(const struct plant *p, double loss, double *slope)
+{
+    double net = p->mean_gain - loss, theta = 0;
     if (net < 0)
-        net = fmin(net + p->c->heater_power, 0);
-    double slope = p->slope;
-    for (int i = 0; i < 3; i++) {
-        double theta = net / (p->dry + p->evaporation * slope);
-        double water = fmin(fmax(p->c->set_temperature + theta, 233.15), 373.15);
-        theta = water - p->c->set_temperature;
-        if (fabs(theta) < 0.25)
-            return p->slope;
-        slope = (tc_saturation_pressure(water) - p->pressure) / theta;
+        net = least(net + p->c->heater_power, 0);
+    *slope = p->slope;
+    for (int i = 0; i < 2; i++) {
+        theta = net / (p->dry + p->evaporation * *slope);
+        *slope = chord(p, theta);
     }
-    return slope;
+    return theta;
 }
 
-static struct month month_of(const struct plant *p, int index)
+static void add_room(struct plant *p)
 {
-    double room = p->c->room_temperature[index];
-    double air = p->c->room_humidity[index] * tc_saturation_pressure(room);
-    return (struct month){.air = air, .loss = loss_at(p, room, air), .slope = p->slope};
+    const struct tc_heat_case *c = p->c;
+    for (int i = 0; i < 12; i++)
+        p->months[i].air = c->room_humidity[i] * tc_saturation_pressure(c->room_temperature[i]);
+    for (int i = 0; i < 12; i++)
+        p->months[i].loss = loss_at(p, c->room_temperature[i], p->months[i].air);
 }
 
-/* A day during which the heater can hold the set point in every hour, for water that starts on it. */
-static bool hold_day(const struct plant *p, const struct month *m, struct tally *tally, double days)
+/* A month of days on the set point, if the heater can hold it there all day. */
+static bool hold_month(const struct plant *p, double loss, int days, struct tally *tally)
 {
-    double power = p->c->heater_power;
-    bool can = true;
-    for (int hour = 0; hour < 24; hour++) {
-        double need = m->loss - p->hourly[hour];
-        can &= need >= 0 && need <= power;
-        tally->heat[hour] = need * HOUR * days;
+    if (loss < p->most_gain || loss - p->least_gain > p->c->heater_power)
+        return false;
+    for (int hour = 0; hour < 24; hour++)
+        tally->heat[hour] = (loss - p->hour_gain[hour]) * (HOUR * days);
+    tally->integral = tally->vapour = tally->lowest = tally->highest = 0;
+    return true;
+}
+
+/* A thermostat, and the parts of the day made for it. */
+struct clock {
+    double reach; /* the theta to which evaporation follows the chord */
+    double slope; /* of that chord, Pa/K */
+    struct tc_thermostat thermostat;
+    struct tc_stretch stretch[MOST_PARTS];
+    double day_kept; /* what is left of a deviation after a day the set point is not met in */
+};
+
+static void wind_clock(const struct plant *p, double reach, double slope, struct clock *clock)
+{
+    clock->reach = reach;
+    clock->slope = slope;
+    clock->thermostat = (struct tc_thermostat){
+        .capacity = p->capacity,
+        .conductance = p->dry + p->evaporation * slope,
+        .power = p->c->heater_power,
+    };
+    struct tc_stretch hour = tc_stretch_make(&clock->thermostat, HOUR);
+    for (int i = 0; i < p->part_count; i++) {
+        double seconds = p->part_seconds[i];
+        clock->stretch[i] = seconds == HOUR ? hour : tc_stretch_make(&clock->thermostat, seconds);
     }
-    tally->integral = tally->lowest = tally->highest = 0;
-    return can;
+    clock->day_kept = exp(-DAY * clock->thermostat.conductance / p->capacity);
 }
 
-static void follow_day(const struct plant *p, const struct month *m, const struct tc_thermostat *thermostat,
-                       double theta, struct day *day)
+static void follow_day(const struct plant *p, double loss, const struct clock *clock, double theta,
+                       struct day *day)
 {
     day->begin = theta;
-    day->lowest = INFINITY;
-    day->highest = -INFINITY;
-    day->sum = (struct tc_thermostat_sum){0};
-    for (int hour = 0; hour < 24; hour++) {
-        day->heat[hour] = tc_thermostat_step(thermostat, p->hourly[hour] - m->loss, &theta, &day->sum);
-        day->lowest = fmin(day->lowest, theta);
-        day->highest = fmax(day->highest, theta);
-    }
-    day->end = theta;
-}
-
-static void add_days(struct tally *tally, const struct day *day, double days)
-{
-    for (int hour = 0; hour < 24; hour++)
-        tally->heat[hour] += day->heat[hour] * days;
-    tally->integral += day->sum.integral * days;
-    tally->lowest = day->lowest;
-    tally->highest = day->highest;
+    day->run = tc_thermostat_follow(&clock->thermostat, theta, p->part_count, clock->stretch, p->part_gain,
+                                    loss, day->heat);
 }
 
 /*
- * Days that never meet the set point all run alike: what is left of the deviation from the
- * repeating day shrinks by the same factor every day. Tries to add the days that are left, the
- * first of which starts where `day` ends, that way.
+ * On days that touch the set point the water runs between there and an extreme, and the mean day does not
+ * tell how far. The chord that gives such a day's evaporation its due reaches to the mean of theta weighted
+ * by theta: seven tenths of the way, for anything like an arch.
  */
-static bool add_settling_days(const struct plant *p, const struct month *m,
-                              const struct tc_thermostat *thermostat, const struct day *day, double days,
-                              double *theta, struct tally *tally)
+static void adjust_clock(const struct plant *p, const struct day *day, struct clock *clock)
 {
-    double rate = thermostat->conductance / thermostat->capacity;
-    double kept = exp(-rate * DAY);
-    double settled = day->begin + (day->end - day->begin) / (1 - kept);
-    if (day->sum.held || settled * day->end <= 0)
+    if (!day->run.held)
+        return;
+    double reach = 0.7 * (day->run.highest > -day->run.lowest ? day->run.highest : day->run.lowest);
+    if (fabs(reach - clock->reach) > TANGENT)
+        wind_clock(p, reach, chord(p, reach), clock);
+}
+
+static void add_integral(const struct clock *clock, double integral, struct tally *tally)
+{
+    tally->integral += integral;
+    tally->vapour += clock->slope * integral;
+}
+
+static void add_days(const struct plant *p, const struct clock *clock, const struct day *day, double days,
+                     struct tally *tally)
+{
+    bool heated = day->run.held || day->run.theta < 0;
+    for (int i = 0; heated && i < p->part_count; i++)
+        tally->heat[p->part_hour[i]] += day->heat[i] * days;
+    add_integral(clock, day->run.integral * days, tally);
+    tally->lowest = day->run.lowest;
+    tally->highest = day->run.highest;
+}
+
+/*
+ * Days that never meet the set point run alike: what is left of the deviation from the day that repeats
+ * shrinks by the same factor every day. Tries to add the days that are left, the first of which
+ * starts where `day` ended, at one go.
+ */
+static bool add_settling_days(const struct plant *p, double loss, const struct clock *clock,
+                              const struct day *day, int days, double *theta, struct tally *tally)
+{
+    double settled = day->begin + (day->run.theta - day->begin) / (1 - clock->day_kept);
+    if (day->run.held || (settled < 0) != (day->run.theta < 0))
         return false;
     struct day repeating;
-    follow_day(p, m, thermostat, settled, &repeating);
-    if (repeating.sum.held)
+    follow_day(p, loss, clock, settled, &repeating);
+    if (repeating.run.held)
         return false;
-    add_days(tally, &repeating, days);
-    double left = day->end - settled;
-    double left_last = left * exp(-rate * DAY * days);
-    tally->integral += (left - left_last) / rate;
+    add_days(p, clock, &repeating, days, tally);
+    double left = day->run.theta - settled;
+    double left_last = left * pow(clock->day_kept, days);
+    add_integral(clock, (left - left_last) * p->capacity / clock->thermostat.conductance, tally);
     *theta = settled + left_last;
     return true;
 }
 
 /* Follows a month from *theta to its end. */
-static void follow_month(const struct plant *p, struct month *m, int days, double *theta, struct tally *tally)
+static void follow_month(const struct plant *p, int index, double *theta, struct tally *tally)
 {
-    if (*theta == 0 && hold_day(p, m, tally, days))
+    double loss = p->months[index].loss;
+    int days = tc_load_days(index);
+    if (*theta == 0 && hold_month(p, loss, days, tally))
         return;
-    memset(tally, 0, sizeof *tally);
-    m->slope = chord(p, m->loss);
-    struct tc_thermostat thermostat =
-        tc_thermostat_make(p->capacity, p->dry + p->evaporation * m->slope, p->c->heater_power, HOUR);
+    memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
+    tally->integral = tally->vapour = 0;
+    double slope, settled = settle(p, loss, &slope);
+    struct clock clock;
+    wind_clock(p, settled, slope, &clock);
     for (int left = days; left > 0; left--) {
         struct day day;
-        follow_day(p, m, &thermostat, *theta, &day);
-        *theta = day.end;
-        if (fabs(day.end - day.begin) < SAME_TEMPERATURE) {
-            add_days(tally, &day, left);
+        follow_day(p, loss, &clock, *theta, &day);
+        *theta = day.run.theta;
+        if (fabs(day.run.theta - day.begin) < SAME_TEMPERATURE) {
+            add_days(p, &clock, &day, left, tally);
             return;
         }
-        add_days(tally, &day, 1);
-        if (left > 1 && add_settling_days(p, m, &thermostat, &day, left - 1, theta, tally))
+        add_days(p, &clock, &day, 1, tally);
+        if (left > 1 && add_settling_days(p, loss, &clock, &day, left - 1, theta, tally))
             return;
+        adjust_clock(p, &day, &clock);
     }
 }
 
-static void record_losses(const struct plant *p, const struct month *m, int index, const struct tally *tally,
-                          struct tc_heat_year *year)
+/* Four sums side by side, because one of 24 terms would wait for each of them. */
+static double sum_of_hours(const double heat[24])
 {
-    const struct tc_conductance *k = &p->surfaces;
-    double time = DAY * tc_days_of_month[index];
+    double sum[4] = {0};
+    for (int hour = 0; hour < 24; hour += 4)
+        for (int i = 0; i < 4; i++)
+            sum[i] += heat[hour + i];
+    return (sum[0] + sum[1]) + (sum[2] + sum[3]);
+}
+
+static void record_month(const struct plant *p, int index, const struct tally *tally,
+                         struct tc_heat_year *year)
+{
+    year->heater_month[index] = sum_of_hours(tally->heat);
+    year->heater_total += year->heater_month[index];
+    year->water_lowest[index] = p->c->set_temperature + tally->lowest;
+    year->water_highest[index] = p->c->set_temperature + tally->highest;
+
+    double time = DAY * tc_load_days(index);
     /* The room's swing adds up to nothing over whole days. */
     double dry = tally->integral + (p->c->set_temperature - p->c->room_temperature[index]) * time;
-    double wet = p->evaporation * (tally->integral * m->slope + (p->pressure - m->air) * time);
+    double wet = p->evaporation * (tally->vapour + (p->pressure - p->months[index].air) * time);
+    const struct tc_conductance *k = &p->surfaces;
     year->loss.sides += k->sides * dry;
     year->loss.bottom += k->bottom * dry;
     year->loss.surface += k->surface * dry;
     year->loss.lid += k->lid * dry;
     year->loss.evaporation += wet;
     /* Vapour that settles on cold water fills the tank, but nobody is paid for it. */
-    year->evaporated[index] = fmax(wet, 0) / (tc_latent_heat(p->c->set_temperature) * MAKE_UP_DENSITY);
+    year->evaporated[index] = most(wet, 0) / (tc_latent_heat(p->c->set_temperature) * MAKE_UP_DENSITY);
     year->evaporated_total += year->evaporated[index];
 }
 
-static void record_month(const struct plant *p, const struct month *m, int index, const struct tally *tally,
-                         struct tc_heat_year *year)
+static int hardest_month(const struct plant *p)
 {
-    memcpy(year->heater[index], tally->heat, sizeof tally->heat);
-    double sum = 0;
-    for (int hour = 0; hour < 24; hour++)
-        sum += tally->heat[hour];
-    year->heater_total += sum;
-    year->water_lowest[index] = p->c->set_temperature + tally->lowest;
-    year->water_highest[index] = p->c->set_temperature + tally->highest;
-    record_losses(p, m, index, tally, year);
+    int hardest = 0;
+    for (int i = 1; i < 12; i++)
+        if (p->months[i].loss > p->months[hardest].loss)
+            hardest = i;
+    return hardest;
 }
 
 /* Duty and shortfall in the coldest month. */
-static void record_coldest(const struct plant *p, double loss, struct tc_heat_year *year)
+static void record_coldest(const struct plant *p, struct tc_heat_year *year)
 {
-    int index = year->coldest_month;
+    int index = hardest_month(p);
     double power = p->c->heater_power;
-    double sum = 0, need = 0;
-    for (int hour = 0; hour < 24; hour++) {
-        sum += year->heater[index][hour];
-        need = fmax(need, loss - p->hourly[hour]);
-    }
+    year->coldest_month = index;
     if (power > 0 && isfinite(power))
-        year->duty = fmin(sum / (power * DAY * tc_days_of_month[index]), 1);
-    year->shortfall = fmax(p->c->set_temperature - year->water_lowest[index], 0);
-    year->unserved = fmax(need - power, 0);
+        year->duty = least(year->heater_month[index] / (power * DAY * tc_load_days(index)), 1);
+    year->shortfall = most(p->c->set_temperature - year->water_lowest[index], 0);
+    year->unserved = most(p->months[index].loss - p->least_gain - power, 0);
 }
 
 static void record_hottest(const struct plant *p, struct tc_heat_year *year)
@@ -305,28 +427,24 @@ enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *y
     if (tc_heat_check(c) != TC_OK)
         return TC_RANGE;
     struct plant p = plant_of(c);
+    add_room(&p);
     add_day(&p);
     *year = (struct tc_heat_year){0};
 
     /* January starts where December ends. */
-    double theta = 0;
-    struct tally tally;
-    struct month m = month_of(&p, 11);
-    follow_month(&p, &m, tc_days_of_month[11], &theta, &tally);
-    double start = theta, hardest = -INFINITY;
+    double slope, theta = settle(&p, p.months[11].loss, &slope);
+    struct tally tally = {.heat = year->heater[11]};
+    follow_month(&p, 11, &theta, &tally);
+    double start = theta;
     for (int i = 0; i < 12; i++) {
-        m = month_of(&p, i);
-        follow_month(&p, &m, tc_days_of_month[i], &theta, &tally);
-        record_month(&p, &m, i, &tally, year);
-        if (m.loss > hardest) {
-            hardest = m.loss;
-            year->coldest_month = i;
-        }
+        tally.heat = year->heater[i];
+        follow_month(&p, i, &theta, &tally);
+        record_month(&p, i, &tally, year);
     }
     year->stored = p.capacity * (theta - start);
     year->gain_steady = c->gain_steady * DAY * 365;
     year->gain_light = c->gain_light * c->light_hours * HOUR * 365;
-    record_coldest(&p, hardest, year);
+    record_coldest(&p, year);
     record_hottest(&p, year);
     return TC_OK;
 }
@@ -347,10 +465,8 @@ enum tc_status tc_heat_needed_power(const struct tc_heat_case *c, double margin,
     if (tc_heat_check(c) != TC_OK || !within(margin, 0, 10))
         return TC_RANGE;
     struct plant p = plant_of(c);
-    double worst = -INFINITY;
-    for (int i = 0; i < 12; i++)
-        worst = fmax(worst, month_of(&p, i).loss);
-    double need = worst + p.dry * c->room_swing - c->gain_steady;
-    *power = fmax(need, 0) * (1 + margin);
+    add_room(&p);
+    double need = p.months[hardest_month(&p)].loss + p.dry * c->room_swing - c->gain_steady;
+    *power = most(need, 0) * (1 + margin);
     return TC_OK;
 }

@@ -2,23 +2,23 @@
 /*
  * heat.h - a heated tank through the year.
  *
- * A tank is one lump of water in a room whose air follows a sine through the day about a
- * mean for each month, with the same vapour content all day. It loses heat by its panes,
- * bottom, lid and surface (glazing.h) and by evaporation (vapour.h), gains some from pumps and
- * lamps, and has a heater on a thermostat (thermostat.h). Each month its days are followed
- * hour by hour until one repeats the last; the rest of the month is like that day. A month
- * starts where the one before ended. Gains are credited in full and the heater never takes heat
- * away, so a tank that lamps and pumps alone hold above its set point has no heating bill.
+ * A tank is one lump of water in a room whose air follows a sine through the day about a mean for
+ * each month, with the same vapour content all day. It loses heat by its panes, bottom, lid and
+ * surface (glazing.h) and by evaporation (vapour.h), gains some from pumps and lamps, and has a
+ * heater on a thermostat (thermostat.h). Each month its days are followed from hour to hour until
+ * one repeats the last; the rest of the month is like that day. A month starts where the one before
+ * ended. Gains are credited in full and the heater never takes heat away, so a tank that lamps and
+ * pumps alone hold above its set point has no heating bill.
  *
- * The loss by evaporation is exact at the set point; away from it, it runs along the chord from there to the
- * temperature at which the month's mean day would settle. The room's temperature and the light are averaged
- * over each hour. Against an integration by the minute of all 365 days without these simplifications the
- * year's energy agrees within 0.5 % (tests/core/test_heat.c).
+ * How exact: evaporation is exact on the set point and follows a straight line away from it; the
+ * room's wave is averaged over each hour; light is cut at its minute. Against steps of a minute
+ * through all 365 days without these simplifications, a year's energy agrees within 0.5 %, or 0.1 kWh
+ * for tanks that hardly heat at all (tests/core/test_heat.c).
  *
- * Limits: no ice, no chiller, no sun on the tank, no heat from fish, bottom fed by no cable; the room is not
- * warmed by the tank; dry loss is linear, for a tank warmer than its room.
+ * Limits: no ice, no chiller, no sun on the tank, no heat from fish; a room that the tank does not
+ * warm; losses of a tank that is warmer than its room and stands free.
  *
- * All functions are pure, and take time of the order of a microsecond.
+ * All functions are pure. A year takes about a microsecond, more where the water leaves the set point.
  */
 #ifndef TC_CORE_HEAT_H
 #define TC_CORE_HEAT_H
@@ -34,14 +34,15 @@
  */
 #define TC_WATER_HEAT_CAPACITY 4.168e6
 
-/* Of glass, J/(kg K) (EN 572-1); wet sand and gravel is close to 800 (common practice, no source). */
+/* Of glass, J/(kg K) (EN 572-1). */
 #define TC_GLASS_HEAT_CAPACITY 720.0
 
 /* The hour of the day at which a room is warmest (common practice, no source). */
 #define TC_WARMEST_HOUR 15.0
 
-/* Days of each month of a common year. */
-extern const int tc_days_of_month[12];
+/* A loss factor outside of this is a slip of the pen. */
+#define TC_LOSS_FACTOR_LEAST 0.01
+#define TC_LOSS_FACTOR_MOST  100.0
 
 /* Temperatures in K, 233.15 to 373.15 unless noted; the range of each figure stands beside it. */
 struct tc_heat_case {
@@ -49,7 +50,7 @@ struct tc_heat_case {
     double water_volume;        /* m3, > 0, what is in the tank */
     double extra_heat_capacity; /* J/K, >= 0: glass, substrate, stones */
     double activity;            /* of the surface, 0 to 10: TC_ACTIVITY_CALM, above 1 aerated */
-    double loss_factor;         /* all losses times this, 0.01 to 100: 1 as computed, else fitted */
+    double loss_factor;         /* all losses times this: 1 as computed, else as fitted (heat_fit.h) */
 
     double set_temperature;   /* 273.15 to 323.15 */
     double limit_temperature; /* above it the year says so */
@@ -57,7 +58,7 @@ struct tc_heat_case {
 
     double gain_steady; /* W, >= 0: heat in the water from what runs day and night (pumps, air) */
     double gain_light;  /* W, >= 0: heat in the water while the light is on */
-    double light_begin; /* hour of the day, 0 up to 24 (tc_light_begin_at_noon) */
+    double light_begin; /* hour of the day, 0 up to 24 */
     double light_hours; /* 0 to 24 */
 
     double room_temperature[12]; /* mean of each month */
@@ -75,7 +76,8 @@ struct tc_heat_losses {
 
 /* What a year brings. Months 0 to 11, hours 0 to 23; energies in J, temperatures in K. */
 struct tc_heat_year {
-    double heater[12][24]; /* by month and hour of the day, summed over the month's days */
+    double heater[12][24];   /* by month and hour of the day, summed over the month's days */
+    double heater_month[12]; /* the same for whole months */
     double heater_total;
     struct tc_heat_losses loss;
     double gain_steady, gain_light;
@@ -84,15 +86,15 @@ struct tc_heat_year {
     double evaporated[12]; /* m3 of water */
     double evaporated_total;
 
-    double water_lowest[12], water_highest[12]; /* on the day that repeats */
+    double water_lowest[12], water_highest[12]; /* at the full hours of the day that repeats */
     double hottest;                             /* of the year */
     int hottest_month;
     bool above_limit; /* hottest is above limit_temperature */
 
     int coldest_month; /* the one in which holding the set point asks for most heat */
-    double duty;       /* share of that month the heater is on at full power; 0 without a heater or limit */
-    double shortfall;  /* K the water falls below the set point in that month, 0 if it is held */
-    double unserved;   /* W missing in that month's coldest hour, 0 if the heater suffices */
+    double duty;       /* share of that month's time the heater is on; 0 if it has no power or no limit */
+    double shortfall;  /* K by which the water falls below the set point in that month */
+    double unserved;   /* W missing in that month's hardest hour */
 };
 
 /* TC_RANGE where a figure of the case is outside its range or is no number. */
@@ -105,16 +107,17 @@ enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *y
 double tc_heat_loss_total(const struct tc_heat_losses *loss);
 
 /*
- * Loss in W of a case at its set point, in a room of that temperature (K) and relative
- * humidity, loss factor applied and gains not taken off. The case must have passed tc_heat_check.
+ * Loss in W of a case at its set point, in a room of that temperature (K) and relative humidity,
+ * with the loss factor and without the gains. The case must have passed tc_heat_check. NAN outside
+ * the temperatures that tc_saturation_pressure knows.
  */
 double tc_heat_loss_at(const struct tc_heat_case *c, double room_temperature, double humidity);
 
 /*
  * Power in W that a heater needs: the loss in the coldest hour of the year, less the steady gain,
- * with the light off, times 1 + margin (0.25 for a quarter more). Never below what holds the
- * set point; 0 where no heater is needed. The case's own heater is not looked at. TC_RANGE for a bad case
- * or a margin outside 0 to 10.
+ * with the light off, times 1 + margin (0.25 for a quarter more). Never below what holds the set
+ * point; 0 where no heater is needed. The case's own heater is not looked at. TC_RANGE for a bad
+ * case or a margin outside 0 to 10.
  */
 enum tc_status tc_heat_needed_power(const struct tc_heat_case *c, double margin, double *power);
 

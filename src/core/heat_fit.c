@@ -4,9 +4,8 @@
 #include <math.h>
 #include <stdbool.h>
 
-#define LOWEST_FACTOR  0.01
-#define HIGHEST_FACTOR 100.0
-#define YEAR           (365 * 86400.0)
+#define DAY  86400.0
+#define YEAR (365 * DAY)
 
 /* Mean heater power in W of the case with that loss factor; its room is steady. */
 static double mean_power(struct tc_heat_case *c, double loss_factor)
@@ -32,7 +31,7 @@ static struct tc_heat_case in_room(const struct tc_heat_case *c, const struct tc
 /* Halves the span in which the factor lies; the power grows with the factor. */
 static enum tc_status bisect(struct tc_heat_case *c, double wanted, double *loss_factor)
 {
-    double low = LOWEST_FACTOR, high = HIGHEST_FACTOR;
+    double low = TC_LOSS_FACTOR_LEAST, high = TC_LOSS_FACTOR_MOST;
     if (!(mean_power(c, low) <= wanted && mean_power(c, high) >= wanted))
         return TC_NO_RESULT;
     while (high - low > 1e-12 * high) {
@@ -54,7 +53,7 @@ enum tc_status tc_heat_fit(const struct tc_heat_case *c, const struct tc_heat_me
     struct tc_heat_case steady = in_room(c, measure);
     if (tc_heat_check(&steady) != TC_OK)
         return TC_RANGE;
-    double wanted = measure->energy / (measure->days * 86400);
+    double wanted = measure->energy / (measure->days * DAY);
     /* A heater that never or always runs says nothing about the losses. */
     if (wanted == 0 || wanted >= c->heater_power * (1 - 1e-9))
         return TC_NO_RESULT;
@@ -63,7 +62,7 @@ enum tc_status tc_heat_fit(const struct tc_heat_case *c, const struct tc_heat_me
     double loss = tc_heat_loss_at(&steady, measure->room_temperature, measure->room_humidity);
     double gain = c->gain_steady + c->gain_light * c->light_hours / 24;
     double guess = (wanted + gain) / loss;
-    if (guess >= LOWEST_FACTOR && guess <= HIGHEST_FACTOR &&
+    if (guess >= TC_LOSS_FACTOR_LEAST && guess <= TC_LOSS_FACTOR_MOST &&
         fabs(mean_power(&steady, guess) - wanted) <= 1e-9 * wanted) {
         *loss_factor = guess;
         return TC_OK;

@@ -3,65 +3,79 @@
 
 #include <math.h>
 
-struct tc_thermostat tc_thermostat_make(double capacity, double conductance, double power, double step)
+struct tc_stretch tc_stretch_make(const struct tc_thermostat *t, double seconds)
 {
-    return (struct tc_thermostat){
-        .capacity = capacity,
-        .conductance = conductance,
-        .power = power,
-        .step = step,
-        .decay = -expm1(-step * conductance / capacity),
-    };
+    return (struct tc_stretch){seconds, -expm1(-seconds * t->conductance / t->capacity)};
 }
 
-/* Lets theta run towards target for a time whose 1 - exp(-time K / C) is decay; returns its integral. */
-static double run(const struct tc_thermostat *t, double target, double time, double decay, double *theta)
+/* What the heater gives off the set point, W. */
+static double heater_at(const struct tc_thermostat *t, double theta)
 {
-    double change = (target - *theta) * decay;
-    *theta += change;
-    return target * time - change * t->capacity / t->conductance;
+    return theta < 0 ? t->power : 0;
 }
 
-/* From the set point, for a time whose decay is given: stay on it if the heater can, else leave it. */
-static double from_set_point(const struct tc_thermostat *t, double net, double time, double decay,
-                             double *theta, struct tc_thermostat_sum *sum)
+/* From the set point: stay on it if the heater can, else leave it. Returns the heat given. */
+static double leave(const struct tc_thermostat *t, struct tc_stretch stretch, double net,
+                    struct tc_thermostat_run *run)
 {
-    sum->held = true;
-    *theta = 0;
+    run->held = true;
+    run->theta = 0;
     if (net <= 0 && -net <= t->power)
-        return -net * time;
+        return -net * stretch.seconds;
     double heater = net > 0 ? 0 : t->power;
-    sum->integral += run(t, (net + heater) / t->conductance, time, decay, theta);
-    return heater * time;
+    double target = (net + heater) / t->conductance;
+    run->theta = target * stretch.decay;
+    run->integral += target * stretch.seconds - run->theta * t->capacity / t->conductance;
+    return heater * stretch.seconds;
 }
 
-/* The step meets the set point after `before` seconds, during which the heater gave `heater` watts. */
-static double across_set_point(const struct tc_thermostat *t, double net, double heater, double before,
-                               double *theta, struct tc_thermostat_sum *sum)
+/* A stretch that begins on the set point or comes to it. Returns the heat given. */
+static double meet(const struct tc_thermostat *t, struct tc_stretch stretch, double net,
+                   struct tc_thermostat_run *run)
 {
-    double rate = t->conductance / t->capacity;
+    if (run->theta == 0)
+        return leave(t, stretch, net, run);
+    double heater = heater_at(t, run->theta);
+    if (isinf(heater)) {
+        double jump = -run->theta * t->capacity;
+        return jump + leave(t, stretch, net, run);
+    }
+    double time_constant = t->capacity / t->conductance;
     double target = (net + heater) / t->conductance;
-    sum->integral += target * before + *theta / rate;
-    double rest = t->step - before;
-    return heater * before + from_set_point(t, net, rest, -expm1(-rest * rate), theta, sum);
+    double before = fmin(time_constant * log1p(-run->theta / target), stretch.seconds);
+    run->integral += target * before + run->theta * time_constant;
+    return heater * before + leave(t, tc_stretch_make(t, stretch.seconds - before), net, run);
 }
 
-double tc_thermostat_step(const struct tc_thermostat *t, double net, double *theta,
-                          struct tc_thermostat_sum *sum)
+struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *t, double theta, int count,
+                                              const struct tc_stretch stretches[], const double net[],
+                                              double loss, double heat[])
 {
-    if (*theta == 0)
-        return from_set_point(t, net, t->step, t->decay, theta, sum);
-    if (*theta < 0 && isinf(t->power)) {
-        double jump = -*theta * t->capacity;
-        return jump + from_set_point(t, net, t->step, t->decay, theta, sum);
+    struct tc_thermostat_run run = {.held = false};
+    double lowest = INFINITY, highest = -INFINITY, integral = 0;
+    double resistance = 1 / t->conductance, time_constant = t->capacity * resistance;
+    double heater = heater_at(t, theta); /* changes only where the set point is met */
+    for (int i = 0; i < count; i++) {
+        double decay = stretches[i].decay, seconds = stretches[i].seconds;
+        double target = (net[i] - loss + heater) * resistance;
+        /* Written so that a stretch waits for the one before in one product and one sum only. */
+        double end = theta * (1 - decay) + target * decay;
+        if (theta * end > 0) { /* does not meet the set point */
+            integral += target * seconds - (end - theta) * time_constant;
+            theta = end;
+            heat[i] = heater * seconds;
+        } else {
+            run.theta = theta;
+            heat[i] = meet(t, stretches[i], net[i] - loss, &run);
+            theta = run.theta;
+            heater = heater_at(t, theta);
+        }
+        lowest = theta < lowest ? theta : lowest;
+        highest = theta > highest ? theta : highest;
     }
-    double heater = *theta < 0 ? t->power : 0;
-    double target = (net + heater) / t->conductance;
-    if ((*theta < 0 && target > 0) || (*theta > 0 && target < 0)) {
-        double before = t->capacity / t->conductance * log1p(-*theta / target);
-        if (before < t->step)
-            return across_set_point(t, net, heater, before, theta, sum);
-    }
-    sum->integral += run(t, target, t->step, t->decay, theta);
-    return heater * t->step;
+    run.theta = theta;
+    run.integral += integral;
+    run.lowest = lowest;
+    run.highest = highest;
+    return run;
 }

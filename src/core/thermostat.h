@@ -5,11 +5,11 @@
  *     C d(theta)/dt = net + heater - K theta
  *
  * theta (K) is how far the water is above the set point, net (W) what the water would gain
- * without its heater if it were at the set point, K (W/K) how the loss grows with theta, C (J/K) its
- * heat capacity. The thermostat is ideal: below the set point the heater gives all it has,
- * above it nothing, and on it just what holds the water there, which is what a real one
- * gives on average. Over a step net is constant, so theta runs along exponentials that
- * meet the set point at most once; no error comes from the length of the step.
+ * without its heater if it were at the set point, K (W/K) how the loss grows with theta, C (J/K)
+ * its heat capacity. The thermostat is ideal: below the set point the heater gives all it has,
+ * above it nothing, and on it just what holds the water there, which is what a real one gives on
+ * average. Over a stretch of time net is constant, so theta runs along exponentials that meet the
+ * set point at most once; the length of the stretch brings no error.
  */
 #ifndef TC_CORE_THERMOSTAT_H
 #define TC_CORE_THERMOSTAT_H
@@ -17,26 +17,34 @@
 #include <stdbool.h>
 
 struct tc_thermostat {
-    double capacity;    /* J/K, > 0 */
-    double conductance; /* W/K, > 0 */
-    double power;       /* W, >= 0; 0 is no heater, INFINITY one that always suffices */
-    double step;        /* s, > 0 */
-    double decay;       /* 1 - exp(-step conductance / capacity): set by tc_thermostat_make */
+    double capacity;    /* C, J/K, > 0 */
+    double conductance; /* K, W/K, > 0 */
+    double power;       /* of the heater, W, >= 0; 0 is none, INFINITY one that always suffices */
 };
 
-struct tc_thermostat tc_thermostat_make(double capacity, double conductance, double power, double step);
+/* A stretch of time, made for one thermostat. */
+struct tc_stretch {
+    double seconds; /* > 0 */
+    double decay;   /* 1 - exp(-seconds K / C) */
+};
 
-/* Sums over the steps since the caller set them to zero. */
-struct tc_thermostat_sum {
-    double integral; /* of theta over time, K s */
-    bool held;       /* the water was on the set point at some time */
+struct tc_stretch tc_stretch_make(const struct tc_thermostat *thermostat, double seconds);
+
+/* What the water did over some stretches. */
+struct tc_thermostat_run {
+    double theta;           /* at the end */
+    double integral;        /* of theta over time, K s */
+    double lowest, highest; /* theta where stretches end */
+    bool held;              /* the water was on the set point at some time */
 };
 
 /*
- * Follows one step from *theta, leaves its end there, adds to sum, and returns what the heater gave, J.
- * The first law holds to rounding: C (end - start) = step net + heat - K integral.
+ * Follows the water from theta through `count` >= 1 stretches, with net[i] - loss as the net gain
+ * of each, and writes what the heater gave in each, in J, to heat[]. The first law holds to
+ * rounding: C (end - start) = sum of (net - loss) seconds + sum of heat - K integral.
  */
-double tc_thermostat_step(const struct tc_thermostat *thermostat, double net, double *theta,
-                          struct tc_thermostat_sum *sum);
+struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *thermostat, double theta, int count,
+                                              const struct tc_stretch stretches[], const double net[],
+                                              double loss, double heat[]);
 
 #endif

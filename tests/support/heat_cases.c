@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 
-#include "core/light.h"
+#include "core/load.h"
 #include "core/vapour.h"
 
 #define INCH   0.0254
@@ -149,10 +149,10 @@ void tc_minute_year(const struct tc_heat_case *c, struct tc_minute_year *year)
     prepare(&r, c);
     *year = (struct tc_minute_year){0};
     double water = c->set_temperature;
-    for (int day = 0; day < 2 * tc_days_of_month[11]; day++)
+    for (int day = 0; day < 2 * tc_load_days(11); day++)
         water = run_day(&r, 11, water, year);
     *year = (struct tc_minute_year){0};
     for (int month = 0; month < 12; month++)
-        for (int day = 0; day < tc_days_of_month[month]; day++)
+        for (int day = 0; day < tc_load_days(month); day++)
             water = run_day(&r, month, water, year);
 }
