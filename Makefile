@@ -88,7 +88,10 @@ BENCH_BIN := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/bench/*.c)))
 BENCH_SH  := $(sort $(wildcard tests/bench/bench_*.sh))
 FUZZ_SRC  := $(sort $(wildcard tests/fuzz/fuzz_*.c))
 FUZZ_BIN  := $(FUZZ_SRC:%.c=$(BUILD)/%)
-ALL_OBJ   := $(OBJ) $(MAIN) $(AID_OBJ) $(addsuffix .o,$(TEST_BIN) $(BENCH_BIN) $(FUZZ_BIN))
+# The same targets with a plain main program, which `check` runs over the kept inputs.
+REPLAY    := $(BUILD)/tests/fuzz/replay.o
+REPLAY_BIN := $(subst /fuzz_,/replay_,$(FUZZ_BIN))
+ALL_OBJ   := $(OBJ) $(MAIN) $(AID_OBJ) $(REPLAY) $(addsuffix .o,$(TEST_BIN) $(BENCH_BIN) $(FUZZ_BIN))
 C_FILES   := $(wildcard src/*.[ch] src/*/*.[ch] tests/*/*.[ch])
 
 all: $(BIN) ## build the program (the default)
@@ -138,13 +141,16 @@ $(BENCH_BIN): %: %.o $(AID_LIB) $(LIB)
 $(FUZZ_BIN): %: %.o $(LIB)
 	$(call brief,LINK)$(LINK) -fsanitize=fuzzer -o $@ $^ $(LIBS)
 
+$(REPLAY_BIN): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(REPLAY) $(LIB)
+	$(call brief,LINK)$(LINK) -o $@ $^ $(LIBS)
+
 -include $(ALL_OBJ:.o=.d)
 
 run: $(BIN) ## show the demo comparison
 	$(BIN) --profiles profiles
 
-check: $(BIN) $(TEST_BIN) ## run the tests
-	@BUILD='$(BUILD)' CC='$(CC)' tests/run $(TEST_BIN) $(TEST_SH)
+check: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run the tests
+	@BUILD='$(BUILD)' CC='$(CC)' tests/run $(TEST_BIN) $(REPLAY_BIN) $(TEST_SH)
 
 bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
 	@failed=; for b in $(filter $(BUILD)/tests/bench/bench_%,$(BENCH_BIN)) $(BENCH_SH); do \
