@@ -13,6 +13,7 @@
 
 #include <dlfcn.h>
 #include <iniparser.h>
+#include <search.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -53,6 +54,22 @@ dictionary *iniparser_load(const char *path)
     case LONGER_VALUE: iniparser_set(entries, "tank a:width", "20 in and more"); break;
     }
     return entries;
+}
+
+/* The C library's tsearch() in the same way: it allocates where failing_malloc.h does not reach. */
+static long searches_left = -1; /* -1: none fails */
+
+void *tsearch(const void *key, void **root, int (*compare)(const void *, const void *))
+{
+    void *(*real)(const void *, void **, int (*)(const void *, const void *));
+    void *symbol = dlsym(RTLD_NEXT, "tsearch");
+    memcpy(&real, &symbol, sizeof real);
+
+    if (searches_left == 0)
+        return NULL;
+    if (searches_left > 0)
+        searches_left--;
+    return real(key, root, compare);
 }
 
 /* What was read, as `[section]key=value,key=value`, a '!' before a bad section. */
@@ -193,6 +210,9 @@ static void faulty_sections_are_reported(void **state)
         {"[a]\nk=1\n[b]\nk=2\n[a]\nk=3\n",
          "f:5: [a]: the section is there twice, first in line 1; neither is used: rename or remove one\n",
          "![a]k=1[b]k=2![a]"},
+        {"[a]\n[b]\n[c]\n[b]\n",
+         "f:4: [b]: the section is there twice, first in line 2; neither is used: rename or remove one\n",
+         "[a]![b][c]![b]"},
         {"[tank a]\n[TANK  A]\n",
          "f:2: [tank a]: the section is there twice, first in line 1; neither is used: rename or remove "
          "one\n",
@@ -259,6 +279,8 @@ static void faulty_keys_are_reported(void **state)
         /* iniparser: the last value wins. */
         {"[a]\nk=1\nl=2\nk=3\n", "f:4: [a] k: the key is there twice, first in line 2; remove one\n",
          "![a]k=1,l=2"},
+        {"[a]\nk=1\nl=2\nm=4\nl=3\n", "f:5: [a] l: the key is there twice, first in line 3; remove one\n",
+         "![a]k=1,l=2,m=4"},
         {"[b]\nk=0\n[a]\nk=1\nK = 1\n", "f:5: [a] k: the key is there twice, first in line 4; remove one\n",
          "[b]k=0![a]k=1"},
     };
@@ -828,6 +850,24 @@ static void running_out_of_memory_is_reported(void **state)
         }
 }
 
+static void running_out_of_memory_for_names_is_reported(void **state)
+{
+    (void)state;
+    static const char content[] = "[a]\nk = 1\nl = 2\n[b]\nk = 1\n";
+    for (long n = 0; n <= 5; n++) { /* two sections and three keys */
+        struct tc_ini ini;
+        struct tc_faults faults = TC_FAULTS_EMPTY;
+        searches_left = n;
+        enum tc_status status = tc_ini_read_bytes("f", content, sizeof content - 1, &ini, &faults);
+        searches_left = -1;
+        assert_int_equal(status, n < 5 ? TC_NO_MEMORY : TC_OK);
+        assert_int_equal(tc_faults_count(&faults), n < 5);
+        assert_int_equal(ini.section_count, n < 5 ? 0 : 2);
+        tc_ini_free(&ini);
+        tc_faults_free(&faults);
+    }
+}
+
 #define FILE_TEST(name) cmocka_unit_test_setup_teardown(name, make_file, remove_file)
 
 int main(void)
@@ -852,6 +892,7 @@ int main(void)
         cmocka_unit_test(no_room_for_the_scratch_file_is_reported),
         FILE_TEST(nothing_is_printed),
         FILE_TEST(running_out_of_memory_is_reported),
+        cmocka_unit_test(running_out_of_memory_for_names_is_reported),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
