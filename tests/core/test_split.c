@@ -55,6 +55,17 @@ static void small_cases(void **state)
     assert_int_equal(tc_money_split(TC_MONEY_MAX, huge, 3, parts), TC_OVERFLOW);
 }
 
+static void huge_amounts_lose_nothing(void **state)
+{
+    (void)state;
+    /* The two shares, rounded down in doubles of this size, come out one unit too much. */
+    const double weights[] = {0.1, 0.4};
+    tc_money amount = TC_MONEY_MAX - 1, parts[2];
+    assert_int_equal(tc_money_split(amount, weights, 2, parts), TC_OK);
+    assert_true(parts[0] + parts[1] == amount);
+    assert_near((double)parts[0], (double)amount / 5, 2);
+}
+
 static void parts_add_up_and_stay_within_one(void **state)
 {
     (void)state;
@@ -86,6 +97,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(largest_remainder_example),
         cmocka_unit_test(small_cases),
+        cmocka_unit_test(huge_amounts_lose_nothing),
         cmocka_unit_test(parts_add_up_and_stay_within_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
