@@ -71,8 +71,11 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core", "__stack_chk_fail _GLOBAL_OFFSET_TABLE_ _DYNAMIC")
         # Growing text is what it is for; tc_text_free frees it.
         allow("uses", "core/text", "malloc realloc free")
-        # One work space for all draws, freed before it returns.
-        allow("uses", "core/doubt", "malloc free")
+        # One work space for all draws, freed before it returns; tc_doubt_free frees the result.
+        allow("uses", "core/doubt", "calloc free")
+        # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
+        allow("uses", "core/parallel", "pthread_create pthread_join pthread_self pthread_equal")
+        allow("uses", "core/parallel", "pthread_sigmask sigfillset")
         # A search grows with its wall; the caller makes a tc_pack and frees it.
         allow("uses", "core/pack", "calloc realloc free")
         allow("uses", "core/pack_branch", "calloc realloc free")

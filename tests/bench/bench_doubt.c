@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * 100 000 draws of 6 candidates with a trivial cost: the study on one, two and
+ * three threads against a plain loop on one; and what the lattice saves:
+ * error of the same number of draws against independent ones.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <time.h>
+
+#include "core/doubt.h"
+#include "core/random.h"
+#include "core/summary.h"
+
+enum { CANDIDATES = 6, FIGURES = 8, DRAWS = 100000, REPEATS = 40, FEW = 20 * TC_DOUBT_CHUNK };
+
+static double seconds(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+/* Price of each tank, price of a kWh, years: cost = price + kWh a year * rate * years. */
+static void costs_of(void *context, const double figures[], double costs[])
+{
+    static const double kwh[CANDIDATES] = {300, 260, 280, 230, 240, 290};
+    (void)context;
+    for (int i = 0; i < CANDIDATES; i++)
+        costs[i] = figures[i] + kwh[i] * figures[6] * figures[7];
+}
+
+static struct tc_spread spreads[FIGURES];
+
+static void set_up(void)
+{
+    static const double price[CANDIDATES] = {90, 138, 110, 165, 152, 100};
+    for (int i = 0; i < CANDIDATES; i++)
+        spreads[i] = tc_spread_uniform(price[i] * 0.85, price[i] * 1.15);
+    spreads[6] = tc_spread_triangular(0.10, 0.15, 0.25);
+    spreads[7] = tc_spread_uniform(4, 8);
+}
+
+static int ascending(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* The plain loop: independent draws, the same results. */
+static double plain(uint64_t seed, int draws, double chances[CANDIDATES], double means[CANDIDATES])
+{
+    static double all[CANDIDATES][DRAWS];
+    struct tc_random random;
+    struct tc_summary cost[CANDIDATES];
+    double wins[CANDIDATES] = {0}, regret[CANDIDATES] = {0}, percentiles = 0;
+    tc_random_seed(&random, seed, 0);
+    for (int i = 0; i < CANDIDATES; i++)
+        cost[i] = tc_summary_empty();
+    for (int k = 0; k < draws; k++) {
+        double figures[FIGURES], costs[CANDIDATES];
+        int best = 0;
+        for (int j = 0; j < FIGURES; j++)
+            figures[j] = tc_spread_quantile(&spreads[j], tc_random_unit(&random));
+        costs_of(NULL, figures, costs);
+        for (int i = 0; i < CANDIDATES; i++) {
+            tc_summary_add(&cost[i], costs[i]);
+            all[i][k] = costs[i];
+            best = costs[i] < costs[best] ? i : best;
+        }
+        wins[best] += 1;
+        for (int i = 0; i < CANDIDATES; i++)
+            regret[i] += costs[i] - costs[best];
+    }
+    for (int i = 0; i < CANDIDATES; i++) {
+        qsort(all[i], (size_t)draws, sizeof all[i][0], ascending);
+        percentiles += tc_percentile(all[i], (size_t)draws, 0.1) + tc_percentile(all[i], (size_t)draws, 0.9);
+        chances[i] = wins[i] / draws;
+        means[i] = cost[i].mean;
+    }
+    return percentiles + regret[0];
+}
+
+static struct tc_doubt_study study_of(int draws, int threads, uint64_t seed)
+{
+    return (struct tc_doubt_study){.candidates = CANDIDATES,
+                                   .figures = FIGURES,
+                                   .spreads = spreads,
+                                   .costs = costs_of,
+                                   .draws = draws,
+                                   .seed = seed,
+                                   .threads = threads};
+}
+
+static int compare_time(void)
+{
+    double chances[CANDIDATES], means[CANDIDATES], least = HUGE_VAL;
+    for (int i = 0; i < 5; i++) {
+        double start = seconds();
+        plain(1, DRAWS, chances, means);
+        least = fmin(least, seconds() - start);
+    }
+    printf("plain loop, 1 thread   %7.1f ms\n", least * 1e3);
+    for (int threads = 1; threads <= 3; threads++) {
+        double best = HUGE_VAL;
+        for (int i = 0; i < 5; i++) {
+            struct tc_doubt_study study = study_of(DRAWS, threads, 1);
+            struct tc_doubt result;
+            double start = seconds();
+            if (tc_doubt_run(&study, &result) != TC_OK)
+                return 1;
+            best = fmin(best, seconds() - start);
+            tc_doubt_free(&result);
+        }
+        printf("study, %d thread%s       %7.1f ms   %.2f of the plain loop\n", threads,
+               threads == 1 ? " " : "s", best * 1e3, best / least);
+    }
+    return 0;
+}
+
+/* Root mean square error over all candidates, against a long study. */
+static int compare_error(void)
+{
+    struct tc_doubt_study study = study_of(4000 * TC_DOUBT_CHUNK, 2, 99);
+    struct tc_doubt truth, result;
+    double by_plain[2] = {0}, by_study[2] = {0};
+    if (tc_doubt_run(&study, &truth) != TC_OK)
+        return 1;
+    for (int r = 0; r < REPEATS; r++) {
+        double chances[CANDIDATES], means[CANDIDATES];
+        plain((uint64_t)r, FEW, chances, means);
+        study = study_of(FEW, 2, (uint64_t)r);
+        if (tc_doubt_run(&study, &result) != TC_OK)
+            return 1;
+        for (int i = 0; i < CANDIDATES; i++) {
+            by_plain[0] += pow(chances[i] - truth.candidate[i].cheapest, 2);
+            by_plain[1] += pow(means[i] - truth.candidate[i].mean, 2);
+            by_study[0] += pow(result.candidate[i].cheapest - truth.candidate[i].cheapest, 2);
+            by_study[1] += pow(result.candidate[i].mean - truth.candidate[i].mean, 2);
+        }
+        tc_doubt_free(&result);
+    }
+    tc_doubt_free(&truth);
+    printf("draws an independent loop needs for the same error: %.1f times as many for the chances, %.0f "
+           "for the means\n",
+           by_plain[0] / by_study[0], by_plain[1] / by_study[1]);
+    return 0;
+}
+
+int main(void)
+{
+    set_up();
+    return compare_time() || compare_error();
+}

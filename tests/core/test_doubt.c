@@ -1,0 +1,448 @@
+/* SPDX-License-Identifier: MIT */
+/* Studies of doubt: closed forms, honest errors, the same answer on any number of threads, bars and turns. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <math.h>
+#include <string.h>
+
+#include "core/doubt.h"
+#include "support/near.h"
+
+/* Runs a study that has to succeed; free the result. */
+static struct tc_doubt run(int candidates, int figures, const struct tc_spread *spreads,
+                           tc_doubt_costs *costs, int draws, uint64_t seed, int threads)
+{
+    const struct tc_doubt_study study = {.candidates = candidates,
+                                         .figures = figures,
+                                         .spreads = spreads,
+                                         .costs = costs,
+                                         .draws = draws,
+                                         .seed = seed,
+                                         .threads = threads};
+    struct tc_doubt result;
+    assert_int_equal(tc_doubt_run(&study, &result), TC_OK);
+    return result;
+}
+
+/* Within five standard errors, and the error itself small enough to mean something. */
+#define assert_found(found, error, wanted, most)                                                             \
+    do {                                                                                                     \
+        assert_near(found, wanted, 5 * (error));                                                             \
+        assert_true((error) < (most));                                                                       \
+    } while (0)
+
+static void against_a_fixed_price(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = figures[0];
+    costs[1] = 0.3;
+}
+
+static void uniform_against_fixed(void **state)
+{
+    (void)state;
+    /* x uniform on (0, 1) against 0.3: chance 0.3, regrets E(x - 0.3)+ = 0.245 and E(0.3 - x)+ = 0.045. */
+    const struct tc_spread spreads[] = {tc_spread_uniform(0, 1)};
+    struct tc_doubt r = run(2, 1, spreads, against_a_fixed_price, 100000, 1, 2);
+    assert_int_equal(r.draws, 98 * TC_DOUBT_CHUNK);
+    assert_found(r.candidate[0].cheapest, r.candidate[0].cheapest_error, 0.3, 1e-3);
+    assert_found(r.candidate[1].cheapest, r.candidate[1].cheapest_error, 0.7, 1e-3);
+    assert_found(r.candidate[0].regret, r.candidate[0].regret_error, 0.245, 1e-3);
+    assert_found(r.candidate[1].regret, r.candidate[1].regret_error, 0.045, 1e-3);
+    assert_found(r.candidate[0].mean, r.candidate[0].mean_error, 0.5, 1e-3);
+    assert_near(r.candidate[0].deviation, sqrt(1.0 / 12), 1e-3);
+    assert_near(r.candidate[0].p10, 0.1, 2e-3);
+    assert_near(r.candidate[0].p50, 0.5, 2e-3);
+    assert_near(r.candidate[0].p90, 0.9, 2e-3);
+    assert_near(r.candidate[1].p10, 0.3, 0);
+    assert_near(r.candidate[1].mean_error, 0, 1e-15);
+    assert_near(r.candidate[0].middle, 0.5, 0);
+    assert_int_equal(r.best, 1);
+    assert_int_equal(r.second, 0);
+    tc_doubt_free(&r);
+    assert_null(r.candidate);
+}
+
+static void sums_against_a_fixed_price(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = figures[0] + figures[1];
+    costs[1] = 1.2;
+}
+
+static void linear_costs_have_a_closed_form(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_uniform(0, 1), tc_spread_uniform(0, 1)};
+    /* Two uniform numbers, triangular: P(x + y < 1.2) = 1 - 0.8^2 / 2 = 0.68. */
+    struct tc_doubt r = run(2, 2, spreads, sums_against_a_fixed_price, 100000, 3, 2);
+    assert_found(r.candidate[0].cheapest, r.candidate[0].cheapest_error, 0.68, 2e-3);
+    tc_doubt_free(&r);
+}
+
+static void four_uniforms(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = figures[0] + figures[1] + figures[2] + figures[3];
+    costs[1] = 2.5;
+}
+
+static void three_alike(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    for (int i = 0; i < 3; i++)
+        costs[i] = figures[i];
+}
+
+static void more_closed_forms(void **state)
+{
+    (void)state;
+    struct tc_spread spreads[4];
+    for (int j = 0; j < 4; j++)
+        spreads[j] = tc_spread_uniform(0, 1);
+    /* Irwin-Hall, n = 4: F(2.5) = 1 - F(1.5) = 1 - (1.5^4 - 4 * 0.5^4) / 24 = 0.79947917 (by hand). */
+    struct tc_doubt r = run(2, 4, spreads, four_uniforms, 100000, 3, 2);
+    assert_found(r.candidate[0].cheapest, r.candidate[0].cheapest_error, 0.79947917, 2e-3);
+    tc_doubt_free(&r);
+    /* The least of three uniform numbers is 1/4 in the mean: each wins a third and regrets 1/4. */
+    r = run(3, 3, spreads, three_alike, 100000, 4, 2);
+    double chances = 0;
+    for (int i = 0; i < 3; i++) {
+        assert_found(r.candidate[i].cheapest, r.candidate[i].cheapest_error, 1.0 / 3, 2e-3);
+        assert_found(r.candidate[i].regret, r.candidate[i].regret_error, 0.25, 2e-3);
+        chances += r.candidate[i].cheapest;
+    }
+    assert_near(chances, 1, 1e-12);
+    tc_doubt_free(&r);
+}
+
+/* Curved costs with jumps, as bills have: price, rate, temperature, number of heaters. */
+static void curved(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    double heat = exp(0.3 * (26 - figures[2])) * figures[1];
+    costs[0] = 90 * figures[0] + 300 * heat;
+    costs[1] = 120 * figures[0] + 240 * heat + (figures[2] < 20 ? 8 : 0);
+    costs[2] = 100 + 260 * heat * figures[3];
+}
+
+static const struct tc_spread curved_spreads[] = {{TC_SPREAD_UNIFORM, 0.8, 1.0, 1.2},
+                                                  {TC_SPREAD_TRIANGULAR, 0.05, 0.08, 0.15},
+                                                  {TC_SPREAD_TRIANGULAR, 19, 21, 22},
+                                                  {TC_SPREAD_UNIFORM, 0.9, 1.05, 1.2}};
+
+static void errors_are_honest(void **state)
+{
+    (void)state;
+    /*
+     * Over many seeds (found - true) / error follows Student's distribution
+     * with one degree of freedom less than chunks: 5 % beyond 2.131 for 15
+     * (NIST/SEMATECH e-Handbook 1.3.6.7.2). The truth is from a long study.
+     */
+    enum { SEEDS = 200, CHUNKS = 16 };
+    struct tc_doubt truth = run(3, 4, curved_spreads, curved, 1000 * TC_DOUBT_CHUNK, 1234567, 2);
+    double outside[3] = {0}, squares[3] = {0}, sums[3] = {0};
+    for (int s = 0; s < SEEDS; s++) {
+        struct tc_doubt r = run(3, 4, curved_spreads, curved, CHUNKS * TC_DOUBT_CHUNK, (uint64_t)s, 2);
+        const struct tc_doubt_candidate *found = &r.candidate[s % 3], *wanted = &truth.candidate[s % 3];
+        const double z[3] = {(found->mean - wanted->mean) / found->mean_error,
+                             (found->cheapest - wanted->cheapest) / found->cheapest_error,
+                             (found->regret - wanted->regret) / found->regret_error};
+        for (int k = 0; k < 3; k++) {
+            outside[k] += fabs(z[k]) > 2.131;
+            squares[k] += z[k] * z[k] / SEEDS;
+            sums[k] += z[k] / SEEDS;
+        }
+        tc_doubt_free(&r);
+    }
+    tc_doubt_free(&truth);
+    for (int k = 0; k < 3; k++) {
+        /* 5 % of 200 is 10 with deviation 3.1; the variance of Student's t15 is 15/13. */
+        assert_near(outside[k], 10, 4 * 3.1);
+        assert_near(squares[k], 15.0 / 13, 0.45);
+        assert_near(sums[k], 0, 4 * sqrt(15.0 / 13 / SEEDS));
+    }
+}
+
+static void assert_same(const struct tc_doubt *a, const struct tc_doubt *b)
+{
+    assert_int_equal(a->best, b->best);
+    assert_int_equal(a->second, b->second);
+    assert_int_equal(a->draws, b->draws);
+    assert_memory_equal(a->candidate, b->candidate, sizeof a->candidate[0] * (size_t)a->candidates);
+    for (int j = 0; j < a->figures; j++) {
+        const struct tc_doubt_bar *x = &a->bar[j], *y = &b->bar[j];
+        const double in_x[] = {x->at_low, x->at_high, x->turn_below, x->turn_above};
+        const double in_y[] = {y->at_low, y->at_high, y->turn_below, y->turn_above};
+        assert_memory_equal(in_x, in_y, sizeof in_x);
+        assert_int_equal(x->figure, y->figure);
+        assert_int_equal(x->winner_below, y->winner_below);
+        assert_int_equal(x->winner_above, y->winner_above);
+    }
+}
+
+static void threads_do_not_matter(void **state)
+{
+    (void)state;
+    struct tc_doubt one = run(3, 4, curved_spreads, curved, 50000, 7, 1);
+    static const int threads[] = {2, 3, 16};
+    for (size_t t = 0; t < sizeof threads / sizeof threads[0]; t++) {
+        struct tc_doubt more = run(3, 4, curved_spreads, curved, 50000, 7, threads[t]);
+        assert_same(&one, &more);
+        tc_doubt_free(&more);
+    }
+    struct tc_doubt other = run(3, 4, curved_spreads, curved, 50000, 8, 1);
+    assert_true(other.candidate[0].mean != one.candidate[0].mean);
+    tc_doubt_free(&other);
+    tc_doubt_free(&one);
+}
+
+static void a_known_study(void **state)
+{
+    (void)state;
+    /* Our own figures, so that a change of the draws, or a compiler that computes otherwise, is seen. */
+    struct tc_doubt r = run(3, 4, curved_spreads, curved, 20000, 42, 2);
+    assert_near(r.candidate[0].mean, 231.122983627544, 1e-9);
+    assert_near(r.candidate[0].cheapest * r.draws, 5824, 1e-6);
+    tc_doubt_free(&r);
+}
+
+static void curved_after_a_fixed_one(void *context, const double figures[], double costs[])
+{
+    curved(context, figures + 1, costs);
+}
+
+static void fixed_figures_take_no_draws(void **state)
+{
+    (void)state;
+    struct tc_spread spreads[5] = {tc_spread_fixed(3)};
+    memcpy(spreads + 1, curved_spreads, sizeof curved_spreads);
+    struct tc_doubt plain = run(3, 4, curved_spreads, curved, 20000, 7, 1);
+    struct tc_doubt more = run(3, 5, spreads, curved_after_a_fixed_one, 20000, 7, 1);
+    assert_memory_equal(plain.candidate, more.candidate, sizeof plain.candidate[0] * 3);
+    /* The fixed figure has the shortest bar, and no turn. */
+    assert_int_equal(more.bar[4].figure, 0);
+    assert_near(more.bar[4].at_low, more.bar[4].at_high, 0);
+    assert_true(isnan(more.bar[4].turn_below) && isnan(more.bar[4].turn_above));
+    tc_doubt_free(&plain);
+    tc_doubt_free(&more);
+}
+
+/* ---- one at a time ---- */
+
+static void two_lines(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = 10 + figures[0];
+    costs[1] = 12 + figures[1];
+    costs[2] = 14.5 - figures[2];
+}
+
+static void bars_of_straight_lines(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_triangular(0, 1, 4), tc_spread_uniform(-1, 3),
+                                        tc_spread_uniform(0, 5)};
+    /* In the middle 11, 13, 12. */
+    struct tc_doubt r = run(3, 3, spreads, two_lines, 1, 1, 2);
+    assert_int_equal(r.draws, TC_DOUBT_FEWEST_CHUNKS * TC_DOUBT_CHUNK);
+    assert_int_equal(r.best, 0);
+    assert_int_equal(r.second, 2);
+    /* The longest first: the third figure moves the difference from 3.5 to -1.5. */
+    assert_int_equal(r.bar[0].figure, 2);
+    assert_near(r.bar[0].at_low, 3.5, 1e-12);
+    assert_near(r.bar[0].at_high, -1.5, 1e-12);
+    assert_near(r.bar[0].turn_above, 3.5, 1e-12);
+    assert_int_equal(r.bar[0].winner_above, 2);
+    assert_true(isnan(r.bar[0].turn_below));
+    assert_int_equal(r.bar[0].winner_below, -1);
+    assert_int_equal(r.bar[1].figure, 0);
+    assert_near(r.bar[1].at_low, 2, 1e-12);
+    assert_near(r.bar[1].at_high, -2, 1e-12);
+    assert_near(r.bar[1].turn_above, 2, 1e-12);
+    assert_int_equal(r.bar[1].winner_above, 2);
+    /* The second figure is not in the difference of the two best; at its low end 11 and 11 tie. */
+    assert_int_equal(r.bar[2].figure, 1);
+    assert_near(r.bar[2].at_low, 1, 1e-12);
+    assert_near(r.bar[2].at_high, 1, 1e-12);
+    assert_true(isnan(r.bar[2].turn_below) && isnan(r.bar[2].turn_above));
+    tc_doubt_free(&r);
+}
+
+static void steps_and_bumps(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = 10;
+    costs[1] = figures[0] >= 3.7 ? 9 : 11;                          /* a jump */
+    costs[2] = 13 - (figures[0] > 1.4 && figures[0] < 2.2 ? 4 : 0); /* a passing lead */
+}
+
+static void turns_at_jumps_and_bumps(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_triangular(0, 2.5, 5)};
+    struct tc_doubt r = run(3, 1, spreads, steps_and_bumps, 1, 1, 1);
+    assert_near(r.bar[0].turn_above, 3.7, 1e-12);
+    assert_true(r.bar[0].turn_above >= 3.7);
+    assert_int_equal(r.bar[0].winner_above, 1);
+    assert_near(r.bar[0].turn_below, 2.2, 1e-12);
+    assert_int_equal(r.bar[0].winner_below, 2);
+    tc_doubt_free(&r);
+}
+
+/* ---- edges ---- */
+
+static void all_the_same(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = costs[1] = figures[0];
+}
+
+static void one_alone(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = figures[0];
+}
+
+static void ties_are_shared(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_uniform(1, 2)};
+    struct tc_doubt r = run(2, 1, spreads, all_the_same, 1, 1, 1);
+    assert_near(r.candidate[0].cheapest, 0.5, 0);
+    assert_near(r.candidate[1].cheapest, 0.5, 0);
+    assert_near(r.candidate[0].regret, 0, 0);
+    assert_int_equal(r.best, 0);
+    assert_int_equal(r.second, 1);
+    tc_doubt_free(&r);
+    r = run(1, 1, spreads, one_alone, 1, 1, 1);
+    assert_near(r.candidate[0].cheapest, 1, 0);
+    assert_int_equal(r.second, -1);
+    assert_near(r.bar[0].at_low, 0, 0);
+    tc_doubt_free(&r);
+}
+
+static void constants(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    (void)figures;
+    costs[0] = 2;
+    costs[1] = 1;
+}
+
+static void nothing_is_uncertain(void **state)
+{
+    (void)state;
+    struct tc_doubt r = run(2, 0, NULL, constants, 1, 1, 2);
+    assert_near(r.candidate[1].cheapest, 1, 0);
+    assert_near(r.candidate[0].regret, 1, 0);
+    assert_near(r.candidate[0].mean_error, 0, 0);
+    assert_near(r.candidate[0].p10, 2, 0);
+    tc_doubt_free(&r);
+}
+
+static void broken_at_the_edge(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = figures[0] > 0.99 ? (double)NAN : 1;
+    costs[1] = figures[0] > 5 ? HUGE_VAL : 2;
+}
+
+static struct tc_doubt_study edge_study(const struct tc_spread *spreads)
+{
+    return (struct tc_doubt_study){.candidates = 2,
+                                   .figures = 1,
+                                   .spreads = spreads,
+                                   .costs = broken_at_the_edge,
+                                   .draws = 20000,
+                                   .threads = 2};
+}
+
+static void faults_are_refused(void **state)
+{
+    (void)state;
+    struct tc_doubt r;
+    /* In some draws only, and already in the middle. */
+    static const struct tc_spread spreads[] = {
+        {TC_SPREAD_UNIFORM, 0, 0.5, 1}, {TC_SPREAD_UNIFORM, 9, 10, 11}, {TC_SPREAD_UNIFORM, 1, 0.5, 0}};
+    for (size_t i = 0; i < sizeof spreads / sizeof spreads[0]; i++) {
+        struct tc_doubt_study study = edge_study(&spreads[i]);
+        assert_int_equal(tc_doubt_run(&study, &r), TC_RANGE);
+        assert_null(r.candidate);
+        assert_null(r.bar);
+        tc_doubt_free(&r);
+    }
+    static const int counts[][2] = {
+        {0, 1}, {-1, 1}, {TC_DOUBT_MOST_CANDIDATES + 1, 1}, {2, -1}, {2, TC_DOUBT_MOST_FIGURES + 1}};
+    for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
+        struct tc_doubt_study study = edge_study(spreads);
+        study.candidates = counts[i][0];
+        study.figures = counts[i][1];
+        assert_int_equal(tc_doubt_run(&study, &r), TC_RANGE);
+    }
+}
+
+struct watch {
+    int asked, stop_at;
+    double last;
+    bool fell;
+};
+
+static bool watching(void *context, double done)
+{
+    struct watch *watch = context;
+    watch->fell = watch->fell || done < watch->last;
+    watch->last = done;
+    return ++watch->asked != watch->stop_at;
+}
+
+static void progress_and_stop(void **state)
+{
+    (void)state;
+    for (int threads = 1; threads <= 3; threads++) {
+        struct watch watch = {.stop_at = -1};
+        struct tc_doubt_study study = {.candidates = 3,
+                                       .figures = 4,
+                                       .spreads = curved_spreads,
+                                       .costs = curved,
+                                       .draws = 50000,
+                                       .threads = threads,
+                                       .go_on = watching,
+                                       .go_on_context = &watch};
+        struct tc_doubt r;
+        assert_int_equal(tc_doubt_run(&study, &r), TC_OK);
+        tc_doubt_free(&r);
+        assert_false(watch.fell);
+        assert_near(watch.last, 1, 0);
+        /* Alone it asks within every chunk; with helpers it may get few of them. */
+        assert_true(watch.asked > (threads == 1 ? 16 * 49 : 1));
+        int asked = watch.asked;
+        /* Stopped at the first question, at the second, and at the very last. */
+        const int stops[] = {1, 2, threads == 1 ? asked : 2};
+        for (int i = 0; i < 3; i++) {
+            watch = (struct watch){.stop_at = stops[i]};
+            assert_int_equal(tc_doubt_run(&study, &r), TC_STOPPED);
+            assert_null(r.candidate);
+            assert_int_equal(watch.asked, stops[i]);
+        }
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(uniform_against_fixed),       cmocka_unit_test(linear_costs_have_a_closed_form),
+        cmocka_unit_test(more_closed_forms),           cmocka_unit_test(errors_are_honest),
+        cmocka_unit_test(threads_do_not_matter),       cmocka_unit_test(a_known_study),
+        cmocka_unit_test(fixed_figures_take_no_draws), cmocka_unit_test(bars_of_straight_lines),
+        cmocka_unit_test(turns_at_jumps_and_bumps),    cmocka_unit_test(ties_are_shared),
+        cmocka_unit_test(nothing_is_uncertain),        cmocka_unit_test(faults_are_refused),
+        cmocka_unit_test(progress_and_stop),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: MIT */
+/* Numbered tasks on threads: each once, progress on the calling thread, a stop that stops. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <pthread.h>
+#include <stdatomic.h>
+
+#include "core/parallel.h"
+#include "support/near.h"
+
+enum { TASKS = 500 };
+
+struct record {
+    atomic_int times[TASKS];
+    pthread_t caller;
+    int asked;
+    int stop_after; /* questions; -1: never */
+    double last;
+    int faults;
+};
+
+static void note(void *context, int index, struct tc_parallel *parallel)
+{
+    struct record *record = context;
+    if (tc_parallel_go_on(parallel))
+        atomic_fetch_add(&record->times[index], 1);
+}
+
+static bool ask(void *context, double done)
+{
+    struct record *record = context;
+    record->faults += !pthread_equal(pthread_self(), record->caller);
+    record->faults += done < record->last || done > 1;
+    record->last = done;
+    return record->asked++ != record->stop_after;
+}
+
+static void each_task_once(void **state)
+{
+    (void)state;
+    static const int threads[] = {-3, 0, 1, 2, 3, 7, TC_THREADS_MOST, 1000};
+    for (size_t t = 0; t < sizeof threads / sizeof threads[0]; t++) {
+        struct record record = {.caller = pthread_self(), .stop_after = -1};
+        assert_int_equal(tc_parallel_run(threads[t], TASKS, note, &record, ask, &record), TC_OK);
+        for (int i = 0; i < TASKS; i++)
+            assert_int_equal(record.times[i], 1);
+        assert_int_equal(record.faults, 0);
+        assert_true(record.asked > 0);
+    }
+}
+
+static void few_and_no_tasks(void **state)
+{
+    (void)state;
+    struct record record = {.caller = pthread_self(), .stop_after = -1};
+    assert_int_equal(tc_parallel_run(4, 0, note, &record, NULL, NULL), TC_OK);
+    assert_int_equal(record.times[0], 0);
+    assert_int_equal(tc_parallel_run(4, 1, note, &record, NULL, NULL), TC_OK);
+    assert_int_equal(record.times[0], 1);
+}
+
+static void a_stop_stops(void **state)
+{
+    (void)state;
+    for (int threads = 1; threads <= 3; threads++) {
+        struct record record = {.caller = pthread_self(), .stop_after = 0};
+        assert_int_equal(tc_parallel_run(threads, TASKS, note, &record, ask, &record), TC_STOPPED);
+        assert_int_equal(record.asked, 1);
+        assert_true(threads > 1 || record.times[0] == 0);
+    }
+    /* On one thread it is known how far it gets: two questions a task, the 21st says no. */
+    struct record record = {.caller = pthread_self(), .stop_after = 20};
+    assert_int_equal(tc_parallel_run(1, TASKS, note, &record, ask, &record), TC_STOPPED);
+    for (int i = 0; i < TASKS; i++)
+        assert_int_equal(record.times[i], i < 10);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_task_once),
+        cmocka_unit_test(few_and_no_tasks),
+        cmocka_unit_test(a_stop_stops),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
