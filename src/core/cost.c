@@ -43,7 +43,7 @@ struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_s
     };
 }
 
-static struct tc_item_life tank_life(const struct tc_case *c, const struct tc_prices *prices)
+struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices)
 {
     enum tc_status status = TC_OK;
     const struct tc_goods *goods = &c->tank->goods;
@@ -169,7 +169,7 @@ static enum tc_status fill_period(const struct tc_case *c, const struct tc_setup
     double residual = 0;
     for (int i = -1; i < TC_SLOT_COUNT; i++) {
         struct tc_item_life item =
-            i < 0 ? tank_life(c, prices) : tc_cost_slot_life(c, setup, prices, (enum tc_slot)i);
+            i < 0 ? tc_cost_tank_life(c, prices) : tc_cost_slot_life(c, setup, prices, (enum tc_slot)i);
         enum tc_status status = tc_item_check(&item);
         if (status == TC_OK && flow)
             status = tc_flow_add_item(flow, &item);
@@ -223,22 +223,25 @@ static enum tc_status make_period(const struct tc_case *c, const struct tc_setup
     return status;
 }
 
+enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
+                               const struct tc_prices *prices, struct tc_cost *cost)
+{
+    struct purchase purchase;
+    enum tc_status status = make_purchase(c, setup, prices, &purchase);
+    memcpy(cost->buy, purchase.buy, sizeof cost->buy);
+    cost->to_buy = purchase.total;
+    cost->incomplete = purchase.incomplete;
+    return status == TC_OK ? make_period(c, setup, prices, cost) : status;
+}
+
 enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setup,
                             const struct tc_prices *prices, struct tc_cost *cost)
 {
     *cost = (struct tc_cost){0};
     enum tc_status status = tc_running_year(c, setup, &cost->running);
-    struct purchase purchase = {.total = 0};
-    if (status == TC_OK)
-        status = make_purchase(c, setup, prices, &purchase);
-    memcpy(cost->buy, purchase.buy, sizeof cost->buy);
-    cost->to_buy = purchase.total;
-    cost->incomplete = purchase.incomplete;
     if (status == TC_OK)
         status = make_year(c, setup, prices, cost);
-    if (status == TC_OK)
-        status = make_period(c, setup, prices, cost);
-    return status;
+    return status == TC_OK ? tc_cost_reprice(c, setup, prices, cost) : status;
 }
 
 enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,

@@ -89,14 +89,22 @@ enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setu
                             const struct tc_prices *prices, struct tc_cost *cost);
 
 /*
+ * The same cost with another deal for the tanks, in place: what they use in a
+ * year stays. A hundred times faster than tc_cost_make.
+ */
+enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
+                               const struct tc_prices *prices, struct tc_cost *cost);
+
+/*
  * The present value alone, in minor units and unrounded: for studies that ask
  * many thousand times. Within the rounding of the lines it is present_value.
  */
 enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
                              const struct tc_prices *prices, double *value);
 
-/* The life of what fills a slot of the setup, all pieces of all tanks, and of the tanks. */
+/* The lives of what fills a slot of the setup, all pieces of all tanks, and of the tanks. */
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
                                       const struct tc_prices *prices, enum tc_slot slot);
+struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices);
 
 #endif

@@ -4,11 +4,17 @@
 #include <string.h>
 
 #include "sheet/bill.h"
+#include "sheet/energy.h"
 #include "sheet/fit.h"
 #include "sheet/list.h"
+#include "sheet/sale.h"
+#include "sheet/years.h"
 
 static const struct tc_question questions[] = {
     {"bill", "What does each cost to buy and to own?", tc_make_bill, false},
+    {"years", "What has each cost by the end of each year?", tc_make_years, false},
+    {"sale", "Is this price good, what is the most to pay, and is waiting better?", tc_make_sale, false},
+    {"energy", "Where do electricity, heat and water go?", tc_make_energy, false},
     {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false},
     {"list", "What do I carry to the till?", tc_make_list, false},
 };

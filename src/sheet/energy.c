@@ -1,0 +1,454 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/energy.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/cost.h"
+#include "sheet/words.h"
+
+#define JOULES_PER_KWH 3.6e6
+
+static const char *const month_names[TC_MONTHS] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+
+/* A figure of one entry, of one item (a consumer, a month, a surface). */
+typedef double figure(const struct tc_contender *entry, int item);
+
+static double consumer_energy(const struct tc_contender *entry, int consumer)
+{
+    return tc_load_year(&entry->cost.running.energy[consumer]);
+}
+
+static double heater_in_month(const struct tc_contender *entry, int month)
+{
+    return tc_load_month(&entry->cost.running.energy[TC_CONSUMER_HEATER], month);
+}
+
+static double energy_in_month(const struct tc_contender *entry, int month)
+{
+    double sum = 0;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        sum += tc_load_month(&entry->cost.running.energy[i], month);
+    return sum;
+}
+
+enum surface { SIDES, BOTTOM, OPEN_WATER, LID, EVAPORATION, PUMPS, LAMPS, HEATER };
+
+static double heat_flow(const struct tc_contender *entry, int surface)
+{
+    const struct tc_heat_year *heat = &entry->cost.running.heat;
+    switch ((enum surface)surface) {
+    case SIDES: return heat->loss.sides / JOULES_PER_KWH;
+    case BOTTOM: return heat->loss.bottom / JOULES_PER_KWH;
+    case OPEN_WATER: return heat->loss.surface / JOULES_PER_KWH;
+    case LID: return heat->loss.lid / JOULES_PER_KWH;
+    case EVAPORATION: return heat->loss.evaporation / JOULES_PER_KWH;
+    case PUMPS: return heat->gain_steady / JOULES_PER_KWH;
+    case LAMPS: return heat->gain_light / JOULES_PER_KWH;
+    case HEATER: return heat->heater_total / JOULES_PER_KWH;
+    }
+    return 0;
+}
+
+static void add_numbers(struct tc_sheet *sheet, const struct tc_study *study, enum tc_row_kind kind,
+                        const char *label, const char *unit, int decimals, figure *of, int item)
+{
+    tc_sheet_row(sheet, kind, label, unit);
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_number(sheet, (size_t)i, of(&study->entries[i], item), decimals);
+}
+
+static bool any_above(const struct tc_study *study, figure *of, int item)
+{
+    for (int i = 0; i < study->entry_count; i++)
+        if (fabs(of(&study->entries[i], item)) > 1e-9)
+            return true;
+    return false;
+}
+
+static double all_energy(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    double sum = 0;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        sum += consumer_energy(entry, i);
+    return sum;
+}
+
+static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Electricity a year", "");
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        if (any_above(study, consumer_energy, i))
+            add_numbers(sheet, study, TC_ROW_LINE, tc_consumer_name((enum tc_consumer)i), "kWh", 0,
+                        consumer_energy, i);
+    add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, all_energy, 0);
+    tc_sheet_mark_lowest(sheet);
+
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What it costs a year", "");
+    for (int c = 0; c < TC_CONSUMER_COUNT; c++) {
+        if (!any_above(study, consumer_energy, c))
+            continue;
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_consumer_name((enum tc_consumer)c), "");
+        for (int i = 0; i < study->entry_count; i++)
+            tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy[c].year, study->region.currency);
+    }
+    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "all", "");
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy_total.year, study->region.currency);
+    tc_sheet_mark_lowest(sheet);
+}
+
+static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
+    for (int month = 0; month < TC_MONTHS; month++)
+        add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, heater_in_month, month);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "All electricity by month", "");
+    for (int month = 0; month < TC_MONTHS; month++)
+        add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, energy_in_month, month);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Its cost by month", "");
+    for (int month = 0; month < TC_MONTHS; month++) {
+        tc_sheet_row(sheet, TC_ROW_LINE, month_names[month], "");
+        for (int i = 0; i < study->entry_count; i++)
+            tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy_total.month[month],
+                           study->region.currency);
+    }
+    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "the year", "");
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy_total.year, study->region.currency);
+}
+
+static double lost_heat(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return tc_heat_loss_total(&entry->cost.running.heat.loss) / JOULES_PER_KWH;
+}
+
+static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    static const struct {
+        const char *label;
+        enum surface surface;
+    } losses[] = {{"through the sides", SIDES},
+                  {"through the bottom", BOTTOM},
+                  {"from open water, dry", OPEN_WATER},
+                  {"through the lid", LID},
+                  {"by evaporation", EVAPORATION}},
+      gains[] = {{"from filters", PUMPS}, {"from lamps", LAMPS}, {"from the heater", HEATER}};
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Heat that leaves one tank, a year", "");
+    for (size_t i = 0; i < sizeof losses / sizeof losses[0]; i++)
+        if (any_above(study, heat_flow, losses[i].surface))
+            add_numbers(sheet, study, TC_ROW_LINE, losses[i].label, "kWh", 0, heat_flow, losses[i].surface);
+    add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, lost_heat, 0);
+    tc_sheet_mark_lowest(sheet);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "and what makes up for it", "");
+    for (size_t i = 0; i < sizeof gains / sizeof gains[0]; i++)
+        if (any_above(study, heat_flow, gains[i].surface))
+            add_numbers(sheet, study, TC_ROW_LINE, gains[i].label, "kWh", 0, heat_flow, gains[i].surface);
+}
+
+/* What a tank's lid saves against the same tank open. */
+struct lid_worth {
+    bool known;
+    bool has_lid; /* the entry has it; else it is one that could be bought */
+    tc_money price, saved;
+};
+
+/* The entry's yearly cost with all parts as they are, but with this wish for a lid. */
+static enum tc_status cost_with_lid(const struct tc_study *study, const struct tc_contender *entry,
+                                    const char *lid, struct tc_setup *setup, struct tc_cost *cost)
+{
+    struct tc_contender other = *entry;
+    struct tc_prices prices;
+    other.c.tank = &other.tank;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_filled *filled = &entry->setup.slot[slot];
+        other.c.wish[slot].part = filled->offer ? filled->offer->part->goods.name : "";
+    }
+    other.c.wish[TC_SLOT_LID].part = lid;
+    return tc_study_cost(study, &other, &entry->prices.deal, setup, &prices, cost);
+}
+
+static enum tc_status find_lid_worth(const struct tc_study *study, const struct tc_contender *entry,
+                                     struct lid_worth *worth)
+{
+    struct tc_setup open_setup, closed_setup;
+    struct tc_cost open, closed;
+    struct tc_kit kit = study->kit;
+    struct tc_contender covered = *entry;
+    kit.lid = true;
+    covered.c.kit = &kit;
+    covered.c.tank = &covered.tank;
+    if (covered.c.wish[TC_SLOT_LID].part && !covered.c.wish[TC_SLOT_LID].part[0])
+        covered.c.wish[TC_SLOT_LID].part = NULL;
+    *worth = (struct lid_worth){.has_lid = entry->setup.slot[TC_SLOT_LID].offer != NULL};
+    enum tc_status status = tc_setup_choose(&covered.c, &closed_setup);
+    const struct tc_filled *lid = &closed_setup.slot[TC_SLOT_LID];
+    if (status != TC_OK || !lid->offer)
+        return status;
+    const char *name = lid->offer->part->goods.name;
+    status = cost_with_lid(study, entry, name, &closed_setup, &closed);
+    if (status == TC_OK)
+        status = cost_with_lid(study, entry, "", &open_setup, &open);
+    if (status != TC_OK)
+        return status;
+    worth->known = true;
+    double tax = study->region.tax_included ? 0 : study->region.sales_tax;
+    worth->price = tc_money_round((double)closed.buy[TC_BUY_SLOTS + TC_SLOT_LID] * (1 + tax), &status);
+    worth->saved = tc_money_subtract(open.each_year, closed.each_year, &status);
+    return status;
+}
+
+static enum tc_status add_lids(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    struct lid_worth worth[TC_CANDIDATES_MAX];
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+        status = find_lid_worth(study, &study->entries[i], &worth[i]);
+    if (status != TC_OK)
+        return status;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What a lid is worth", "");
+    tc_sheet_row(sheet, TC_ROW_LINE, "it costs, with tax", "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (worth[i].known)
+            tc_sheet_money(sheet, (size_t)i, worth[i].price, study->region.currency);
+        else
+            tc_sheet_missing(sheet, (size_t)i, "none fits");
+    tc_sheet_row(sheet, TC_ROW_LINE, "it saves each year", "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (worth[i].known)
+            tc_sheet_money(sheet, (size_t)i, worth[i].saved, study->region.currency);
+    tc_sheet_row(sheet, TC_ROW_LINE, "it has paid for itself after", "years");
+    for (int i = 0; i < study->entry_count; i++) {
+        if (worth[i].known && worth[i].saved > 0)
+            tc_sheet_number(sheet, (size_t)i, (double)worth[i].price / (double)worth[i].saved, 1);
+        else if (worth[i].known)
+            tc_sheet_text(sheet, (size_t)i, "never");
+    }
+    return TC_OK;
+}
+
+static double installed(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    const struct tc_filled *heater = &entry->setup.slot[TC_SLOT_HEATER];
+    return heater->offer ? heater->count * heater->offer->part->as.heater.power : 0;
+}
+
+static double needed(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return entry->setup.slot[TC_SLOT_HEATER].demand.heat;
+}
+
+static double duty(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return 100 * entry->cost.running.heat.duty;
+}
+
+static double shortfall(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return entry->cost.running.heat.shortfall;
+}
+
+static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "The heater", "");
+    add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed, 0);
+    add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, 0);
+    add_numbers(sheet, study, TC_ROW_LINE, "at work in the coldest month", "%", 0, duty, 0);
+    if (any_above(study, shortfall, 0)) {
+        add_numbers(sheet, study, TC_ROW_LINE, "falls short in it by", "K", 1, shortfall, 0);
+        for (int i = 0; i < study->entry_count; i++)
+            if (shortfall(&study->entries[i], 0) > 0.05)
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
+    }
+    tc_sheet_row(sheet, TC_ROW_LINE, "hottest water", tc_words_unit(TC_DIM_TEMPERATURE, study->units));
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_heat_year *heat = &study->entries[i].cost.running.heat;
+        tc_sheet_number(sheet, (size_t)i, tc_words_value(heat->hottest, TC_DIM_TEMPERATURE, study->units), 1);
+        if (heat->above_limit)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
+    }
+}
+
+static double evaporated(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return entry->cost.running.evaporated_total;
+}
+
+static double changed(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return entry->cost.running.changed_total;
+}
+
+static void add_volume(struct tc_sheet *sheet, const struct tc_study *study, const char *label, figure *of)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_words_unit(TC_DIM_VOLUME, study->units));
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_number(sheet, (size_t)i,
+                        tc_words_value(of(&study->entries[i], 0), TC_DIM_VOLUME, study->units), 0);
+}
+
+static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Water a year", "");
+    add_volume(sheet, study, "changed", changed);
+    add_volume(sheet, study, "lost to the air", evaporated);
+}
+
+/* The entry with all its tanks on one air pump, or each with its own. */
+static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_contender *entry,
+                                    bool shared, struct tc_setup *setup, struct tc_cost *cost)
+{
+    struct tc_kit kit = study->kit;
+    struct tc_contender other = *entry;
+    struct tc_prices prices;
+    kit.shared_air = shared;
+    other.c.kit = &kit;
+    other.c.tank = &other.tank;
+    return tc_study_cost(study, &other, &entry->prices.deal, setup, &prices, cost);
+}
+
+static bool uses_air(const struct tc_contender *entry)
+{
+    return entry->plan->quantity > 1 && entry->setup.slot[TC_SLOT_AIR_PUMP].demand.wanted;
+}
+
+/* One pump for all tanks against one each, where several tanks have filters that run on air. */
+static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *study, bool shared)
+{
+    char words[TC_WORDS_SIZE];
+    tc_sheet_row(sheet, TC_ROW_GROUP, shared ? "Air from one pump for all" : "Air from a pump for each", "");
+    struct tc_setup setup[TC_CANDIDATES_MAX];
+    tc_money present[TC_CANDIDATES_MAX];
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++) {
+        struct tc_cost cost;
+        if (!uses_air(&study->entries[i]))
+            continue;
+        status = cost_with_air(study, &study->entries[i], shared, &setup[i], &cost);
+        present[i] = cost.present_value;
+    }
+    if (status != TC_OK)
+        return status;
+    tc_sheet_row(sheet, TC_ROW_LINE, "air pumps", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        if (!uses_air(&study->entries[i]))
+            continue;
+        const struct tc_filled *pump = &setup[i].slot[TC_SLOT_AIR_PUMP];
+        struct tc_filled all = *pump;
+        all.count = tc_setup_pieces(&study->entries[i].c, &setup[i], TC_SLOT_AIR_PUMP);
+        if (pump->offer)
+            tc_sheet_text(sheet, (size_t)i, tc_words_part(words, &all));
+        else
+            tc_sheet_missing(sheet, (size_t)i, "none fits");
+    }
+    tc_sheet_row(sheet, TC_ROW_LINE, "power of all", "W");
+    for (int i = 0; i < study->entry_count; i++) {
+        if (!uses_air(&study->entries[i]) || !setup[i].slot[TC_SLOT_AIR_PUMP].offer)
+            continue;
+        int pieces = tc_setup_pieces(&study->entries[i].c, &setup[i], TC_SLOT_AIR_PUMP);
+        tc_sheet_number(sheet, (size_t)i, pieces * tc_part_power(setup[i].slot[TC_SLOT_AIR_PUMP].offer->part),
+                        1);
+    }
+    tc_sheet_row(sheet, TC_ROW_LINE, "whole candidate, present value", "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (uses_air(&study->entries[i]) && setup[i].slot[TC_SLOT_AIR_PUMP].offer)
+            tc_sheet_money(sheet, (size_t)i, present[i], study->region.currency);
+    return TC_OK;
+}
+
+static enum tc_status add_airs(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    for (int i = 0; i < study->entry_count; i++) {
+        if (!uses_air(&study->entries[i]))
+            continue;
+        enum tc_status status = add_air(sheet, study, false);
+        return status == TC_OK ? add_air(sheet, study, true) : status;
+    }
+    return TC_OK;
+}
+
+/* Twelve bars for each candidate, made of its consumers. */
+static void add_chart(struct tc_sheet *sheet, const struct tc_contender *entry)
+{
+    int used[TC_CONSUMER_COUNT], count = 0;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        if (consumer_energy(entry, i) > 0)
+            used[count++] = i;
+    if (count == 0)
+        return;
+    struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_BARS, (size_t)count, TC_MONTHS);
+    if (!chart)
+        return;
+    chart->title = tc_sheet_format(sheet, "%s: electricity by month", entry->head);
+    chart->y_title = "kWh";
+    for (int month = 0; month < TC_MONTHS; month++)
+        chart->x_labels[month] = month_names[month];
+    for (int i = 0; i < count; i++) {
+        chart->series[i].name = tc_consumer_name((enum tc_consumer)used[i]);
+        for (int month = 0; month < TC_MONTHS; month++)
+            chart->series[i].values[month] = tc_load_month(&entry->cost.running.energy[used[i]], month);
+    }
+}
+
+static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    char hot[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], fall[TC_QUANTITY_SIZE];
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        const struct tc_heat_year *heat = &entry->cost.running.heat;
+        if (heat->above_limit)
+            tc_sheet_note(
+                sheet, TC_NOTE_CAUTION,
+                "%s: in %s the water reaches %s, past the %s that kit %s allows. Shade it, open it, cool the "
+                "room, or light it at night.",
+                entry->head, month_names[heat->hottest_month],
+                tc_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
+                tc_quantity_write(limit, study->kit.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
+                study->kit.name);
+        if (heat->shortfall > 0.05)
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s its heaters leave the water %s too cold.",
+                          entry->head, month_names[heat->coldest_month],
+                          tc_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
+        if (study->kit.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
+            tc_sheet_note(sheet, TC_NOTE_REMARK,
+                          "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",
+                          entry->head);
+    }
+    tc_sheet_note(sheet, TC_NOTE_REMARK,
+                  "Costs are the household's bill with the tank less the bill without it. The room is taken "
+                  "not to be warmed by the tank; losses are computed for a tank that stands free.");
+}
+
+enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    (void)ask;
+    char assumptions[256];
+    tc_sheet_start(sheet, "energy", (size_t)study->entry_count);
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, "Where the electricity, the heat and the water go", assumptions,
+                  study->region.currency.code);
+    tc_words_entry_columns(sheet, study);
+    add_consumers(sheet, study);
+    add_losses(sheet, study);
+    enum tc_status status = add_lids(sheet, study);
+    add_heater(sheet, study);
+    add_water(sheet, study);
+    if (status == TC_OK)
+        status = add_airs(sheet, study);
+    add_months(sheet, study);
+    for (int i = 0; i < study->entry_count; i++)
+        add_chart(sheet, &study->entries[i]);
+    add_notes(sheet, study);
+    tc_words_entry_notes(sheet, study);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}

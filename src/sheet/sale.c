@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/sale.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "sheet/scenario.h"
+#include "sheet/words.h"
+
+/* "runs to 2026-03-21", "lapsed; next from 2027-03-01", "over for good": a sale on a day. */
+static char *sale_dates(char *words, const struct tc_sale *sale, struct tc_date today)
+{
+    struct tc_period period;
+    char first[TC_DATE_SIZE], last[TC_DATE_SIZE];
+    if (!sale->dated)
+        snprintf(words, TC_WORDS_SIZE, "runs always");
+    else if (tc_repeat_running(&sale->when, today, &period) == TC_OK)
+        snprintf(words, TC_WORDS_SIZE, "runs to %s", tc_date_write(last, period.last));
+    else if (tc_repeat_next(&sale->when, today, &period) == TC_OK)
+        snprintf(words, TC_WORDS_SIZE, "not today; from %s to %s", tc_date_write(first, period.first),
+                 tc_date_write(last, period.last));
+    else
+        snprintf(words, TC_WORDS_SIZE, "lapsed for good");
+    return words;
+}
+
+/* "20 % off", "1.00 USD a gallon", "at 45.00 USD", "at 129.00 USD with lid ..." */
+static char *sale_rule(char *words, const struct tc_study *study, const struct tc_sale *sale)
+{
+    char number[TC_NUMBER_SIZE];
+    const struct tc_unit *unit = tc_unit_preferred(TC_DIM_VOLUME, study->units);
+    struct tc_currency currency = study->region.currency;
+    switch (sale->rule) {
+    case TC_SALE_PERCENT:
+        snprintf(words, TC_WORDS_SIZE, "%s %% off", tc_number_write_short(number, 100 * sale->figure));
+        break;
+    case TC_SALE_PER_VOLUME:
+        tc_number_write(number, sale->figure * unit->factor, currency.exponent, false);
+        snprintf(words, TC_WORDS_SIZE, "%s %s a nominal %s", number, currency.code, tc_unit_symbol(unit));
+        break;
+    case TC_SALE_FIXED:
+    case TC_SALE_BUNDLE:
+        tc_number_write(number, sale->figure, currency.exponent, false);
+        snprintf(words, TC_WORDS_SIZE, "at %s %s%s", number, currency.code,
+                 sale->rule == TC_SALE_BUNDLE ? ", parts included" : "");
+        break;
+    }
+    return words;
+}
+
+static const char *heading(struct tc_sheet *sheet, const struct tc_study *study,
+                           const struct tc_scenario *scenario)
+{
+    char rule[TC_WORDS_SIZE], dates[TC_WORDS_SIZE], limit[48] = "";
+    if (strcmp(scenario->way, "plan") == 0)
+        return "As planned";
+    if (strcmp(scenario->way, "list") == 0)
+        return "At list price";
+    if (strcmp(scenario->way, "order") == 0)
+        return "On special order";
+    if (scenario->sale->limit > 0)
+        snprintf(limit, sizeof limit, ", %d to a customer", scenario->sale->limit);
+    return tc_sheet_format(sheet, "Sale %s: %s%s; %s", scenario->sale->name,
+                           sale_rule(rule, study, scenario->sale), limit,
+                           sale_dates(dates, scenario->sale, study->today));
+}
+
+static void add_tank_prices(struct tc_sheet *sheet, const struct tc_study *study,
+                            const struct tc_scenario *scenario)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, "the tank", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_bid *bid = &scenario->bids[i];
+        if (!bid->deal.known)
+            tc_sheet_missing(sheet, (size_t)i, "no price");
+        else
+            tc_sheet_money(sheet, (size_t)i, bid->deal.each, study->region.currency);
+        if (bid->deal.kind == TC_DEAL_TYPED)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);
+        if (strcmp(scenario->way, "plan") == 0) {
+            char path[48];
+            snprintf(path, sizeof path, "candidate %d/price", study->entries[i].index + 1);
+            tc_sheet_edit(sheet, (size_t)i, path);
+        }
+    }
+}
+
+static void add_sums(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_scenario *scenario,
+                     const char *label, bool own)
+{
+    tc_sheet_row(sheet, own ? TC_ROW_TOTAL : TC_ROW_LINE, label, "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_cost *cost = &scenario->bids[i].cost;
+        tc_sheet_money(sheet, (size_t)i, own ? cost->present_value : cost->to_buy, study->region.currency);
+        if (cost->incomplete)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+    }
+    tc_sheet_mark_lowest(sheet);
+}
+
+static void add_walkaways(struct tc_sheet *sheet, const struct tc_study *study,
+                          const struct tc_scenario *scenario)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, "walk away above", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_bid *bid = &scenario->bids[i];
+        if (!bid->compared)
+            continue;
+        switch (bid->walkaway.kind) {
+        case TC_WALKAWAY_PRICE:
+            tc_sheet_money(sheet, (size_t)i, bid->walkaway.price, study->region.currency);
+            break;
+        case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "no price is low enough"); break;
+        case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); break;
+        }
+    }
+}
+
+static void add_scenario(struct tc_sheet *sheet, const struct tc_study *study,
+                         const struct tc_scenario *scenario)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, heading(sheet, study, scenario), "");
+    add_tank_prices(sheet, study, scenario);
+    add_sums(sheet, study, scenario, "to buy, with parts", false);
+    add_sums(sheet, study, scenario, "to own, present value", true);
+    add_walkaways(sheet, study, scenario);
+}
+
+static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
+{
+    if (strcmp(sale->region, study->region.name) != 0)
+        return false;
+    for (int i = 0; i < study->entry_count; i++)
+        if (tc_sale_covers(sale, &study->entries[i].tank))
+            return true;
+    return false;
+}
+
+/* The answer for the shop: which one, up to which price. */
+static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
+                       const struct tc_scenario *planned)
+{
+    char price[TC_WORDS_SIZE], paid[TC_WORDS_SIZE];
+    if (planned->best < 0)
+        return;
+    const struct tc_bid *bid = &planned->bids[planned->best];
+    const struct tc_contender *winner = &study->entries[planned->best];
+    tc_words_money(paid, bid->deal.each, study->region.currency);
+    if (!bid->compared) {
+        return;
+    }
+    const char *rival = study->entries[bid->rival].head;
+    if (bid->walkaway.kind == TC_WALKAWAY_PRICE)
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "Buy %s at %s: it stays the better buy up to %s; above that, %s.", winner->head, paid,
+                      tc_words_money(price, bid->walkaway.price, study->region.currency), rival);
+    else if (bid->walkaway.kind == TC_WALKAWAY_ANY)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Buy %s at %s: it beats %s at any price.", winner->head, paid,
+                      rival);
+}
+
+/* The overall best of all scenarios that can be had today. */
+struct overall {
+    int entry;
+    const char *way;
+    tc_money value;
+};
+
+static bool to_be_had(const struct tc_study *study, const struct tc_scenario *scenario)
+{
+    return !scenario->sale || tc_sale_runs(scenario->sale, study->today);
+}
+
+static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, const struct overall *overall)
+{
+    char words[TC_WORDS_SIZE];
+    if (overall->entry < 0)
+        return;
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "Of all that can be had today, %s %s%s costs least to own: %s.",
+                  study->entries[overall->entry].head,
+                  strcmp(overall->way, "plan") == 0    ? "as planned"
+                  : strcmp(overall->way, "list") == 0  ? "at list price"
+                  : strcmp(overall->way, "order") == 0 ? "on special order"
+                                                       : "in sale ",
+                  tc_stock_sale(study->stock, overall->way) ? overall->way : "",
+                  tc_words_money(words, overall->value, study->region.currency));
+}
+
+static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    struct tc_wait wait[TC_CANDIDATES_MAX];
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+        status = tc_wait_find(study, &study->entries[i], &wait[i]);
+    if (status != TC_OK)
+        return status;
+    char date[TC_DATE_SIZE];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Wait for the next sale?", "");
+    tc_sheet_row(sheet, TC_ROW_LINE, "sale", "");
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_text(sheet, (size_t)i, wait[i].sale ? wait[i].sale->name : "none in sight");
+    tc_sheet_row(sheet, TC_ROW_LINE, "from", "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (wait[i].sale)
+            tc_sheet_text(sheet, (size_t)i, tc_date_write(date, wait[i].period.first));
+    tc_sheet_row(sheet, TC_ROW_LINE, "saves", "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (wait[i].sale)
+            tc_sheet_money(sheet, (size_t)i, wait[i].saved, study->region.currency);
+    tc_sheet_row(sheet, TC_ROW_TOTAL, "saves, less what waiting costs", "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (wait[i].sale)
+            tc_sheet_money(sheet, (size_t)i, wait[i].net, study->region.currency);
+    tc_sheet_mark_highest(sheet);
+
+    /* Waiting pays where the best then, net, beats the best now: one sentence. */
+    int now = tc_study_cheapest(study), then = -1;
+    tc_money best_then = 0;
+    for (int i = 0; i < study->entry_count; i++) {
+        tc_money value = tc_money_subtract(study->entries[i].cost.present_value, wait[i].net, &status);
+        if (wait[i].sale && !study->entries[i].cost.incomplete && (then < 0 || value < best_then)) {
+            then = i;
+            best_then = value;
+        }
+    }
+    char words[TC_WORDS_SIZE], months[TC_NUMBER_SIZE];
+    if (now >= 0 && then >= 0 && best_then < study->entries[now].cost.present_value) {
+        tc_money gain = tc_money_subtract(study->entries[now].cost.present_value, best_then, &status);
+        tc_number_write(months, wait[then].months, 1, false);
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "Wait for sale %s on %s: %s then costs %s less to own than the best today, the cost of "
+                      "waiting %s months taken off.",
+                      wait[then].sale->name, tc_date_write(date, wait[then].period.first),
+                      study->entries[then].head, tc_words_money(words, gain, study->region.currency), months);
+    } else if (now >= 0) {
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Do not wait: no sale of the next two years makes up for it.");
+    }
+    return status;
+}
+
+/* Works a scenario out, shows it, and keeps the best that can be had today. */
+static enum tc_status try_scenario(struct tc_sheet *sheet, const struct tc_study *study, const char *way,
+                                   struct overall *overall)
+{
+    struct tc_scenario scenario;
+    enum tc_status status = tc_scenario_make(&scenario, study, way);
+    if (status == TC_OK) {
+        add_scenario(sheet, study, &scenario);
+        if (strcmp(way, "plan") == 0)
+            add_answer(sheet, study, &scenario);
+        if (scenario.best >= 0 && to_be_had(study, &scenario)) {
+            tc_money value = scenario.bids[scenario.best].cost.present_value;
+            if (overall->entry < 0 || value < overall->value)
+                *overall = (struct overall){scenario.best, way, value};
+        }
+    }
+    tc_scenario_free(&scenario);
+    return status;
+}
+
+enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    (void)ask;
+    char assumptions[256];
+    struct overall overall = {.entry = -1};
+    tc_sheet_start(sheet, "sale", (size_t)study->entry_count);
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, "Is this price good, and up to which price is each the better buy", assumptions,
+                  study->region.currency.code);
+    tc_words_entry_columns(sheet, study);
+    static const char *const ways[] = {"plan", "list", "order"};
+    enum tc_status status = TC_OK;
+    for (size_t i = 0; status == TC_OK && i < sizeof ways / sizeof ways[0]; i++)
+        status = try_scenario(sheet, study, ways[i], &overall);
+    for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++)
+        if (covers_any(study, &study->stock->sales[i]))
+            status = try_scenario(sheet, study, study->stock->sales[i].name, &overall);
+    if (status == TC_OK) {
+        note_overall(sheet, study, &overall);
+        status = add_waiting(sheet, study);
+    }
+    tc_sheet_note(sheet, TC_NOTE_REMARK,
+                  "Walk away above: the highest price of one tank, before a tax the till adds, at which it "
+                  "costs no more to own than the best other candidate of that scenario.");
+    tc_words_entry_notes(sheet, study);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/scenario.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The Gregorian year's mean month: 365.2425 / 12. */
+#define DAYS_PER_MONTH 30.436875
+
+enum { LOOK_AHEAD_DAYS = 731 };
+
+static bool is_plan(const char *way)
+{
+    return strcmp(way, "plan") == 0;
+}
+
+static enum tc_status make_bid(const struct tc_study *study, const struct tc_scenario *scenario,
+                               const struct tc_contender *entry, struct tc_bid *bid)
+{
+    enum tc_status status = TC_OK;
+    if (is_plan(scenario->way))
+        bid->deal = entry->prices.deal;
+    else
+        status = tc_study_deal(study, entry, scenario->way, &bid->deal, NULL);
+    bid->applies = !scenario->sale || bid->deal.sale == scenario->sale;
+    if (status != TC_OK)
+        return status;
+    return tc_study_cost(study, entry, &bid->deal, &bid->setup, &bid->prices, &bid->cost);
+}
+
+/* The complete bid with the lowest present value, `but` left aside; -1 where there is none. */
+static int cheapest(const struct tc_scenario *scenario, int count, int but)
+{
+    int best = -1;
+    for (int i = 0; i < count; i++) {
+        const struct tc_cost *cost = &scenario->bids[i].cost;
+        if (i != but && !cost->incomplete &&
+            (best < 0 || cost->present_value < scenario->bids[best].cost.present_value))
+            best = i;
+    }
+    return best;
+}
+
+/* A tank without a price is compared as well: what it may cost at most is the more worth knowing. */
+static bool comparable(const struct tc_bid *bid)
+{
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        if (bid->setup.slot[slot].missing)
+            return false;
+    return true;
+}
+
+static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scenario *scenario, int index)
+{
+    struct tc_bid *bid = &scenario->bids[index];
+    bid->rival = cheapest(scenario, study->entry_count, index);
+    bid->compared = bid->rival >= 0 && comparable(bid);
+    if (!bid->compared)
+        return TC_OK;
+    return tc_walkaway_find(&study->entries[index].c, &bid->setup, &bid->prices, &bid->cost,
+                            scenario->bids[bid->rival].cost.present_value, &bid->walkaway);
+}
+
+enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, const char *way)
+{
+    *scenario = (struct tc_scenario){.way = way, .sale = tc_stock_sale(study->stock, way), .best = -1};
+    size_t count = study->entry_count > 0 ? (size_t)study->entry_count : 1;
+    scenario->bids = calloc(count, sizeof *scenario->bids);
+    if (!scenario->bids)
+        return TC_NO_MEMORY;
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+        status = make_bid(study, scenario, &study->entries[i], &scenario->bids[i]);
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+        status = find_walkaway(study, scenario, i);
+    if (status == TC_OK)
+        scenario->best = cheapest(scenario, study->entry_count, -1);
+    return status;
+}
+
+void tc_scenario_free(struct tc_scenario *scenario)
+{
+    free(scenario->bids);
+    scenario->bids = NULL;
+}
+
+/* Whether a sale of the region comes within sight, and when. */
+static bool comes(const struct tc_study *study, const struct tc_contender *entry, const struct tc_sale *sale,
+                  struct tc_period *period)
+{
+    if (strcmp(sale->region, study->region.name) != 0 || !sale->dated ||
+        !tc_sale_covers(sale, &entry->tank) || tc_sale_runs(sale, study->today))
+        return false;
+    return tc_repeat_next(&sale->when, study->today, period) == TC_OK &&
+           tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;
+}
+
+enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry,
+                            struct tc_wait *wait)
+{
+    enum tc_status status = TC_OK;
+    tc_money month = tc_currency_money(study->region.currency, study->plan.waiting_cost, &status);
+    *wait = (struct tc_wait){.sale = NULL};
+    for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++) {
+        const struct tc_sale *sale = &study->stock->sales[i];
+        struct tc_wait found = {.sale = sale};
+        struct tc_deal deal;
+        struct tc_setup setup;
+        struct tc_prices prices;
+        struct tc_cost cost;
+        if (!comes(study, entry, sale, &found.period))
+            continue;
+        status = tc_study_deal(study, entry, sale->name, &deal, NULL);
+        if (status == TC_OK)
+            status = tc_study_cost(study, entry, &deal, &setup, &prices, &cost);
+        if (status != TC_OK)
+            break;
+        if (cost.incomplete)
+            continue;
+        found.months = tc_days_between(study->today, found.period.first) / DAYS_PER_MONTH;
+        found.saved = tc_money_subtract(entry->cost.present_value, cost.present_value, &status);
+        tc_money waiting = tc_money_round((double)month * found.months, &status);
+        found.net = tc_money_subtract(found.saved, waiting, &status);
+        if (!wait->sale || found.net > wait->net)
+            *wait = found;
+    }
+    return status;
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * scenario.h - the candidates of a study bought in one way: at list price, in a
+ * sale, on special order, or as the plan has them.
+ */
+#ifndef TC_SHEET_SCENARIO_H
+#define TC_SHEET_SCENARIO_H
+
+#include <stdbool.h>
+
+#include "core/calendar.h"
+#include "core/walkaway.h"
+#include "sheet/study.h"
+
+/* One candidate in one scenario. */
+struct tc_bid {
+    struct tc_deal deal;
+    struct tc_setup setup;
+    struct tc_prices prices;
+    struct tc_cost cost;
+    bool applies;  /* the scenario changes what this candidate costs; else it is at list price here */
+    bool compared; /* complete, and there is another to compare with */
+    int rival;     /* compared: the best other candidate of the scenario */
+    struct tc_walkaway walkaway; /* compared: against the rival */
+};
+
+struct tc_scenario {
+    const char *way;            /* "plan", "list", "order" or the name of a sale */
+    const struct tc_sale *sale; /* or NULL */
+    int best;                   /* the candidate cheapest to own, or -1 */
+    struct tc_bid *bids;        /* study->entry_count of them, owned */
+};
+
+/* Works a scenario out; free it whatever the status. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
+enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, const char *way);
+void tc_scenario_free(struct tc_scenario *scenario);
+
+/* What waiting for a coming sale brings. */
+struct tc_wait {
+    const struct tc_sale *sale; /* NULL: no sale of the next two years covers the tank */
+    struct tc_period period;    /* the next time it is held */
+    double months;              /* from today to its first day */
+    tc_money saved;             /* present value today less then, waiting not counted */
+    tc_money net;               /* less what the user says waiting costs */
+};
+
+/*
+ * The sale of the region, within two years from today, that saves most on an
+ * entry net of waiting, against the entry as the plan buys it.
+ */
+enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry,
+                            struct tc_wait *wait);
+
+#endif

@@ -1,0 +1,252 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/years.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/invest.h"
+#include "sheet/words.h"
+
+/* The two ways to count: the money as it is paid, and as it is worth today. */
+enum view { AS_PAID, TODAY };
+
+/* A candidate's cumulative cost, in both views, up to the end of each year. */
+struct course {
+    struct tc_amount at[TC_YEARS_MAX + 1];
+};
+
+static double part_of(struct tc_amount amount, enum view view)
+{
+    return view == AS_PAID ? amount.paid : amount.present;
+}
+
+static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct course *courses, enum view view)
+{
+    enum tc_status status = TC_OK;
+    int years = (int)study->plan.years;
+    struct tc_currency currency = study->region.currency;
+    tc_sheet_row(sheet, TC_ROW_GROUP,
+                 view == AS_PAID ? "Paid by the end of year" : "The same in today's money", "");
+    for (int year = 0; year <= years; year++) {
+        tc_sheet_row(sheet, TC_ROW_LINE, year == 0 ? "to buy" : tc_sheet_format(sheet, "%d", year), "");
+        for (int i = 0; i < study->entry_count; i++) {
+            tc_sheet_money(sheet, (size_t)i, tc_money_round(part_of(courses[i].at[year], view), &status),
+                           currency);
+            if (study->entries[i].cost.incomplete)
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+        }
+        tc_sheet_mark_lowest(sheet);
+    }
+    tc_sheet_row(sheet, TC_ROW_LINE, "less resale at the end", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_cost *cost = &study->entries[i].cost;
+        tc_sheet_money(sheet, (size_t)i,
+                       view == AS_PAID ? cost->paid[TC_LIFE_RESALE] : cost->present[TC_LIFE_RESALE],
+                       currency);
+    }
+    tc_sheet_row(sheet, TC_ROW_TOTAL, view == AS_PAID ? "as paid" : "present value", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_cost *cost = &study->entries[i].cost;
+        tc_sheet_money(sheet, (size_t)i, view == AS_PAID ? cost->as_paid : cost->present_value, currency);
+        if (cost->incomplete)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+    }
+    tc_sheet_mark_lowest(sheet);
+    return status;
+}
+
+static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, const struct course *courses,
+                      enum view view)
+{
+    int years = (int)study->plan.years;
+    double scale = tc_currency_scale(study->region.currency);
+    struct tc_chart *chart =
+        tc_sheet_chart(sheet, TC_CHART_LINES, (size_t)study->entry_count, (size_t)years + 1);
+    if (!chart)
+        return;
+    chart->title = view == AS_PAID ? "Paid so far" : "Paid so far, in today's money";
+    chart->x_title = "year";
+    chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
+    for (int year = 0; year <= years; year++)
+        chart->x_labels[year] = tc_sheet_format(sheet, "%d", year);
+    for (int i = 0; i < study->entry_count; i++) {
+        chart->series[i].name = tc_sheet_copy(sheet, study->entries[i].head);
+        for (int year = 0; year <= years; year++)
+            chart->series[i].values[year] = part_of(courses[i].at[year], view) / scale;
+    }
+}
+
+/* "From year 4 on 20-long has cost less so far than 29-high." */
+static void note_crossings(struct tc_sheet *sheet, const struct tc_study *study, const struct course *courses)
+{
+    int years = (int)study->plan.years;
+    for (int a = 0; a < study->entry_count; a++) {
+        for (int b = a + 1; b < study->entry_count; b++) {
+            double first[TC_YEARS_MAX + 1], second[TC_YEARS_MAX + 1];
+            struct tc_crossing crossings[TC_YEARS_MAX];
+            for (int year = 0; year <= years; year++) {
+                first[year] = courses[a].at[year].paid;
+                second[year] = courses[b].at[year].paid;
+            }
+            int count = tc_find_crossings(first, second, years, crossings);
+            for (int k = 0; k < count; k++)
+                tc_sheet_note(sheet, TC_NOTE_FINDING,
+                              "From the end of year %d on, %s has cost less so far than %s, as paid.",
+                              crossings[k].year, study->entries[crossings[k].first_is_lower ? a : b].head,
+                              study->entries[crossings[k].first_is_lower ? b : a].head);
+        }
+    }
+}
+
+/* "heater after 3, 6, 9 years": the steps in the lines. */
+static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    int years = (int)study->plan.years;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What is replaced, after how many years", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_contender *entry = &study->entries[i];
+        const char *text = "";
+        for (int s = -1; s < TC_SLOT_COUNT; s++) {
+            struct tc_item_life life =
+                s < 0 ? tc_cost_tank_life(&entry->c, &entry->prices)
+                      : tc_cost_slot_life(&entry->c, &entry->setup, &entry->prices, (enum tc_slot)s);
+            int count = tc_item_replacements(&life, years);
+            if (count == 0)
+                continue;
+            text = tc_sheet_format(sheet, "%s%s%s", text, text[0] ? "; " : "",
+                                   s < 0 ? "tank" : tc_slot_name((enum tc_slot)s));
+            for (int k = 0; k < count; k++) {
+                char number[TC_NUMBER_SIZE];
+                tc_number_write(number, tc_item_replacement_time(&life, k), 1, false);
+                char *point = strstr(number, ".0");
+                if (point)
+                    *point = '\0';
+                text = tc_sheet_format(sheet, "%s%s%s", text, k > 0 ? ", " : " ", number);
+            }
+        }
+        tc_sheet_sentence(sheet, entry->head, text[0] ? text : "nothing within the period");
+    }
+}
+
+/* The complete candidate that is cheapest to buy: what the others' extra money is measured against. */
+static int cheapest_to_buy(const struct tc_study *study)
+{
+    int base = -1;
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_cost *cost = &study->entries[i].cost;
+        if (!cost->incomplete && (base < 0 || cost->to_buy < study->entries[base].cost.to_buy))
+            base = i;
+    }
+    return base;
+}
+
+static void put_measure(struct tc_sheet *sheet, size_t column, struct tc_measure measure, double scale,
+                        int decimals)
+{
+    if (measure.state == TC_MEASURE_VALID)
+        tc_sheet_number(sheet, column, measure.value * scale, decimals);
+    else
+        tc_sheet_text(sheet, column, tc_measure_text(measure.state));
+}
+
+static void put_payback(struct tc_sheet *sheet, size_t column, struct tc_payback payback)
+{
+    if (payback.state == TC_MEASURE_VALID)
+        tc_sheet_number(sheet, column, payback.years, 1);
+    else
+        tc_sheet_text(sheet, column, tc_measure_text(payback.state));
+}
+
+/* The rows of the measures, one column for each candidate but the base. */
+static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    int base = cheapest_to_buy(study);
+    if (base < 0 || study->entry_count < 2)
+        return TC_OK;
+    struct tc_comparison comparison[TC_CANDIDATES_MAX];
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+        if (i != base)
+            status =
+                tc_compare(&study->entries[base].cost.flow, &study->entries[i].cost.flow, &comparison[i]);
+    if (status != TC_OK)
+        return status;
+    enum { EXTRA, SAVING, NET, RATIO, RETURN, SIMPLE, DISCOUNTED, ROWS };
+    static const struct {
+        const char *label, *unit;
+    } rows[ROWS] = {
+        {"extra investment, present value", ""},
+        {"saved in running it, present value", ""},
+        {"net saving", ""},
+        {"saving-to-investment ratio", ""},
+        {"adjusted internal rate of return", "%"},
+        {"simple payback", "years"},
+        {"discounted payback", "years"},
+    };
+    struct tc_currency currency = study->region.currency;
+    tc_sheet_row(sheet, TC_ROW_GROUP,
+                 tc_sheet_format(sheet, "Against %s, the cheapest to buy", study->entries[base].head), "");
+    for (int row = 0; row < ROWS; row++) {
+        tc_sheet_row(sheet, row == NET ? TC_ROW_TOTAL : TC_ROW_LINE, rows[row].label, rows[row].unit);
+        for (int i = 0; i < study->entry_count; i++) {
+            const struct tc_comparison *c = &comparison[i];
+            size_t column = (size_t)i;
+            if (i == base) {
+                tc_sheet_text(sheet, column, "–");
+                continue;
+            }
+            if (study->entries[i].cost.incomplete) {
+                tc_sheet_missing(sheet, column, "incomplete");
+                continue;
+            }
+            switch (row) {
+            case EXTRA:
+                tc_sheet_money(sheet, column, tc_money_round(c->extra_investment, &status), currency);
+                break;
+            case SAVING: tc_sheet_money(sheet, column, tc_money_round(c->saving, &status), currency); break;
+            case NET: tc_sheet_money(sheet, column, tc_money_round(c->net_saving, &status), currency); break;
+            case RATIO: put_measure(sheet, column, c->saving_to_investment, 1, 2); break;
+            case RETURN: put_measure(sheet, column, c->adjusted_return, 100, 1); break;
+            case SIMPLE: put_payback(sheet, column, c->simple_payback); break;
+            default: put_payback(sheet, column, c->discounted_payback); break;
+            }
+        }
+    }
+    return status;
+}
+
+enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    (void)ask;
+    char assumptions[256], title[96], number[TC_NUMBER_SIZE];
+    tc_sheet_start(sheet, "years", (size_t)study->entry_count);
+    struct course *courses = tc_sheet_memory(sheet, (size_t)study->entry_count + 1, sizeof *courses);
+    if (!courses)
+        return TC_NO_MEMORY;
+    for (int i = 0; i < study->entry_count; i++)
+        tc_flow_cumulate(&study->entries[i].cost.flow, courses[i].at);
+    snprintf(title, sizeof title, "What each has cost, year by year, over %s years",
+             tc_number_write_short(number, study->plan.years));
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    tc_words_entry_columns(sheet, study);
+
+    enum tc_status status = add_table(sheet, study, courses, AS_PAID);
+    if (status == TC_OK)
+        status = add_table(sheet, study, courses, TODAY);
+    if (status == TC_OK)
+        status = add_measures(sheet, study);
+    explain_steps(sheet, study);
+    add_chart(sheet, study, courses, AS_PAID);
+    add_chart(sheet, study, courses, TODAY);
+    note_crossings(sheet, study, courses);
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "Net saving, ratio, return and payback are those of NIST Handbook 135; the ratio is at least "
+        "1 exactly where the net saving is not negative. They say whether the dearer purchase pays, "
+        "not which is best: that is the lowest present value.");
+    tc_words_entry_notes(sheet, study);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}
