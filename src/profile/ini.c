@@ -73,7 +73,7 @@ static int scratch_file(void)
 {
 #ifdef MFD_CLOEXEC
     int made = memfd_create("tankcost-ini", MFD_CLOEXEC);
-    if (made >= 0)
+    if (made >= 0 || errno != ENOSYS)
         return made;
 #endif
     char path[] = "/tmp/tankcost-ini-XXXXXX";
