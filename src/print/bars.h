@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: MIT */
+/* bars.h - stacked bars, lying; see chart.h. */
+#ifndef TC_PRINT_BARS_H
+#define TC_PRINT_BARS_H
+
+#include "print/chart.h"
+
+enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, bool ascii);
+
+#endif

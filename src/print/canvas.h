@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * canvas.h - a picture of characters: what charts and drawings are drawn on,
+ * and what text output and the screen show.
+ *
+ *     struct tc_canvas canvas = TC_CANVAS_EMPTY;
+ *     status = tc_chart_draw(&canvas, ...);
+ *     ...read the cells...
+ *     tc_canvas_free(&canvas);
+ *
+ * Drawing beyond the edges is ignored.
+ */
+#ifndef TC_PRINT_CANVAS_H
+#define TC_PRINT_CANVAS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/status.h"
+#include "print/pen.h"
+#include "print/width.h"
+
+/* One cell: a character with its combining marks in UTF-8, always ended; "" is the right half of a wide one.
+ */
+struct tc_glyph {
+    char text[15];
+    unsigned char tone; /* enum tc_tone */
+};
+
+struct tc_canvas {
+    int width, height;       /* cells; row 0 is the top */
+    struct tc_glyph *glyphs; /* owned: height rows of width */
+};
+
+#define TC_CANVAS_EMPTY                                                                                      \
+    {                                                                                                        \
+        0, 0, NULL                                                                                           \
+    }
+
+enum { TC_CANVAS_MOST = 10000 }; /* the largest width or height */
+
+/*
+ * Makes the canvas so large and all blank; what it held is gone. Sizes below 1
+ * become 1, above TC_CANVAS_MOST that. TC_NO_MEMORY leaves it empty.
+ */
+enum tc_status tc_canvas_start(struct tc_canvas *canvas, int width, int height);
+void tc_canvas_free(struct tc_canvas *canvas);
+
+/* The cell at a column and row, or NULL outside. */
+struct tc_glyph *tc_canvas_at(const struct tc_canvas *canvas, int column, int row);
+
+/* Puts a sign of one column. */
+void tc_canvas_put(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *sign);
+
+/* Puts a sign of one column count times to the right of, or below, a cell. */
+void tc_canvas_across(struct tc_canvas *canvas, int column, int row, int count, enum tc_tone tone,
+                      const char *sign);
+void tc_canvas_down(struct tc_canvas *canvas, int column, int row, int count, enum tc_tone tone,
+                    const char *sign);
+
+/* Writes a text from a column on, cut at the right edge; returns the column after it. */
+int tc_canvas_text(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text);
+
+/* Writes a text into a field of so many columns, cut with an ellipsis if it is wider. */
+void tc_canvas_field(struct tc_canvas *canvas, int column, int row, int columns, enum tc_align align,
+                     enum tc_tone tone, const char *text, bool ascii);
+
+/* True if all of count cells from a column on are blank (or outside). */
+bool tc_canvas_blank(const struct tc_canvas *canvas, int column, int row, int count);
+
+/* Writes the canvas as lines. */
+void tc_canvas_write(const struct tc_canvas *canvas, struct tc_pen *pen);
+
+#endif

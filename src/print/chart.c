@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: MIT */
+#include "print/chart.h"
+
+#include "print/bars.h"
+#include "print/lines.h"
+#include "print/spans.h"
+
+enum tc_status tc_chart_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, int height,
+                             bool ascii)
+{
+    if (width < TC_CHART_LEAST_WIDTH)
+        width = TC_CHART_LEAST_WIDTH;
+    if (height < TC_CHART_LEAST_HEIGHT)
+        height = TC_CHART_LEAST_HEIGHT;
+    switch (chart->kind) {
+    case TC_CHART_BARS: return tc_bars_draw(canvas, chart, width, ascii);
+    case TC_CHART_LINES: return tc_lines_draw(canvas, chart, width, height, ascii);
+    case TC_CHART_SPANS: return tc_spans_draw(canvas, chart, width, ascii);
+    }
+    return TC_RANGE;
+}

@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: MIT */
+/* lines.h - lines over an axis; see chart.h. */
+#ifndef TC_PRINT_LINES_H
+#define TC_PRINT_LINES_H
+
+#include "print/chart.h"
+
+enum tc_status tc_lines_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, int height,
+                             bool ascii);
+
+#endif

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: MIT */
+#include "print/print.h"
+
+#include <string.h>
+
+#include "print/ascii.h"
+#include "print/csv.h"
+#include "print/json.h"
+#include "print/markdown.h"
+#include "print/text.h"
+
+static const struct {
+    const char *name;
+    enum tc_status (*print)(struct tc_text *out, const struct tc_sheet *sheet,
+                            const struct tc_print_options *options);
+    bool obeys_ascii;
+} formats[] = {
+    [TC_PRINT_TEXT] = {"text", tc_print_text, true},
+    [TC_PRINT_CSV] = {"csv", tc_print_csv, false},
+    [TC_PRINT_MARKDOWN] = {"markdown", tc_print_markdown, true},
+    [TC_PRINT_JSON] = {"json", tc_print_json, false},
+};
+
+enum { FORMAT_COUNT = sizeof formats / sizeof *formats };
+
+bool tc_print_format_find(const char *name, enum tc_print_format *format)
+{
+    for (size_t i = 0; i < FORMAT_COUNT; i++) {
+        if (strcmp(name, formats[i].name) == 0) {
+            *format = (enum tc_print_format)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+const char *tc_print_format_name(size_t i)
+{
+    return i < FORMAT_COUNT ? formats[i].name : NULL;
+}
+
+enum tc_status tc_print(struct tc_text *out, const struct tc_sheet *sheet, enum tc_print_format format,
+                        const struct tc_print_options *options)
+{
+    if (sheet->failed)
+        return TC_NO_MEMORY;
+    if (!options->ascii || !formats[format].obeys_ascii)
+        return formats[format].print(out, sheet, options);
+    struct tc_sheet plain;
+    enum tc_status status = tc_ascii_sheet(&plain, sheet);
+    if (status == TC_OK)
+        status = formats[format].print(out, &plain, options);
+    tc_sheet_free(&plain);
+    return status;
+}

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * print.h - any sheet as text, CSV, Markdown or JSON.
+ *
+ * Nothing here knows which question a sheet answers. The header of each format
+ * (text.h, csv.h, markdown.h, json.h) says what its output looks like.
+ */
+#ifndef TC_PRINT_PRINT_H
+#define TC_PRINT_PRINT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/status.h"
+#include "core/text.h"
+#include "sheet/sheet.h"
+
+enum tc_print_format { TC_PRINT_TEXT, TC_PRINT_CSV, TC_PRINT_MARKDOWN, TC_PRINT_JSON };
+
+struct tc_print_options {
+    int width;   /* columns of a line of text; 0 or less: as wide as it takes */
+    bool ascii;  /* text and Markdown: ASCII only. CSV and JSON are UTF-8 always */
+    bool colour; /* text: escape codes of ECMA-48 that repeat what signs and words say */
+};
+
+/* Finds a format by its name ("text", "csv", "markdown", "json"); false where unknown. */
+bool tc_print_format_find(const char *name, enum tc_print_format *format);
+
+/* The name of the i-th format, or NULL past the last; for messages and hints. */
+const char *tc_print_format_name(size_t i);
+
+/*
+ * Adds the sheet to out. TC_NO_MEMORY where out, the sheet or something on the
+ * way ran out of memory: out then holds a part of it and must not be shown.
+ */
+enum tc_status tc_print(struct tc_text *out, const struct tc_sheet *sheet, enum tc_print_format format,
+                        const struct tc_print_options *options);
+
+#endif

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * series.h - how the series of a chart are told apart: each has its own sign,
+ * so that they can be read without colour, and its own tone.
+ */
+#ifndef TC_PRINT_SERIES_H
+#define TC_PRINT_SERIES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "print/canvas.h"
+#include "print/pen.h"
+#include "sheet/sheet.h"
+
+/* The sign of the i-th series: what its bars are filled with, or what stands at its points. */
+const char *tc_series_fill(size_t i, bool ascii);
+const char *tc_series_point(size_t i, bool ascii);
+
+/* Stands where the points of several series meet. */
+const char *tc_series_meeting(bool ascii);
+
+enum tc_tone tc_series_tone(size_t i);
+
+/*
+ * Writes "sign name" for each series from a row on, as many on a row as fit;
+ * returns how many rows it took. Without a canvas it only counts them.
+ */
+int tc_series_legend(struct tc_canvas *canvas, int row, int width, const struct tc_chart *chart,
+                     const char *(*sign)(size_t i, bool ascii), bool ascii);
+
+/* The least and the greatest value of all series; NaNs are passed over. False where there is none. */
+bool tc_series_range(const struct tc_chart *chart, double *low, double *high);
+
+#endif

@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: MIT */
+/* spans.h - spans between two ends; see chart.h. */
+#ifndef TC_PRINT_SPANS_H
+#define TC_PRINT_SPANS_H
+
+#include "print/chart.h"
+
+enum tc_status tc_spans_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, bool ascii);
+
+#endif

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * text.h - a sheet as text for people: a terminal, a file, a printout.
+ *
+ * Title and assumptions; the table (table.h) with a legend of the signs that
+ * occur in it; the drawing and the charts; the notes, each led by what it is.
+ * Nothing is wider than options->width, unless a single figure or a drawing
+ * needs more; there are no blanks at the end of a line and, without
+ * options->colour, no escape codes.
+ */
+#ifndef TC_PRINT_TEXT_H
+#define TC_PRINT_TEXT_H
+
+#include "print/print.h"
+
+enum tc_status tc_print_text(struct tc_text *out, const struct tc_sheet *sheet,
+                             const struct tc_print_options *options);
+
+/* The word that leads a note ("Caution"); "" for a finding, which speaks for itself. */
+const char *tc_note_word(enum tc_note_kind kind);
+
+#endif

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * width.h - how many columns of a terminal a text takes; cutting, padding and
+ * wrapping by columns.
+ *
+ * Text is UTF-8. The C library's wcwidth answers first, since terminals and
+ * ncurses follow it; for what it does not know (in the "C" locale that is all
+ * but ASCII) a short table of wide and combining characters answers: East
+ * Asian Wide and Fullwidth of Unicode UAX #11, emoji, and the combining marks
+ * of the Latin, Greek, Cyrillic, Hebrew and Arabic scripts. A byte that belongs
+ * to no character counts as one column.
+ */
+#ifndef TC_PRINT_WIDTH_H
+#define TC_PRINT_WIDTH_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "core/text.h"
+
+enum tc_align { TC_ALIGN_LEFT, TC_ALIGN_MIDDLE, TC_ALIGN_RIGHT };
+
+/* Columns of one character: 0 (combining, control), 1 or 2. */
+int tc_width_code(uint32_t code);
+
+/* Columns of a text, and of its first length bytes. */
+int tc_width(const char *text);
+int tc_width_bytes(const char *text, size_t length);
+
+/* How many bytes of text fit into so many columns, with whole characters and their combining marks. */
+size_t tc_width_cut(const char *text, int columns);
+
+/* Adds text in a field of that many columns, padded with blanks; a wider text is added whole. */
+void tc_width_pad(struct tc_text *out, const char *text, int columns, enum tc_align align);
+
+/* The same, but a wider text is cut and ends in an ellipsis ("…", or ".." with ascii). */
+void tc_width_fit(struct tc_text *out, const char *text, int columns, enum tc_align align, bool ascii);
+
+/*
+ * Wraps a text by words:
+ *
+ *     struct tc_wrap wrap = {text, width};
+ *     while (tc_wrap_next(&wrap, &line, &length))
+ *         ...length bytes at line...
+ *
+ * Breaks at blanks (not at U+00A0); a word wider than the line is broken after
+ * a hyphen or slash in it, or else where the line ends. Width may change
+ * between the calls; 0 or less means no limit. An empty text has no lines.
+ */
+struct tc_wrap {
+    const char *rest;
+    int width;
+};
+bool tc_wrap_next(struct tc_wrap *wrap, const char **line, size_t *length);
+
+/* True if another line is to come. */
+bool tc_wrap_more(const struct tc_wrap *wrap);
+
+/* The least width at which no word is broken elsewhere than at a hyphen or slash. */
+int tc_wrap_least(const char *text);
+
+#endif

@@ -1,0 +1,242 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * Widths against Python's unicodedata (the Unicode Character Database: general
+ * category and East_Asian_Width of UAX #11), and the cutting, padding and
+ * wrapping that rest on them.
+ */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <locale.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/clean.h"
+#include "print/width.h"
+
+static void test_known_widths(void **state)
+{
+    (void)state;
+    assert_int_equal(tc_width(""), 0);
+    assert_int_equal(tc_width("29-high"), 7);
+    assert_int_equal(tc_width("m² × – µ °C …"), 13);
+    assert_int_equal(tc_width("Größe"), 5);
+    assert_int_equal(tc_width("Gro\xCC\x88"
+                              "\xC3\x9F"
+                              "e"),
+                     5); /* o and a combining diaeresis */
+    assert_int_equal(tc_width("水槽"), 4);
+    assert_int_equal(tc_width("ＡＢ"), 4);
+    assert_int_equal(tc_width("🐟"), 2);
+    assert_int_equal(tc_width("│─█░◄▼▲≈━"), 9); /* what the tables are drawn with */
+    assert_int_equal(tc_width("a\xFFz"), 3);    /* a byte of no character */
+    assert_int_equal(tc_width_bytes("水槽", 3), 2);
+}
+
+/*
+ * Asks Python for every character of Unicode 3.2 (whose widths no later
+ * version changed, but for the symbols left out below), so that any Python 3
+ * gives the same answer.
+ */
+static const char ask_python[] =
+    "python3 -c \"\n"
+    "import unicodedata as u\n"
+    "for c in list(range(0x20, 0x7f)) + list(range(0xa0, 0xd800)) + list(range(0xe000, 0x30000)):\n"
+    "    ch = chr(c)\n"
+    "    if u.ucd_3_2_0.category(ch) in ('Cn', 'Co', 'Cs'): continue\n"
+    "    if 0x2630 <= c <= 0x2637 or 0x268a <= c <= 0x268f: continue\n"
+    "    w = 0 if u.category(ch) in ('Mn', 'Me') else 2 if u.east_asian_width(ch) in 'WF' else 1\n"
+    "    if u.category(ch) == 'Cf' or 0x1160 <= c <= 0x11ff: continue\n"
+    "    print(c, w)\n"
+    "\"";
+
+/* Whether the table that answers without a locale claims to know the combining marks there. */
+static bool mark_is_claimed(unsigned code)
+{
+    return code < 0x700 || (code >= 0x1AB0 && code < 0x2100) || (code >= 0x3000 && code < 0x3100) ||
+           (code >= 0xFE00 && code < 0xFE30);
+}
+
+static int compare_with_python(bool locale_knows_all)
+{
+    FILE *python = popen(ask_python, "r");
+    unsigned code;
+    int wanted, compared = 0, wrong = 0;
+    assert_non_null(python);
+    while (fscanf(python, "%u %d", &code, &wanted) == 2) {
+        if (wanted == 0 && !locale_knows_all && !mark_is_claimed(code))
+            continue;
+        compared++;
+        if (tc_width_code(code) != wanted && wrong++ < 10)
+            print_error("U+%04X: %d columns, unicodedata says %d\n", code, tc_width_code(code), wanted);
+    }
+    assert_int_equal(pclose(python), 0);
+    assert_in_range(compared, 80000, 200000);
+    return wrong;
+}
+
+static void test_widths_without_locale(void **state)
+{
+    (void)state;
+    assert_string_equal(setlocale(LC_CTYPE, "C"), "C");
+    assert_int_equal(compare_with_python(false), 0);
+}
+
+static void test_widths_of_the_locale(void **state)
+{
+    (void)state;
+    if (!setlocale(LC_CTYPE, "C.UTF-8"))
+        skip();
+    /* The library's own version of Unicode may differ in single characters. */
+    assert_in_range(compare_with_python(true), 0, 100);
+    test_known_widths(state);
+    setlocale(LC_CTYPE, "C");
+}
+
+static void test_cut(void **state)
+{
+    (void)state;
+    assert_int_equal(tc_width_cut("tank", 3), 3);
+    assert_int_equal(tc_width_cut("tank", 9), 4);
+    assert_int_equal(tc_width_cut("tank", 0), 0);
+    assert_int_equal(tc_width_cut("水槽", 3), 3);       /* a half character is none */
+    assert_int_equal(tc_width_cut("e\xCC\x81x", 1), 3); /* the accent stays with its letter */
+}
+
+static void check_pad(const char *text, int columns, enum tc_align align, const char *wanted)
+{
+    struct tc_text out = TC_TEXT_EMPTY;
+    tc_width_pad(&out, text, columns, align);
+    assert_string_equal(tc_text_string(&out), wanted);
+    tc_text_free(&out);
+}
+
+static void check_fit(const char *text, int columns, bool ascii, const char *wanted)
+{
+    struct tc_text out = TC_TEXT_EMPTY;
+    tc_width_fit(&out, text, columns, TC_ALIGN_LEFT, ascii);
+    assert_string_equal(tc_text_string(&out), wanted);
+    tc_text_free(&out);
+}
+
+static void test_pad_and_fit(void **state)
+{
+    (void)state;
+    check_pad("m²", 5, TC_ALIGN_LEFT, "m²   ");
+    check_pad("m²", 5, TC_ALIGN_RIGHT, "   m²");
+    check_pad("m²", 5, TC_ALIGN_MIDDLE, " m²  ");
+    check_pad("水槽", 5, TC_ALIGN_RIGHT, " 水槽");
+    check_pad("wider", 3, TC_ALIGN_RIGHT, "wider");
+    check_fit("canister", 5, false, "cani…");
+    check_fit("canister", 5, true, "can..");
+    check_fit("canister", 8, false, "canister");
+    check_fit("canister", 10, false, "canister  ");
+    check_fit("水槽水槽", 6, false, "水槽… "); /* a half character leaves a blank */
+    check_fit("canister", 1, false, "c");
+    check_fit("canister", 2, true, "ca");
+    check_fit("canister", 0, false, "");
+}
+
+/* Wraps text and compares the lines, joined by "|". */
+static void check_wrap(const char *text, int width, const char *wanted)
+{
+    struct tc_text out = TC_TEXT_EMPTY;
+    struct tc_wrap wrap = {text, width};
+    const char *line;
+    size_t length;
+    while (tc_wrap_next(&wrap, &line, &length)) {
+        if (out.length > 0)
+            tc_text_add(&out, "|");
+        tc_text_add_bytes(&out, line, length);
+    }
+    assert_false(tc_wrap_more(&wrap));
+    assert_string_equal(tc_text_string(&out), wanted);
+    tc_text_free(&out);
+}
+
+static void test_wrap(void **state)
+{
+    (void)state;
+    check_wrap("", 10, "");
+    check_wrap("   ", 10, "");
+    check_wrap("one two three", 0, "one two three");
+    check_wrap("one two three", 7, "one two|three");
+    check_wrap("one two three", 8, "one two|three");
+    check_wrap("one  two ", 3, "one|two");
+    check_wrap("  one", 3, "one");
+    check_wrap("sale lowmere-spring", 13, "sale lowmere-|spring");
+    check_wrap("sale lowmere-spring", 14, "sale|lowmere-spring");
+    check_wrap("sale lowmere-spring", 9, "sale|lowmere-|spring");
+    check_wrap("abcdefgh", 3, "abc|def|gh");
+    check_wrap("x abcdefgh", 4, "x|abcd|efgh");
+    check_wrap("水槽水槽", 3, "水|槽|水|槽");
+    check_wrap("水", 1, "水");
+    check_wrap("19\xC2\xA0°C now", 6, "19\xC2\xA0°C|now"); /* U+00A0 holds together */
+    check_wrap("12\xC2\xA0V", 3, "12\xC2\xA0|V");          /* unless nothing else is left */
+    check_wrap("take 2 × lid-24", 10, "take|2 × lid-24");
+    check_wrap("take 2 x lid-24", 10, "take|2 x lid-24");
+    check_wrap("30.0 × 12.5 × 18.8 in", 12, "30.0 × 12.5|× 18.8 in");
+}
+
+static void test_wrap_with_changing_width(void **state)
+{
+    (void)state;
+    struct tc_wrap wrap = {"one two three four", 7};
+    const char *line;
+    size_t length;
+    assert_true(tc_wrap_next(&wrap, &line, &length));
+    assert_int_equal(length, 7);
+    wrap.width = 100;
+    assert_true(tc_wrap_more(&wrap));
+    assert_true(tc_wrap_next(&wrap, &line, &length));
+    assert_memory_equal(line, "three four", 10);
+}
+
+static void test_wrap_least(void **state)
+{
+    (void)state;
+    assert_int_equal(tc_wrap_least(""), 0);
+    assert_int_equal(tc_wrap_least("one three two"), 5);
+    assert_int_equal(tc_wrap_least("lowmere-spring"), 8);
+    assert_int_equal(tc_wrap_least("2 × lid"), 7);
+    assert_int_equal(tc_wrap_least("水槽 a"), 4);
+}
+
+/* Whatever the width, wrapping loses nothing but blanks, and lines hold to it. */
+static void test_wrap_keeps_all(void **state)
+{
+    (void)state;
+    const char *text = "glass-30x12 (too short: 30.0 × 12.5 in); 水槽 of Größe-2/3 … and-so-on";
+    for (int width = 2; width < 80; width++) {
+        struct tc_wrap wrap = {text, width};
+        const char *line, *rest = text;
+        size_t length;
+        while (tc_wrap_next(&wrap, &line, &length)) {
+            assert_in_range(tc_width_bytes(line, length), 1, width);
+            rest += strspn(rest, " ");
+            assert_memory_equal(line, rest, length);
+            rest += length;
+        }
+        assert_string_equal(rest, "");
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_known_widths),
+        cmocka_unit_test(test_widths_without_locale),
+        cmocka_unit_test(test_widths_of_the_locale),
+        cmocka_unit_test(test_cut),
+        cmocka_unit_test(test_pad_and_fit),
+        cmocka_unit_test(test_wrap),
+        cmocka_unit_test(test_wrap_with_changing_width),
+        cmocka_unit_test(test_wrap_least),
+        cmocka_unit_test(test_wrap_keeps_all),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
