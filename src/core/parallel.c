@@ -45,13 +45,20 @@ static void *work(void *argument)
     return NULL;
 }
 
-/* Starts up to `wanted` threads with all signals blocked; returns how many there are. */
+/*
+ * Starts up to `wanted` threads; returns how many there are. They take no
+ * signals, so that no handler, as of curses, runs beside the calling thread;
+ * but for those of faults of their own, which go to whom they befall.
+ */
 static int start_threads(pthread_t threads[], int wanted, struct tc_parallel *parallel)
 {
-    sigset_t all, before; /* handlers, as of curses, must not run beside the calling thread */
+    static const int own_faults[] = {SIGSEGV, SIGBUS, SIGFPE, SIGILL, SIGABRT};
+    sigset_t blocked, before;
     int started = 0;
-    sigfillset(&all);
-    if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0)
+    sigfillset(&blocked);
+    for (size_t i = 0; i < sizeof own_faults / sizeof own_faults[0]; i++)
+        sigdelset(&blocked, own_faults[i]);
+    if (pthread_sigmask(SIG_SETMASK, &blocked, &before) != 0)
         return 0;
     while (started < wanted && pthread_create(&threads[started], NULL, work, parallel) == 0)
         started++;

@@ -31,8 +31,8 @@ typedef void tc_task(void *context, int index, struct tc_parallel *parallel);
  * Does tasks 0 to count - 1 on `threads` threads (1 to TC_THREADS_MOST, taken
  * as the nearest of these), of which the calling one is one. If the system
  * gives fewer threads, those there do all the work. Signals are left to the
- * calling thread. go_on may be NULL. TC_STOPPED if go_on said so: then some
- * tasks were not done or not finished.
+ * calling thread, but for a fault (SIGSEGV and its like) of another. go_on may be NULL. TC_STOPPED if go_on
+ * said so: then some tasks were not done or not finished.
  */
 enum tc_status tc_parallel_run(int threads, int count, tc_task *task, void *context, tc_go_on *go_on,
                                void *go_on_context);

@@ -8,6 +8,8 @@
 #include <cmocka.h>
 
 #include <pthread.h>
+#include <sched.h>
+#include <signal.h>
 #include <stdatomic.h>
 
 #include "core/parallel.h"
@@ -80,12 +82,49 @@ static void a_stop_stops(void **state)
         assert_int_equal(record.times[i], i < 10);
 }
 
+/* Two tasks that wait for one another, so that each has a thread of its own. */
+struct meeting {
+    pthread_t caller;
+    atomic_int here, helpers, faults;
+};
+
+static void look_at_signals(void *context, int index, struct tc_parallel *parallel)
+{
+    (void)index;
+    (void)parallel;
+    struct meeting *meeting = context;
+    atomic_fetch_add(&meeting->here, 1);
+    while (atomic_load(&meeting->here) < 2)
+        sched_yield();
+    if (pthread_equal(pthread_self(), meeting->caller))
+        return;
+    sigset_t blocked;
+    pthread_sigmask(SIG_BLOCK, NULL, &blocked);
+    atomic_fetch_add(&meeting->helpers, 1);
+    atomic_fetch_add(&meeting->faults, !sigismember(&blocked, SIGTERM) || !sigismember(&blocked, SIGWINCH));
+    atomic_fetch_add(&meeting->faults, sigismember(&blocked, SIGSEGV) != 0);
+}
+
+static void signals_are_for_the_caller(void **state)
+{
+    (void)state;
+    struct meeting meeting = {.caller = pthread_self()};
+    sigset_t before, after;
+    pthread_sigmask(SIG_BLOCK, NULL, &before);
+    assert_int_equal(tc_parallel_run(2, 2, look_at_signals, &meeting, NULL, NULL), TC_OK);
+    assert_int_equal(meeting.helpers, 1);
+    assert_int_equal(meeting.faults, 0);
+    pthread_sigmask(SIG_BLOCK, NULL, &after);
+    assert_int_equal(sigismember(&after, SIGTERM), sigismember(&before, SIGTERM));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_task_once),
         cmocka_unit_test(few_and_no_tasks),
         cmocka_unit_test(a_stop_stops),
+        cmocka_unit_test(signals_are_for_the_caller),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
