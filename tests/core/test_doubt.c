@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "core/doubt.h"
+#include "support/failing_malloc.h"
 #include "support/near.h"
 
 /* Runs a study that has to succeed; free the result. */
@@ -387,6 +388,33 @@ static void faults_are_refused(void **state)
     }
 }
 
+static void every_allocation_may_fail(void **state)
+{
+    (void)state;
+    long failures = 0;
+    for (int lasting = 0; lasting < 2; lasting++) {
+        for (long n = 0;; n++) {
+            const struct tc_doubt_study study = {.candidates = 3,
+                                                 .figures = 4,
+                                                 .spreads = curved_spreads,
+                                                 .costs = curved,
+                                                 .draws = 1,
+                                                 .threads = 2};
+            struct tc_doubt r;
+            failing_malloc_start(n, lasting);
+            enum tc_status status = tc_doubt_run(&study, &r);
+            bool failed = failing_malloc_stop();
+            assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
+            assert_true(failed == !r.candidate);
+            tc_doubt_free(&r);
+            failures += failed;
+            if (!failed)
+                break;
+        }
+    }
+    assert_true(failures >= 8);
+}
+
 struct watch {
     int asked, stop_at;
     double last;
@@ -442,7 +470,7 @@ int main(void)
         cmocka_unit_test(fixed_figures_take_no_draws), cmocka_unit_test(bars_of_straight_lines),
         cmocka_unit_test(turns_at_jumps_and_bumps),    cmocka_unit_test(ties_are_shared),
         cmocka_unit_test(nothing_is_uncertain),        cmocka_unit_test(faults_are_refused),
-        cmocka_unit_test(progress_and_stop),
+        cmocka_unit_test(every_allocation_may_fail),   cmocka_unit_test(progress_and_stop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
