@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * wall_case.h - random walls with tanks, in whole figures, and the same
+ * question as an integer program in the CPLEX LP format.
+ *
+ * The integer program is written from the whole figures alone, in the form a
+ * person would give it: how many bays of each shape (model, along or end-on,
+ * columns, tiers), how many tanks of each model, how many of them on sale. It
+ * shares no code with core/wall*, which see ways to stand N tanks instead.
+ */
+#ifndef TC_TESTS_WALL_CASE_H
+#define TC_TESTS_WALL_CASE_H
+
+#include <stdint.h>
+#include <stdio.h>
+
+#include "core/wall.h"
+#include "core/wall_mix.h"
+
+enum { WALL_CASE_MODELS = 40 };
+
+/* mm, kg, cm2 of bottom, litres, W, units of money. 0 is "no limit", as in core/wall.h. */
+struct wall_case_model {
+    int length, width, height, mass, area, volume, power;
+    int price[2], sale_price[2], sale_most, most, least;
+};
+
+struct wall_case {
+    int length, height, depth, lowest, access, shelf, reach, gap, tiers;
+    int post, bay_length, bay_price, tier_price, bay_rating, tier_rating;
+    int floor_limit; /* kg per m2 */
+    int floor_spread, power_limit, budget;
+    enum tc_wall_money budget_kind;
+    struct tc_wall_goal goal;
+    int models;
+    struct wall_case_model model[WALL_CASE_MODELS];
+};
+
+/* A small wall that any solver is done with soon, of up to `models` models; the aim is given. */
+void wall_case_draw_small(struct wall_case *c, uint64_t seed, int models, enum tc_wall_aim aim);
+
+/* A fish room's wall of `length` mm and exactly `models` models; all limits in force. */
+void wall_case_draw_room(struct wall_case *c, uint64_t seed, int models, int length, enum tc_wall_aim aim);
+
+/* The same in SI units. models has room for c->models. */
+void wall_case_in_si(const struct wall_case *c, struct tc_wall *wall, struct tc_wall_model *models);
+
+/* What the integer program is to make as large as possible: factors of what all tanks together have. */
+struct wall_case_worth {
+    int64_t tanks, area, volume, cost; /* cost: of the money of the goal, racks included */
+};
+
+/*
+ * Writes the integer program to `to`. least, if not NULL, must be reached as
+ * well: its factors times what the tanks have, at least `at_least`. worths,
+ * if not NULL, gets what one of each variable is worth, in the order of the
+ * variables (room for WALL_CASE_VARIABLES); returns their number.
+ */
+enum { WALL_CASE_VARIABLES = 20000 };
+int wall_case_write(const struct wall_case *c, const struct wall_case_worth *worth,
+                    const struct wall_case_worth *least, int64_t at_least, int64_t *worths, FILE *to);
+
+#endif
