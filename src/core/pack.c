@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/pack.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -141,56 +142,87 @@ static enum tc_status check_sums(const struct tc_pack *pack)
     return TC_OK;
 }
 
-/* The table of one goal; the goals before it, reached, are rows that must not be undone. */
-static enum tc_status fill_table(const struct tc_pack *pack, int goal, const int64_t *reached,
-                                 struct tc_pack_table *table)
+/* What a solve passes on from goal to goal. */
+struct solving {
+    const struct tc_pack *pack;
+    const struct tc_pack_effort *effort;
+    struct tc_pack_answer *answer;
+    int *picks;    /* per class, the number of a choice in the whole pack */
+    bool *alive;   /* per choice: it may be in an answer that is best for all goals so far */
+    double *reach; /* per choice: most an answer with it can gain, for the goal just solved */
+};
+
+static int64_t gain_of(const struct solving *s, int goal)
 {
-    enum tc_status status = tc_pack_table_create(table, pack->classes, pack->rows + goal, pack->choices);
+    int64_t sum = 0;
+    for (int i = 0; i < s->pack->classes; i++)
+        sum += figure(s->pack, s->picks[i], goal);
+    return sum;
+}
+
+/* The table of one goal; the goals before it, reached, are rows that must not be undone. */
+static enum tc_status fill_table(const struct solving *s, int goal, struct tc_pack_table *table)
+{
+    const struct tc_pack *pack = s->pack;
+    int count = 0;
+    for (int c = 0; c < pack->choices; c++)
+        count += s->alive[c];
+    enum tc_status status = tc_pack_table_create(table, pack->classes, pack->rows + goal, count);
     if (status != TC_OK)
         return status;
+    table->ties = goal + 1 < pack->goals;
+    int to = 0;
     for (int i = 0; i < pack->classes; i++) {
-        table->first[i] = pack->first[i];
-        for (int c = pack->first[i]; c < class_end(pack, i); c++)
-            table->number[c] = c - pack->first[i];
+        table->first[i] = to;
+        for (int c = pack->first[i]; c < class_end(pack, i); c++) {
+            if (!s->alive[c])
+                continue;
+            const int64_t *figures = pack->figures + (size_t)c * (size_t)figures_each(pack);
+            table->number[to] = c;
+            table->gain[to] = figures[goal];
+            for (int r = 0; r < pack->rows; r++)
+                table->use[r][to] = figures[pack->goals + r];
+            for (int g = 0; g < goal; g++)
+                table->use[pack->rows + g][to] = -figures[g];
+            to++;
+        }
     }
-    table->first[pack->classes] = pack->choices;
-    for (int c = 0; c < pack->choices; c++)
-        table->gain[c] = figure(pack, c, goal);
-    for (int r = 0; r < pack->rows; r++) {
+    table->first[pack->classes] = to;
+    for (int r = 0; r < pack->rows; r++)
         table->limit[r] = pack->limit[r];
-        for (int c = 0; c < pack->choices; c++)
-            table->use[r][c] = figure(pack, c, pack->goals + r);
-    }
-    for (int g = 0; g < goal; g++) {
-        int r = pack->rows + g;
-        table->limit[r] = -reached[g];
-        for (int c = 0; c < pack->choices; c++)
-            table->use[r][c] = -figure(pack, c, g);
-    }
+    for (int g = 0; g < goal; g++)
+        table->limit[pack->rows + g] = -s->answer->gains[g];
     return tc_pack_table_reduce(table, NULL);
 }
 
-static int64_t gain_of(const struct tc_pack *pack, const int *picks, int goal)
+/* Choices that cannot be in an answer as good as the one proven best are left out of the goals that follow.
+ */
+static void bury(struct solving *s, int64_t best)
 {
-    int64_t sum = 0;
-    for (int i = 0; i < pack->classes; i++)
-        sum += figure(pack, pack->first[i] + picks[i], goal);
-    return sum;
+    double margin = 1e-9 + 1e-12 * fabs((double)best);
+    for (int c = 0; c < s->pack->choices; c++)
+        s->alive[c] = s->alive[c] && s->reach[c] >= (double)best - margin;
+    for (int i = 0; i < s->pack->classes; i++)
+        s->alive[s->picks[i]] = true;
 }
 
 /* Finds the best for one goal, given the goals before; picks and answer->found carry over from goal to goal.
  */
-static enum tc_status solve_goal(const struct tc_pack *pack, int goal, const struct tc_pack_effort *effort,
-                                 struct tc_pack_answer *answer, int *picks, bool *proven)
+static enum tc_status solve_goal(struct solving *s, int goal, bool *proven)
 {
+    struct tc_pack_answer *answer = s->answer;
     struct tc_pack_found found = {.any = answer->found, .proven = true};
     if (found.any)
-        found.gain = gain_of(pack, picks, goal);
+        found.gain = gain_of(s, goal);
     found.bound = found.gain;
+    bool last = goal + 1 == s->pack->goals;
+    for (int c = 0; c < s->pack->choices; c++)
+        s->reach[c] = -INFINITY;
+    found.reach = last ? NULL : s->reach;
     struct tc_pack_table table = {0};
-    enum tc_status status = fill_table(pack, goal, answer->gains, &table);
+    enum tc_status status = fill_table(s, goal, &table);
     if (status == TC_OK)
-        status = tc_pack_branch(&table, effort, &found, picks);
+        status = tc_pack_branch(&table, s->effort, &found, s->picks);
     tc_pack_table_free(&table);
     if (status != TC_OK)
         return status;
@@ -199,6 +231,29 @@ static enum tc_status solve_goal(const struct tc_pack *pack, int goal, const str
     answer->gains[goal] = found.gain;
     answer->bounds[goal] = found.bound;
     *proven = found.proven;
+    if (found.any && found.proven && !last)
+        bury(s, found.gain);
+    return TC_OK;
+}
+
+static enum tc_status solve_goals(struct solving *s)
+{
+    struct tc_pack_answer *answer = s->answer;
+    int goals = s->pack->goals;
+    answer->proven = true;
+    for (int goal = 0; goal < goals; goal++) {
+        bool proven = false;
+        enum tc_status status = solve_goal(s, goal, &proven);
+        if (status != TC_OK)
+            return status;
+        if (!answer->found)
+            return proven ? TC_NO_RESULT : TC_STOPPED;
+        answer->proven = answer->proven && proven;
+        answer->goals_proven += answer->proven;
+    }
+    /* A goal that was not proven may have gained by a later one. */
+    for (int goal = 0; goal < goals; goal++)
+        answer->gains[goal] = gain_of(s, goal);
     return TC_OK;
 }
 
@@ -207,19 +262,22 @@ enum tc_status tc_pack_solve(struct tc_pack *pack, const struct tc_pack_effort *
 {
     *answer = (struct tc_pack_answer){0};
     enum tc_status status = check_sums(pack);
-    answer->proven = true;
-    for (int goal = 0; status == TC_OK && goal < pack->goals; goal++) {
-        bool proven = false;
-        status = solve_goal(pack, goal, effort, answer, picks, &proven);
-        if (status != TC_OK)
-            break;
-        if (!answer->found)
-            return proven ? TC_NO_RESULT : TC_STOPPED;
-        answer->proven = answer->proven && proven;
-        answer->goals_proven += answer->proven;
+    if (status != TC_OK)
+        return status;
+    struct solving s = {.pack = pack, .effort = effort, .answer = answer, .picks = picks};
+    size_t room = (size_t)pack->choices + 1;
+    s.alive = malloc(room * sizeof *s.alive);
+    s.reach = malloc(room * sizeof *s.reach);
+    if (s.alive && s.reach) {
+        for (int c = 0; c < pack->choices; c++)
+            s.alive[c] = true;
+        status = solve_goals(&s);
+    } else {
+        status = TC_NO_MEMORY;
     }
-    /* A goal that was not proven may have gained by a later one. */
-    for (int goal = 0; status == TC_OK && goal < pack->goals; goal++)
-        answer->gains[goal] = gain_of(pack, picks, goal);
+    for (int i = 0; status == TC_OK && i < pack->classes; i++)
+        picks[i] -= pack->first[i];
+    free(s.alive);
+    free(s.reach);
     return status;
 }

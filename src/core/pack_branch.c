@@ -18,6 +18,7 @@ struct search {
     int *picks;
     int64_t best;   /* gain to surpass, in steps of the table, once found->any */
     int *trial;     /* a choice per class being tried */
+    int *offer;     /* per class, what fill_up would exchange it for */
     int *nodes;     /* the stack of nodes */
     double *bounds; /* upper bound of each node on the stack, in steps */
     size_t depth;   /* nodes on the stack */
@@ -107,28 +108,45 @@ static void exchange(struct search *s, int64_t *left, int i, int choice)
     s->trial[i] = choice;
 }
 
-/* Exchanges one choice at a time for the one that adds most gain and still fits. */
-static void fill_up(struct search *s, int64_t *left)
+/* The exchange within the run of class i that adds most gain and fits; the choice taken now if there is none.
+ */
+static int best_exchange(const struct search *s, int i, int low, int high, const int64_t *left)
 {
     const struct tc_pack_table *t = s->table;
+    int now = s->trial[i];
+    int best = now;
+    for (int c = low; c <= high; c++)
+        if (t->gain[c] > t->gain[best] && fits(t, left, now, c))
+            best = c;
+    return best;
+}
+
+/*
+ * Exchanges one choice at a time, within the runs, for the one that adds most
+ * gain and still fits. What fits hardly ever grows, so a class is looked
+ * through again only when its exchange was made or fits no more.
+ */
+static void fill_up(struct search *s, const int *low, const int *high, int64_t *left)
+{
+    const struct tc_pack_table *t = s->table;
+    int n = t->classes;
+    for (int i = 0; i < n; i++)
+        s->offer[i] = best_exchange(s, i, low[i], high[i], left);
     for (;;) {
         int64_t most = 0;
         int class = -1;
-        int choice = -1;
-        for (int i = 0; i < t->classes; i++) {
-            int now = s->trial[i];
-            for (int c = t->first[i]; c < t->first[i + 1]; c++) {
-                int64_t more = t->gain[c] - t->gain[now];
-                if (more > most && fits(t, left, now, c)) {
-                    most = more;
-                    class = i;
-                    choice = c;
-                }
+        for (int i = 0; i < n; i++) {
+            int64_t more = t->gain[s->offer[i]] - t->gain[s->trial[i]];
+            if (more > most) {
+                most = more;
+                class = i;
             }
         }
         if (class < 0)
             return;
-        exchange(s, left, class, choice);
+        if (fits(t, left, s->trial[class], s->offer[class]))
+            exchange(s, left, class, s->offer[class]);
+        s->offer[class] = best_exchange(s, class, low[class], high[class], left);
     }
 }
 
@@ -180,6 +198,25 @@ static void repair(struct search *s, const int *low, const int *high, int64_t *l
     }
 }
 
+/* Where limits are broken, mixed classes take that choice of their mixture that uses least of these. */
+static void take_smaller(struct search *s, const int *node, int64_t *left)
+{
+    const struct tc_pack_table *t = s->table;
+    int n = t->classes;
+    const int *work = node + 3 * n;
+    for (int k = 0; k < t->rows; k++) {
+        if (work[k] < 0)
+            continue;
+        int i = s->relax.owner[work[k]];
+        const int other[] = {work[k], node[2 * n + i]};
+        for (int j = 0; j < 2; j++) {
+            bool may = other[j] >= node[i] && other[j] <= node[n + i];
+            if (may && trouble(t, left, other[j]) < trouble(t, left, s->trial[i]))
+                exchange(s, left, i, other[j]);
+        }
+    }
+}
+
 /* Rounds the relaxation's answer to a valid one and fills what is left. */
 static void round_off(struct search *s, const int *node)
 {
@@ -200,10 +237,13 @@ static void round_off(struct search *s, const int *node)
     }
     int64_t left[TC_PACK_TABLE_ROWS];
     find_left(s, left);
-    repair(s, low, high, left);
+    if (broken(t, left))
+        take_smaller(s, node, left);
+    if (broken(t, left) && (s->found->nodes & 15) == 0)
+        repair(s, low, high, left);
     if (broken(t, left))
         return;
-    fill_up(s, left);
+    fill_up(s, low, high, left);
     consider(s, left);
 }
 
@@ -363,9 +403,11 @@ static void close_search(struct search *s)
 {
     tc_pack_relax_free(&s->relax);
     free(s->trial);
+    free(s->offer);
     free(s->nodes);
     free(s->bounds);
     s->trial = NULL;
+    s->offer = NULL;
     s->nodes = NULL;
     s->bounds = NULL;
     s->room = 0;
@@ -381,9 +423,10 @@ static enum tc_status open_search(struct search *s)
     if (s->found->any)
         s->best = steps_down(t, s->found->gain);
     s->trial = calloc((size_t)n + 1, sizeof *s->trial);
+    s->offer = calloc((size_t)n + 1, sizeof *s->offer);
     enum tc_status status = tc_pack_relax_create(&s->relax, t);
     if (status == TC_OK)
-        status = s->trial ? grow(s) : TC_NO_MEMORY;
+        status = s->trial && s->offer ? grow(s) : TC_NO_MEMORY;
     if (status != TC_OK)
         return status;
     int *root = node_at(s, 0);
@@ -395,6 +438,18 @@ static enum tc_status open_search(struct search *s)
     s->bounds[0] = INFINITY;
     s->depth = 1;
     return TC_OK;
+}
+
+/* Tells the caller what each choice can reach at most, as far as the first bound of the root knows. */
+static void note_reach(struct search *s)
+{
+    double *reach = s->found->reach;
+    s->found->reach = NULL; /* only once: the table shrinks, and loses count of the caller's choices */
+    const struct tc_pack_table *t = s->table;
+    for (int c = 0; reach && c < t->choices; c++) {
+        double lost = s->relax.best[s->relax.owner[c]] - s->relax.value[c];
+        reach[t->number[c]] = (double)t->base + (double)t->step * (s->relax.bound - lost);
+    }
 }
 
 /*
@@ -410,6 +465,8 @@ static enum tc_status shrink_root(struct search *s)
         int n = t->classes;
         enum tc_pack_relaxed end =
             tc_pack_relax_solve(&s->relax, root, root + n, cutoff(s), root + 2 * n, root + 3 * n);
+        if (end != TC_RELAXED_IMPOSSIBLE)
+            note_reach(s); /* whatever the multipliers, their bound holds */
         if (end != TC_RELAXED_BOUND)
             return TC_NO_RESULT;
         s->bounds[0] = s->relax.bound;

@@ -21,14 +21,16 @@
 struct tc_pack_found {
     bool any;      /* in: picks hold a valid answer to start from; out: they hold the best found */
     bool proven;   /* nothing better exists (or, where not any, nothing at all) */
-    int64_t gain;  /* of the picks, if any */
+    int64_t gain;  /* of the picks, if any; in units of the problem, not in steps of the table */
     int64_t bound; /* nothing surpasses it; = gain where proven */
     int64_t nodes; /* out: nodes searched */
+    double *reach; /* NULL, or per choice, by table->number: out: no valid answer with it gains more than
+                      this; untouched where the choice is in no valid answer worth having */
 };
 
 /*
- * picks[class] is the number of a choice as in table->number, found->gain in the units of the problem (not in
- * steps). The table is made smaller on the way. TC_OK whatever was found; TC_NO_MEMORY.
+ * Solves the table, which is made smaller on the way. picks[class] is a
+ * choice's table->number. TC_OK whatever was found; TC_NO_MEMORY.
  */
 enum tc_status tc_pack_branch(struct tc_pack_table *table, const struct tc_pack_effort *effort,
                               struct tc_pack_found *found, int *picks);

@@ -150,7 +150,7 @@ static void drop_slack_rows(struct tc_pack_table *t)
 /* Whether choice a is at least as good as b in everything; a tie goes to the earlier one. */
 static bool covers(const struct tc_pack_table *t, int a, int b)
 {
-    if (t->gain[a] < t->gain[b])
+    if (t->gain[a] < t->gain[b] || (t->ties && t->gain[a] == t->gain[b]))
         return false;
     bool equal = t->gain[a] == t->gain[b];
     for (int r = 0; r < t->rows; r++) {

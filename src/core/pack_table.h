@@ -26,12 +26,13 @@ struct tc_pack_table {
     int choices;   /* choices left, all classes together */
     int room;      /* choices there is memory for */
     int *first;    /* classes + 1 entries: class i holds choices first[i] .. first[i+1]-1 */
-    int *number;   /* the number the choice has in its class of the pack */
+    int *number;   /* the caller's number of the choice */
     int64_t *gain; /* in steps; the least of each class is 0 */
     int64_t *use[TC_PACK_TABLE_ROWS];  /* the least of each class is 0 */
     int64_t limit[TC_PACK_TABLE_ROWS]; /* never negative */
-    int64_t base, step;                /* gain of the problem = base + step * sum of gain; step > 0 */
-    double *weight;                    /* gain as double */
+    bool ties;          /* answers of equal gain matter: no choice is dropped for one that gains no more */
+    int64_t base, step; /* gain of the problem = base + step * sum of gain; step > 0 */
+    double *weight;     /* gain as double */
     double *share[TC_PACK_TABLE_ROWS]; /* use / limit, so each limit is 1 */
 };
 

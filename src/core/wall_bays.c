@@ -127,24 +127,40 @@ static enum tc_status add_ways(struct tc_wall_ways *w, const int *first, int tan
     return status;
 }
 
+/* first[tanks] = from, in an array that grows with the numbers that turn out to fit. */
+static enum tc_status note_first(int **first, int *room, int tanks, int from)
+{
+    if (tanks >= *room) {
+        int more = *room ? 2 * *room : 64;
+        int *grown = realloc(*first, (size_t)more * sizeof *grown);
+        if (!grown)
+            return TC_NO_MEMORY;
+        *first = grown;
+        *room = more;
+    }
+    (*first)[tanks] = from;
+    return TC_OK;
+}
+
 enum tc_status tc_wall_ways_create(const struct tc_wall *wall, const struct tc_wall_model *model, int most,
                                    struct tc_wall_ways *ways)
 {
     *ways = (struct tc_wall_ways){0};
-    int *first = calloc(TC_WALL_TANKS_MAX + 2, sizeof *first);
-    enum tc_status status = first ? find_kinds(wall, model, ways) : TC_NO_MEMORY;
     const struct tc_wall_way none = {.kind = -1, .before = -1};
+    int *first = NULL;
+    int first_room = 0;
+    enum tc_status status = find_kinds(wall, model, ways);
     if (status == TC_OK)
         status = add_way(ways, 0, &none);
+    if (status == TC_OK)
+        status = note_first(&first, &first_room, 0, 0);
     int64_t room = tc_wall_length_units(wall);
     for (int tanks = 1; status == TC_OK && tanks <= most; tanks++) {
-        if (tanks > TC_WALL_TANKS_MAX) {
-            status = TC_RANGE;
-            break;
-        }
-        first[tanks] = ways->way_count;
-        status = add_ways(ways, first, tanks, room);
-        if (ways->way_count == first[tanks])
+        int from = ways->way_count;
+        status = tanks <= TC_WALL_TANKS_MAX ? note_first(&first, &first_room, tanks, from) : TC_RANGE;
+        if (status == TC_OK)
+            status = add_ways(ways, first, tanks, room);
+        if (ways->way_count == from)
             break; /* one tank fewer is never longer, so no larger number fits either */
     }
     free(first);

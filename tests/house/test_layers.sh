@@ -77,7 +77,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/parallel", "pthread_create pthread_join pthread_self pthread_equal")
         allow("uses", "core/parallel", "pthread_sigmask sigfillset sigdelset")
         # A search grows with its wall; the caller makes a tc_pack and frees it.
-        allow("uses", "core/pack", "calloc realloc free")
+        allow("uses", "core/pack", "malloc calloc realloc free")
         allow("uses", "core/pack_branch", "calloc realloc free")
         allow("uses", "core/pack_relax", "calloc free")
         allow("uses", "core/pack_table", "calloc free")
