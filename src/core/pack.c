@@ -14,7 +14,9 @@ struct tc_pack {
     int classes, class_room;
     int *first; /* the first choice of each class; the next class's is its end */
     int choices, choice_room;
-    int64_t *figures; /* goals gains, then rows uses, for each choice */
+    int *suggested;        /* NULL, or an answer to start from, as numbers in the whole pack */
+    int suggested_classes; /* so many classes there were then */
+    int64_t *figures;      /* goals gains, then rows uses, for each choice */
 };
 
 enum { CLASSES_MAX = 1 << 20, CHOICES_MAX = 1 << 24 };
@@ -49,6 +51,7 @@ void tc_pack_free(struct tc_pack *pack)
         return;
     free(pack->first);
     free(pack->figures);
+    free(pack->suggested);
     free(pack);
 }
 
@@ -120,6 +123,24 @@ static int class_end(const struct tc_pack *pack, int i)
 static int64_t figure(const struct tc_pack *pack, int c, int f)
 {
     return pack->figures[(size_t)c * (size_t)figures_each(pack) + (size_t)f];
+}
+
+enum tc_status tc_pack_suggest(struct tc_pack *pack, const int *picks)
+{
+    int *copy = calloc((size_t)pack->classes + 1, sizeof *copy);
+    if (!copy)
+        return TC_NO_MEMORY;
+    for (int i = 0; i < pack->classes; i++) {
+        copy[i] = pack->first[i] + picks[i];
+        if (picks[i] < 0 || copy[i] >= class_end(pack, i)) {
+            free(copy);
+            return TC_RANGE;
+        }
+    }
+    free(pack->suggested);
+    pack->suggested = copy;
+    pack->suggested_classes = pack->classes;
+    return TC_OK;
 }
 
 /* No sum over classes may leave the range, whichever choices are taken. */
@@ -257,6 +278,23 @@ static enum tc_status solve_goals(struct solving *s)
     return TC_OK;
 }
 
+/* Starts from the suggestion if there is one for all the classes there are now and it keeps the limits. */
+static bool take_suggestion(const struct tc_pack *pack, int *picks)
+{
+    if (!pack->suggested || pack->suggested_classes != pack->classes)
+        return false;
+    for (int r = 0; r < pack->rows; r++) {
+        int64_t used = 0;
+        for (int i = 0; i < pack->classes; i++)
+            used += figure(pack, pack->suggested[i], pack->goals + r);
+        if (used > pack->limit[r])
+            return false;
+    }
+    for (int i = 0; i < pack->classes; i++)
+        picks[i] = pack->suggested[i];
+    return true;
+}
+
 enum tc_status tc_pack_solve(struct tc_pack *pack, const struct tc_pack_effort *effort,
                              struct tc_pack_answer *answer, int *picks)
 {
@@ -271,6 +309,7 @@ enum tc_status tc_pack_solve(struct tc_pack *pack, const struct tc_pack_effort *
     if (s.alive && s.reach) {
         for (int c = 0; c < pack->choices; c++)
             s.alive[c] = true;
+        answer->found = take_suggestion(pack, picks);
         status = solve_goals(&s);
     } else {
         status = TC_NO_MEMORY;

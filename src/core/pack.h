@@ -79,6 +79,14 @@ enum tc_status tc_pack_choice(struct tc_pack *pack, const int64_t *gains, const 
 enum tc_status tc_pack_limit(struct tc_pack *pack, int row, int64_t limit);
 
 /*
+ * Gives the next tc_pack_solve an answer to start from: the number of a choice
+ * for every class. It is copied; one that breaks a limit is of no use and no
+ * harm. A good one saves work; which of several equally good answers is found
+ * may depend on it. TC_RANGE for numbers of no choice, TC_NO_MEMORY.
+ */
+enum tc_status tc_pack_suggest(struct tc_pack *pack, const int *picks);
+
+/*
  * Solves. picks[class] becomes the number of the choice taken; the caller
  * provides room for every class. effort may be NULL.
  *

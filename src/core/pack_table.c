@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { NEAR = 6 }; /* how far apart choices are compared */
+
 enum tc_status tc_pack_table_create(struct tc_pack_table *table, int classes, int rows, int choices)
 {
     *table = (struct tc_pack_table){.classes = classes, .rows = rows, .choices = choices, .room = choices};
@@ -161,12 +163,15 @@ static bool covers(const struct tc_pack_table *t, int a, int b)
     return !equal || a < b;
 }
 
+/* Only near ones are compared, since in a long class those that grow alike stand together. */
 static void drop_covered(struct tc_pack_table *t, bool *keep)
 {
     for (int i = 0; i < t->classes; i++) {
         for (int b = t->first[i]; b < t->first[i + 1]; b++) {
+            int from = b - NEAR > t->first[i] ? b - NEAR : t->first[i];
+            int end = b + NEAR < t->first[i + 1] ? b + NEAR + 1 : t->first[i + 1];
             keep[b] = true;
-            for (int a = t->first[i]; keep[b] && a < t->first[i + 1]; a++)
+            for (int a = from; keep[b] && a < end; a++)
                 if (a != b && covers(t, a, b))
                     keep[b] = false;
         }

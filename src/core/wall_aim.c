@@ -61,6 +61,7 @@ static int64_t greatest_divisor(int64_t a, int64_t b)
  * Dinkelbach's method. From the answer with the least cost, each round asks
  * whether water * cost0 - cost * water0 can be positive; where it can, the
  * better ratio is the next (water0, cost0); where it cannot, it is the best.
+ * Each round starts from the answer of the one before, which is worth 0.
  */
 static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
                                   const struct tc_wall_limit_line *limits, int limit_count,
@@ -72,11 +73,12 @@ static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
     set_lines(goal, lines);
     struct tc_pack_answer *answer = &aimed->answer;
     enum tc_status status =
-        tc_wall_choices_solve(choices, limits, limit_count, lines, 1, effort, answer, picked);
+        tc_wall_choices_solve(choices, limits, limit_count, lines, 1, effort, answer, false, picked);
     /* Even a search that was stopped early bounds the cost from below. */
     double least_cost = status == TC_OK ? -(double)answer->bounds[0] : 0;
     int64_t nodes = 0;
-    for (int round = 0; status == TC_OK && round < ROUNDS_MAX; round++) {
+    bool better = true;
+    for (int round = 0; status == TC_OK && better && round < ROUNDS_MAX; round++) {
         nodes += answer->nodes;
         int64_t water0 = tc_wall_choices_sum(choices, picked, TC_WALL_WATER);
         int64_t cost0 = tc_wall_choices_sum(choices, picked, cost);
@@ -86,15 +88,12 @@ static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
         lines[0] = (struct tc_wall_line){{0}};
         lines[0].factor[TC_WALL_WATER] = cost0 / divisor;
         lines[0].factor[cost] = -(water0 / divisor);
-        status =
-            tc_wall_choices_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort, answer, picked);
-        if (status != TC_OK)
-            break;
-        aimed->reached = (double)water0 / (double)cost0 * CUBIC_PER_MILLILITRE;
+        status = tc_wall_choices_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort, answer,
+                                       true, picked);
+        better = status == TC_OK && answer->gains[0] > 0;
         double more = (double)answer->bounds[0] / ((double)(cost0 / divisor) * least_cost);
+        aimed->reached = (double)water0 / (double)cost0 * CUBIC_PER_MILLILITRE;
         aimed->bound = aimed->reached + more * CUBIC_PER_MILLILITRE;
-        if (answer->gains[0] <= 0)
-            break;
     }
     answer->nodes += nodes;
     return status;
@@ -127,7 +126,7 @@ enum tc_status tc_wall_aim_solve(const struct tc_wall *wall, const struct tc_wal
     struct tc_wall_line lines[TC_WALL_GOALS];
     set_lines(goal, lines);
     enum tc_status status = tc_wall_choices_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort,
-                                                  &aimed->answer, picked);
+                                                  &aimed->answer, false, picked);
     if (status == TC_OK)
         set_reached(goal, aimed);
     return status;

@@ -185,7 +185,7 @@ enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
                                      const struct tc_wall_limit_line *limits, int limit_count,
                                      const struct tc_wall_line *goals, int goal_count,
                                      const struct tc_pack_effort *effort, struct tc_pack_answer *answer,
-                                     int *picked)
+                                     bool start, int *picked)
 {
     int64_t most[TC_PACK_ROWS_MAX];
     for (int r = 0; r < limit_count; r++)
@@ -195,6 +195,10 @@ enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
     if (status != TC_OK)
         return status;
     status = fill_pack(choices, limits, limit_count, goals, goal_count, pack);
+    for (int i = 0; start && i < choices->models; i++)
+        picked[i] -= choices->first[i];
+    if (status == TC_OK && start)
+        status = tc_pack_suggest(pack, picked);
     if (status == TC_OK)
         status = tc_pack_solve(pack, effort, answer, picked);
     tc_pack_free(pack);

@@ -64,12 +64,16 @@ void tc_wall_choices_free(struct tc_wall_choices *choices);
 /* The limits the wall sets: length, power, budget. Writes at most three to limits; returns how many. */
 int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits);
 
-/* As tc_pack_solve, with goals to be as large as possible, in order; picked[model] is an index of choice. */
+/*
+ * As tc_pack_solve, with goals to be as large as possible, in order;
+ * picked[model] is an index of choice. If start is set, picked holds an answer
+ * to start from.
+ */
 enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
                                      const struct tc_wall_limit_line *limits, int limit_count,
                                      const struct tc_wall_line *goals, int goal_count,
                                      const struct tc_pack_effort *effort, struct tc_pack_answer *answer,
-                                     int *picked);
+                                     bool start, int *picked);
 
 /* Sum of one figure over the choices picked. */
 int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,

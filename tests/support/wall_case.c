@@ -321,13 +321,13 @@ int wall_case_write(const struct wall_case *c, const struct wall_case_worth *wor
     p.c = c;
     p.count = 0;
     list_variables(&p);
+    for (int k = 0; worths && k < p.count; k++)
+        worths[k] = worth_of(&p, &p.variable[k], worth);
+    if (!to)
+        return p.count;
     fputs("Maximize\n worth:\n", to);
-    for (int k = 0; k < p.count; k++) {
-        int64_t each = worth_of(&p, &p.variable[k], worth);
-        term(to, each, &p.variable[k], k);
-        if (worths)
-            worths[k] = each;
-    }
+    for (int k = 0; k < p.count; k++)
+        term(to, worth_of(&p, &p.variable[k], worth), &p.variable[k], k);
     fputs("Subject To\n", to);
     /* With uprights one stands at each end; without, the last bay is followed by no gap. */
     row(&p, LENGTH, "<=", c->length + (c->post > 0 ? -c->post : c->gap), to);

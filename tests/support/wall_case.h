@@ -54,7 +54,7 @@ struct wall_case_worth {
  * Writes the integer program to `to`. least, if not NULL, must be reached as
  * well: its factors times what the tanks have, at least `at_least`. worths,
  * if not NULL, gets what one of each variable is worth, in the order of the
- * variables (room for WALL_CASE_VARIABLES); returns their number.
+ * variables (room for WALL_CASE_VARIABLES); returns their number. Where `to` is NULL nothing is written.
  */
 enum { WALL_CASE_VARIABLES = 20000 };
 int wall_case_write(const struct wall_case *c, const struct wall_case_worth *worth,
