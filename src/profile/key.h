@@ -84,8 +84,11 @@ struct tc_key {
 
 enum { TC_ENTRY_KEYS_MAX = 64, TC_ENTRY_RANGES_MAX = 64 };
 
+struct tc_key_table;
+
 /* A record that was read key by key, for the checks that look at several of them. */
 struct tc_entry {
+    const struct tc_key_table *table;
     void *record;
     bool given[TC_ENTRY_KEYS_MAX]; /* by place in the table: whether the key was there */
     bool typed;                    /* the record was good before and was typed over: given is unknown */
@@ -115,6 +118,12 @@ const struct tc_key_table *tc_key_table_at(size_t i);
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name);
 /* The key's name nearest to a misspelt one, or NULL. */
 const char *tc_key_nearest(const struct tc_key_table *table, const char *name);
+
+/* Whether a key was there; false for a record that was typed over. */
+bool tc_entry_given(const struct tc_entry *entry, const char *name);
+
+/* Says what is wrong with a record, and with which key (NULL: with the whole); returns false. */
+bool tc_entry_blame(struct tc_entry *entry, const char *key, const char *format, ...) TC_PRINTF(3, 4);
 
 /* Makes a record of the table's size zero but for its defaults; what is required stays zero. */
 void tc_key_defaults(const struct tc_key_table *table, void *record);

@@ -28,7 +28,6 @@
 #include "core/region.h"
 #include "core/spread.h"
 #include "core/unit.h"
-#include "profile/fault.h"
 #include "profile/key.h"
 
 enum {
@@ -153,21 +152,5 @@ bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
 
 /* Whether two plans say the same. */
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b);
-
-/*
- * The plan as the text of a profile, as a person would have written it: only
- * what differs from the defaults. To be freed by the caller; NULL where memory
- * ran out.
- */
-char *tc_plan_write(const struct tc_plan *plan);
-
-/*
- * Saves it to a file, whole or not at all (save.h). The comment at the head of
- * an existing file is kept. TC_SYNTAX, with a fault, where the plan has no
- * valid name, kit or region and so could not be read again, or where the file
- * that is there holds anything but a plan, which would be lost; else as
- * tc_save.
- */
-enum tc_status tc_plan_save(const struct tc_plan *plan, const char *path, struct tc_faults *faults);
 
 #endif

@@ -75,7 +75,7 @@ struct tc_stock {
     struct tc_named_tariff *tariffs;
     struct tc_sale *sales;
     struct tc_plan *plans;
-    struct tc_local_price *prices;
+    struct tc_local_price *prices; /* sorted, for tc_stock_price */
     struct tc_doubtful *doubtful;
     size_t tank_count, part_count, kit_count, region_count, tariff_count, sale_count, plan_count, price_count,
         doubtful_count;

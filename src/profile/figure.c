@@ -1,0 +1,491 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/figure.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/clean.h"
+#include "core/name.h"
+
+/* What a rate of energy is for: a kWh, in J. One of volume is for a m3, which is the base. */
+#define KILOWATT_HOUR 3.6e6
+
+bool tc_problem(char problem[TC_PROBLEM_SIZE], const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(problem, TC_PROBLEM_SIZE, format, arguments);
+    va_end(arguments);
+    return false;
+}
+
+const char *tc_figure_shown(char buffer[TC_SHOWN_SIZE], const char *text)
+{
+    size_t length = strlen(text);
+    if (length < TC_SHOWN_SIZE)
+        return memcpy(buffer, text, length + 1);
+    size_t cut = tc_utf8_cut(text, length, TC_SHOWN_SIZE - 4);
+    memcpy(buffer, text, cut);
+    memcpy(buffer + cut, "...", 4);
+    return buffer;
+}
+
+/* ----------------------------------------------------------- one number with its unit */
+
+/* A number as written, with what stands behind it. */
+struct piece {
+    double number;
+    const char *digits;         /* where the number starts */
+    const struct tc_unit *unit; /* NULL where none is written */
+    struct tc_currency currency;
+};
+
+/* What is being read, for the functions below. */
+struct figure_reader {
+    const struct tc_figure_form *form;
+    char shown[TC_SHOWN_SIZE]; /* the whole text, for messages */
+    char *problem;
+};
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static bool is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+static const char *skip_blanks(const char *p)
+{
+    while (*p == ' ' || *p == '\t')
+        p++;
+    return p;
+}
+
+/* Whether the word stands at p, alone. */
+static bool word_at(const char *p, const char *word)
+{
+    size_t length = strlen(word);
+    return strncmp(p, word, length) == 0 && !is_letter(p[length]) && !is_digit(p[length]);
+}
+
+static bool needs_unit(const struct tc_figure_form *form)
+{
+    return form->dimension != TC_DIM_PLAIN;
+}
+
+/* "a length" without its article. */
+static const char *bare_name(enum tc_dimension dimension)
+{
+    const char *name = tc_dimension_name(dimension);
+    const char *blank = strchr(name, ' ');
+    return blank ? blank + 1 : name;
+}
+
+static bool no_number(const struct figure_reader *reader)
+{
+    return tc_problem(reader->problem, "'%s' is no number; write it like '%s'", reader->shown,
+                      reader->form->example);
+}
+
+/* A comma within a number: the same text with a point where that can be meant. */
+static bool decimal_comma(const struct figure_reader *reader)
+{
+    char better[TC_SHOWN_SIZE];
+    memcpy(better, reader->shown, sizeof better);
+    char *comma = strchr(better, ',');
+    bool once = comma && !strchr(comma + 1, ',') && !strchr(better, '.');
+    if (once)
+        *comma = '.';
+    return once ? tc_problem(reader->problem, "'%s' has a decimal comma; write '%s'", reader->shown, better)
+                : tc_problem(reader->problem,
+                             "'%s' has a comma in a number; write a point before decimals and nothing else",
+                             reader->shown);
+}
+
+static const char *unit_name_at(const void *context, size_t i)
+{
+    const enum tc_dimension *dimension = context;
+    size_t count;
+    const struct tc_unit *units = tc_unit_table(&count);
+    return units[i].dimension == *dimension ? units[i].name : NULL;
+}
+
+/* What stands at p is no unit of the dimension: says so, with the unit that may be meant. */
+static bool wrong_unit(const struct figure_reader *reader, const char *p)
+{
+    enum tc_dimension dimension = reader->form->dimension;
+    char word[TC_NAME_SIZE];
+    size_t length = strcspn(p, " \t,");
+    size_t count;
+    tc_unit_table(&count);
+    const char *nearest = NULL;
+    if (length > 0 && length < sizeof word) {
+        memcpy(word, p, length);
+        word[length] = '\0';
+        nearest = tc_name_nearest(word, unit_name_at, &dimension, count);
+    }
+    if (reader->form->money)
+        return tc_problem(reader->problem, "'%s' is no rate; write it like '%s'", reader->shown,
+                          reader->form->example);
+    if (nearest)
+        return tc_problem(reader->problem, "'%s' is no %s; did you mean '%s' for '%s'?", reader->shown,
+                          bare_name(dimension), nearest, word);
+    return tc_problem(reader->problem, "'%s' is no %s; write it in %s", reader->shown, bare_name(dimension),
+                      tc_dimension_units(dimension));
+}
+
+/* "9:30" at p: hours and minutes; false where there is no such thing. */
+static bool read_clock(const char *p, const char **end, double *hours)
+{
+    int hour, minute;
+    if (tc_number_read_count(p, end, &hour) != TC_OK || **end != ':')
+        return false;
+    const char *minutes = *end + 1;
+    if (tc_number_read_count(minutes, end, &minute) != TC_OK || *end - minutes != 2 || minute > 59)
+        return false;
+    *hours = hour + minute / 60.0;
+    return true;
+}
+
+static const struct tc_unit *hour_unit(void)
+{
+    return tc_unit_preferred(TC_DIM_HOURS, TC_METRIC);
+}
+
+static bool read_number(const struct figure_reader *reader, const char *p, const char **end,
+                        struct piece *piece)
+{
+    piece->digits = p;
+    enum tc_status status = tc_number_read(p, end, &piece->number);
+    if (status == TC_SYNTAX)
+        return no_number(reader);
+    if (status != TC_OK)
+        return tc_problem(reader->problem, "'%s' has more digits than can be told apart; 15 are enough",
+                          reader->shown);
+    p = *end;
+    if (*p == ',' && is_digit(p[1]))
+        return decimal_comma(reader);
+    if (*p == '-' && is_digit(*skip_blanks(p + 1)))
+        return tc_problem(reader->problem, "'%s' has a '-' in it; write a range like '45 to 50'",
+                          reader->shown);
+    if (*p == '.' || is_digit(*p))
+        return no_number(reader);
+    return true;
+}
+
+/* A currency's code at p, three letters that stand alone, if one can be there. */
+static bool read_code(const struct figure_reader *reader, const char *p, const char **end,
+                      struct piece *piece)
+{
+    *end = p;
+    if (!reader->form->money || !is_letter(*p) || word_at(p, "to") || word_at(p, "likely"))
+        return true;
+    char code[TC_NAME_SIZE];
+    size_t length = 0;
+    while (is_letter(p[length]) && length < sizeof code - 1) {
+        code[length] = p[length];
+        length++;
+    }
+    code[length] = '\0';
+    *end = p + length;
+    return tc_figure_currency(code, &piece->currency, reader->problem);
+}
+
+/* The unit at p: of a quantity " in", of a rate " / kWh"; none is fine. */
+static bool read_unit(const struct figure_reader *reader, const char *p, const char **end,
+                      struct piece *piece)
+{
+    *end = p;
+    if (!needs_unit(reader->form) || *p == '\0')
+        return true;
+    if (reader->form->money) {
+        if (*p != '/')
+            return true;
+        p = skip_blanks(p + 1);
+    } else if (word_at(p, "to") || word_at(p, "likely") || is_digit(*p) || *p == '-' || *p == '+' ||
+               *p == '.') {
+        return true;
+    }
+    piece->unit = tc_unit_read(p, end, reader->form->dimension);
+    return piece->unit != NULL || wrong_unit(reader, p);
+}
+
+/* A number and what belongs to it, at p. */
+static bool read_piece(const struct figure_reader *reader, const char *p, const char **end,
+                       struct piece *piece)
+{
+    *piece = (struct piece){0};
+    p = skip_blanks(p);
+    if (reader->form->dimension == TC_DIM_HOURS && !reader->form->money &&
+        read_clock(p, end, &piece->number)) {
+        piece->unit = hour_unit();
+        *end = skip_blanks(*end);
+        return true;
+    }
+    if (!read_number(reader, p, end, piece))
+        return false;
+    if (!read_code(reader, skip_blanks(*end), end, piece))
+        return false;
+    if (!read_unit(reader, skip_blanks(*end), end, piece))
+        return false;
+    *end = skip_blanks(*end);
+    return true;
+}
+
+/* ------------------------------------------------------------- pieces that belong together */
+
+/* Gives pieces without a unit or currency that of the next one that has it, or of the one before. */
+static void share_units(struct piece *pieces, int count)
+{
+    for (int i = count - 2; i >= 0; i--) {
+        if (!pieces[i].unit)
+            pieces[i].unit = pieces[i + 1].unit;
+        if (pieces[i].currency.code[0] == '\0')
+            pieces[i].currency = pieces[i + 1].currency;
+    }
+    for (int i = 1; i < count; i++) {
+        if (!pieces[i].unit)
+            pieces[i].unit = pieces[i - 1].unit;
+        if (pieces[i].currency.code[0] == '\0')
+            pieces[i].currency = pieces[i - 1].currency;
+    }
+}
+
+/* The currency of an amount: the written one, which has to be the known one, or else that. */
+static bool settle_currency(const struct figure_reader *reader, struct tc_currency known, struct piece *piece)
+{
+    const char *written = piece->currency.code;
+    if (written[0] == '\0') {
+        if (reader->form->code)
+            return tc_problem(reader->problem, "'%s' has no currency; write it like '%s'", reader->shown,
+                              reader->form->example);
+        piece->currency = known;
+        return true;
+    }
+    if (reader->form->code && known.code[0] == '\0')
+        return true;
+    if (known.code[0] == '\0')
+        return tc_problem(reader->problem,
+                          "'%s': write the amount without '%s'; it is in the region's currency",
+                          reader->shown, written);
+    if (strcmp(written, known.code) != 0)
+        return tc_problem(reader->problem, "'%s' is in %s, but amounts here are in %s", reader->shown,
+                          written, known.code);
+    return true;
+}
+
+/* An amount, not a rate, has no more decimals than its currency and is written in plain digits. */
+static bool check_decimals(const struct figure_reader *reader, const struct piece *piece)
+{
+    if (!reader->form->money || needs_unit(reader->form) || piece->currency.code[0] == '\0')
+        return true;
+    const char *code = piece->currency.code, *end;
+    int exponent = piece->currency.exponent;
+    tc_money amount;
+    enum tc_status status = tc_number_read_money(piece->digits, &end, exponent, &amount);
+    if (*end == 'e' || *end == 'E' || status == TC_OVERFLOW)
+        return tc_problem(reader->problem, "'%s' is no amount of money; write it like '%s'", reader->shown,
+                          reader->form->example);
+    if (status == TC_OK)
+        return true;
+    if (exponent == 0)
+        return tc_problem(reader->problem, "'%s' has decimals; %s has none", reader->shown, code);
+    return tc_problem(reader->problem, "'%s' has more than the %d decimals of %s", reader->shown, exponent,
+                      code);
+}
+
+static bool settle_piece(const struct figure_reader *reader, struct tc_currency known, struct piece *piece,
+                         double *value)
+{
+    const struct tc_figure_form *form = reader->form;
+    if (needs_unit(form) && !piece->unit) {
+        if (form->money)
+            return tc_problem(reader->problem, "'%s' does not say for what; write it like '%s'",
+                              reader->shown, form->example);
+        return tc_problem(reader->problem, "'%s' has no unit; write it in %s", reader->shown,
+                          tc_dimension_units(form->dimension));
+    }
+    if (form->money && (!settle_currency(reader, known, piece) || !check_decimals(reader, piece)))
+        return false;
+    *value = tc_figure_to_base(form, piece->unit, piece->number);
+    return true;
+}
+
+double tc_figure_to_base(const struct tc_figure_form *form, const struct tc_unit *unit, double number)
+{
+    if (!unit)
+        return number;
+    if (!form->money)
+        return number * unit->factor + unit->offset;
+    return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
+}
+
+double tc_figure_from_base(const struct tc_figure_form *form, const struct tc_unit *unit, double value)
+{
+    if (!unit)
+        return value;
+    if (!form->money)
+        return tc_unit_from_base(unit, value);
+    return value * (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
+}
+
+/* ---------------------------------------------------------------------- figures */
+
+static bool make_spread(const struct figure_reader *reader, const double *value, int count, bool likely,
+                        struct tc_spread *spread)
+{
+    if (count == 1) {
+        *spread = tc_spread_fixed(value[0]);
+        return true;
+    }
+    if (value[1] < value[0])
+        return tc_problem(reader->problem, "'%s' runs backwards; write the smaller figure first",
+                          reader->shown);
+    if (likely && (value[2] < value[0] || value[2] > value[1]))
+        return tc_problem(reader->problem, "'%s': the likely figure lies outside the range", reader->shown);
+    if (value[0] == value[1])
+        *spread = tc_spread_fixed(value[0]);
+    else if (likely)
+        *spread = tc_spread_triangular(value[0], value[2], value[1]);
+    else
+        *spread = tc_spread_uniform(value[0], value[1]);
+    return true;
+}
+
+static struct figure_reader start_reader(const struct tc_figure_form *form, const char *text, char *problem)
+{
+    struct figure_reader reader = {.form = form, .problem = problem};
+    tc_figure_shown(reader.shown, text);
+    return reader;
+}
+
+/* What is left over behind a figure. */
+static bool too_much(const struct figure_reader *reader, const char *rest)
+{
+    char left[TC_SHOWN_SIZE];
+    if (*rest == ',')
+        return tc_problem(reader->problem, "'%s' is a list; one figure is wanted, like '%s'", reader->shown,
+                          reader->form->example);
+    return tc_problem(reader->problem, "'%s': '%s' is too much; write it like '%s'", reader->shown,
+                      tc_figure_shown(left, rest), reader->form->example);
+}
+
+bool tc_figure_read(const struct tc_figure_form *form, const char *text, struct tc_currency currency,
+                    struct tc_figure *figure, char problem[TC_PROBLEM_SIZE])
+{
+    struct figure_reader reader = start_reader(form, text, problem);
+    struct piece piece[3];
+    const char *p;
+    int count = 1;
+    bool likely = false;
+
+    if (!read_piece(&reader, text, &p, &piece[0]))
+        return false;
+    if (word_at(p, "to")) {
+        if (!read_piece(&reader, p + 2, &p, &piece[count++]))
+            return false;
+        likely = word_at(p, "likely");
+        if (likely && !read_piece(&reader, p + 6, &p, &piece[count++]))
+            return false;
+    }
+    if (*p != '\0')
+        return too_much(&reader, p);
+    share_units(piece, count);
+
+    double value[3];
+    for (int i = 0; i < count; i++) {
+        if (!settle_piece(&reader, currency, &piece[i], &value[i]))
+            return false;
+        if (strcmp(piece[i].currency.code, piece[0].currency.code) != 0)
+            return tc_problem(problem,
+                              "'%s' is a range from one currency to another; write one range for each",
+                              reader.shown);
+    }
+    figure->currency = piece[0].currency;
+    figure->unit = piece[count - 1].unit;
+    return make_spread(&reader, value, count, likely, &figure->spread);
+}
+
+bool tc_figure_list(const struct tc_figure_form *form, const char *text, double *values, int room, int *count,
+                    const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
+{
+    enum { MOST_PIECES = 24 };
+    struct figure_reader reader = start_reader(form, text, problem);
+    struct piece piece[MOST_PIECES];
+    int n = 0;
+
+    if (room > MOST_PIECES)
+        room = MOST_PIECES;
+    for (const char *p = skip_blanks(text); *p != '\0';) {
+        if (word_at(p, "to") || word_at(p, "likely"))
+            return tc_problem(problem, "'%s' is a range among other figures; write a range alone or no range",
+                              reader.shown);
+        if (n == room)
+            return tc_problem(problem, "'%s' has more than %d figures", reader.shown, room);
+        if (!read_piece(&reader, p, &p, &piece[n++]))
+            return false;
+    }
+    if (n == 0)
+        return no_number(&reader);
+    share_units(piece, n);
+    for (int i = 0; i < n; i++)
+        if (!settle_piece(&reader, (struct tc_currency){"", 0}, &piece[i], &values[i]))
+            return false;
+    *count = n;
+    *unit = piece[n - 1].unit;
+    return true;
+}
+
+static const char *code_at(const void *context, size_t i)
+{
+    (void)context;
+    return tc_currency_code(i);
+}
+
+bool tc_figure_currency(const char *text, struct tc_currency *currency, char problem[TC_PROBLEM_SIZE])
+{
+    if (tc_currency_find(text, currency))
+        return true;
+    char shown[TC_SHOWN_SIZE];
+    size_t count = 0;
+    while (tc_currency_code(count))
+        count++;
+    const char *nearest = tc_name_nearest(text, code_at, NULL, count);
+    tc_figure_shown(shown, text);
+    if (nearest)
+        return tc_problem(problem, "'%s' is no currency; did you mean '%s'?", shown, nearest);
+    return tc_problem(problem, "'%s' is no currency; write its three letters of ISO 4217, such as 'USD'",
+                      shown);
+}
+
+bool tc_figure_item(const char **list, char *item, size_t room, char problem[TC_PROBLEM_SIZE])
+{
+    char shown[TC_SHOWN_SIZE];
+    const char *start = skip_blanks(*list);
+    problem[0] = '\0';
+    if (*start == '\0')
+        return false;
+    const char *end = start + strcspn(start, ",");
+    size_t length = (size_t)(end - start);
+    while (length > 0 && (start[length - 1] == ' ' || start[length - 1] == '\t'))
+        length--;
+    if (length == 0)
+        return tc_problem(problem, "'%s': there is nothing between two commas",
+                          tc_figure_shown(shown, *list));
+    if (*end == ',' && *skip_blanks(end + 1) == '\0')
+        return tc_problem(problem, "'%s' ends with a comma; go on or remove it",
+                          tc_figure_shown(shown, *list));
+    if (*end == ',' && end > start && is_digit(end[-1]) && is_digit(end[1]))
+        return tc_problem(problem, "'%s' has a decimal comma; write a point", tc_figure_shown(shown, start));
+    if (length >= room)
+        return tc_problem(problem, "'%s' is too long", tc_figure_shown(shown, start));
+    memcpy(item, start, length);
+    item[length] = '\0';
+    *list = *end == ',' ? end + 1 : end;
+    return true;
+}

@@ -1,0 +1,436 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/plan.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "profile/key_table.h"
+#include "profile/kit_keys.h"
+#include "profile/plan_keys.h"
+#include "profile/plan_path.h"
+#include "profile/region_keys.h"
+
+/* ------------------------------------------------------------------------ whole */
+
+void tc_plan_start(struct tc_plan *plan)
+{
+    struct tc_wall_plan wall;
+    tc_key_defaults(&tc_plan_keys, plan);
+    tc_key_defaults(&tc_wall_keys, &wall);
+    memcpy(&plan->wall, &wall, sizeof wall);
+}
+
+struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank)
+{
+    if (plan->candidate_count == TC_CANDIDATES_MAX)
+        return NULL;
+    struct tc_candidate *candidate = &plan->candidate[plan->candidate_count++];
+    tc_key_defaults(&tc_candidate_keys, candidate);
+    size_t length = strlen(tank);
+    if (length < sizeof candidate->tank)
+        memcpy(candidate->tank, tank, length + 1);
+    return candidate;
+}
+
+/* Reads the N of "candidate N/..." ; 0 for other paths. *rest is behind the '/'. */
+static int candidate_of(const char *path, const char **rest)
+{
+    static const char start[] = "candidate ";
+    int number;
+    if (strncmp(path, start, sizeof start - 1) != 0 ||
+        tc_number_read_count(path + sizeof start - 1, rest, &number) != TC_OK || **rest != '/')
+        return 0;
+    ++*rest;
+    return number;
+}
+
+void tc_plan_remove(struct tc_plan *plan, int i)
+{
+    if (i < 0 || i >= plan->candidate_count)
+        return;
+    int last = plan->candidate_count - 1, kept = 0;
+    memmove(&plan->candidate[i], &plan->candidate[i + 1], (size_t)(last - i) * sizeof plan->candidate[0]);
+    memset(&plan->candidate[last], 0, sizeof plan->candidate[0]);
+    plan->candidate_count = last;
+    for (int r = 0; r < plan->range_count; r++) {
+        struct tc_typed_range range = plan->range[r];
+        const char *rest;
+        int number = candidate_of(range.path, &rest);
+        if (number == i + 1)
+            continue;
+        if (number > i + 1) {
+            char key[TC_NAME_SIZE];
+            snprintf(key, sizeof key, "%s", rest);
+            memset(range.path, 0, sizeof range.path);
+            snprintf(range.path, sizeof range.path, "candidate %d/%s", number - 1, key);
+            range.offset -= sizeof plan->candidate[0];
+        }
+        plan->range[kept++] = range;
+    }
+    memset(&plan->range[kept], 0, (size_t)(plan->range_count - kept) * sizeof plan->range[0]);
+    plan->range_count = kept;
+}
+
+/* Every field that is not used is zero and every function here keeps it so: the bytes tell. */
+bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
+{
+    return memcmp(a, b, sizeof *a) == 0;
+}
+
+/* ------------------------------------------------------------------------- paths */
+
+/* So that a candidate's places come after the plan's and before the wall's. */
+enum { POSITIONS = TC_ENTRY_KEYS_MAX, WALL_GROUP = TC_CANDIDATES_MAX + 1, KIT_GROUP, REGION_GROUP };
+
+static int find_group(const struct tc_plan *plan, const char *path, const char **key,
+                      struct tc_plan_place *place)
+{
+    int number = candidate_of(path, key);
+    place->assumed = false;
+    if (number > 0 && number <= plan->candidate_count) {
+        place->table = &tc_candidate_keys;
+        place->offset =
+            offsetof(struct tc_plan, candidate) + (size_t)(number - 1) * sizeof plan->candidate[0];
+        return number;
+    }
+    static const struct {
+        const char *start;
+        const struct tc_key_table *table;
+        size_t offset;
+        bool assumed;
+        int group;
+    } groups[] = {
+        {"plan/", &tc_plan_keys, 0, false, 0},
+        {"wall/", &tc_wall_keys, offsetof(struct tc_plan, wall), false, WALL_GROUP},
+        {"kit/", &tc_kit_keys, 0, true, KIT_GROUP},
+        {"region/", &tc_region_keys, 0, true, REGION_GROUP},
+    };
+    for (size_t i = 0; i < TC_COUNT_OF(groups); i++) {
+        size_t length = strlen(groups[i].start);
+        if (strncmp(path, groups[i].start, length) != 0)
+            continue;
+        place->table = groups[i].table;
+        place->offset = groups[i].offset;
+        place->assumed = groups[i].assumed;
+        *key = path + length;
+        return groups[i].group;
+    }
+    return -1;
+}
+
+/* Assumptions that are no figures of the kit or region but what it is. */
+static bool can_be_assumed(const char *key)
+{
+    return strcmp(key, "title") != 0 && strcmp(key, "currency") != 0 && strcmp(key, "exchange") != 0 &&
+           strcmp(key, "exchange-date") != 0;
+}
+
+bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
+                        char problem[TC_PROBLEM_SIZE])
+{
+    char shown[TC_SHOWN_SIZE];
+    const char *name;
+    int group = find_group(plan, path, &name, place);
+    tc_figure_shown(shown, path);
+    if (group < 0)
+        return tc_problem(problem,
+                          "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, kit/KEY, "
+                          "region/KEY or wall/KEY",
+                          shown);
+    place->key = tc_key_find(place->table, name);
+    if (!place->key) {
+        const char *nearest = tc_key_nearest(place->table, name);
+        tc_figure_shown(shown, name);
+        if (nearest)
+            return tc_problem(problem, "unknown key '%s'; did you mean '%s'?", shown, nearest);
+        return tc_problem(problem, "unknown key '%s' of a %s", shown, place->table->kind);
+    }
+    if (place->assumed && !can_be_assumed(name))
+        return tc_problem(problem, "'%s' is no assumption; change it in the profile of the %s", name,
+                          place->table->kind);
+    place->position = group * POSITIONS + (int)(place->key - place->table->keys);
+    return true;
+}
+
+struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const struct tc_typed_range *range)
+{
+    struct tc_plan_place place = {.position = 0};
+    char ignored[TC_PROBLEM_SIZE];
+    tc_plan_place_find(plan, range->path, &place, ignored);
+    return place;
+}
+
+struct tc_plan_place tc_plan_place_of_override(const struct tc_plan *plan, const struct tc_override *override)
+{
+    struct tc_plan_place place = {.position = 0};
+    char path[2 * TC_NAME_SIZE], ignored[TC_PROBLEM_SIZE];
+    snprintf(path, sizeof path, "%s/%s", override->kind, override->key);
+    tc_plan_place_find(plan, path, &place, ignored);
+    return place;
+}
+
+/* ---------------------------------------------------------------------- overrides */
+
+static int find_override(const struct tc_plan *plan, const struct tc_plan_place *place)
+{
+    for (int i = 0; i < plan->override_count; i++)
+        if (strcmp(plan->override[i].kind, place->table->kind) == 0 &&
+            strcmp(plan->override[i].key, place->key->name) == 0)
+            return i;
+    return -1;
+}
+
+static void remove_override(struct tc_plan *plan, int i)
+{
+    int last = plan->override_count - 1;
+    memmove(&plan->override[i], &plan->override[i + 1], (size_t)(last - i) * sizeof plan->override[0]);
+    memset(&plan->override[last], 0, sizeof plan->override[0]);
+    plan->override_count = last;
+}
+
+static void copy_text(char *field, size_t size, const char *text)
+{
+    memset(field, 0, size);
+    memcpy(field, text, strlen(text));
+}
+
+/* A price and the tariff in its place: an assumption of one takes back that of the other. */
+static void remove_sibling(struct tc_plan *plan, const struct tc_plan_place *place)
+{
+    static const char *const siblings[][2] = {{"electricity", "electricity-tariff"},
+                                              {"water", "water-tariff"}};
+    for (size_t i = 0; i < TC_COUNT_OF(siblings); i++) {
+        for (int side = 0; side < 2; side++) {
+            if (place->table != &tc_region_keys || strcmp(place->key->name, siblings[i][side]) != 0)
+                continue;
+            struct tc_plan_place other = *place;
+            other.key = tc_key_find(place->table, siblings[i][1 - side]);
+            int found = find_override(plan, &other);
+            if (found >= 0)
+                remove_override(plan, found);
+        }
+    }
+}
+
+static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place, const char *text,
+                         struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
+{
+    union {
+        struct tc_kit kit;
+        struct tc_region region;
+    } scratch;
+    struct tc_reading reading = {.currency = currency};
+    struct tc_override entry = {.spread = {.shape = TC_SPREAD_FIXED}};
+
+    memset(&scratch, 0, sizeof scratch);
+    if (!tc_key_read_with(place->key, text, &scratch, &reading)) {
+        memcpy(problem, reading.problem, sizeof reading.problem);
+        return false;
+    }
+    if (strlen(text) >= sizeof entry.value)
+        return tc_problem(problem, "the value is longer than %d bytes", TC_TYPED_SIZE - 1);
+    remove_sibling(plan, place);
+    int i = find_override(plan, place);
+    if (i < 0 && plan->override_count == TC_OVERRIDES_MAX)
+        return tc_problem(problem, "there are more than %d assumptions", TC_OVERRIDES_MAX);
+    if (reading.range_count > 0)
+        entry.spread = reading.range[0].spread;
+    copy_text(entry.kind, sizeof entry.kind, place->table->kind);
+    copy_text(entry.key, sizeof entry.key, place->key->name);
+    copy_text(entry.value, sizeof entry.value, text);
+    if (i >= 0) {
+        plan->override[i] = entry;
+        return true;
+    }
+    i = plan->override_count++;
+    while (i > 0 && tc_plan_place_of_override(plan, &plan->override[i - 1]).position > place->position) {
+        plan->override[i] = plan->override[i - 1];
+        i--;
+    }
+    plan->override[i] = entry;
+    return true;
+}
+
+/* ------------------------------------------------------------------------ ranges */
+
+static int find_range(const struct tc_plan *plan, const char *path)
+{
+    for (int i = 0; i < plan->range_count; i++)
+        if (strcmp(plan->range[i].path, path) == 0)
+            return i;
+    return -1;
+}
+
+static void remove_range(struct tc_plan *plan, int i)
+{
+    int last = plan->range_count - 1;
+    memmove(&plan->range[i], &plan->range[i + 1], (size_t)(last - i) * sizeof plan->range[0]);
+    memset(&plan->range[last], 0, sizeof plan->range[0]);
+    plan->range_count = last;
+}
+
+static bool keep_range(struct tc_plan *plan, const struct tc_plan_place *place, const char *path,
+                       const char *text, const struct tc_key_range *range, char problem[TC_PROBLEM_SIZE])
+{
+    struct tc_typed_range entry = {.offset = place->offset + range->offset, .spread = range->spread};
+    if (strlen(text) >= sizeof entry.value)
+        return tc_problem(problem, "the value is longer than %d bytes", TC_TYPED_SIZE - 1);
+    if (plan->range_count == TC_TYPED_RANGES_MAX)
+        return tc_problem(problem, "a plan has at most %d ranges", TC_TYPED_RANGES_MAX);
+    copy_text(entry.path, sizeof entry.path, path);
+    copy_text(entry.value, sizeof entry.value, text);
+    int i = plan->range_count++;
+    while (i > 0 && tc_plan_place_of_range(plan, &plan->range[i - 1]).position > place->position) {
+        plan->range[i] = plan->range[i - 1];
+        i--;
+    }
+    plan->range[i] = entry;
+    return true;
+}
+
+/* --------------------------------------------------------------------- set and get */
+
+/* Takes a figure of the plan back: its field gets the default's bytes. */
+static bool take_back(struct tc_plan *plan, const struct tc_plan_place *place, char problem[TC_PROBLEM_SIZE])
+{
+    if (!place->key->fallback)
+        return tc_problem(problem, "'%s' is needed; write it like '%s'", place->key->name,
+                          place->key->example);
+    struct tc_plan fresh;
+    struct tc_candidate candidate;
+    const void *from = &fresh;
+    tc_plan_start(&fresh);
+    if (place->table == &tc_candidate_keys) {
+        tc_key_defaults(&tc_candidate_keys, &candidate);
+        from = &candidate;
+    } else if (place->table == &tc_wall_keys) {
+        from = &fresh.wall;
+    }
+    char text[TC_VALUE_SIZE];
+    struct tc_reading reading = {.currency = {"", 0}};
+    void *record = (char *)plan + place->offset;
+    tc_key_write(place->key, from, TC_METRIC, text);
+    if (text[0] != '\0' || place->key->form == TC_KEY_TEXT || place->key->form == TC_KEY_OWN)
+        return tc_key_read_with(place->key, text, record, &reading);
+    double none; /* only figures can be untyped */
+    memcpy(&none, (const char *)from + place->key->offset, sizeof none);
+    memcpy((char *)record + place->key->offset, &none, sizeof none);
+    return true;
+}
+
+static bool set(struct tc_plan *plan, const struct tc_plan_place *place, const char *path, const char *text,
+                struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
+{
+    if (place->assumed && text[0] == '\0') {
+        int i = find_override(plan, place);
+        if (i >= 0)
+            remove_override(plan, i);
+        return true;
+    }
+    if (place->assumed)
+        return set_override(plan, place, text, currency, problem);
+    int i = find_range(plan, path);
+    if (i >= 0)
+        remove_range(plan, i);
+    if (text[0] == '\0')
+        return take_back(plan, place, problem);
+    struct tc_reading reading = {.currency = currency};
+    if (!tc_key_read_with(place->key, text, (char *)plan + place->offset, &reading)) {
+        memcpy(problem, reading.problem, sizeof reading.problem);
+        return false;
+    }
+    return reading.range_count == 0 || keep_range(plan, place, path, text, &reading.range[0], problem);
+}
+
+bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, struct tc_currency currency,
+                    char problem[TC_PROBLEM_SIZE])
+{
+    struct tc_plan_place place;
+    struct tc_plan changed;
+    if (!tc_plan_place_find(plan, path, &place, problem))
+        return false;
+    memcpy(&changed, plan, sizeof changed);
+    if (!set(&changed, &place, path, text, currency, problem))
+        return false;
+    memcpy(plan, &changed, sizeof changed);
+    return true;
+}
+
+bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char problem[TC_PROBLEM_SIZE])
+{
+    return tc_plan_set_in(plan, path, text, (struct tc_currency){"", 0}, problem);
+}
+
+bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALUE_SIZE])
+{
+    struct tc_plan_place place;
+    char ignored[TC_PROBLEM_SIZE];
+    text[0] = '\0';
+    if (!tc_plan_place_find(plan, path, &place, ignored))
+        return false;
+    int i = place.assumed ? find_override(plan, &place) : find_range(plan, path);
+    if (i >= 0)
+        snprintf(text, TC_VALUE_SIZE, "%s", place.assumed ? plan->override[i].value : plan->range[i].value);
+    if (i >= 0 || place.assumed)
+        return true;
+    const void *record = (const char *)plan + place.offset;
+    enum tc_unit_system system = strcmp(plan->units, "us") == 0 ? TC_US : TC_METRIC;
+    if (place.key->form == TC_KEY_NAME && ((const char *)record)[place.key->offset] == '\0')
+        return true;
+    tc_key_write(place.key, record, system, text);
+    return true;
+}
+
+/* -------------------------------------------------------------------- assumptions */
+
+/* Types the assumptions of the table's kind over the record. */
+static bool assume(const struct tc_plan *plan, const struct tc_key_table *table, void *record,
+                   struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
+{
+    struct tc_entry entry = {.table = table, .record = record, .typed = true};
+    for (int i = 0; i < plan->override_count; i++) {
+        const struct tc_override *override = &plan->override[i];
+        struct tc_reading reading = {.currency = currency};
+        if (strcmp(override->kind, table->kind) != 0)
+            continue;
+        const struct tc_key *key = tc_key_find(table, override->key);
+        if (!key)
+            return tc_problem(problem, "%s/%s: unknown key", override->kind, override->key);
+        if (!tc_key_read_with(key, override->value, record, &reading))
+            return tc_problem(problem, "%s/%s: %.300s", override->kind, override->key, reading.problem);
+    }
+    if (table->check(&entry))
+        return true;
+    if (entry.blame)
+        return tc_problem(problem, "%s/%s: %.300s", table->kind, entry.blame, entry.problem);
+    return tc_problem(problem, "%s: %.300s", table->kind, entry.problem);
+}
+
+static bool overrides(const struct tc_plan *plan, const char *kind, const char *key)
+{
+    for (int i = 0; i < plan->override_count; i++)
+        if (strcmp(plan->override[i].kind, kind) == 0 && strcmp(plan->override[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+bool tc_plan_assume_kit(const struct tc_plan *plan, struct tc_kit *kit, char problem[TC_PROBLEM_SIZE])
+{
+    /* Light that was centred in the day stays so when it is made longer. */
+    double middle = kit->light_start + kit->light_hours / 2;
+    bool centred = fabs(middle - TC_MIDDLE_OF_LIGHT) < 1e-9 && !overrides(plan, "kit", "light-start");
+    struct tc_currency none = {"", 0};
+    if (centred)
+        kit->light_start = NAN;
+    return assume(plan, &tc_kit_keys, kit, none, problem);
+}
+
+bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
+                           char problem[TC_PROBLEM_SIZE])
+{
+    if (overrides(plan, "region", "electricity"))
+        memset(region->electricity_tariff, 0, sizeof region->electricity_tariff);
+    if (overrides(plan, "region", "water"))
+        memset(region->water_tariff, 0, sizeof region->water_tariff);
+    return assume(plan, &tc_region_keys, region, region->currency, problem);
+}

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/plan_keys.h"
+
+#include "profile/key_table.h"
+#include "profile/name_list.h"
+#include "profile/plan.h"
+
+/* ------------------------------------------------------------------------- plan */
+
+static bool read_regions(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
+{
+    struct tc_plan *plan = record;
+    char names[TC_PLAN_REGIONS_MAX][TC_NAME_SIZE];
+    int count;
+    (void)key;
+    if (tc_name_equal(text, "all"))
+        text = "";
+    if (!tc_name_list_read(text, names, TC_PLAN_REGIONS_MAX, &count, reading->problem))
+        return false;
+    memcpy(plan->regions, names, sizeof names);
+    plan->region_count = count;
+    return true;
+}
+
+static void write_regions(const struct tc_key *key, const void *record, enum tc_unit_system system,
+                          char text[TC_VALUE_SIZE])
+{
+    const struct tc_plan *plan = record;
+    (void)key, (void)system;
+    if (plan->region_count == 0)
+        memcpy(text, "all", 4);
+    else
+        tc_name_list_write(plan->regions, plan->region_count, text);
+}
+
+static const struct tc_key plan_keys[] = {
+    TC_TITLE_KEY(struct tc_plan, title, "Which tank for the living room"),
+    TC_NAME_KEY("kit", struct tc_plan, kit, NULL, "shrimp-shelf", "how the tanks are equipped"),
+    TC_NAME_KEY("region", struct tc_plan, region, NULL, "lowmere", "where they are bought and run"),
+    {.name = "regions",
+     .form = TC_KEY_OWN,
+     .fallback = "all",
+     .example = "lowmere highfell",
+     .help = "regions to compare; the word all: every one there is",
+     .read = read_regions,
+     .write = write_regions},
+    TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
+                "price of tanks: list, best (of the sales that run), order (special order) or a sale's name"),
+    TC_QUANTITY_KEY("years", YEARS, struct tc_plan, years, 1, 60, "10 years", "12 years",
+                    "study period, whole years", .step = 1),
+    TC_QUANTITY_KEY("discount", SHARE, struct tc_plan, discount, 0, 0.5, "3 %", "4 %",
+                    "real discount rate, a year"),
+    TC_MONEY_KEY("waiting-cost", struct tc_plan, waiting_cost, 1e8, "0", "5",
+                 "what a month of waiting for a sale costs you, in the region's currency"),
+    TC_WORD_KEY("units", struct tc_plan, units, "metric", "us", "us or metric", .words = "us metric"),
+};
+
+const struct tc_key_table tc_plan_keys = {
+    .kind = "plan",
+    .help = "a comparison: its candidates follow in sections of their own",
+    .keys = plan_keys,
+    .count = TC_COUNT_OF(plan_keys),
+    .record_size = sizeof(struct tc_plan),
+};
+
+/* -------------------------------------------------------------------- candidate */
+
+#define CANDIDATE struct tc_candidate
+
+#define SLOT_KEYS(key, slot, sample)                                                                         \
+    TC_NAME_KEY(key, CANDIDATE, pin[slot].part, "any", sample,                                               \
+                "this part; the word any: the cheapest that fits; none: nothing is bought", .words = "any"), \
+        TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
+                     "price of one typed by hand, in the region's currency"),                                \
+        TC_QUANTITY_KEY(key "-life", YEARS, CANDIDATE, pin[slot].life, 1.0 / 12, 100, "", "3 years",         \
+                        "of one bought used: how long it will still serve")
+
+static const struct tc_key candidate_keys[] = {
+    TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank"),
+    TC_COUNT_KEY("quantity", CANDIDATE, quantity, 1, 1000, "1", "4", "how many of it, each equipped alike"),
+    TC_MONEY_KEY("price", CANDIDATE, price, 1e8, "", "45",
+                 "price of one typed by hand, in the region's currency; it beats all sales"),
+    TC_QUANTITY_KEY("life", YEARS, CANDIDATE, life, 1.0 / 12, 100, "", "6 years",
+                    "of one bought used: how long it will still serve"),
+    TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
+                "as sale of the plan, for this candidate; the word plan: as the plan", .words = "plan"),
+    SLOT_KEYS("stand", TC_SLOT_STAND, "pine-30x12"),
+    SLOT_KEYS("lid", TC_SLOT_LID, "glass-30x12"),
+    SLOT_KEYS("light", TC_SLOT_LIGHT, "strip-90"),
+    SLOT_KEYS("filter", TC_SLOT_FILTER, "sponge-m"),
+    SLOT_KEYS("air-pump", TC_SLOT_AIR_PUMP, "air-150"),
+    SLOT_KEYS("heater", TC_SLOT_HEATER, "heater-100"),
+    SLOT_KEYS("substrate", TC_SLOT_SUBSTRATE, "none"),
+};
+
+/* What is not typed is not known. */
+static void start_candidate(void *record)
+{
+    CANDIDATE *candidate = record;
+    candidate->price = candidate->life = NAN;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        candidate->pin[slot].price = candidate->pin[slot].life = NAN;
+}
+
+const struct tc_key_table tc_candidate_keys = {
+    .kind = "candidate",
+    .help = "one tank of a plan, with what is said of its price and parts; numbered from 1",
+    .keys = candidate_keys,
+    .count = TC_COUNT_OF(candidate_keys),
+    .record_size = sizeof(CANDIDATE),
+    .start = start_candidate,
+};
+
+/* ------------------------------------------------------------------------- wall */
+
+#define WALL struct tc_wall_plan
+
+static const struct tc_key wall_keys[] = {
+    TC_QUANTITY_KEY("length", LENGTH, WALL, length, 0.2, 200, "none", "12 ft", "along the wall",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("height", LENGTH, WALL, height, 0.2, 10, "none", "2.2 m",
+                    "from the floor to the highest usable point", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("depth", LENGTH, WALL, depth, 0.1, 5, "none", "24 in", "from the wall into the room",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("gap", LENGTH, WALL, gap, 0, 1, "1 in", "2 cm", "between neighbouring tanks"),
+    TC_QUANTITY_KEY("post", LENGTH, WALL, post, 0, 0.5, "2 in", "4 cm", "width of an upright of the rack"),
+    TC_QUANTITY_KEY("bay", LENGTH, WALL, bay, 0.2, 20, "none", "6 ft",
+                    "longest bay between two posts; the word none: no posts", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("lowest", LENGTH, WALL, lowest, 0, 3, "6 in", "10 cm",
+                    "from the floor to the underside of the lowest tier"),
+    TC_QUANTITY_KEY("access", LENGTH, WALL, access, 0, 2, "12 in", "30 cm", "free height above each tank"),
+    TC_QUANTITY_KEY("reach", LENGTH, WALL, reach, 0.1, 3, "none", "28 in",
+                    "an arm's, from the front; bounds tanks that stand end-on", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("shelf", LENGTH, WALL, shelf, 0, 0.5, "2 in", "4 cm", "thickness of a shelf"),
+    TC_MONEY_KEY("rack-price", WALL, rack_price, 1e8, "0", "60", "of a bay and tier of the rack"),
+    TC_QUANTITY_KEY("rack-load", MASS, WALL, rack_load, 1, 100000, "none", "400 kg",
+                    "rated load of a bay and tier", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("floor-load", PRESSURE, WALL, floor_load, 100, 1e6, "none", "40 psf",
+                    "allowed load on the floor", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("circuit-current", ELECTRIC_CURRENT, WALL, circuit_current, 1, 400, "none", "15 A",
+                    "rating of the breaker", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("circuit-voltage", VOLTAGE, WALL, circuit_voltage, 90, 480, "120 V", "230 V",
+                    "of the circuit"),
+    TC_QUANTITY_KEY("circuit-used", POWER, WALL, circuit_used, 0, 100000, "0 W", "200 W",
+                    "what else runs on it"),
+    TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
+                 .word = tc_none_is_zero),
+    TC_WORD_KEY("budget-for", WALL, budget_for, "buying", "owning",
+                "what the budget is for: buying or owning", .words = "buying owning"),
+    TC_WORD_KEY("objective", WALL, objective, "tanks", "water",
+                "what is wanted most: tanks, bottom, water, value or cost",
+                .words = "tanks bottom water value cost"),
+    TC_COUNT_KEY("wanted", WALL, wanted, 1, 10000, "none", "24",
+                 "tanks wanted in all, where the objective is cost", .word = tc_none_is_zero),
+};
+
+const struct tc_key_table tc_wall_keys = {
+    .kind = "wall",
+    .help = "the wall of a fish room and what bounds it, in a plan's file",
+    .keys = wall_keys,
+    .count = TC_COUNT_OF(wall_keys),
+    .record_size = sizeof(WALL),
+};

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * plan_path.h - where a path such as "candidate 2/price" leads in a plan. For
+ * the files of plan.h.
+ */
+#ifndef TC_PROFILE_PLAN_PATH_H
+#define TC_PROFILE_PLAN_PATH_H
+
+#include "profile/plan.h"
+
+struct tc_plan_place {
+    const struct tc_key_table *table;
+    const struct tc_key *key;
+    bool assumed;  /* of the kit or region: kept as an override */
+    size_t offset; /* else: of the table's record in the plan */
+    int position;  /* places of one plan in their order in its file */
+};
+
+/* False, with a problem, where the path leads nowhere in this plan. */
+bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
+                        char problem[TC_PROBLEM_SIZE]);
+
+/* The place of a typed range or override that is in a plan. */
+struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const struct tc_typed_range *range);
+struct tc_plan_place tc_plan_place_of_override(const struct tc_plan *plan,
+                                               const struct tc_override *override);
+
+/* tc_plan_set, for amounts of a known currency, which may then be written. */
+bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, struct tc_currency currency,
+                    char problem[TC_PROBLEM_SIZE]);
+
+#endif

@@ -1,0 +1,233 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/plan_read.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "profile/kit_keys.h"
+#include "profile/plan_keys.h"
+#include "profile/plan_path.h"
+#include "profile/region_keys.h"
+
+/* One plan being read: its file's sections, and what it was found to need. */
+struct plan_reader {
+    struct tc_build *build;
+    const struct tc_section *section;                      /* [plan NAME] */
+    const struct tc_section *candidate[TC_CANDIDATES_MAX]; /* by number less 1 */
+    const struct tc_section *kit, *region, *wall;          /* assumptions; may be NULL */
+    struct tc_currency currency;                           /* of its region */
+    struct tc_plan *plan;
+    bool good;
+};
+
+static const struct tc_sections *sections_of(const struct plan_reader *reader)
+{
+    return reader->build->stock->sections;
+}
+
+static void fault(struct plan_reader *reader, const struct tc_section *section, const struct tc_ini_key *key,
+                  const char *text)
+{
+    tc_faults_error(reader->build->faults, tc_section_place(sections_of(reader), section, key), "%s", text);
+    reader->good = false;
+}
+
+/* ---------------------------------------------------------------------- sections */
+
+static void take_candidate(struct plan_reader *reader, const struct tc_section *section)
+{
+    const struct tc_section **place = &reader->candidate[section->number - 1];
+    if (*place)
+        fault(reader, section, NULL, "the plan has a candidate of this number already");
+    else
+        *place = section;
+}
+
+/* Finds the sections of the plan's file. */
+static void collect(struct plan_reader *reader)
+{
+    const struct tc_sections *sections = sections_of(reader);
+    for (size_t i = 0; i < sections->count; i++) {
+        const struct tc_section *section = sections->items[i];
+        if (section->file != reader->section->file)
+            continue;
+        if (strcmp(section->kind, "candidate") == 0)
+            take_candidate(reader, section);
+        else if (strcmp(section->kind, "assume") == 0 && strcmp(section->name, "kit") == 0)
+            reader->kit = section;
+        else if (strcmp(section->kind, "assume") == 0)
+            reader->region = section;
+        else if (strcmp(section->kind, "wall") == 0)
+            reader->wall = section;
+        else if (section->kind[0] != '\0')
+            continue; /* an item that shares the file */
+        if (section->bad)
+            reader->good = false;
+    }
+}
+
+/* Sets every key of a section by its path. */
+static void read_section(struct plan_reader *reader, const struct tc_section *section, const char *group,
+                         const struct tc_key_table *table)
+{
+    if (section->bad)
+        reader->good = false;
+    for (size_t i = 0; i < section->ini->key_count; i++) {
+        const struct tc_ini_key *key = &section->ini->keys[i];
+        char path[3 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
+        size_t length = strlen(group);
+        memcpy(path, group, length);
+        path[length] = '/';
+        memcpy(path + length + 1, key->name, strlen(key->name) + 1);
+        if (!tc_key_find(table, key->name)) {
+            tc_record_unknown_key(table, tc_section_place(sections_of(reader), section, key), key->name,
+                                  reader->build->faults);
+            reader->good = false;
+        } else if (!tc_plan_set_in(reader->plan, path, key->value, reader->currency, problem)) {
+            fault(reader, section, key, problem);
+        }
+    }
+    for (size_t i = 0; i < table->count && !section->bad; i++) {
+        char text[TC_PROBLEM_SIZE];
+        const struct tc_key *key = &table->keys[i];
+        if (key->fallback || strcmp(section->kind, "assume") == 0 || tc_ini_key(section->ini, key->name))
+            continue;
+        tc_problem(text, "has no '%s'; write it like '%s = %s'", key->name, key->name, key->example);
+        fault(reader, section, NULL, text);
+    }
+}
+
+static void read_candidates(struct plan_reader *reader)
+{
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
+        const struct tc_section *section = reader->candidate[i];
+        if (!section)
+            continue;
+        if (reader->plan->candidate_count != i) {
+            fault(reader, section, NULL, "there is no candidate of the number before; number them from 1");
+            return;
+        }
+        char group[TC_NAME_SIZE], number[TC_NUMBER_SIZE];
+        tc_plan_add(reader->plan, "");
+        memcpy(group, "candidate ", 11);
+        memcpy(group + 10, tc_number_write_short(number, i + 1), 4);
+        read_section(reader, section, group, &tc_candidate_keys);
+    }
+}
+
+/* ------------------------------------------------------------------------- names */
+
+static void missing(struct plan_reader *reader, const struct tc_section *section, const char *key,
+                    const char *kind, const char *name)
+{
+    tc_build_missing(reader->build, section, tc_ini_key(section->ini, key), kind, name);
+    reader->good = false;
+}
+
+static void check_sale(struct plan_reader *reader, const struct tc_section *section, const char *name)
+{
+    if (name[0] == '\0' || strcmp(name, "list") == 0 || strcmp(name, "best") == 0 ||
+        strcmp(name, "order") == 0)
+        return;
+    const struct tc_sale *sale = tc_stock_sale(reader->build->stock, name);
+    if (!sale) {
+        missing(reader, section, "sale", "sale", name);
+    } else if (strcmp(sale->region, reader->plan->region) != 0) {
+        char text[TC_PROBLEM_SIZE];
+        tc_problem(text, "the sale '%s' is held in '%s', not in '%s'", name, sale->region,
+                   reader->plan->region);
+        fault(reader, section, tc_ini_key(section->ini, "sale"), text);
+    }
+}
+
+static void check_candidate(struct plan_reader *reader, const struct tc_section *section,
+                            const struct tc_candidate *candidate)
+{
+    const struct tc_stock *stock = reader->build->stock;
+    if (candidate->tank[0] != '\0' && !tc_stock_tank(stock, candidate->tank))
+        missing(reader, section, "tank", "tank", candidate->tank);
+    check_sale(reader, section, candidate->sale);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const char *part = candidate->pin[slot].part, *kind = tc_slot_name((enum tc_slot)slot);
+        if (part[0] != '\0' && strcmp(part, "none") != 0 && !tc_stock_part(stock, (enum tc_slot)slot, part))
+            missing(reader, section, kind, kind, part);
+    }
+}
+
+static void check_names(struct plan_reader *reader)
+{
+    const struct tc_plan *plan = reader->plan;
+    const struct tc_stock *stock = reader->build->stock;
+    if (plan->kit[0] != '\0' && !tc_stock_kit(stock, plan->kit))
+        missing(reader, reader->section, "kit", "kit", plan->kit);
+    if (plan->region[0] != '\0' && !tc_stock_region(stock, plan->region))
+        missing(reader, reader->section, "region", "region", plan->region);
+    for (int i = 0; i < plan->region_count; i++)
+        if (!tc_stock_region(stock, plan->regions[i]))
+            missing(reader, reader->section, "regions", "region", plan->regions[i]);
+    check_sale(reader, reader->section, plan->sale);
+    for (int i = 0; i < plan->candidate_count; i++)
+        check_candidate(reader, reader->candidate[i], &plan->candidate[i]);
+}
+
+/* Whether what is assumed can be typed over the kit and region it is for. */
+static void check_assumptions(struct plan_reader *reader)
+{
+    const struct tc_kit *kit = tc_stock_kit(reader->build->stock, reader->plan->kit);
+    const struct tc_region *region = tc_stock_region(reader->build->stock, reader->plan->region);
+    char problem[TC_PROBLEM_SIZE];
+    if (kit && reader->kit) {
+        struct tc_kit copy = *kit;
+        if (!tc_plan_assume_kit(reader->plan, &copy, problem))
+            fault(reader, reader->kit, NULL, problem);
+    }
+    if (region && reader->region) {
+        struct tc_region copy = *region;
+        if (!tc_plan_assume_region(reader->plan, &copy, problem) ||
+            !tc_stock_settle(reader->build->stock, &copy, problem))
+            fault(reader, reader->region, NULL, problem);
+    }
+}
+
+/* -------------------------------------------------------------------------- plan */
+
+static struct tc_currency currency_of(const struct plan_reader *reader)
+{
+    const struct tc_ini_key *key = tc_ini_key(reader->section->ini, "region");
+    const struct tc_region *region = key ? tc_stock_region(reader->build->stock, key->value) : NULL;
+    return region ? region->currency : (struct tc_currency){"", 0};
+}
+
+void tc_build_plan(struct tc_build *build, const struct tc_section *section)
+{
+    struct plan_reader reader = {.build = build, .section = section, .good = true};
+    reader.plan = malloc(sizeof *reader.plan);
+    if (!reader.plan) {
+        build->status = TC_NO_MEMORY;
+        return;
+    }
+    tc_plan_start(reader.plan);
+    memcpy(reader.plan->name, section->name, sizeof section->name);
+    reader.currency = currency_of(&reader);
+    collect(&reader);
+    read_section(&reader, section, "plan", &tc_plan_keys);
+    read_candidates(&reader);
+    if (reader.kit)
+        read_section(&reader, reader.kit, "kit", &tc_kit_keys);
+    if (reader.region)
+        read_section(&reader, reader.region, "region", &tc_region_keys);
+    if (reader.wall)
+        read_section(&reader, reader.wall, "wall", &tc_wall_keys);
+    check_names(&reader);
+    if (reader.good)
+        check_assumptions(&reader);
+    if (reader.good) {
+        struct tc_stock *stock = build->stock;
+        void *plans = stock->plans;
+        struct tc_plan *place = tc_build_push(build, &plans, &stock->plan_count, sizeof *place);
+        stock->plans = plans;
+        if (place)
+            *place = *reader.plan;
+    }
+    free(reader.plan);
+}

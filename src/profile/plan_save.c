@@ -1,0 +1,232 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/plan_save.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "core/text.h"
+#include "profile/ini.h"
+#include "profile/ini_write.h"
+#include "profile/plan_keys.h"
+#include "profile/save.h"
+
+static const char head[] =
+    "# A plan of tankcost. What is not written here is as in tankcost-profiles(5).\n\n";
+
+/* --------------------------------------------------------------------- sections */
+
+/* The lines of a section, before they are set out under each other. */
+struct lines {
+    int count;
+    const char *key[TC_ENTRY_KEYS_MAX];
+    char value[TC_ENTRY_KEYS_MAX][TC_VALUE_SIZE];
+};
+
+static void write_lines(const struct lines *lines, struct tc_text *text)
+{
+    size_t widest = 0;
+    for (int i = 0; i < lines->count; i++)
+        if (strlen(lines->key[i]) > widest)
+            widest = strlen(lines->key[i]);
+    for (int i = 0; i < lines->count; i++) {
+        tc_text_addf(text, "%-*s = ", (int)widest, lines->key[i]);
+        /* Every text was checked to be writable when it was set. */
+        if (!tc_ini_write_value(text, lines->value[i]) && !text->failed)
+            tc_text_add(text, "\"\"");
+        tc_text_add_char(text, '\n');
+    }
+}
+
+static const char *typed_range(const struct tc_plan *plan, const char *group, const char *key)
+{
+    char path[2 * TC_NAME_SIZE];
+    snprintf(path, sizeof path, "%s/%s", group, key);
+    for (int i = 0; i < plan->range_count; i++)
+        if (strcmp(plan->range[i].path, path) == 0)
+            return plan->range[i].value;
+    return NULL;
+}
+
+/* The keys of a record that are required or differ from the default. */
+static void collect(const struct tc_plan *plan, const char *group, const struct tc_key_table *table,
+                    const void *record, const void *defaults, struct lines *lines)
+{
+    enum tc_unit_system system = strcmp(plan->units, "us") == 0 ? TC_US : TC_METRIC;
+    lines->count = 0;
+    for (size_t i = 0; i < table->count; i++) {
+        const struct tc_key *key = &table->keys[i];
+        char usual[TC_VALUE_SIZE];
+        char *value = lines->value[lines->count];
+        const char *range = typed_range(plan, group, key->name);
+        tc_key_write(key, record, system, value);
+        tc_key_write(key, defaults, system, usual);
+        if (range)
+            snprintf(value, TC_VALUE_SIZE, "%s", range);
+        else if (key->fallback && strcmp(value, usual) == 0)
+            continue;
+        lines->key[lines->count++] = key->name;
+    }
+}
+
+static void write_assumptions(const struct tc_plan *plan, const char *kind, struct lines *lines,
+                              struct tc_text *text)
+{
+    lines->count = 0;
+    for (int i = 0; i < plan->override_count && lines->count < TC_ENTRY_KEYS_MAX; i++) {
+        const struct tc_override *override = &plan->override[i];
+        if (strcmp(override->kind, kind) != 0)
+            continue;
+        lines->key[lines->count] = override->key;
+        snprintf(lines->value[lines->count++], TC_VALUE_SIZE, "%s", override->value);
+    }
+    if (lines->count == 0)
+        return;
+    tc_text_addf(text, "\n[assume %s]\n", kind);
+    write_lines(lines, text);
+}
+
+static void write_plan(const struct tc_plan *plan, const struct tc_plan *fresh, struct lines *lines,
+                       struct tc_text *text)
+{
+    tc_text_addf(text, "[plan %s]\n", plan->name);
+    collect(plan, "plan", &tc_plan_keys, plan, fresh, lines);
+    write_lines(lines, text);
+    for (int i = 0; i < plan->candidate_count; i++) {
+        struct tc_candidate usual;
+        char group[TC_NAME_SIZE];
+        snprintf(group, sizeof group, "candidate %d", i + 1);
+        tc_key_defaults(&tc_candidate_keys, &usual);
+        collect(plan, group, &tc_candidate_keys, &plan->candidate[i], &usual, lines);
+        tc_text_addf(text, "\n[%s]\n", group);
+        write_lines(lines, text);
+    }
+    write_assumptions(plan, "kit", lines, text);
+    write_assumptions(plan, "region", lines, text);
+    collect(plan, "wall", &tc_wall_keys, &plan->wall, &fresh->wall, lines);
+    if (lines->count > 0) {
+        tc_text_add(text, "\n[wall]\n");
+        write_lines(lines, text);
+    }
+}
+
+static char *write_under(const struct tc_plan *plan, const char *comment)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_plan *fresh = malloc(sizeof *fresh);
+    struct lines *lines = malloc(sizeof *lines);
+    char *written = NULL;
+    if (fresh && lines) {
+        tc_plan_start(fresh);
+        tc_text_add(&text, comment);
+        write_plan(plan, fresh, lines, &text);
+        written = tc_text_take(&text);
+    }
+    free(fresh);
+    free(lines);
+    return written;
+}
+
+char *tc_plan_write(const struct tc_plan *plan)
+{
+    return write_under(plan, head);
+}
+
+/* ------------------------------------------------------------------------ files */
+
+/* Whether the plan could be read again; a fault says why not. */
+static bool savable(const struct tc_plan *plan, const char *path, struct tc_faults *faults)
+{
+    struct tc_place place = {path, 0, NULL, NULL};
+    const char *lacks = !tc_name_valid(plan->name) ? "a name" : plan->kit[0] == '\0' ? "a kit" : NULL;
+    if (!lacks && plan->region[0] == '\0')
+        lacks = "a region";
+    if (lacks)
+        tc_faults_error(faults, place, "not saved: the plan needs %s", lacks);
+    for (int i = 0; i < plan->candidate_count && !lacks; i++) {
+        if (plan->candidate[i].tank[0] != '\0')
+            continue;
+        tc_faults_error(faults, place, "not saved: candidate %d needs a tank", i + 1);
+        lacks = "a tank";
+    }
+    return !lacks;
+}
+
+/*
+ * Whether the file there, if any, holds a plan or nothing: what else it held
+ * would be lost. *readable: there is one that can be read.
+ */
+static enum tc_status check_old(const char *path, bool *readable, struct tc_faults *faults)
+{
+    struct tc_faults ignored = TC_FAULTS_EMPTY;
+    struct tc_ini ini = TC_INI_EMPTY;
+    enum tc_status status = TC_OK;
+    *readable = false;
+    if (access(path, F_OK) == 0) {
+        status = tc_ini_read(path, &ini, &ignored);
+        *readable = status == TC_OK;
+    }
+    struct tc_place place = {path, 0, NULL, NULL};
+    if (status == TC_SYNTAX)
+        tc_faults_error(faults, place, "not saved: the file that is there is no profile and would be lost");
+    else if (status == TC_IO)
+        status = TC_OK; /* saving will say what is wrong with it */
+    for (size_t i = 0; i < ini.section_count && status == TC_OK; i++) {
+        const char *name = ini.sections[i].name;
+        if (strncmp(name, "plan ", 5) == 0 || strncmp(name, "candidate ", 10) == 0 ||
+            strncmp(name, "assume ", 7) == 0 || strcmp(name, "wall") == 0)
+            continue;
+        place.line = ini.sections[i].line;
+        tc_faults_error(faults, place,
+                        "not saved: the file holds '[%s]' beside a plan, which would be lost; "
+                        "choose another name",
+                        name);
+        status = TC_SYNTAX;
+    }
+    tc_ini_free(&ini);
+    tc_faults_free(&ignored);
+    return status;
+}
+
+/* The comments and blank lines before anything else in the file, added to text. */
+static void read_head(const char *path, struct tc_text *text)
+{
+    FILE *file = fopen(path, "r");
+    char line[TC_VALUE_SIZE];
+    if (!file)
+        return;
+    bool whole = true; /* the next piece starts a line */
+    while (fgets(line, sizeof line, file)) {
+        size_t first = strspn(line, " \t\r\n");
+        if (whole && line[first] != '\0' && line[first] != '#' && line[first] != ';')
+            break;
+        whole = strchr(line, '\n') != NULL;
+        tc_text_add(text, line);
+    }
+    fclose(file);
+    if (!whole)
+        tc_text_add_char(text, '\n');
+}
+
+enum tc_status tc_plan_save(const struct tc_plan *plan, const char *path, struct tc_faults *faults)
+{
+    if (!savable(plan, path, faults))
+        return TC_SYNTAX;
+    bool readable;
+    enum tc_status status = check_old(path, &readable, faults);
+    struct tc_text comment = TC_TEXT_EMPTY;
+    if (status == TC_OK) {
+        if (readable)
+            read_head(path, &comment);
+        if (comment.length == 0)
+            tc_text_add(&comment, head);
+        char *written = comment.failed ? NULL : write_under(plan, tc_text_string(&comment));
+        status = written ? tc_save(path, written, strlen(written), faults) : TC_NO_MEMORY;
+        free(written);
+    }
+    if (status == TC_NO_MEMORY)
+        tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "not saved: out of memory");
+    tc_text_free(&comment);
+    return status;
+}

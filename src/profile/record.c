@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/record.h"
+
+#include <string.h>
+
+/* "a title, b or c" of all keys of a table. */
+static void list_keys(const struct tc_key_table *table, struct tc_text *text)
+{
+    for (size_t i = 0; i < table->count; i++) {
+        const char *joint = i == 0 ? "" : i == table->count - 1 ? " and " : ", ";
+        tc_text_addf(text, "%s%s", joint, table->keys[i].name);
+    }
+}
+
+void tc_record_unknown_key(const struct tc_key_table *table, struct tc_place place, const char *name,
+                           struct tc_faults *faults)
+{
+    const char *nearest = tc_key_nearest(table, name);
+    place.key = NULL;
+    if (nearest) {
+        tc_faults_error(faults, place, "unknown key '%s'; did you mean '%s'?", name, nearest);
+        return;
+    }
+    struct tc_text all = TC_TEXT_EMPTY;
+    list_keys(table, &all);
+    tc_faults_error(faults, place, "unknown key '%s'; a %s has %s", name, table->kind, tc_text_string(&all));
+    tc_text_free(&all);
+}
+
+/* Reads one key of the table, if it is there; false where that fails. */
+static bool read_key(struct tc_entry *entry, size_t i, const struct tc_ini_key *given,
+                     struct tc_reading *reading)
+{
+    const struct tc_key *key = &entry->table->keys[i];
+    if (!tc_key_read_with(key, given->value, entry->record, reading))
+        return false;
+    if (key->form == TC_KEY_CURRENCY)
+        memcpy(&reading->currency, (const char *)entry->record + key->offset, sizeof reading->currency);
+    for (int r = 0; r < reading->range_count && entry->range_count < TC_ENTRY_RANGES_MAX; r++) {
+        entry->range[entry->range_count].key = i;
+        entry->range[entry->range_count++].range = reading->range[r];
+    }
+    return true;
+}
+
+static bool check(struct tc_entry *entry, const struct tc_sections *sections,
+                  const struct tc_section *section, struct tc_faults *faults)
+{
+    if (!entry->table->check || entry->table->check(entry))
+        return true;
+    const struct tc_ini_key *blamed = entry->blame ? tc_ini_key(section->ini, entry->blame) : NULL;
+    struct tc_place place = tc_section_place(sections, section, blamed);
+    if (entry->blame && !blamed)
+        place.key = entry->blame; /* a default does not go with the rest */
+    tc_faults_error(faults, place, "%s", entry->problem);
+    return false;
+}
+
+bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *sections,
+                    const struct tc_section *section, struct tc_currency currency, void *record,
+                    struct tc_entry *entry, struct tc_faults *faults)
+{
+    struct tc_reading reading = {.currency = currency};
+    bool good = !section->bad;
+
+    memset(entry, 0, sizeof *entry);
+    entry->table = table;
+    entry->record = record;
+    tc_key_defaults(table, record);
+    for (size_t i = 0; i < section->ini->key_count; i++) {
+        const struct tc_ini_key *key = &section->ini->keys[i];
+        if (tc_key_find(table, key->name))
+            continue;
+        tc_record_unknown_key(table, tc_section_place(sections, section, key), key->name, faults);
+        good = false;
+    }
+    /* In the order of the table, in which what others need comes first. */
+    for (size_t i = 0; i < table->count; i++) {
+        const struct tc_key *key = &table->keys[i];
+        const struct tc_ini_key *given = tc_ini_key(section->ini, key->name);
+        entry->given[i] = given != NULL;
+        if (given && !read_key(entry, i, given, &reading)) {
+            tc_faults_error(faults, tc_section_place(sections, section, given), "%s", reading.problem);
+            good = false;
+        } else if (!given && !key->fallback && !section->bad) {
+            tc_faults_error(faults, tc_section_place(sections, section, NULL),
+                            "has no '%s'; write it like '%s = %s'", key->name, key->name, key->example);
+            good = false;
+        }
+    }
+    return good && check(entry, sections, section, faults);
+}

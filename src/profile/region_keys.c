@@ -1,0 +1,146 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/region_keys.h"
+
+#include <stdio.h>
+
+#include "core/region.h"
+#include "profile/key_table.h"
+
+#define REGION struct tc_region
+
+/* Bounds that let every currency through and stop slips. */
+#define MOST_AMOUNT 1e8
+#define MOST_RATE   1e6
+
+static const struct tc_key_word never[] = {{"never", 0}, {NULL, 0}};
+static const struct tc_key_word unknown[] = {{"unknown", 0}, {NULL, 0}};
+
+/* "1.0835 USD": a rate of exchange, which has more decimals than the currency. */
+static bool read_exchange(const struct tc_key *key, const char *text, void *record,
+                          struct tc_reading *reading)
+{
+    struct tc_price price = {.amount = 0};
+    char shown[TC_SHOWN_SIZE];
+    const char *end;
+    tc_figure_shown(shown, text);
+    if (tc_number_read(text, &end, &price.amount) != TC_OK || *end == ',')
+        return tc_problem(reading->problem, "'%s' is no rate of exchange; write it like '%s'", shown,
+                          key->example);
+    if (!(price.amount >= key->least && price.amount <= key->greatest))
+        return tc_problem(reading->problem, "'%s' is out of range; it has to be more than 0", shown);
+    while (*end == ' ')
+        end++;
+    if (*end == '\0')
+        return tc_problem(reading->problem, "'%s' has no currency; write it like '%s'", shown, key->example);
+    if (!tc_figure_currency(end, &price.currency, reading->problem))
+        return false;
+    memcpy((char *)record + key->offset, &price, sizeof price);
+    return true;
+}
+
+static void write_exchange(const struct tc_key *key, const void *record, enum tc_unit_system system,
+                           char text[TC_VALUE_SIZE])
+{
+    const struct tc_price *price = (const struct tc_price *)((const char *)record + key->offset);
+    char number[TC_NUMBER_SIZE];
+    (void)system;
+    text[0] = '\0';
+    if (price->currency.code[0] != '\0')
+        snprintf(text, TC_VALUE_SIZE, "%s %s", tc_number_write_short(number, price->amount),
+                 price->currency.code);
+}
+
+static const struct tc_key keys[] = {
+    TC_TITLE_KEY(REGION, title, "Lowmere"),
+    {.name = "currency",
+     .form = TC_KEY_CURRENCY,
+     .offset = offsetof(REGION, currency),
+     .example = "USD",
+     .help = "of all amounts of the region, three letters of ISO 4217"},
+    TC_QUANTITY_KEY("sales-tax", SHARE, REGION, sales_tax, 0, 1, "0 %", "7.5 %", "on goods"),
+    TC_FLAG_KEY("tax", REGION, tax_included, "added", "included",
+                "whether the till adds it or prices include it", .words = "added included"),
+    TC_MONEY_KEY("delivery", REGION, delivery, MOST_AMOUNT, "0", "35", "of one order"),
+    TC_MONEY_KEY("delivery-free-from", REGION, delivery_free_from, MOST_AMOUNT, "never", "250",
+                 "goods worth this are brought for nothing", .word = never),
+    TC_MONEY_KEY("order-fee", REGION, order_fee, MOST_AMOUNT, "0", "25", "for a special order, each tank"),
+    TC_RATE_KEY("electricity", ENERGY, REGION, electricity_price, MOST_RATE, "", "0.16 / kWh",
+                "price with all taxes; this or electricity-tariff is needed"),
+    TC_NAME_KEY("electricity-tariff", REGION, electricity_tariff, "", "lowmere-power",
+                "name of a tariff, in place of electricity"),
+    TC_RATE_KEY("water", VOLUME, REGION, water_price, MOST_RATE, "", "2.40 / m3",
+                "price with waste water; this or water-tariff is needed"),
+    TC_NAME_KEY("water-tariff", REGION, water_tariff, "", "lowmere-water",
+                "name of a tariff, in place of water"),
+    TC_QUANTITY_KEY("household-energy", ENERGY, REGION, household_energy, 0, 3.6e11, "300 kWh", "420 kWh",
+                    "what else is on the electricity bill of a month"),
+    TC_QUANTITY_KEY("household-water", VOLUME, REGION, household_water, 0, 10000, "10 m3", "3500 gal",
+                    "what else is on the water bill of a month"),
+    TC_QUANTITY_KEY("electricity-escalation", SHARE, REGION, electricity_escalation, -0.2, 0.5, "0 %",
+                    "1.5 %", "how much faster than all prices it rises, a year"),
+    TC_QUANTITY_KEY("water-escalation", SHARE, REGION, water_escalation, -0.2, 0.5, "0 %", "2 %",
+                    "how much faster than all prices it rises, a year"),
+    TC_RATE_KEY("conditioner", VOLUME, REGION, conditioner, MOST_RATE, "0 / m3", "0.01 / gal",
+                "what makes tap water fit"),
+    TC_QUANTITY_KEY("cold-water", TEMPERATURE, REGION, cold_water, TC_CELSIUS(0), TC_CELSIUS(35), "12 C",
+                    "55 F", "temperature of the tap"),
+    TC_RATE_KEY("warm-water-price", ENERGY, REGION, warm_water_price, MOST_RATE, "none", "0.09 / kWh",
+                "heat in warm tap water; the word none: the tank's heater warms fresh water",
+                .word = tc_none_is_zero),
+    TC_RATE_KEY("room-heat-price", ENERGY, REGION, room_heat_price, MOST_RATE, "unknown", "0.08 / kWh",
+                "heat brought into the room by its own heating", .word = unknown),
+    TC_MONTHS_KEY("room", TEMPERATURE, REGION, climate.room, TC_CELSIUS(0), TC_CELSIUS(45), NULL,
+                  "19 19 20 21 22 23 24 24 23 21 20 19 C",
+                  "mean temperature of the room, one figure for all months or twelve from January on"),
+    TC_QUANTITY_KEY("room-swing", TEMPERATURE_STEP, REGION, climate.swing, 0, 15, "1.5 K", "4 F",
+                    "half the difference between the day's warmest and coolest hour"),
+    TC_MONTHS_KEY("humidity", SHARE, REGION, climate.humidity, 0.05, 1, "50 %", "55 %",
+                  "mean relative humidity of the room, one figure or twelve"),
+    {.name = "exchange",
+     .form = TC_KEY_OWN,
+     .offset = offsetof(REGION, exchange),
+     .least = 1e-9,
+     .greatest = 1e9,
+     .fallback = "",
+     .example = "1.0835 USD",
+     .help = "what one unit of the currency bought of another, to compare regions",
+     .read = read_exchange,
+     .write = write_exchange},
+    {.name = "exchange-date",
+     .form = TC_KEY_DATE,
+     .offset = offsetof(REGION, exchange_date),
+     .fallback = "",
+     .example = "2026-01-15",
+     .help = "the day of that rate of exchange"},
+};
+
+/* A price and a tariff of the same thing: one, and only one, has to be there. */
+static bool check_one(struct tc_entry *entry, const char *price, const char *tariff)
+{
+    if (entry->typed || tc_entry_given(entry, price) != tc_entry_given(entry, tariff))
+        return true;
+    if (tc_entry_given(entry, price))
+        return tc_entry_blame(entry, tariff, "says the same as '%s'; write one of them", price);
+    return tc_entry_blame(entry, NULL, "needs '%s' or '%s'", price, tariff);
+}
+
+static bool check(struct tc_entry *entry)
+{
+    const REGION *region = entry->record;
+    if (!check_one(entry, "electricity", "electricity-tariff") || !check_one(entry, "water", "water-tariff"))
+        return false;
+    if (strcmp(region->exchange.currency.code, region->currency.code) == 0)
+        return tc_entry_blame(entry, "exchange", "is into the region's own currency; name another");
+    if (region->exchange.amount > 0 && region->exchange_date.month == 0)
+        return tc_entry_blame(entry, "exchange", "needs the day of it, like 'exchange-date = 2026-01-15'");
+    return true;
+}
+
+const struct tc_key_table tc_region_keys = {
+    .kind = "region",
+    .help = "a place with its money, taxes, tariffs and climate",
+    .keys = keys,
+    .count = TC_COUNT_OF(keys),
+    .record_size = sizeof(REGION),
+    .check = check,
+};

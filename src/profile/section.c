@@ -1,0 +1,339 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/section.h"
+
+#include <search.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/number.h"
+#include "core/part.h"
+#include "profile/plan.h"
+
+/* Kinds of sections, and what follows the kind in their heads. */
+enum head { HEAD_ITEM, HEAD_PLAN, HEAD_PRICES, HEAD_CANDIDATE, HEAD_ASSUME, HEAD_WALL };
+
+static const struct {
+    const char *kind;
+    enum head head;
+} kinds[] = {
+    {"tank", HEAD_ITEM},     {"stand", HEAD_ITEM},     {"lid", HEAD_ITEM},
+    {"light", HEAD_ITEM},    {"filter", HEAD_ITEM},    {"air-pump", HEAD_ITEM},
+    {"heater", HEAD_ITEM},   {"substrate", HEAD_ITEM}, {"kit", HEAD_ITEM},
+    {"region", HEAD_ITEM},   {"tariff", HEAD_ITEM},    {"sale", HEAD_ITEM},
+    {"plan", HEAD_PLAN},     {"prices", HEAD_PRICES},  {"candidate", HEAD_CANDIDATE},
+    {"assume", HEAD_ASSUME}, {"wall", HEAD_WALL},
+};
+
+enum { KIND_COUNT = sizeof kinds / sizeof kinds[0] };
+
+/* Words that mean something where the name of an item is expected. */
+static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan"};
+
+/* ------------------------------------------------------------------------ index */
+
+static int compare(const void *a, const void *b)
+{
+    const struct tc_section *x = a, *y = b;
+    int order = strcmp(x->kind, y->kind);
+    return order != 0 ? order : strcmp(x->name, y->name);
+}
+
+const struct tc_section *tc_sections_find(const struct tc_sections *sections, const char *kind,
+                                          const char *name)
+{
+    struct tc_section wanted = {.number = 0};
+    if (strlen(kind) >= sizeof wanted.kind || strlen(name) >= sizeof wanted.name)
+        return NULL;
+    memcpy(wanted.kind, kind, strlen(kind));
+    memcpy(wanted.name, name, strlen(name));
+    struct tc_section *const *node = tfind(&wanted, &sections->index, compare);
+    return node ? *node : NULL;
+}
+
+struct tc_place tc_section_place(const struct tc_sections *sections, const struct tc_section *section,
+                                 const struct tc_ini_key *key)
+{
+    return (struct tc_place){sections->files[section->file].ini.file, key ? key->line : section->ini->line,
+                             section->ini->name, key ? key->name : NULL};
+}
+
+/* ------------------------------------------------------------------------ heads */
+
+static const char *kind_at(const void *context, size_t i)
+{
+    (void)context;
+    return kinds[i].kind;
+}
+
+/* What of is told about a section while its head is read. */
+struct reader {
+    struct tc_sections *sections;
+    struct tc_faults *faults;
+    struct tc_section *section;
+    char words[3][TC_NAME_SIZE]; /* of the head */
+    int word_count;              /* also those beyond the third */
+};
+
+static struct tc_place here(const struct reader *reader)
+{
+    return tc_section_place(reader->sections, reader->section, NULL);
+}
+
+/* The head's words; those of a valid section are names (see ini.h). */
+static void split_head(struct reader *reader)
+{
+    const char *p = reader->section->ini->name;
+    reader->word_count = 0;
+    while (*p != '\0') {
+        size_t length = strcspn(p, " ");
+        if (reader->word_count < 3 && length < TC_NAME_SIZE) {
+            memcpy(reader->words[reader->word_count], p, length);
+            reader->words[reader->word_count][length] = '\0';
+        }
+        reader->word_count++;
+        p += length + (p[length] == ' ');
+    }
+}
+
+static bool wrong_head(const struct reader *reader, const char *form)
+{
+    tc_faults_error(reader->faults, here(reader), "write the section's head like '[%s]'", form);
+    return false;
+}
+
+static bool read_item_head(struct reader *reader)
+{
+    if (reader->word_count != 2) {
+        struct tc_text joined = TC_TEXT_EMPTY;
+        tc_text_add(&joined, reader->words[0]);
+        for (int i = 1; i < reader->word_count && i < 3; i++)
+            tc_text_addf(&joined, "%s%s", i == 1 ? " " : "-", reader->words[i]);
+        if (reader->word_count == 1)
+            tc_faults_error(reader->faults, here(reader), "the section has no name; write '[%s NAME]'",
+                            reader->words[0]);
+        else
+            tc_faults_error(reader->faults, here(reader), "a name is one word; write '[%s]'",
+                            tc_text_string(&joined));
+        tc_text_free(&joined);
+        return false;
+    }
+    for (size_t i = 0; i < sizeof reserved / sizeof reserved[0]; i++) {
+        if (strcmp(reserved[i], reader->words[1]) == 0) {
+            tc_faults_error(reader->faults, here(reader),
+                            "'%s' has a meaning of its own and cannot be a name", reserved[i]);
+            return false;
+        }
+    }
+    memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
+    return true;
+}
+
+static bool read_prices_head(struct reader *reader)
+{
+    enum tc_slot slot;
+    if (reader->word_count != 3)
+        return wrong_head(reader, "prices REGION tank");
+    if (strcmp(reader->words[2], "tank") != 0 && !tc_slot_find(reader->words[2], &slot)) {
+        tc_faults_error(
+            reader->faults, here(reader),
+            "'%s' has no prices; tanks have, and stands, lids, lights, filters, air-pumps, heaters "
+            "and substrates: write '[prices %s tank]'",
+            reader->words[2], reader->words[1]);
+        return false;
+    }
+    memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
+    memcpy(reader->section->detail, reader->words[2], TC_NAME_SIZE);
+    return true;
+}
+
+static bool read_candidate_head(struct reader *reader)
+{
+    const char *end;
+    int number;
+    if (reader->word_count != 2 || tc_number_read_count(reader->words[1], &end, &number) != TC_OK ||
+        *end != '\0' || number < 1)
+        return wrong_head(reader, "candidate 1");
+    if (number > TC_CANDIDATES_MAX) {
+        tc_faults_error(reader->faults, here(reader), "a plan has at most %d candidates", TC_CANDIDATES_MAX);
+        return false;
+    }
+    reader->section->number = number;
+    return true;
+}
+
+static bool read_head(struct reader *reader, enum head *head)
+{
+    split_head(reader);
+    int i = 0;
+    while (i < KIND_COUNT && strcmp(kinds[i].kind, reader->words[0]) != 0)
+        i++;
+    if (i == KIND_COUNT) {
+        const char *nearest = tc_name_nearest(reader->words[0], kind_at, NULL, KIND_COUNT);
+        if (nearest)
+            tc_faults_error(reader->faults, here(reader), "unknown kind of section '%s'; did you mean '%s'?",
+                            reader->words[0], nearest);
+        else
+            tc_faults_error(
+                reader->faults, here(reader),
+                "unknown kind of section '%s'; write tank, stand, lid, light, filter, air-pump, heater, "
+                "substrate, kit, region, tariff, sale, prices or plan",
+                reader->words[0]);
+        return false;
+    }
+    *head = kinds[i].head;
+    memcpy(reader->section->kind, reader->words[0], TC_NAME_SIZE);
+    switch (*head) {
+    case HEAD_ITEM:
+    case HEAD_PLAN: return read_item_head(reader);
+    case HEAD_PRICES: return read_prices_head(reader);
+    case HEAD_CANDIDATE: return read_candidate_head(reader);
+    case HEAD_ASSUME:
+        if (reader->word_count != 2 ||
+            (strcmp(reader->words[1], "kit") != 0 && strcmp(reader->words[1], "region") != 0))
+            return wrong_head(reader, "assume kit]' or '[assume region");
+        memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
+        return true;
+    case HEAD_WALL: return reader->word_count == 1 || wrong_head(reader, "wall");
+    }
+    return false;
+}
+
+/* ---------------------------------------------------------------------- sections */
+
+/* Enters an item's section into the index; what was there before is replaced, or both are bad. */
+static enum tc_status enter(struct reader *reader)
+{
+    struct tc_sections *sections = reader->sections;
+    struct tc_section *section = reader->section;
+    struct tc_section **node = tsearch(section, &sections->index, compare);
+    if (!node)
+        return TC_NO_MEMORY;
+    struct tc_section *before = *node;
+    if (before == section)
+        return TC_OK;
+    if (sections->files[before->file].layer == sections->layer) {
+        struct tc_place place = tc_section_place(sections, before, NULL);
+        if (before->file != section->file) /* else the reader of the file has said so */
+            tc_faults_error(reader->faults, here(reader),
+                            "the section is there already, in %s:%d; neither is used: rename or remove one",
+                            place.file, place.line);
+        before->bad = section->bad = true;
+    }
+    before->replaced = true;
+    *node = section; /* equal to it in the order of the tree */
+    return TC_OK;
+}
+
+static bool grow(void **items, size_t size, size_t count, size_t *room)
+{
+    if (count < *room)
+        return true;
+    size_t wanted = *room == 0 ? 16 : *room * 2;
+    void *grown = realloc(*items, wanted * size); /* files and sections are far fewer than would overflow */
+    if (!grown)
+        return false;
+    *items = grown;
+    *room = wanted;
+    return true;
+}
+
+/* Makes a section of the collection from one of the last file; *plan is the file's plan so far. */
+static enum tc_status add_section(struct tc_sections *sections, const struct tc_ini_section *ini,
+                                  struct tc_section **plan, struct tc_faults *faults)
+{
+    void *items = sections->items;
+    struct tc_section *section = calloc(1, sizeof *section);
+    if (!section || !grow(&items, sizeof *sections->items, sections->count, &sections->room)) {
+        free(section);
+        return TC_NO_MEMORY;
+    }
+    sections->items = items;
+    sections->items[sections->count++] = section;
+    section->file = sections->file_count - 1;
+    section->ini = ini;
+    section->bad = ini->bad;
+
+    struct reader reader = {.sections = sections, .faults = faults, .section = section};
+    enum head head;
+    if (ini->name[0] == '\0' || !read_head(&reader, &head)) {
+        section->bad = true;
+        section->kind[0] = '\0'; /* of no kind: nobody will ask for it */
+        return TC_OK;
+    }
+    if (head == HEAD_PLAN && *plan) {
+        tc_faults_error(faults, here(&reader),
+                        "a file holds one plan, and there is one in line %d; put this one "
+                        "into a file of its own",
+                        (*plan)->ini->line);
+        (*plan)->bad = section->bad = true;
+    } else if (head == HEAD_PLAN) {
+        *plan = section;
+    }
+    return head == HEAD_ITEM || head == HEAD_PLAN ? enter(&reader) : TC_OK;
+}
+
+/* Sections that belong to a plan have to have one in their file. */
+static void check_plan(struct tc_sections *sections, size_t first, struct tc_faults *faults)
+{
+    for (size_t i = first; i < sections->count; i++) {
+        struct tc_section *section = sections->items[i];
+        if (strcmp(section->kind, "candidate") != 0 && strcmp(section->kind, "assume") != 0 &&
+            strcmp(section->kind, "wall") != 0)
+            continue;
+        tc_faults_error(faults, tc_section_place(sections, section, NULL),
+                        "the section belongs to a plan, but this file has none; add '[plan NAME]'");
+        section->bad = true;
+    }
+}
+
+enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults)
+{
+    void *files = sections->files;
+    if (!grow(&files, sizeof *sections->files, sections->file_count, &sections->file_room))
+        return TC_NO_MEMORY;
+    sections->files = files;
+    struct tc_section_file *file = &sections->files[sections->file_count];
+    file->layer = sections->layer;
+    enum tc_status status = tc_ini_read(path, &file->ini, faults);
+    if (status != TC_OK) {
+        tc_ini_free(&file->ini);
+        return status == TC_NO_MEMORY ? status : TC_OK;
+    }
+    sections->file_count++;
+
+    struct tc_section *plan = NULL;
+    size_t first = sections->count;
+    for (size_t i = 0; i < file->ini.section_count; i++) {
+        status = add_section(sections, &file->ini.sections[i], &plan, faults);
+        if (status != TC_OK)
+            return status;
+    }
+    if (!plan)
+        check_plan(sections, first, faults);
+    return TC_OK;
+}
+
+void tc_sections_next_layer(struct tc_sections *sections)
+{
+    sections->layer++;
+}
+
+struct tc_sections *tc_sections_new(void)
+{
+    return calloc(1, sizeof(struct tc_sections));
+}
+
+void tc_sections_free(struct tc_sections *sections)
+{
+    if (!sections)
+        return;
+    while (sections->index)
+        tdelete(*(struct tc_section **)sections->index, &sections->index, compare);
+    for (size_t i = 0; i < sections->count; i++)
+        free(sections->items[i]);
+    for (size_t i = 0; i < sections->file_count; i++)
+        tc_ini_free(&sections->files[i].ini);
+    free(sections->items);
+    free(sections->files);
+    free(sections);
+}

@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * section.h - the sections of all profiles that were read, each with its
+ * place, before records are made of them.
+ *
+ * An item's section, "[tank 29-high]", is there once in a layer; in a later
+ * layer it replaces that of an earlier one. The sections of a plan's file,
+ * "[candidate 1]", "[assume kit]", "[wall]", belong to the file's one plan.
+ * "[prices lowmere lid]" holds items of its own, one a key, and is kept
+ * however often it is there.
+ */
+#ifndef TC_PROFILE_SECTION_H
+#define TC_PROFILE_SECTION_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/name.h"
+#include "profile/fault.h"
+#include "profile/ini.h"
+
+struct tc_section_file {
+    struct tc_ini ini; /* owned */
+    int layer;
+};
+
+struct tc_section {
+    char kind[TC_NAME_SIZE];   /* "tank", "prices", "candidate" */
+    char name[TC_NAME_SIZE];   /* of an item; of prices the region; of assumptions "kit" or "region" */
+    char detail[TC_NAME_SIZE]; /* of prices the kind of item; else "" */
+    int number;                /* of a candidate, from 1; else 0 */
+    size_t file;               /* index into files */
+    const struct tc_ini_section *ini;
+    bool bad;      /* it was reported that it cannot be used */
+    bool replaced; /* a later layer has it as well */
+};
+
+struct tc_sections {
+    struct tc_section_file *files;
+    struct tc_section **items; /* each owned, in the order of reading */
+    size_t file_count, file_room, count, room;
+    void *index; /* tsearch tree of the live items by kind and name */
+    int layer;   /* of the files read last */
+};
+
+/* NULL without memory. */
+struct tc_sections *tc_sections_new(void);
+void tc_sections_free(struct tc_sections *sections);
+
+/* What is read from now on is a layer of its own. */
+void tc_sections_next_layer(struct tc_sections *sections);
+
+/*
+ * Reads a file and sorts its sections in. What is wrong with the file or its
+ * sections' names is a fault. TC_NO_MEMORY where memory ran out; TC_OK also
+ * where the file could not be read.
+ */
+enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults);
+
+/* The live section of an item, or NULL. It may be a bad one. */
+const struct tc_section *tc_sections_find(const struct tc_sections *sections, const char *kind,
+                                          const char *name);
+
+/* Where it stands; key (of the section, or NULL) gives the line if it is not NULL. */
+struct tc_place tc_section_place(const struct tc_sections *sections, const struct tc_section *section,
+                                 const struct tc_ini_key *key);
+
+#endif

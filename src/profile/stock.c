@@ -1,0 +1,356 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/stock.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "profile/section.h"
+#include "profile/stock_prices.h"
+
+static const char *const folders[] = {"tanks", "parts", "kits", "regions", "plans"};
+
+enum { FOLDER_COUNT = sizeof folders / sizeof folders[0] };
+
+void tc_stock_start(struct tc_stock *stock)
+{
+    memset(stock, 0, sizeof *stock);
+}
+
+void tc_stock_free(struct tc_stock *stock)
+{
+    free(stock->tanks);
+    free(stock->parts);
+    free(stock->kits);
+    free(stock->regions);
+    free(stock->tariffs);
+    free(stock->sales);
+    free(stock->plans);
+    free(stock->prices);
+    free(stock->doubtful);
+    tc_sections_free(stock->sections);
+    tc_stock_start(stock);
+}
+
+/* ---------------------------------------------------------------------- reading */
+
+static bool begin_layer(struct tc_stock *stock)
+{
+    if (!stock->sections)
+        stock->sections = tc_sections_new();
+    if (stock->sections)
+        tc_sections_next_layer(stock->sections);
+    return stock->sections != NULL;
+}
+
+static bool is_profile(const char *name)
+{
+    size_t length = strlen(name);
+    return name[0] != '.' && length > 4 && strcmp(name + length - 4, ".ini") == 0;
+}
+
+static int compare_names(const void *a, const void *b)
+{
+    return strcmp(*(char *const *)a, *(char *const *)b);
+}
+
+struct names {
+    char **items;
+    size_t count;
+};
+
+static void free_names(struct names *names)
+{
+    for (size_t i = 0; i < names->count; i++)
+        free(names->items[i]);
+    free(names->items);
+}
+
+/* The names of the profiles in an open folder, sorted. */
+static enum tc_status list_profiles(DIR *folder, struct names *names)
+{
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        if (!is_profile(entry->d_name))
+            continue;
+        char **grown = realloc(names->items, (names->count + 1) * sizeof *grown);
+        if (!grown)
+            return TC_NO_MEMORY;
+        names->items = grown;
+        size_t size = strlen(entry->d_name) + 1;
+        names->items[names->count] = malloc(size);
+        if (!names->items[names->count])
+            return TC_NO_MEMORY;
+        memcpy(names->items[names->count++], entry->d_name, size);
+    }
+    qsort(names->items, names->count, sizeof *names->items, compare_names);
+    return TC_OK;
+}
+
+static enum tc_status read_names(struct tc_stock *stock, const char *path, const struct names *names,
+                                 struct tc_faults *faults)
+{
+    enum tc_status status = TC_OK;
+    for (size_t i = 0; i < names->count && status == TC_OK; i++) {
+        struct tc_text file = TC_TEXT_EMPTY;
+        tc_text_addf(&file, "%s/%s", path, names->items[i]);
+        status = file.failed ? TC_NO_MEMORY : tc_sections_add(stock->sections, tc_text_string(&file), faults);
+        tc_text_free(&file);
+    }
+    return status;
+}
+
+/* Reads all profiles of one folder; *there is set if it exists. */
+static enum tc_status read_subfolder(struct tc_stock *stock, const char *path, bool *there,
+                                     struct tc_faults *faults)
+{
+    struct names names = {NULL, 0};
+    DIR *folder = opendir(path);
+    if (!folder) {
+        if (errno == ENOENT)
+            return TC_OK;
+        *there = true;
+        tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "the folder cannot be read: %s",
+                        strerror(errno));
+        return TC_OK;
+    }
+    *there = true;
+    enum tc_status status = list_profiles(folder, &names);
+    closedir(folder);
+    if (status == TC_OK)
+        status = read_names(stock, path, &names, faults);
+    free_names(&names);
+    return status;
+}
+
+enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, bool optional,
+                                    struct tc_faults *faults)
+{
+    struct tc_place place = {folder, 0, NULL, NULL};
+    struct stat about;
+    if (!begin_layer(stock))
+        return TC_NO_MEMORY;
+    if (stat(folder, &about) != 0) {
+        if (!optional || errno != ENOENT)
+            tc_faults_error(faults, place, "the folder cannot be read: %s", strerror(errno));
+        return TC_OK;
+    }
+    if (!S_ISDIR(about.st_mode)) {
+        tc_faults_error(faults, place,
+                        "is no folder; name one with tanks, parts, kits, regions or plans in it");
+        return TC_OK;
+    }
+    bool any = false;
+    enum tc_status status = TC_OK;
+    for (int i = 0; i < FOLDER_COUNT && status == TC_OK; i++) {
+        struct tc_text path = TC_TEXT_EMPTY;
+        tc_text_addf(&path, "%s/%s", folder, folders[i]);
+        status = path.failed ? TC_NO_MEMORY : read_subfolder(stock, tc_text_string(&path), &any, faults);
+        tc_text_free(&path);
+    }
+    if (status == TC_OK && !any && !optional)
+        tc_faults_error(faults, place, "has no folder tanks, parts, kits, regions or plans in it");
+    return status;
+}
+
+enum tc_status tc_stock_read_file(struct tc_stock *stock, const char *path, struct tc_faults *faults)
+{
+    return begin_layer(stock) ? tc_sections_add(stock->sections, path, faults) : TC_NO_MEMORY;
+}
+
+/* ---------------------------------------------------------------------- finding */
+
+const struct tc_tank *tc_stock_tank(const struct tc_stock *stock, const char *name)
+{
+    for (size_t i = 0; i < stock->tank_count; i++)
+        if (strcmp(stock->tanks[i].goods.name, name) == 0)
+            return &stock->tanks[i];
+    return NULL;
+}
+
+const struct tc_part *tc_stock_part(const struct tc_stock *stock, enum tc_slot slot, const char *name)
+{
+    for (size_t i = 0; i < stock->part_count; i++)
+        if (stock->parts[i].slot == slot && strcmp(stock->parts[i].goods.name, name) == 0)
+            return &stock->parts[i];
+    return NULL;
+}
+
+const struct tc_kit *tc_stock_kit(const struct tc_stock *stock, const char *name)
+{
+    for (size_t i = 0; i < stock->kit_count; i++)
+        if (strcmp(stock->kits[i].name, name) == 0)
+            return &stock->kits[i];
+    return NULL;
+}
+
+const struct tc_region *tc_stock_region(const struct tc_stock *stock, const char *name)
+{
+    for (size_t i = 0; i < stock->region_count; i++)
+        if (strcmp(stock->regions[i].name, name) == 0)
+            return &stock->regions[i];
+    return NULL;
+}
+
+const struct tc_named_tariff *tc_stock_tariff(const struct tc_stock *stock, const char *name)
+{
+    for (size_t i = 0; i < stock->tariff_count; i++)
+        if (strcmp(stock->tariffs[i].name, name) == 0)
+            return &stock->tariffs[i];
+    return NULL;
+}
+
+const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name)
+{
+    for (size_t i = 0; i < stock->sale_count; i++)
+        if (strcmp(stock->sales[i].name, name) == 0)
+            return &stock->sales[i];
+    return NULL;
+}
+
+const struct tc_plan *tc_stock_plan(const struct tc_stock *stock, const char *name)
+{
+    for (size_t i = 0; i < stock->plan_count; i++)
+        if (strcmp(stock->plans[i].name, name) == 0)
+            return &stock->plans[i];
+    return NULL;
+}
+
+const struct tc_plan *tc_stock_plan_of(const struct tc_stock *stock, const char *path)
+{
+    const struct tc_sections *sections = stock->sections;
+    for (size_t i = sections ? sections->count : 0; i-- > 0;) {
+        const struct tc_section *section = sections->items[i];
+        if (strcmp(section->kind, "plan") == 0 && strcmp(sections->files[section->file].ini.file, path) == 0)
+            return section->bad || section->replaced ? NULL : tc_stock_plan(stock, section->name);
+    }
+    return NULL;
+}
+
+bool tc_stock_where(const struct tc_stock *stock, const char *kind, const char *name, const char **file,
+                    int *line)
+{
+    const struct tc_section *section = stock->sections ? tc_sections_find(stock->sections, kind, name) : NULL;
+    if (!section)
+        return false;
+    struct tc_place place = tc_section_place(stock->sections, section, NULL);
+    *file = place.file;
+    *line = place.line;
+    return true;
+}
+
+/* The names of one kind, for tc_name_nearest. */
+struct kind_names {
+    const struct tc_stock *stock;
+    const char *kind;
+    enum tc_slot slot;
+};
+
+static const char *tank_at(const void *context, size_t i)
+{
+    return ((const struct kind_names *)context)->stock->tanks[i].goods.name;
+}
+
+static const char *part_at(const void *context, size_t i)
+{
+    const struct kind_names *names = context;
+    const struct tc_part *part = &names->stock->parts[i];
+    return part->slot == names->slot ? part->goods.name : NULL;
+}
+
+static const char *kit_at(const void *context, size_t i)
+{
+    return ((const struct kind_names *)context)->stock->kits[i].name;
+}
+
+static const char *region_at(const void *context, size_t i)
+{
+    return ((const struct kind_names *)context)->stock->regions[i].name;
+}
+
+static const char *tariff_at(const void *context, size_t i)
+{
+    return ((const struct kind_names *)context)->stock->tariffs[i].name;
+}
+
+static const char *sale_at(const void *context, size_t i)
+{
+    return ((const struct kind_names *)context)->stock->sales[i].name;
+}
+
+static const char *plan_at(const void *context, size_t i)
+{
+    return ((const struct kind_names *)context)->stock->plans[i].name;
+}
+
+const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, const char *name)
+{
+    struct kind_names names = {stock, kind, TC_SLOT_COUNT};
+    const struct {
+        const char *kind;
+        const char *(*at)(const void *context, size_t i);
+        size_t count;
+    } kinds[] = {
+        {"tank", tank_at, stock->tank_count},       {"kit", kit_at, stock->kit_count},
+        {"region", region_at, stock->region_count}, {"tariff", tariff_at, stock->tariff_count},
+        {"sale", sale_at, stock->sale_count},       {"plan", plan_at, stock->plan_count},
+    };
+    if (tc_slot_find(kind, &names.slot))
+        return tc_name_nearest(name, part_at, &names, stock->part_count);
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strcmp(kinds[i].kind, kind) == 0)
+            return tc_name_nearest(name, kinds[i].at, &names, kinds[i].count);
+    return NULL;
+}
+
+/* ---------------------------------------------------------------------- settling */
+
+/* One of the region's tariffs: the named one, or a flat one of its price. */
+static bool settle(const struct tc_stock *stock, const char *name, double price, enum tc_dimension dimension,
+                   struct tc_tariff *tariff, char problem[TC_PROBLEM_SIZE])
+{
+    if (name[0] == '\0') {
+        *tariff = tc_tariff_flat(price);
+        return true;
+    }
+    const struct tc_named_tariff *named = tc_stock_tariff(stock, name);
+    if (!named)
+        return tc_problem(problem, "there is no tariff '%s'", name);
+    if (named->dimension != dimension)
+        return tc_problem(problem, "the tariff '%s' is one of %s, not of %s", name,
+                          named->dimension == TC_DIM_ENERGY ? "electricity" : "water",
+                          dimension == TC_DIM_ENERGY ? "electricity" : "water");
+    *tariff = named->tariff;
+    return true;
+}
+
+bool tc_stock_settle(const struct tc_stock *stock, struct tc_region *region, char problem[TC_PROBLEM_SIZE])
+{
+    return settle(stock, region->electricity_tariff, region->electricity_price, TC_DIM_ENERGY,
+                  &region->electricity, problem) &&
+           settle(stock, region->water_tariff, region->water_price, TC_DIM_VOLUME, &region->water, problem);
+}
+
+/* ----------------------------------------------------------------------- prices */
+
+bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
+                    const struct tc_goods *goods, double *amount)
+{
+    struct tc_local_price wanted;
+    const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
+    memset(&wanted, 0, sizeof wanted);
+    memcpy(wanted.region, region->name, sizeof wanted.region);
+    memcpy(wanted.kind, kind, strlen(kind));
+    memcpy(wanted.item, goods->name, sizeof wanted.item);
+    const struct tc_local_price *own =
+        stock->price_count == 0
+            ? NULL
+            : bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_local_price_compare);
+    const struct tc_price *price = tc_price_in(&goods->price, region->currency);
+    if (own)
+        *amount = own->amount;
+    else if (price)
+        *amount = price->amount;
+    return own || price;
+}

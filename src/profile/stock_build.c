@@ -1,0 +1,262 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/stock_build.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/load.h"
+#include "profile/key_table.h"
+#include "profile/kit_keys.h"
+#include "profile/part_keys.h"
+#include "profile/plan_read.h"
+#include "profile/region_keys.h"
+#include "profile/sale_keys.h"
+#include "profile/stock_prices.h"
+#include "profile/tank_keys.h"
+#include "profile/tariff_keys.h"
+
+void *tc_build_push(struct tc_build *build, void **items, size_t *count, size_t size)
+{
+    /* Grown whenever the count reaches a power of two: no room has to be kept beside it. */
+    if ((*count & (*count - 1)) == 0) {
+        size_t room = *count == 0 ? 1 : *count * 2;
+        void *grown = realloc(*items, room * size);
+        if (!grown) {
+            build->status = TC_NO_MEMORY;
+            return NULL;
+        }
+        *items = grown;
+    }
+    return (char *)*items + size * (*count)++;
+}
+
+/* ------------------------------------------------------------------- doubtful figures */
+
+void tc_build_range(struct tc_build *build, const char *kind, const char *item, const char *key,
+                    const struct tc_key_range *range)
+{
+    struct tc_stock *stock = build->stock;
+    void *items = stock->doubtful;
+    struct tc_doubtful *doubtful = tc_build_push(build, &items, &stock->doubtful_count, sizeof *doubtful);
+    stock->doubtful = items;
+    if (!doubtful)
+        return;
+    memset(doubtful, 0, sizeof *doubtful);
+    snprintf(doubtful->kind, sizeof doubtful->kind, "%s", kind);
+    snprintf(doubtful->item, sizeof doubtful->item, "%s", item);
+    snprintf(doubtful->key, sizeof doubtful->key, "%s%s%s", key, range->currency.code[0] != '\0' ? " " : "",
+             range->currency.code);
+    doubtful->offset = range->offset;
+    doubtful->span = range->span;
+    doubtful->spread = range->spread;
+}
+
+void tc_build_doubtful(struct tc_build *build, const char *kind, const char *item,
+                       const struct tc_entry *entry)
+{
+    for (int i = 0; i < entry->range_count; i++)
+        tc_build_range(build, kind, item, entry->table->keys[entry->range[i].key].name,
+                       &entry->range[i].range);
+}
+
+/* ---------------------------------------------------------------------- references */
+
+void tc_build_missing(struct tc_build *build, const struct tc_section *section, const struct tc_ini_key *key,
+                      const char *kind, const char *name)
+{
+    const struct tc_sections *sections = build->stock->sections;
+    struct tc_place place = tc_section_place(sections, section, key);
+    const char *nearest = tc_stock_nearest(build->stock, kind, name);
+    if (tc_sections_find(sections, kind, name))
+        tc_faults_error(build->faults, place, "the %s '%s' was left out for its own faults", kind, name);
+    else if (nearest)
+        tc_faults_error(build->faults, place, "there is no %s '%s'; did you mean '%s'?", kind, name, nearest);
+    else
+        tc_faults_error(build->faults, place, "there is no %s '%s'", kind, name);
+}
+
+/* The region that a section is for, or NULL with a fault. key may be NULL: the section's head names it. */
+static const struct tc_region *region_for(struct tc_build *build, const struct tc_section *section,
+                                          const struct tc_ini_key *key, const char *name)
+{
+    const struct tc_region *region = tc_stock_region(build->stock, name);
+    if (!region)
+        tc_build_missing(build, section, key, "region", name);
+    return region;
+}
+
+/* --------------------------------------------------------------------- plain items */
+
+/* The kinds of records that are read by their table alone, and where they go in the stock. */
+struct shelf {
+    const struct tc_key_table *table;
+    size_t size;         /* of what is kept of the record */
+    size_t name, title;  /* offsets in it */
+    size_t items, count; /* offsets in the stock */
+};
+
+#define SHELF(table_, type, name_, title_, items_, count_)                                                   \
+    {                                                                                                        \
+        .table = &table_, .size = sizeof(type), .name = offsetof(type, name_),                               \
+        .title = offsetof(type, title_), .items = offsetof(struct tc_stock, items_),                         \
+        .count = offsetof(struct tc_stock, count_)                                                           \
+    }
+
+#define PART_SHELF(table_) SHELF(table_, struct tc_part, goods.name, goods.title, parts, part_count)
+
+static const struct shelf shelves[] = {
+    SHELF(tc_tariff_keys, struct tc_named_tariff, name, title, tariffs, tariff_count),
+    SHELF(tc_region_keys, struct tc_region, name, title, regions, region_count),
+    SHELF(tc_tank_keys, struct tc_tank, goods.name, goods.title, tanks, tank_count),
+    PART_SHELF(tc_stand_keys),
+    PART_SHELF(tc_lid_keys),
+    PART_SHELF(tc_light_keys),
+    PART_SHELF(tc_filter_keys),
+    PART_SHELF(tc_air_pump_keys),
+    PART_SHELF(tc_heater_keys),
+    PART_SHELF(tc_substrate_keys),
+    SHELF(tc_kit_keys, struct tc_kit, name, title, kits, kit_count),
+    SHELF(tc_sale_keys, struct tc_sale, name, title, sales, sale_count),
+};
+
+/* What a region names has to be there before it is of use. */
+static bool check_region(struct tc_build *build, const struct tc_section *section, struct tc_region *region)
+{
+    static const char *const keys[] = {"electricity-tariff", "water-tariff"};
+    const char *names[] = {region->electricity_tariff, region->water_tariff};
+    char problem[TC_PROBLEM_SIZE];
+    bool good = true;
+    for (int i = 0; i < 2; i++) {
+        if (names[i][0] == '\0' || tc_stock_tariff(build->stock, names[i]))
+            continue;
+        tc_build_missing(build, section, tc_ini_key(section->ini, keys[i]), "tariff", names[i]);
+        good = false;
+    }
+    if (good && !tc_stock_settle(build->stock, region, problem)) {
+        tc_faults_error(build->faults, tc_section_place(build->stock->sections, section, NULL), "%s",
+                        problem);
+        good = false;
+    }
+    return good;
+}
+
+static bool check_sale(struct tc_build *build, const struct tc_section *section, const struct tc_sale *sale)
+{
+    bool good = true;
+    for (int i = 0; i < sale->tank_count; i++) {
+        if (tc_stock_tank(build->stock, sale->tanks[i]))
+            continue;
+        tc_build_missing(build, section, tc_ini_key(section->ini, "tanks"), "tank", sale->tanks[i]);
+        good = false;
+    }
+    for (int i = 0; i < sale->part_count; i++) {
+        if (tc_stock_part(build->stock, sale->parts[i].slot, sale->parts[i].name))
+            continue;
+        tc_build_missing(build, section, tc_ini_key(section->ini, "includes"),
+                         tc_slot_name(sale->parts[i].slot), sale->parts[i].name);
+        good = false;
+    }
+    return good;
+}
+
+/* Makes the record of one section; false where it has a fault. */
+static bool make_record(struct tc_build *build, const struct shelf *shelf, const struct tc_section *section,
+                        void *record, struct tc_entry *entry)
+{
+    struct tc_currency currency = {"", 0};
+    bool sale = shelf->table == &tc_sale_keys, good = true;
+    if (sale) {
+        const struct tc_ini_key *key = tc_ini_key(section->ini, "region");
+        const struct tc_region *region = key ? region_for(build, section, key, key->value) : NULL;
+        good = !key || region;
+        if (region)
+            currency = region->currency;
+    }
+    if (!tc_record_read(shelf->table, build->stock->sections, section, currency, record, entry,
+                        build->faults))
+        return false;
+    char *name = (char *)record + shelf->name, *title = (char *)record + shelf->title;
+    memcpy(name, section->name, TC_NAME_SIZE);
+    if (title[0] == '\0')
+        memcpy(title, section->name, TC_NAME_SIZE);
+    if (sale)
+        return check_sale(build, section, record) && good;
+    if (shelf->table == &tc_region_keys)
+        return check_region(build, section, record);
+    return true;
+}
+
+/* Makes all records of one kind. */
+static void fill_shelf(struct tc_build *build, const struct shelf *shelf)
+{
+    struct tc_stock *stock = build->stock;
+    const struct tc_sections *sections = stock->sections;
+    struct tc_entry *entry = malloc(sizeof *entry);
+    void *record = malloc(shelf->table->record_size);
+    if (!entry || !record)
+        build->status = TC_NO_MEMORY;
+    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++) {
+        const struct tc_section *section = sections->items[i];
+        if (section->replaced || strcmp(section->kind, shelf->table->kind) != 0 ||
+            !make_record(build, shelf, section, record, entry))
+            continue;
+        void *items;
+        memcpy(&items, (char *)stock + shelf->items, sizeof items);
+        void *place =
+            tc_build_push(build, &items, (size_t *)(void *)((char *)stock + shelf->count), shelf->size);
+        memcpy((char *)stock + shelf->items, &items, sizeof items);
+        if (!place)
+            break;
+        memcpy(place, record, shelf->size);
+        tc_build_doubtful(build, shelf->table->kind, section->name, entry);
+    }
+    free(record);
+    free(entry);
+}
+
+/* ------------------------------------------------------------------------- stock */
+
+static void fill_kind(struct tc_build *build, const char *kind)
+{
+    for (size_t i = 0; i < TC_COUNT_OF(shelves) && build->status == TC_OK; i++)
+        if (strcmp(shelves[i].table->kind, kind) == 0)
+            fill_shelf(build, &shelves[i]);
+}
+
+static void fill_plans(struct tc_build *build)
+{
+    const struct tc_sections *sections = build->stock->sections;
+    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++)
+        if (strcmp(sections->items[i]->kind, "plan") == 0 && !sections->items[i]->replaced)
+            tc_build_plan(build, sections->items[i]);
+}
+
+/* Takes away what was made before, but for the sections. */
+static void empty(struct tc_stock *stock)
+{
+    struct tc_sections *sections = stock->sections;
+    stock->sections = NULL;
+    tc_stock_free(stock);
+    stock->sections = sections;
+}
+
+enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
+{
+    struct tc_build build = {.stock = stock, .faults = faults, .status = TC_OK};
+    empty(stock);
+    if (!stock->sections)
+        return TC_OK;
+    /* Each kind after those it refers to; parts between tanks and kits, in the order of the slots. */
+    fill_kind(&build, "tariff");
+    fill_kind(&build, "region");
+    fill_kind(&build, "tank");
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        fill_kind(&build, tc_slot_name((enum tc_slot)slot));
+    fill_kind(&build, "kit");
+    fill_kind(&build, "sale");
+    tc_build_prices(&build);
+    fill_plans(&build);
+    tc_faults_sort(faults);
+    return build.status;
+}

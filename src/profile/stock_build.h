@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * stock_build.h - records made from the sections of a stock. For the files of
+ * stock.h.
+ */
+#ifndef TC_PROFILE_STOCK_BUILD_H
+#define TC_PROFILE_STOCK_BUILD_H
+
+#include "profile/record.h"
+#include "profile/stock.h"
+
+/* A stock in the making. */
+struct tc_build {
+    struct tc_stock *stock;
+    struct tc_faults *faults;
+    enum tc_status status; /* sticky: TC_NO_MEMORY where memory ran out */
+};
+
+/* Room for one more item behind *count of an array of the stock; NULL, with the status set, without memory.
+ */
+void *tc_build_push(struct tc_build *build, void **items, size_t *count, size_t size);
+
+/* Adds a range as a doubtful figure. */
+void tc_build_range(struct tc_build *build, const char *kind, const char *item, const char *key,
+                    const struct tc_key_range *range);
+
+/* Adds the ranges of an entry as doubtful figures of an item. */
+void tc_build_doubtful(struct tc_build *build, const char *kind, const char *item,
+                       const struct tc_entry *entry);
+
+/* Reports that the value of key names something of a kind that is not there, or was left out for its faults.
+ */
+void tc_build_missing(struct tc_build *build, const struct tc_section *section, const struct tc_ini_key *key,
+                      const char *kind, const char *name);
+
+#endif
