@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/sheet.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -226,7 +227,7 @@ static bool figure(const struct tc_cell *cell, double *value)
     if (cell->marks & TC_MARK_INCOMPLETE)
         return false;
     *value = cell->kind == TC_CELL_MONEY ? (double)cell->money : cell->number;
-    return cell->kind == TC_CELL_MONEY || cell->kind == TC_CELL_NUMBER;
+    return cell->kind == TC_CELL_MONEY || (cell->kind == TC_CELL_NUMBER && isfinite(*value));
 }
 
 /* sign is 1 to look for the lowest figure, -1 for the highest. */
