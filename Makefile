@@ -102,8 +102,8 @@ all: $(BIN) ## build the program (the default)
 quote = '$(subst ','\'',$(1))'
 stamp = @mkdir -p $(@D); printf '%s\n' $(call quote,$(1)) | cmp -s - $@ || printf '%s\n' $(call quote,$(1)) >$@
 
-# Names what is made in place of the command that makes it.
-brief = $(if $(V),,@echo "  $(1)	$@";)
+# Names what is made in place of the command that makes it; not under make -s.
+brief = $(if $(V),,@$(if $(findstring s,$(firstword -$(MAKEFLAGS))),,echo "  $(1)	$@";))
 
 COMPILER := $(shell $(CC) --version 2>/dev/null | head -n 1)
 $(BUILD)/flags: FORCE

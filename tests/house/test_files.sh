@@ -20,25 +20,30 @@ for file in $files; do
     *" ${file%%/*} "*) ;;
     *) fault "$file: does not belong at the top; there is $tree" ;;
     esac
-
-    # Data of tests is as the tests need it; version.txt is one line to be read.
-    case $file in
-    *.c | *.h | *.sh | Makefile | .* | man/* | profiles/*) licensed=1 ;;
-    *) head -n 1 "$file" | grep -q '^#!' && licensed=1 || licensed= ;;
-    esac
-    if [ "$licensed" ] && ! head -n 4 "$file" | grep -q 'SPDX-License-Identifier: MIT'; then
-        fault "$file: lacks the line SPDX-License-Identifier: MIT"
-    fi
-    case $file in
-    *.c | *.h | *.sh | Makefile | *.md | man/* | profiles/*)
-        grep -nE '[[:blank:]]$' "$file" /dev/null | sed 's/$/<- blank at the end/' | grep . && failed=1
-        ;;
-    esac
     case $file in
     src/*/*.c) [ -e "${file%.c}.h" ] || fault "$file: has no header of the same name" ;;
-    *.sh | .ci/run) [ -x "$file" ] || case $file in tests/support/*) ;; *) fault "$file: is not executable" ;; esac ;;
+    tests/support/*.sh) ;; # sourced, not run
+    *.sh | .ci/run) [ -x "$file" ] || fault "$file: is not executable" ;;
     esac
 done
+
+# Data of tests is as the tests need it, and version.txt one line to be read;
+# all else says its licence near its top and has no blanks at the end of lines.
+# shellcheck disable=SC2086 # a list of names
+awk '
+    FNR == 1 {
+        ours = FILENAME ~ /\.([ch]|sh)$|^Makefile$|^\.|^(man|profiles)\// || /^#!/
+        checked = ours || FILENAME ~ /\.md$/
+        if (unlicensed)
+            print unlicensed ": lacks the line SPDX-License-Identifier: MIT"
+        unlicensed = ours ? FILENAME : ""
+    }
+    FNR <= 4 && /SPDX-License-Identifier: MIT/ { unlicensed = "" }
+    checked && /[ \t]$/ { print FILENAME ":" FNR ": blank at the end" }
+    END {
+        if (unlicensed)
+            print unlicensed ": lacks the line SPDX-License-Identifier: MIT"
+    }' $files | grep . && failed=1
 
 # Each line: functions not to be used, then why; "except FILE" where one file may.
 while IFS='|' read -r names except why; do
