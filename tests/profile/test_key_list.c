@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * What the tables say of themselves is true, and is what the manual page says.
+ * With --plain or --mdoc it prints the list instead, for whoever writes that
+ * page.
+ */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <stdio.h>
+#include <string.h>
+
+#include "profile/key.h"
+#include "support/key_list.h"
+
+static void print_all(void (*write)(const struct tc_key_table *table, struct tc_text *text))
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    for (size_t i = 0; tc_key_table_at(i); i++)
+        write(tc_key_table_at(i), &text);
+    fputs(tc_text_string(&text), stdout);
+    tc_text_free(&text);
+}
+
+static void every_key_is_described(void **state)
+{
+    (void)state;
+    for (size_t i = 0; tc_key_table_at(i); i++) {
+        const struct tc_key_table *table = tc_key_table_at(i);
+        assert_true(table->count <= TC_ENTRY_KEYS_MAX);
+        assert_ptr_equal(tc_key_table_find(table->kind), table);
+        for (size_t k = 0; k < table->count; k++) {
+            const struct tc_key *key = &table->keys[k];
+            assert_true(tc_name_valid(key->name));
+            assert_ptr_equal(tc_key_find(table, key->name), key); /* no name twice */
+            assert_non_null(key->example);
+            assert_non_null(key->help);
+            assert_null(strpbrk(key->help, "\n\t\\"));
+            assert_int_not_equal(key->help[strlen(key->help) - 1], '.');
+        }
+    }
+    assert_null(tc_key_table_find("shelf"));
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_key_is_described),
+    };
+    if (argc > 1) {
+        print_all(strcmp(argv[1], "--mdoc") == 0 ? key_list_mdoc : key_list_plain);
+        return 0;
+    }
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
