@@ -10,8 +10,8 @@
  * of all figures evenly, moved by a random vector of its own. So each draw
  * has exactly the distribution asked for, chunks are independent of one
  * another, and the standard errors below are found from the scatter between
- * chunks. Independent draws would need two to six times as many for the same
- * error of the chances, and a hundred times as many for the means (`make
+ * chunks. Independent draws would have to be some three times as many for the same
+ * error of the chances, and a hundred times as many for that of the means (`make
  * bench`). (P. L'Ecuyer and C. Lemieux, "Variance reduction via lattice
  * rules", Management Science 46 (2000) 1214-1235.)
  *
