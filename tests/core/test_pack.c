@@ -11,6 +11,8 @@
 #include <stdlib.h>
 
 #include "core/pack.h"
+#include "support/draw.h"
+#include "support/failing_malloc.h"
 #include "support/mknap1.h"
 
 enum { CLASSES_MOST = 64 };
@@ -154,11 +156,9 @@ static void published_multi_constraint_knapsacks(void **state)
     }
 }
 
-/* A small generator of our own (Knuth's MMIX constants), so that a failure can be repeated by its seed. */
-static int64_t draw(uint64_t *seed, int64_t low, int64_t high)
+static int64_t draw(struct tc_random *random, int64_t low, int64_t high)
 {
-    *seed = *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return low + (int64_t)((*seed >> 33) % (uint64_t)(high - low + 1));
+    return low + draw_below(random, (int)(high - low + 1));
 }
 
 struct raw {
@@ -171,20 +171,21 @@ struct raw {
 
 static void draw_raw(struct raw *raw, uint64_t seed)
 {
-    raw->rows = (int)draw(&seed, 0, 4);
-    raw->goals = (int)draw(&seed, 1, 3);
-    raw->classes = (int)draw(&seed, 1, 6);
-    int64_t spread = draw(&seed, 0, 1) ? 8 : 1000; /* few values make many ties */
-    int64_t sign = draw(&seed, 0, 2) ? 0 : -spread / 2;
+    struct tc_random random = draw_from(seed);
+    raw->rows = (int)draw(&random, 0, 4);
+    raw->goals = (int)draw(&random, 1, 3);
+    raw->classes = (int)draw(&random, 1, 6);
+    int64_t spread = draw(&random, 0, 1) ? 8 : 1000; /* few values make many ties */
+    int64_t sign = draw(&random, 0, 2) ? 0 : -spread / 2;
     for (int r = 0; r < raw->rows; r++)
-        raw->limits[r] = draw(&seed, sign, spread * raw->classes * 2 / 3);
+        raw->limits[r] = draw(&random, sign, spread * raw->classes * 2 / 3);
     for (int i = 0; i < raw->classes; i++) {
-        raw->choices[i] = (int)draw(&seed, 1, 8);
+        raw->choices[i] = (int)draw(&random, 1, 8);
         for (int c = 0; c < raw->choices[i]; c++) {
             for (int g = 0; g < raw->goals; g++)
-                raw->gains[i][c][g] = draw(&seed, sign, spread);
+                raw->gains[i][c][g] = draw(&random, sign, spread);
             for (int r = 0; r < raw->rows; r++)
-                raw->uses[i][c][r] = draw(&seed, sign, spread);
+                raw->uses[i][c][r] = draw(&random, sign, spread);
         }
     }
 }
@@ -270,12 +271,12 @@ static void equals_full_enumeration_goal_by_goal(void **state)
  */
 static struct tc_pack *hard_pack(int items)
 {
-    uint64_t seed = 7;
+    struct tc_random random = draw_from(7);
     int64_t limit = 0;
     struct tc_pack *pack;
     assert_int_equal(tc_pack_create(1, &limit, 1, &pack), TC_OK);
     for (int i = 0; i < items; i++) {
-        int64_t use = 2 * draw(&seed, 1000, 100000);
+        int64_t use = 2 * draw(&random, 1000, 100000);
         limit += use;
         add_item(pack, 1, use + 10001, &use, 1);
     }
@@ -389,6 +390,71 @@ static void a_changed_limit_changes_the_answer(void **state)
     tc_pack_free(pack);
 }
 
+static void a_suggestion_is_a_start_and_no_more(void **state)
+{
+    (void)state;
+    const struct knapsack *p = &BURKARDT[4];
+    struct tc_pack *pack;
+    assert_int_equal(tc_pack_create(1, &p->limit, 1, &pack), TC_OK);
+    for (int i = 0; i < p->count; i++)
+        add_item(pack, 1, p->profit[i], &p->weight[i], 1);
+    struct tc_pack_answer answer;
+    int picks[CLASSES_MOST];
+    const int nothing[8] = {0};
+    const int all[8] = {1, 1, 1, 1, 1, 1, 1, 1}; /* breaks the limit */
+    const int best[8] = {1, 0, 1, 1, 1, 0, 1, 1};
+    const int wrong[8] = {0, 0, 2};
+    assert_int_equal(tc_pack_suggest(pack, wrong), TC_RANGE);
+    const int *const suggestions[] = {nothing, all, best};
+    for (int k = 0; k < 3; k++) {
+        assert_int_equal(tc_pack_suggest(pack, suggestions[k]), TC_OK);
+        assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+        assert_true(answer.proven);
+        assert_int_equal(answer.gains[0], p->optimum);
+    }
+    /* A class more than it was made for: it is left alone. */
+    add_item(pack, 1, 1000, &p->limit, 1);
+    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    assert_int_equal(answer.gains[0], 1000);
+    tc_pack_free(pack);
+}
+
+/* Builds and solves a problem, whatever runs out; the status of the first step that failed. */
+static enum tc_status build_and_solve(const struct raw *raw)
+{
+    struct tc_pack *pack;
+    enum tc_status status = tc_pack_create(raw->rows, raw->limits, raw->goals, &pack);
+    for (int i = 0; status == TC_OK && i < raw->classes; i++) {
+        status = tc_pack_class(pack);
+        for (int c = 0; status == TC_OK && c < raw->choices[i]; c++)
+            status = tc_pack_choice(pack, raw->gains[i][c], raw->uses[i][c]);
+    }
+    int picks[6] = {0};
+    struct tc_pack_answer answer;
+    if (status == TC_OK)
+        status = tc_pack_suggest(pack, picks);
+    if (status == TC_OK)
+        status = tc_pack_solve(pack, NULL, &answer, picks);
+    tc_pack_free(pack);
+    return status;
+}
+
+static void running_out_of_memory_is_reported(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed <= 40; seed++) {
+        struct raw raw;
+        draw_raw(&raw, seed);
+        for (long n = 0;; n++) {
+            failing_malloc_start(n, seed % 2 == 0);
+            enum tc_status status = build_and_solve(&raw);
+            if (!failing_malloc_stop())
+                break;
+            assert_int_equal(status, TC_NO_MEMORY);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -400,6 +466,8 @@ int main(void)
         cmocka_unit_test(refuses_what_it_cannot_hold),
         cmocka_unit_test(a_pack_without_classes_gains_nothing),
         cmocka_unit_test(a_changed_limit_changes_the_answer),
+        cmocka_unit_test(a_suggestion_is_a_start_and_no_more),
+        cmocka_unit_test(running_out_of_memory_is_reported),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

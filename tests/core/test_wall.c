@@ -11,7 +11,9 @@
 
 #include "core/wall.h"
 #include "core/wall_mix.h"
+#include "support/failing_malloc.h"
 #include "support/near.h"
+#include "support/wall_case.h"
 
 #define INCH    0.0254
 #define FOOT    0.3048
@@ -437,6 +439,118 @@ static void an_empty_wall_is_an_answer(void **state)
     assert_int_equal(tc_wall_mix_find(&wall, &model, 1, &ratio, NULL, &mix), TC_NO_RESULT);
 }
 
+static void random_mixes_stand_as_they_say(void **state)
+{
+    (void)state;
+    int bays_of_several = 0;
+    for (uint64_t seed = 1; seed <= 500; seed++) {
+        struct wall_case c;
+        struct tc_wall wall;
+        struct tc_wall_model models[WALL_CASE_MODELS];
+        wall_case_draw_small(&c, seed, 8, TC_WALL_MOST_WATER);
+        wall_case_in_si(&c, &wall, models);
+        struct tc_wall_mix mix;
+        if (tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix) != TC_OK)
+            continue;
+        check_placement(&wall, models, &mix);
+        assert_true(wall.power_limit == 0 || mix.power <= wall.power_limit);
+        assert_true(wall.budget == 0 || mix.cost[wall.budget_kind] <= wall.budget);
+        assert_true(wall.floor_limit == 0 || mix.pressure <= wall.floor_limit * (1 + 1e-6));
+        assert_true(mix.tanks >= c.goal.wanted);
+        for (int k = 0; k < 2; k++) {
+            enum tc_status status = TC_OK;
+            tc_money cost = mix.rack;
+            for (int i = 0; i < c.models; i++) {
+                assert_true(mix.count[i] >= models[i].least);
+                assert_true(models[i].most == TC_WALL_UNLIMITED || mix.count[i] <= models[i].most);
+                cost += tc_wall_cost(&models[i], mix.count[i], (enum tc_wall_money)k, &status);
+            }
+            assert_int_equal(mix.cost[k], cost);
+        }
+        for (int b = 0; b < mix.bays; b++)
+            bays_of_several += mix.bay[b].columns > 1;
+        tc_wall_mix_free(&mix);
+    }
+    assert_true(bays_of_several > 50);
+}
+
+/* Stopped after a few nodes: a mix that keeps all limits, and a bound no better mix can pass. */
+static void a_stopped_search_says_so(void **state)
+{
+    (void)state;
+    int stopped = 0;
+    for (uint64_t seed = 1; seed <= 200; seed++) {
+        enum tc_wall_aim aim = (enum tc_wall_aim)(seed % 5);
+        struct wall_case c;
+        struct tc_wall wall;
+        struct tc_wall_model models[WALL_CASE_MODELS];
+        wall_case_draw_room(&c, seed, 30, 9000, aim);
+        wall_case_in_si(&c, &wall, models);
+        const struct tc_pack_effort effort = {.nodes = 1};
+        struct tc_wall_mix mix;
+        struct tc_wall_mix best;
+        enum tc_status status = tc_wall_mix_find(&wall, models, c.models, &c.goal, &effort, &mix);
+        assert_true(status == TC_OK || status == TC_STOPPED);
+        if (status != TC_OK)
+            continue;
+        assert_int_equal(tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &best), TC_OK);
+        check_placement(&wall, models, &mix);
+        double sign = aim == TC_WALL_LEAST_COST ? -1 : 1;
+        double margin = 1e-9 * fabs(best.reached);
+        assert_true(sign * mix.reached <= sign * best.reached + margin);
+        assert_true(sign * mix.bound >= sign * best.reached - margin);
+        if (mix.goals_proven > 0)
+            assert_near(mix.reached, best.reached, margin);
+        else
+            stopped++;
+        tc_wall_mix_free(&mix);
+        tc_wall_mix_free(&best);
+    }
+    assert_true(stopped > 20);
+}
+
+static void the_same_question_has_the_same_answer(void **state)
+{
+    (void)state;
+    struct wall_case c;
+    struct tc_wall wall;
+    struct tc_wall_model models[WALL_CASE_MODELS];
+    wall_case_draw_room(&c, 5, 30, 12000, TC_WALL_MOST_TANKS);
+    wall_case_in_si(&c, &wall, models);
+    struct tc_wall_mix mix;
+    struct tc_wall_mix again;
+    assert_int_equal(tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix), TC_OK);
+    assert_int_equal(tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &again), TC_OK);
+    assert_int_equal(mix.nodes, again.nodes);
+    for (int i = 0; i < c.models; i++)
+        assert_int_equal(mix.count[i], again.count[i]);
+    tc_wall_mix_free(&mix);
+    tc_wall_mix_free(&again);
+}
+
+static void running_out_of_memory_is_reported_and_leaks_nothing(void **state)
+{
+    (void)state;
+    struct wall_case c;
+    struct tc_wall wall;
+    struct tc_wall_model models[WALL_CASE_MODELS];
+    wall_case_draw_room(&c, 4, 10, 12000, TC_WALL_WATER_PER_MONEY);
+    wall_case_in_si(&c, &wall, models);
+    for (long n = 0;; n++) {
+        struct tc_wall_mix mix;
+        failing_malloc_start(n, false);
+        enum tc_status status = tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix);
+        if (!failing_malloc_stop()) {
+            assert_int_equal(status, TC_OK);
+            tc_wall_mix_free(&mix);
+            assert_true(n > 100);
+            break;
+        }
+        assert_int_equal(status, TC_NO_MEMORY);
+        assert_null(mix.column);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -453,6 +567,10 @@ int main(void)
         cmocka_unit_test(ties_go_to_the_cheaper_and_then_to_fewer_models),
         cmocka_unit_test(wanted_numbers_are_kept_or_refused),
         cmocka_unit_test(an_empty_wall_is_an_answer),
+        cmocka_unit_test(random_mixes_stand_as_they_say),
+        cmocka_unit_test(a_stopped_search_says_so),
+        cmocka_unit_test(the_same_question_has_the_same_answer),
+        cmocka_unit_test(running_out_of_memory_is_reported_and_leaks_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
