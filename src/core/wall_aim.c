@@ -85,13 +85,14 @@ static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
         if (least_cost < 1)
             return TC_RANGE;
         int64_t divisor = greatest_divisor(water0, cost0);
+        int64_t factor = cost0 / divisor;
         lines[0] = (struct tc_wall_line){{0}};
-        lines[0].factor[TC_WALL_WATER] = cost0 / divisor;
+        lines[0].factor[TC_WALL_WATER] = factor;
         lines[0].factor[cost] = -(water0 / divisor);
         status = tc_wall_choices_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort, answer,
                                        true, picked);
         better = status == TC_OK && answer->gains[0] > 0;
-        double more = (double)answer->bounds[0] / ((double)(cost0 / divisor) * least_cost);
+        double more = (double)answer->bounds[0] / ((double)factor * least_cost);
         aimed->reached = (double)water0 / (double)cost0 * CUBIC_PER_MILLILITRE;
         aimed->bound = aimed->reached + more * CUBIC_PER_MILLILITRE;
     }

@@ -127,43 +127,48 @@ static enum tc_status add_ways(struct tc_wall_ways *w, const int *first, int tan
     return status;
 }
 
-/* first[tanks] = from, in an array that grows with the numbers that turn out to fit. */
-static enum tc_status note_first(int **first, int *room, int tanks, int from)
+/* No more tanks than this fit in the length, whichever bays are used: the densest kind all along. */
+static int64_t most_by_length(const struct tc_wall_ways *w, int64_t room)
 {
-    if (tanks >= *room) {
-        int more = *room ? 2 * *room : 64;
-        int *grown = realloc(*first, (size_t)more * sizeof *grown);
-        if (!grown)
-            return TC_NO_MEMORY;
-        *first = grown;
-        *room = more;
+    int64_t most = 0;
+    for (int k = 0; k < w->kind_count; k++) {
+        int64_t length = w->kinds[k].length; /* never 0: a tank is 1 mm wide at least */
+        int64_t tanks = length > 0 ? room * w->kinds[k].tanks / length : 0;
+        most = tanks > most ? tanks : most;
     }
-    (*first)[tanks] = from;
-    return TC_OK;
+    return most;
+}
+
+/* The ways of one number of tanks after the other, up to the first that does not fit. */
+static enum tc_status add_all_ways(struct tc_wall_ways *w, int most, int64_t room)
+{
+    const struct tc_wall_way none = {.kind = -1, .before = -1};
+    int *first = calloc((size_t)most + 2, sizeof *first);
+    if (!first)
+        return TC_NO_MEMORY;
+    enum tc_status status = add_way(w, 0, &none);
+    for (int tanks = 1; status == TC_OK && tanks <= most; tanks++) {
+        int from = w->way_count;
+        first[tanks] = from;
+        status = add_ways(w, first, tanks, room);
+        if (w->way_count == from)
+            break; /* one tank fewer is never longer, so no larger number fits either */
+    }
+    free(first);
+    return status;
 }
 
 enum tc_status tc_wall_ways_create(const struct tc_wall *wall, const struct tc_wall_model *model, int most,
                                    struct tc_wall_ways *ways)
 {
     *ways = (struct tc_wall_ways){0};
-    const struct tc_wall_way none = {.kind = -1, .before = -1};
-    int *first = NULL;
-    int first_room = 0;
-    enum tc_status status = find_kinds(wall, model, ways);
-    if (status == TC_OK)
-        status = add_way(ways, 0, &none);
-    if (status == TC_OK)
-        status = note_first(&first, &first_room, 0, 0);
     int64_t room = tc_wall_length_units(wall);
-    for (int tanks = 1; status == TC_OK && tanks <= most; tanks++) {
-        int from = ways->way_count;
-        status = tanks <= TC_WALL_TANKS_MAX ? note_first(&first, &first_room, tanks, from) : TC_RANGE;
-        if (status == TC_OK)
-            status = add_ways(ways, first, tanks, room);
-        if (ways->way_count == from)
-            break; /* one tank fewer is never longer, so no larger number fits either */
+    enum tc_status status = find_kinds(wall, model, ways);
+    if (status == TC_OK) {
+        int64_t fitting = most_by_length(ways, room);
+        most = fitting < most ? (int)fitting : most;
+        status = most <= TC_WALL_TANKS_MAX ? add_all_ways(ways, most, room) : TC_RANGE;
     }
-    free(first);
     if (status != TC_OK)
         tc_wall_ways_free(ways);
     return status;

@@ -51,7 +51,7 @@ struct tc_wall_ways {
  * Ways for 0 to `most` tanks, or as many as the wall is long enough for. wall
  * and model must have passed their checks. Freed with tc_wall_ways_free (also
  * a zeroed one). TC_NO_MEMORY; TC_OVERFLOW of money; TC_RANGE where more than
- * TC_WALL_TANKS_MAX tanks would fit.
+ * TC_WALL_TANKS_MAX tanks could stand.
  */
 enum tc_status tc_wall_ways_create(const struct tc_wall *wall, const struct tc_wall_model *model, int most,
                                    struct tc_wall_ways *ways);

@@ -82,7 +82,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/pack_relax", "calloc free")
         allow("uses", "core/pack_table", "calloc free")
         # The same for the choices of a wall; the mix found is freed by tc_wall_mix_free.
-        allow("uses", "core/wall_bays", "malloc calloc realloc free")
+        allow("uses", "core/wall_bays", "calloc realloc free")
         allow("uses", "core/wall_choices", "calloc realloc free")
         allow("uses", "core/wall_mix", "calloc free")
         allow("uses", "core/wall_place", "calloc free")
