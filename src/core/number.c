@@ -33,20 +33,24 @@ struct digits {
     bool too_many;
 };
 
+static void take_digit(struct digits *d, char digit, bool after_point)
+{
+    d->any = true;
+    if (d->count >= d->most) {
+        d->too_many = true;
+        return;
+    }
+    d->mantissa = d->mantissa * 10 + (uint64_t)(digit - '0');
+    if (d->mantissa > 0)
+        d->count++;
+    if (after_point)
+        d->after_point++;
+}
+
 static const char *read_digits(const char *p, struct digits *d, bool after_point)
 {
-    for (; is_digit(*p); p++) {
-        d->any = true;
-        if (d->count >= d->most) {
-            d->too_many = true;
-            continue;
-        }
-        d->mantissa = d->mantissa * 10 + (uint64_t)(*p - '0');
-        if (d->mantissa > 0)
-            d->count++;
-        if (after_point)
-            d->after_point++;
-    }
+    for (; is_digit(*p); p++)
+        take_digit(d, *p, after_point);
     return p;
 }
 
@@ -111,8 +115,7 @@ enum tc_status tc_number_read_money(const char *text, const char **end, int expo
         p++;
         for (int place = 0; is_digit(*p); p++, place++) {
             if (place < exponent) {
-                const char one[2] = {*p, '\0'};
-                read_digits(one, &d, true);
+                take_digit(&d, *p, true);
             } else {
                 d.any = true;
                 surplus = surplus || *p != '0';
@@ -210,17 +213,20 @@ char *tc_number_write_exact(char *buffer, double value)
 {
     if (isnan(value) || isinf(value))
         return tc_number_write(buffer, value, 0, false);
-    /* %g and strtod follow LC_NUMERIC, which this program never sets; under a
-     * host that did they would agree with each other, and only the separator
-     * is left to put right. */
+    /* Both %g and strtod follow LC_NUMERIC, so they agree with each other. */
     for (int precision = 15; precision <= 17; precision++) {
         snprintf(buffer, TC_NUMBER_SIZE, "%.*g", precision, value);
         if (strtod(buffer, NULL) == value)
             break;
     }
-    char *comma = strchr(buffer, ',');
-    if (comma)
-        *comma = '.';
+    /* What stands after the first digits, up to the next or an exponent, is the locale's point: 1 to 4 bytes.
+     */
+    char *point = buffer + strspn(buffer, "-0123456789");
+    size_t length = strcspn(point, "0123456789e");
+    if (length > 0) {
+        *point = '.';
+        memmove(point + 1, point + length, strlen(point + length) + 1);
+    }
     return buffer;
 }
 
@@ -231,8 +237,7 @@ char *tc_number_write_short(char *buffer, double value)
     if (size >= 1)
         decimals = size >= 1e8 ? 0 : 8 - (int)floor(log10(size));
     tc_number_write(buffer, value, decimals, false);
-    char *point = strchr(buffer, '.');
-    if (point) {
+    if (strchr(buffer, '.') && !strchr(buffer, 'e')) {
         char *last = buffer + strlen(buffer) - 1;
         while (*last == '0')
             *last-- = '\0';
