@@ -4,14 +4,18 @@
 #include <stdio.h>
 #include <string.h>
 
-#define INCH      0.0254
-#define FOOT      0.3048
-#define US_GALLON (231 * INCH * INCH * INCH)
-#define UK_GALLON 0.00454609
-#define POUND     0.45359237
-#define GRAVITY   9.80665
-#define HOUR      3600.0
-#define BTU       1055.05585262
+#define INCH        0.0254
+#define SQUARE_INCH (INCH * INCH)
+#define FOOT        0.3048
+#define SQUARE_FOOT (FOOT * FOOT)
+#define CUBIC_FOOT  (SQUARE_FOOT * FOOT)
+#define US_GALLON   (231 * SQUARE_INCH * INCH)
+#define UK_GALLON   0.00454609
+#define POUND       0.45359237
+#define GRAVITY     9.80665
+#define PSF         (POUND * GRAVITY / SQUARE_FOOT)
+#define HOUR        3600.0
+#define BTU         1055.05585262 /* of the International Table */
 
 static const struct tc_unit units[] = {
     {"%", TC_DIM_SHARE, 0.01, 0},
@@ -22,14 +26,14 @@ static const struct tc_unit units[] = {
     {"ft", TC_DIM_LENGTH, FOOT, 0},
     {"cm2", TC_DIM_AREA, 1e-4, 0},
     {"m2", TC_DIM_AREA, 1, 0},
-    {"in2", TC_DIM_AREA, INCH *INCH, 0},
-    {"ft2", TC_DIM_AREA, FOOT *FOOT, 0},
+    {"in2", TC_DIM_AREA, SQUARE_INCH, 0},
+    {"ft2", TC_DIM_AREA, SQUARE_FOOT, 0},
     {"mL", TC_DIM_VOLUME, 1e-6, 0},
     {"L", TC_DIM_VOLUME, 0.001, 0},
     {"m3", TC_DIM_VOLUME, 1, 0},
     {"gal", TC_DIM_VOLUME, US_GALLON, 0},
     {"ukgal", TC_DIM_VOLUME, UK_GALLON, 0},
-    {"ft3", TC_DIM_VOLUME, FOOT *FOOT *FOOT, 0},
+    {"ft3", TC_DIM_VOLUME, CUBIC_FOOT, 0},
     {"g", TC_DIM_MASS, 0.001, 0},
     {"kg", TC_DIM_MASS, 1, 0},
     {"lb", TC_DIM_MASS, POUND, 0},
@@ -57,7 +61,7 @@ static const struct tc_unit units[] = {
     {"Pa", TC_DIM_PRESSURE, 1, 0},
     {"kPa", TC_DIM_PRESSURE, 1000, 0},
     {"kg/m2", TC_DIM_PRESSURE, GRAVITY, 0},
-    {"psf", TC_DIM_PRESSURE, POUND *GRAVITY / (FOOT * FOOT), 0},
+    {"psf", TC_DIM_PRESSURE, PSF, 0},
     {"/m", TC_DIM_ATTENUATION, 1, 0},
     {"h", TC_DIM_HOURS, 1, 0},
     {"min", TC_DIM_HOURS, 1.0 / 60, 0},
@@ -95,10 +99,10 @@ static const struct {
     [TC_DIM_TEMPERATURE_STEP] = {"a difference of temperature", "K, C or F", "K", "F"},
     [TC_DIM_FLOW] = {"a flow", "L/h, L/min, gal/h or m3/h", "L/h", "gal/h"},
     [TC_DIM_TURNOVER] = {"a turnover", "/h", "/h", "/h"},
-    [TC_DIM_PHOTON_FLOW] = {"a photon flow", "umol/s", "umol/s", "umol/s"},
+    [TC_DIM_PHOTON_FLOW] = {"a photon flux", "umol/s", "umol/s", "umol/s"},
     [TC_DIM_PHOTON_DENSITY] = {"a photon flux density", "umol/m2/s", "umol/m2/s", "umol/m2/s"},
     [TC_DIM_PHOTON_EFFICACY] = {"a photon efficacy", "umol/J", "umol/J", "umol/J"},
-    [TC_DIM_LUMINOUS_FLOW] = {"a luminous flow", "lm", "lm", "lm"},
+    [TC_DIM_LUMINOUS_FLOW] = {"a luminous flux", "lm", "lm", "lm"},
     [TC_DIM_PRESSURE] = {"a load per area", "psf, kg/m2, kPa or Pa", "kg/m2", "psf"},
     [TC_DIM_ATTENUATION] = {"an attenuation", "/m", "/m", "/m"},
     [TC_DIM_HOURS] = {"a time of day", "h or min", "h", "h"},
@@ -118,7 +122,8 @@ static const struct {
     {"m3", "m³"},         {"ft3", "ft³"},
     {"m3/h", "m³/h"},     {"kg/m2", "kg/m²"},
     {"umol/s", "µmol/s"}, {"umol/m2/s", "µmol/m²/s"},
-    {"umol/J", "µmol/J"},
+    {"umol/J", "µmol/J"}, {"C", "°C"},
+    {"F", "°F"},
 };
 
 const struct tc_unit *tc_unit_table(size_t *count)
@@ -144,12 +149,12 @@ static const char *skip_spaces(const char *p)
     return p;
 }
 
-/* Length of the unit-like word at p: letters, digits after a letter, '/', '%' and '^'. */
+/* Length of the unit-like word at p: letters, '/', '%', signs beyond ASCII, and digits after the first. */
 static size_t word_length(const char *p)
 {
     size_t n = 0;
     while ((p[n] >= 'a' && p[n] <= 'z') || (p[n] >= 'A' && p[n] <= 'Z') || p[n] == '/' || p[n] == '%' ||
-           (n > 0 && p[n] >= '0' && p[n] <= '9'))
+           (unsigned char)p[n] >= 0x80 || (n > 0 && p[n] >= '0' && p[n] <= '9'))
         n++;
     return n;
 }
@@ -174,7 +179,8 @@ const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_d
         return tc_unit_read("mL", &p, dimension);
     }
     for (size_t i = 0; i < UNIT_COUNT; i++) {
-        if (units[i].dimension == dimension && same_word(p, length, units[i].name)) {
+        if (units[i].dimension == dimension &&
+            (same_word(p, length, units[i].name) || same_word(p, length, tc_unit_symbol(&units[i])))) {
             *end = p + length;
             return &units[i];
         }
@@ -228,8 +234,6 @@ const char *tc_unit_symbol(const struct tc_unit *unit)
 {
     if (!unit)
         return "";
-    if (unit->dimension == TC_DIM_TEMPERATURE && strcmp(unit->name, "K") != 0)
-        return strcmp(unit->name, "C") == 0 ? "°C" : "°F";
     for (size_t i = 0; i < sizeof symbols / sizeof symbols[0]; i++)
         if (strcmp(symbols[i].name, unit->name) == 0)
             return symbols[i].symbol;
@@ -242,7 +246,7 @@ char *tc_quantity_write(char *buffer, double value, enum tc_dimension dimension,
     const struct tc_unit *unit = tc_unit_preferred(dimension, system);
     char number[TC_NUMBER_SIZE];
     tc_number_write(number, tc_unit_from_base(unit, value), decimals, false);
-    snprintf(buffer, TC_QUANTITY_SIZE, unit ? "%s %s" : "%s", number, tc_unit_symbol(unit));
+    snprintf(buffer, TC_QUANTITY_SIZE, "%s%s%s", number, unit ? " " : "", tc_unit_symbol(unit));
     return buffer;
 }
 
@@ -252,6 +256,6 @@ char *tc_quantity_write_short(char *buffer, double value, enum tc_dimension dime
     const struct tc_unit *unit = tc_unit_preferred(dimension, system);
     char number[TC_NUMBER_SIZE];
     tc_number_write_short(number, tc_unit_from_base(unit, value));
-    snprintf(buffer, TC_QUANTITY_SIZE, unit ? "%s %s" : "%s", number, unit ? unit->name : "");
+    snprintf(buffer, TC_QUANTITY_SIZE, "%s%s%s", number, unit ? " " : "", unit ? unit->name : "");
     return buffer;
 }

@@ -65,12 +65,11 @@ const char *tc_dimension_units(enum tc_dimension dimension);
 
 enum tc_quantity_problem {
     TC_QUANTITY_OK,
-    TC_QUANTITY_NO_NUMBER,    /* no number where one is needed */
-    TC_QUANTITY_COMMA,        /* a decimal comma */
-    TC_QUANTITY_PRECISION,    /* more than 15 digits or a huge exponent */
-    TC_QUANTITY_NO_UNIT,      /* a bare number where a unit is needed */
-    TC_QUANTITY_UNKNOWN_UNIT, /* a unit of no or of another dimension */
-    TC_QUANTITY_TRAILING      /* something after the quantity */
+    TC_QUANTITY_NO_NUMBER,   /* no number where one is needed */
+    TC_QUANTITY_COMMA,       /* a decimal comma */
+    TC_QUANTITY_PRECISION,   /* more than 15 digits or a huge exponent */
+    TC_QUANTITY_NO_UNIT,     /* a bare number where a unit is needed */
+    TC_QUANTITY_UNKNOWN_UNIT /* a unit of no or of another dimension */
 };
 
 /*
@@ -84,7 +83,10 @@ enum tc_quantity_problem {
 enum tc_quantity_problem tc_quantity_read(const char *text, const char **end, enum tc_dimension dimension,
                                           double *value);
 
-/* Reads the unit alone at the start of text; NULL where none of that dimension stands there. */
+/*
+ * Reads the unit alone at the start of text: its name, or as it is printed;
+ * "l" and "ml" as well. NULL where none of that dimension stands there.
+ */
 const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_dimension dimension);
 
 /* The unit in which a person of that habit wants to read the dimension. */
