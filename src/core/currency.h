@@ -16,8 +16,7 @@ struct tc_currency {
     int exponent; /* digits after the point: 2 for USD, 0 for JPY, 3 for KWD */
 };
 
-/* Finds a code (exactly three letters, either case) among the active ones of ISO 4217; false where unknown.
- */
+/* Finds a code (three letters, either case) among the active ones of ISO 4217; false where unknown. */
 bool tc_currency_find(const char *code, struct tc_currency *currency);
 
 /* The i-th code of the list, or NULL past its end; for nearest-name hints. */
