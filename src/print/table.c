@@ -316,7 +316,7 @@ static void put_block(struct table *table)
         enum tc_row_kind kind = sheet->rows[r].kind;
         if (kind == TC_ROW_GROUP ? !group_shows(table, r) : kind == TC_ROW_SENTENCE && table->first > 0)
             continue;
-        if (kind == TC_ROW_SUBTOTAL && before != TC_ROW_SUBTOTAL)
+        if (kind == TC_ROW_SUBTOTAL && before != TC_ROW_SUBTOTAL && before != TC_ROW_GROUP)
             put_rule(table, ascii ? "-" : "─", false);
         if (kind == TC_ROW_TOTAL && before != TC_ROW_TOTAL && before != TC_ROW_GROUP)
             put_rule(table, ascii ? "-" : "─", true);

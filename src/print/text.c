@@ -104,7 +104,8 @@ static void put_notes(struct tc_pen *pen, const struct tc_sheet *sheet,
             tc_pen_write(pen, urgent ? TC_TONE_WARN : TC_TONE_SOFT, ":");
             tc_pen_to(pen, pen->column + 1);
         }
-        tc_pen_paragraph(pen, TC_TONE_PLAIN, note->text, NOTE_HANG, options->width);
+        enum tc_tone tone = note->kind == TC_NOTE_FINDING ? TC_TONE_STRONG : TC_TONE_PLAIN;
+        tc_pen_paragraph(pen, tone, note->text, NOTE_HANG, options->width);
     }
 }
 

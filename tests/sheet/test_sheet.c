@@ -167,7 +167,7 @@ static void test_growth(void **state)
     assert_int_equal(sheet.chart_count, COUNT);
     assert_int_equal(sheet.drawing->box_count, COUNT);
     for (int i = 0; i < COUNT; i++) {
-        char text[16];
+        char text[32];
         snprintf(text, sizeof text, "row %d", i);
         assert_string_equal(sheet.rows[i].label, text);
         assert_true(sheet.rows[i].cells[0].number == i);
