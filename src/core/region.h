@@ -26,6 +26,7 @@ struct tc_climate {
 struct tc_region {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
+    bool is_template; /* made of public averages; what is the user's own to say may be missing yet */
     struct tc_currency currency;
 
     /* What one unit of the currency bought of another on a day; amount 0 where not given. */

@@ -58,6 +58,16 @@ struct tc_reading {
     char problem[TC_PROBLEM_SIZE];
 };
 
+/*
+ * How much a template (see template.h) misses a key that is not there. What it
+ * needs may be missing in a template even where the key is required.
+ */
+enum tc_key_ask {
+    TC_ASK_NOTHING, /* the default will do */
+    TC_ASK_WORTH,   /* the default works, but the user's own figure is worth having */
+    TC_ASK_NEEDED   /* no use before the user has said it */
+};
+
 /* A word that stands for a figure: "none" for 0. */
 struct tc_key_word {
     const char *name; /* NULL ends the list */
@@ -77,6 +87,8 @@ struct tc_key {
     const struct tc_key_word *word; /* words that stand for figures, or NULL */
     double step;                    /* QUANTITY: only whole multiples, no range; 0: any */
     bool fixed;                     /* no range may stand here */
+    enum tc_key_ask ask;            /* in a template */
+    const char *instead;            /* a key that a template can have in its place, or NULL */
     bool (*read)(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
     void (*write)(const struct tc_key *key, const void *record, enum tc_unit_system system,
                   char text[TC_VALUE_SIZE]);
@@ -107,8 +119,10 @@ struct tc_key_table {
     const struct tc_key *keys;
     size_t count;
     size_t record_size;
-    void (*start)(void *record);           /* sets what no fallback sets, in a zeroed record; or NULL */
-    bool (*check)(struct tc_entry *entry); /* what keys cannot say alone; fills in what follows; or NULL */
+    void (*start)(void *record);             /* sets what no fallback sets, in a zeroed record; or NULL */
+    bool (*check)(struct tc_entry *entry);   /* what keys cannot say alone; fills in what follows; or NULL */
+    /* Whether the record is a template, told by a key before those that it needs; or NULL. */
+    bool (*is_template)(const void *record);
 };
 
 /* The table of a section kind ("tank", "lid", "kit", "region" ...), or NULL. */

@@ -27,6 +27,15 @@ void tc_record_unknown_key(const struct tc_key_table *table, struct tc_place pla
     tc_text_free(&all);
 }
 
+/* Whether the record cannot do without the key: only a template may have it filled in later. */
+static bool required(const struct tc_entry *entry, const struct tc_key *key)
+{
+    if (key->fallback)
+        return false;
+    const struct tc_key_table *table = entry->table;
+    return key->ask != TC_ASK_NEEDED || !table->is_template || !table->is_template(entry->record);
+}
+
 /* Reads one key of the table, if it is there; false where that fails. */
 static bool read_key(struct tc_entry *entry, size_t i, const struct tc_ini_key *given,
                      struct tc_reading *reading)
@@ -82,7 +91,7 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
         if (given && !read_key(entry, i, given, &reading)) {
             tc_faults_error(faults, tc_section_place(sections, section, given), "%s", reading.problem);
             good = false;
-        } else if (!given && !key->fallback && !section->bad) {
+        } else if (!given && !section->bad && required(entry, key)) {
             tc_faults_error(faults, tc_section_place(sections, section, NULL),
                             "has no '%s'; write it like '%s = %s'", key->name, key->name, key->example);
             good = false;

@@ -57,33 +57,39 @@ static const struct tc_key keys[] = {
      .offset = offsetof(REGION, currency),
      .example = "USD",
      .help = "of all amounts of the region, three letters of ISO 4217"},
-    TC_QUANTITY_KEY("sales-tax", SHARE, REGION, sales_tax, 0, 1, "0 %", "7.5 %", "on goods"),
+    TC_FLAG_KEY("template", REGION, is_template, "no", "yes",
+                "made of public averages; check lists what is still to be filled in"),
+    TC_QUANTITY_KEY("sales-tax", SHARE, REGION, sales_tax, 0, 1, "0 %", "7.5 %", "on goods",
+                    .ask = TC_ASK_NEEDED),
     TC_FLAG_KEY("tax", REGION, tax_included, "added", "included",
                 "whether the till adds it or prices include it", .words = "added included"),
-    TC_MONEY_KEY("delivery", REGION, delivery, MOST_AMOUNT, "0", "35", "of one order"),
+    TC_MONEY_KEY("delivery", REGION, delivery, MOST_AMOUNT, "0", "35", "of one order", .ask = TC_ASK_NEEDED),
     TC_MONEY_KEY("delivery-free-from", REGION, delivery_free_from, MOST_AMOUNT, "never", "250",
                  "goods worth this are brought for nothing", .word = never),
-    TC_MONEY_KEY("order-fee", REGION, order_fee, MOST_AMOUNT, "0", "25", "for a special order, each tank"),
+    TC_MONEY_KEY("order-fee", REGION, order_fee, MOST_AMOUNT, "0", "25", "for a special order, each tank",
+                 .ask = TC_ASK_WORTH),
     TC_RATE_KEY("electricity", ENERGY, REGION, electricity_price, MOST_RATE, "", "0.16 / kWh",
-                "price with all taxes; this or electricity-tariff is needed"),
+                "price with all taxes; this or electricity-tariff is needed", .ask = TC_ASK_NEEDED,
+                .instead = "electricity-tariff"),
     TC_NAME_KEY("electricity-tariff", REGION, electricity_tariff, "", "lowmere-power",
                 "name of a tariff, in place of electricity"),
     TC_RATE_KEY("water", VOLUME, REGION, water_price, MOST_RATE, "", "2.40 / m3",
-                "price with waste water; this or water-tariff is needed"),
+                "price with waste water; this or water-tariff is needed", .ask = TC_ASK_NEEDED,
+                .instead = "water-tariff"),
     TC_NAME_KEY("water-tariff", REGION, water_tariff, "", "lowmere-water",
                 "name of a tariff, in place of water"),
     TC_QUANTITY_KEY("household-energy", ENERGY, REGION, household_energy, 0, 3.6e11, "300 kWh", "420 kWh",
-                    "what else is on the electricity bill of a month"),
+                    "what else is on the electricity bill of a month", .ask = TC_ASK_NEEDED),
     TC_QUANTITY_KEY("household-water", VOLUME, REGION, household_water, 0, 10000, "10 m3", "3500 gal",
-                    "what else is on the water bill of a month"),
+                    "what else is on the water bill of a month", .ask = TC_ASK_NEEDED),
     TC_QUANTITY_KEY("electricity-escalation", SHARE, REGION, electricity_escalation, -0.2, 0.5, "0 %",
-                    "1.5 %", "how much faster than all prices it rises, a year"),
+                    "1.5 %", "how much faster than all prices it rises, a year", .ask = TC_ASK_WORTH),
     TC_QUANTITY_KEY("water-escalation", SHARE, REGION, water_escalation, -0.2, 0.5, "0 %", "2 %",
-                    "how much faster than all prices it rises, a year"),
+                    "how much faster than all prices it rises, a year", .ask = TC_ASK_WORTH),
     TC_RATE_KEY("conditioner", VOLUME, REGION, conditioner, MOST_RATE, "0 / m3", "0.01 / gal",
-                "what makes tap water fit"),
+                "what makes tap water fit", .ask = TC_ASK_WORTH),
     TC_QUANTITY_KEY("cold-water", TEMPERATURE, REGION, cold_water, TC_CELSIUS(0), TC_CELSIUS(35), "12 C",
-                    "55 F", "temperature of the tap"),
+                    "55 F", "temperature of the tap", .ask = TC_ASK_NEEDED),
     TC_RATE_KEY("warm-water-price", ENERGY, REGION, warm_water_price, MOST_RATE, "none", "0.09 / kWh",
                 "heat in warm tap water; the word none: the tank's heater warms fresh water",
                 .word = tc_none_is_zero),
@@ -91,11 +97,12 @@ static const struct tc_key keys[] = {
                 "heat brought into the room by its own heating", .word = unknown),
     TC_MONTHS_KEY("room", TEMPERATURE, REGION, climate.room, TC_CELSIUS(0), TC_CELSIUS(45), NULL,
                   "19 19 20 21 22 23 24 24 23 21 20 19 C",
-                  "mean temperature of the room, one figure for all months or twelve from January on"),
+                  "mean temperature of the room, one figure for all months or twelve from January on",
+                  .ask = TC_ASK_NEEDED),
     TC_QUANTITY_KEY("room-swing", TEMPERATURE_STEP, REGION, climate.swing, 0, 15, "1.5 K", "4 F",
                     "half the difference between the day's warmest and coolest hour"),
     TC_MONTHS_KEY("humidity", SHARE, REGION, climate.humidity, 0.05, 1, "50 %", "55 %",
-                  "mean relative humidity of the room, one figure or twelve"),
+                  "mean relative humidity of the room, one figure or twelve", .ask = TC_ASK_NEEDED),
     {.name = "exchange",
      .form = TC_KEY_OWN,
      .offset = offsetof(REGION, exchange),
@@ -104,6 +111,7 @@ static const struct tc_key keys[] = {
      .fallback = "",
      .example = "1.0835 USD",
      .help = "what one unit of the currency bought of another, to compare regions",
+     .ask = TC_ASK_WORTH,
      .read = read_exchange,
      .write = write_exchange},
     {.name = "exchange-date",
@@ -114,14 +122,19 @@ static const struct tc_key keys[] = {
      .help = "the day of that rate of exchange"},
 };
 
-/* A price and a tariff of the same thing: one, and only one, has to be there. */
+static bool is_template(const void *record)
+{
+    return ((const REGION *)record)->is_template;
+}
+
+/* A price and a tariff of the same thing: one, and only one, has to be there; in a template at most one. */
 static bool check_one(struct tc_entry *entry, const char *price, const char *tariff)
 {
     if (entry->typed || tc_entry_given(entry, price) != tc_entry_given(entry, tariff))
         return true;
     if (tc_entry_given(entry, price))
         return tc_entry_blame(entry, tariff, "says the same as '%s'; write one of them", price);
-    return tc_entry_blame(entry, NULL, "needs '%s' or '%s'", price, tariff);
+    return is_template(entry->record) || tc_entry_blame(entry, NULL, "needs '%s' or '%s'", price, tariff);
 }
 
 static bool check(struct tc_entry *entry)
@@ -143,4 +156,5 @@ const struct tc_key_table tc_region_keys = {
     .count = TC_COUNT_OF(keys),
     .record_size = sizeof(REGION),
     .check = check,
+    .is_template = is_template,
 };
