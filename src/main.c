@@ -1,7 +1,382 @@
 /* SPDX-License-Identifier: MIT */
+/*
+ * main.c - from the command line to one sheet printed, or to the screen.
+ *
+ * Nothing is computed here, and nothing else decides how the program exits.
+ */
+#include <errno.h>
+#include <langinfo.h>
+#include <locale.h>
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <time.h>
+#include <unistd.h>
 
-int main(void)
+#include "command/options.h"
+#include "core/name.h"
+#include "core/text.h"
+#include "print/print.h"
+#include "profile/save.h"
+#include "profile/stock.h"
+#include "sheet/question.h"
+#include "sheet/stock_list.h"
+#include "sheet/study.h"
+
+/* The plan shown where none is named. */
+#define FIRST_PLAN "start"
+
+/* Printed lines are this wide where no terminal says otherwise. */
+enum { PLAIN_WIDTH = 80 };
+
+static enum tc_exit machine_error(const char *what, const char *why)
 {
-    return puts("tankcost " TC_VERSION) < 0;
+    fprintf(stderr, "tankcost: %s: %s\n", what, why);
+    return TC_EXIT_MACHINE;
+}
+
+static struct tc_date today_by_clock(void)
+{
+    time_t now = time(NULL);
+    struct tm parts;
+    if (now == (time_t)-1 || !localtime_r(&now, &parts))
+        return (struct tc_date){1970, 1, 1};
+    return (struct tc_date){parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
+}
+
+/* Prints the faults from number `from` on to standard error. */
+static void report(const struct tc_faults *faults, size_t from)
+{
+    struct tc_text line = TC_TEXT_EMPTY;
+    for (size_t i = from; i < tc_faults_count(faults); i++) {
+        tc_text_clear(&line);
+        tc_fault_write(tc_faults_at(faults, i), &line);
+        fprintf(stderr, "%s\n", tc_text_string(&line));
+    }
+    tc_text_free(&line);
+}
+
+/* Reads a folder of profiles named by base and rest ("" for none). */
+static enum tc_status read_layer(struct tc_stock *stock, const char *base, const char *rest, bool optional,
+                                 struct tc_faults *faults)
+{
+    struct tc_text path = TC_TEXT_EMPTY;
+    tc_text_add(&path, base);
+    tc_text_add(&path, rest);
+    enum tc_status status = TC_NO_MEMORY;
+    if (!path.failed)
+        status = tc_stock_read_folder(stock, tc_text_string(&path), optional, faults);
+    tc_text_free(&path);
+    return status;
+}
+
+/* The installed profiles, the user's own (XDG Base Directory Specification), then --profiles. */
+static enum tc_status read_layers(struct tc_stock *stock, const char *profiles, struct tc_faults *faults)
+{
+    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    enum tc_status status = read_layer(stock, TC_DATADIR, "", true, faults);
+    if (status == TC_OK && data && data[0] == '/') /* a relative one is to be ignored */
+        status = read_layer(stock, data, "/tankcost", true, faults);
+    else if (status == TC_OK && home && home[0] == '/')
+        status = read_layer(stock, home, "/.local/share/tankcost", true, faults);
+    if (status == TC_OK && profiles)
+        status = read_layer(stock, profiles, "", false, faults);
+    return status;
+}
+
+static bool looks_like_file(const char *word)
+{
+    size_t length = strlen(word);
+    return strchr(word, '/') || (length > 4 && strcmp(word + length - 4, ".ini") == 0);
+}
+
+/* Finds the plan that a word names; with NULL the first one. */
+static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, struct tc_plan *plan)
+{
+    const struct tc_plan *found = NULL;
+    if (!word) {
+        found = tc_stock_plan(stock, FIRST_PLAN);
+        if (!found && stock->plan_count > 0)
+            found = &stock->plans[0];
+        if (found)
+            *plan = *found;
+        else
+            tc_plan_start(plan); /* options may still name all it takes */
+        return TC_EXIT_DONE;
+    }
+    found = looks_like_file(word) ? tc_stock_plan_of(stock, word) : tc_stock_plan(stock, word);
+    if (found) {
+        *plan = *found;
+        return TC_EXIT_DONE;
+    }
+    if (looks_like_file(word))
+        return tc_usage_error("no plan could be read from '%s'", word, NULL);
+    const char *nearest = tc_stock_nearest(stock, "plan", word);
+    for (size_t i = 0; !nearest && tc_question_at(i); i++) {
+        const char *name = tc_question_at(i)->name;
+        nearest = tc_name_nearest_of(word, &name, 1);
+    }
+    return tc_usage_error("no sheet and no plan '%s'", word, nearest);
+}
+
+static enum tc_exit set_figure(struct tc_plan *plan, const char *path, const char *text)
+{
+    char problem[TC_PROBLEM_SIZE];
+    if (tc_plan_set(plan, path, text, problem))
+        return TC_EXIT_DONE;
+    fprintf(stderr, "tankcost: %s: %s\n", path, problem);
+    return TC_EXIT_USAGE;
+}
+
+/* "--tank NAME=PRICE" becomes the plan's next candidate. */
+static enum tc_exit add_tank(struct tc_plan *plan, const char *argument)
+{
+    char name[TC_NAME_SIZE], path[64];
+    size_t length = strcspn(argument, "=");
+    if (length >= sizeof name)
+        return tc_usage_error("no tank has a name as long as '%s'", argument, NULL);
+    memcpy(name, argument, length);
+    name[length] = '\0';
+    if (!tc_plan_add(plan, name))
+        return tc_usage_error("too many tanks, at '%s'", name, NULL);
+    if (argument[length] == '\0')
+        return TC_EXIT_DONE;
+    snprintf(path, sizeof path, "candidate %d/price", plan->candidate_count);
+    return set_figure(plan, path, argument + length + 1);
+}
+
+/* Puts what the options say over the plan. */
+static enum tc_exit apply_options(const struct tc_options *options, struct tc_plan *plan)
+{
+    enum tc_exit status = TC_EXIT_DONE;
+    if (options->tank_count > 0)
+        while (plan->candidate_count > 0)
+            tc_plan_remove(plan, 0);
+    for (int i = 0; status == TC_EXIT_DONE && i < options->tank_count; i++)
+        status = add_tank(plan, options->tanks[i]);
+    if (status == TC_EXIT_DONE && options->region_count > 0)
+        status = set_figure(plan, "plan/region", options->regions[0]);
+    if (status == TC_EXIT_DONE && options->region_count > 1) {
+        struct tc_text list = TC_TEXT_EMPTY;
+        for (int i = 0; i < options->region_count; i++) {
+            tc_text_add(&list, i > 0 ? " " : "");
+            tc_text_add(&list, options->regions[i]);
+        }
+        status = set_figure(plan, "plan/regions", tc_text_string(&list));
+        tc_text_free(&list);
+    }
+    for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
+        status = set_figure(plan, options->typed[i].path, options->typed[i].text);
+    return status;
+}
+
+static int terminal_width(void)
+{
+    struct winsize size;
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
+        return size.ws_col;
+    return PLAIN_WIDTH;
+}
+
+static struct tc_print_options print_options(const struct tc_options *options)
+{
+    const char *no_color = getenv("NO_COLOR");
+    bool terminal = !options->output && isatty(STDOUT_FILENO);
+    bool colour = terminal && !(no_color && no_color[0]);
+    if (options->color && strcmp(options->color, "always") == 0)
+        colour = true;
+    if (options->color && strcmp(options->color, "never") == 0)
+        colour = false;
+    return (struct tc_print_options){
+        .width = options->width > 0 ? options->width
+                 : terminal         ? terminal_width()
+                                    : PLAIN_WIDTH,
+        .ascii = !options->output && strcmp(nl_langinfo(CODESET), "UTF-8") != 0,
+        .colour = colour,
+    };
+}
+
+/* Writes a sheet to where the command says. */
+static enum tc_exit write_sheet(const struct tc_options *options, const struct tc_sheet *sheet)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_print_options how = print_options(options);
+    enum tc_exit exit_status = TC_EXIT_DONE;
+    if (tc_print(&text, sheet, options->format, &how) != TC_OK) {
+        exit_status = machine_error("printing", tc_status_text(TC_NO_MEMORY));
+    } else if (options->output) {
+        struct tc_faults failures = TC_FAULTS_EMPTY;
+        if (tc_save(options->output, tc_text_string(&text), text.length, &failures) != TC_OK)
+            exit_status = TC_EXIT_MACHINE;
+        report(&failures, 0);
+        tc_faults_free(&failures);
+    } else if (fputs(tc_text_string(&text), stdout) < 0 || fflush(stdout) != 0) {
+        exit_status = machine_error("standard output", strerror(errno));
+    }
+    tc_text_free(&text);
+    return exit_status;
+}
+
+static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults *faults)
+{
+    if (status == TC_OK)
+        return tc_faults_errors(faults) > 0 ? TC_EXIT_FAULTS : TC_EXIT_DONE;
+    if (status == TC_SYNTAX)
+        return TC_EXIT_FAULTS;
+    if (status == TC_NO_MEMORY || status == TC_IO)
+        return machine_error("stopped", tc_status_text(status));
+    fprintf(stderr, "tankcost: %s\n", tc_status_text(status));
+    return TC_EXIT_FAULTS;
+}
+
+/* Works the plan out and prints one sheet of it. */
+static enum tc_exit answer(const struct tc_options *options, const struct tc_stock *stock,
+                           const struct tc_plan *plan, const struct tc_question *question,
+                           struct tc_faults *faults)
+{
+    struct tc_study study;
+    struct tc_sheet sheet = {0};
+    char problem[TC_PROBLEM_SIZE] = "";
+    struct tc_ask ask = options->ask;
+    ask.problem = problem;
+    size_t known = tc_faults_count(faults);
+    enum tc_status status = tc_study_make(&study, stock, plan, options->today, faults);
+    enum tc_exit exit_status = exit_by_status(status, faults);
+    report(faults, known);
+    if (study.entry_count > 0 || status == TC_OK) {
+        status = question->make(&study, &ask, &sheet);
+        if (problem[0])
+            fprintf(stderr, "tankcost: %s\n", problem);
+        if (status != TC_OK)
+            exit_status = exit_by_status(status, faults);
+        else {
+            enum tc_exit written = write_sheet(options, &sheet);
+            exit_status = written != TC_EXIT_DONE ? written : exit_status;
+        }
+    }
+    tc_sheet_free(&sheet);
+    tc_study_free(&study);
+    return exit_status;
+}
+
+static enum tc_exit show_stock(const struct tc_options *options, const struct tc_stock *stock)
+{
+    struct tc_sheet sheet = {0};
+    enum tc_exit exit_status = TC_EXIT_DONE;
+    const char *kind = options->word_count > 1 ? options->words[1] : NULL;
+    if (kind && !tc_key_table_find(kind)) {
+        const char *kinds[32];
+        size_t count = 0;
+        while (count < 32 && tc_key_table_at(count)) {
+            kinds[count] = tc_key_table_at(count)->kind;
+            count++;
+        }
+        return tc_usage_error("no kind '%s' of profiles", kind, tc_name_nearest_of(kind, kinds, count));
+    }
+    if (tc_make_stock_list(stock, kind, &sheet) != TC_OK)
+        exit_status = machine_error("stock", tc_status_text(TC_NO_MEMORY));
+    else
+        exit_status = write_sheet(options, &sheet);
+    tc_sheet_free(&sheet);
+    return exit_status;
+}
+
+/* Reads the files named, or all profiles, and tells what is wrong. */
+static enum tc_exit check(const struct tc_options *options)
+{
+    struct tc_stock stock;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    tc_stock_start(&stock);
+    enum tc_status status = read_layers(&stock, options->profiles, &faults);
+    for (int i = 1; status == TC_OK && i < options->word_count; i++)
+        status = tc_stock_read_file(&stock, options->words[i], &faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(&stock, &faults);
+    report(&faults, 0);
+    enum tc_exit exit_status = exit_by_status(status, &faults);
+    if (exit_status == TC_EXIT_DONE)
+        printf("no faults: %zu tanks, %zu parts, %zu kits, %zu regions, %zu plans\n", stock.tank_count,
+               stock.part_count, stock.kit_count, stock.region_count, stock.plan_count);
+    tc_stock_free(&stock);
+    tc_faults_free(&faults);
+    return exit_status;
+}
+
+/* The sheet asked for by the first word, which is then no plan; the bill where it names none. */
+static const struct tc_question *asked_for(const struct tc_options *options, const char **plan_word)
+{
+    const struct tc_question *question = NULL;
+    *plan_word = options->word_count > 0 ? options->words[0] : NULL;
+    if (*plan_word)
+        question = tc_question_find(*plan_word);
+    if (question)
+        *plan_word = options->word_count > 1 ? options->words[1] : NULL;
+    return question;
+}
+
+static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults)
+{
+    const char *plan_word;
+    const struct tc_question *question = asked_for(options, &plan_word);
+    int used = (question ? 1 : 0) + (plan_word ? 1 : 0);
+    if (options->word_count > used)
+        return tc_usage_error("one plan at a time, not '%s' as well", options->words[used], NULL);
+    enum tc_status status = read_layers(stock, options->profiles, faults);
+    if (status == TC_OK && plan_word && looks_like_file(plan_word))
+        status = tc_stock_read_file(stock, plan_word, faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(stock, faults);
+    report(faults, 0);
+    if (status != TC_OK)
+        return exit_by_status(status, faults);
+    struct tc_plan plan;
+    enum tc_exit exit_status = find_plan(stock, plan_word, &plan);
+    if (exit_status == TC_EXIT_DONE)
+        exit_status = apply_options(options, &plan);
+    if (exit_status != TC_EXIT_DONE)
+        return exit_status;
+    if (!question)
+        question = tc_question_find("bill");
+    return answer(options, stock, &plan, question, faults);
+}
+
+int main(int argc, char **argv)
+{
+    struct tc_options options = {.word_count = 0};
+    setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/number.h */
+    enum tc_exit exit_status = tc_options_read(argc, argv, &options);
+    if (exit_status != TC_EXIT_DONE)
+        return exit_status;
+    if (options.help || options.version) {
+        if (options.help)
+            tc_options_help();
+        else
+            puts("tankcost " TC_VERSION);
+        return fflush(stdout) == 0 ? TC_EXIT_DONE : TC_EXIT_MACHINE;
+    }
+    if (options.today.year == 0)
+        options.today = today_by_clock();
+    if (options.word_count > 0 && strcmp(options.words[0], "check") == 0)
+        return check(&options);
+
+    struct tc_stock stock;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    tc_stock_start(&stock);
+    if (options.word_count > 0 && strcmp(options.words[0], "stock") == 0) {
+        enum tc_status status = read_layers(&stock, options.profiles, &faults);
+        if (status == TC_OK)
+            status = tc_stock_finish(&stock, &faults);
+        report(&faults, 0);
+        exit_status = exit_by_status(status, &faults);
+        if (status == TC_OK) {
+            enum tc_exit shown = show_stock(&options, &stock);
+            exit_status = shown != TC_EXIT_DONE ? shown : exit_status;
+        }
+    } else {
+        exit_status = run(&options, &stock, &faults);
+    }
+    tc_stock_free(&stock);
+    tc_faults_free(&faults);
+    return exit_status;
 }
