@@ -62,13 +62,7 @@ enum tc_exit tc_usage_error(const char *format, const char *what, const char *ne
     return TC_EXIT_USAGE;
 }
 
-static enum tc_exit machine_error(const char *what, const char *why)
-{
-    fprintf(stderr, "tankcost: %s: %s\n", what, why);
-    return MACHINE;
-}
-
-enum option {
+enum option_code {
     OPTION_TANK = 256,
     OPTION_KIT,
     OPTION_REGION,

@@ -4,10 +4,12 @@
 #include <string.h>
 
 #include "sheet/bill.h"
+#include "sheet/doubts.h"
 #include "sheet/energy.h"
 #include "sheet/fit.h"
 #include "sheet/list.h"
 #include "sheet/sale.h"
+#include "sheet/whatif.h"
 #include "sheet/years.h"
 
 static const struct tc_question questions[] = {
@@ -17,6 +19,9 @@ static const struct tc_question questions[] = {
     {"energy", "Where do electricity, heat and water go?", tc_make_energy, false},
     {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false},
     {"list", "What do I carry to the till?", tc_make_list, false},
+    {"doubts", "My figures are guesses: how sure is the answer, and which guess decides it?", tc_make_doubts,
+     true},
+    {"whatif", "How does the answer change along one assumption?", tc_make_whatif, true},
 };
 
 const struct tc_question *tc_question_at(size_t i)

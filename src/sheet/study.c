@@ -75,22 +75,23 @@ static bool make_offers(struct tc_study *study)
     return true;
 }
 
-static void make_margins(struct tc_study *study)
+void tc_study_margins(const struct tc_region *region, struct tc_tariff_margin *electricity,
+                      struct tc_tariff_margin *water)
 {
-    double scale = tc_currency_scale(study->region.currency);
-    struct tc_tariff electricity = study->region.electricity, water = study->region.water;
-    tc_tariff_scale(&electricity, scale);
-    tc_tariff_scale(&water, scale);
+    double scale = tc_currency_scale(region->currency);
+    struct tc_tariff power = region->electricity, tap = region->water;
+    tc_tariff_scale(&power, scale);
+    tc_tariff_scale(&tap, scale);
     double energy[TC_MONTHS], volume[TC_MONTHS];
     for (int month = 0; month < TC_MONTHS; month++) {
-        energy[month] = study->region.household_energy / JOULES_PER_KWH;
-        volume[month] = study->region.household_water;
+        energy[month] = region->household_energy / JOULES_PER_KWH;
+        volume[month] = region->household_water;
     }
     struct tc_load own;
     tc_load_even(&own, energy);
-    tc_tariff_margin(&study->electricity, &electricity, &own);
+    tc_tariff_margin(electricity, &power, &own);
     tc_load_even(&own, volume);
-    tc_tariff_margin(&study->water, &water, &own);
+    tc_tariff_margin(water, &tap, &own);
 }
 
 /* What a further joule costs, minor units. */
@@ -347,7 +348,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     enum tc_status status = find_records(study, faults);
     if (status != TC_OK)
         return status;
-    make_margins(study);
+    tc_study_margins(&study->region, &study->electricity, &study->water);
     study->entries = calloc(TC_CANDIDATES_MAX, sizeof *study->entries);
     if (!study->entries || !make_offers(study))
         return TC_NO_MEMORY;

@@ -1,0 +1,274 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/doubts.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "core/doubt.h"
+#include "sheet/figures.h"
+#include "sheet/words.h"
+
+/* Draws where none are asked for: the chances are then known to about a third of a percent. */
+#define DEFAULT_DRAWS 20000
+
+/* At most so many figures are shown as bars. */
+enum { BARS_MAX = 12 };
+
+/* A value of a figure as a person of the study's habit reads it. */
+static char *figure_words(char *words, const struct tc_study *study, const struct tc_figure_name *name,
+                          double value)
+{
+    char quantity[TC_QUANTITY_SIZE], number[TC_NUMBER_SIZE];
+    const struct tc_unit *unit = tc_unit_preferred(name->dimension, study->units);
+    double shown = tc_unit_from_base(unit, value);
+    int decimals = fabs(shown) >= 1000 ? 0 : fabs(shown) >= 10 ? 1 : fabs(shown) >= 1 ? 2 : 4;
+    if (unit)
+        snprintf(words, TC_WORDS_SIZE, "%s",
+                 tc_quantity_write(quantity, value, name->dimension, study->units, decimals));
+    else
+        snprintf(words, TC_WORDS_SIZE, "%s", tc_number_write(number, value, decimals, false));
+    return words;
+}
+
+typedef double measure(const struct tc_doubt_candidate *candidate);
+
+static double middle(const struct tc_doubt_candidate *c)
+{
+    return c->middle;
+}
+static double mean(const struct tc_doubt_candidate *c)
+{
+    return c->mean;
+}
+static double p10(const struct tc_doubt_candidate *c)
+{
+    return c->p10;
+}
+static double p50(const struct tc_doubt_candidate *c)
+{
+    return c->p50;
+}
+static double p90(const struct tc_doubt_candidate *c)
+{
+    return c->p90;
+}
+static double regret(const struct tc_doubt_candidate *c)
+{
+    return c->regret;
+}
+
+/* Entries that are incomplete are left out of the draws: candidate k of the study of doubt is entry[k]. */
+struct complete {
+    const struct tc_figures *figures;
+    int entry[TC_CANDIDATES_MAX];
+    int count;
+};
+
+static void costs_of_complete(void *context, const double values[], double costs[])
+{
+    const struct complete *complete = context;
+    double all[TC_CANDIDATES_MAX];
+    tc_figures_costs((void *)complete->figures, values, all);
+    for (int k = 0; k < complete->count; k++)
+        costs[k] = all[complete->entry[k]];
+}
+
+static enum tc_status add_money(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct complete *complete, const struct tc_doubt *doubt,
+                                enum tc_row_kind kind, const char *label, measure *of)
+{
+    enum tc_status status = TC_OK;
+    tc_sheet_row(sheet, kind, label, "");
+    for (int k = 0; k < complete->count; k++)
+        tc_sheet_money(sheet, (size_t)complete->entry[k], tc_money_round(of(&doubt->candidate[k]), &status),
+                       study->region.currency);
+    tc_sheet_mark_lowest(sheet);
+    return status;
+}
+
+static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct complete *complete, const struct tc_doubt *doubt)
+{
+    static const struct {
+        const char *label;
+        measure *of;
+    } rows[] = {{"at the middle figures", middle}, {"mean of the draws", mean},
+                {"one in ten is below", p10},      {"half are below", p50},
+                {"nine in ten are below", p90},    {"expected regret of choosing it", regret}};
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Chance of being the cheapest to own", "");
+    tc_sheet_row(sheet, TC_ROW_TOTAL, "chance", "%");
+    for (int k = 0; k < complete->count; k++)
+        tc_sheet_number(sheet, (size_t)complete->entry[k], 100 * doubt->candidate[k].cheapest, 1);
+    tc_sheet_mark_highest(sheet);
+    tc_sheet_row(sheet, TC_ROW_LINE, "its standard error", "%");
+    for (int k = 0; k < complete->count; k++)
+        tc_sheet_number(sheet, (size_t)complete->entry[k], 100 * doubt->candidate[k].cheapest_error, 2);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Present value over the period", "");
+    enum tc_status status = TC_OK;
+    for (size_t i = 0; status == TC_OK && i < sizeof rows / sizeof rows[0]; i++)
+        status = add_money(sheet, study, complete, doubt, TC_ROW_LINE, rows[i].label, rows[i].of);
+    return status;
+}
+
+/* The pictures: each candidate's band, and what each figure does to the lead of the best. */
+static void add_bands(struct tc_sheet *sheet, const struct tc_study *study, const struct complete *complete,
+                      const struct tc_doubt *doubt)
+{
+    double scale = tc_currency_scale(study->region.currency);
+    struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_SPANS, 2, (size_t)complete->count);
+    if (!chart)
+        return;
+    chart->title = "From one in ten to nine in ten, present value";
+    chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
+    chart->series[0].name = "one in ten is below";
+    chart->series[1].name = "nine in ten are below";
+    for (int k = 0; k < complete->count; k++) {
+        chart->x_labels[k] = tc_sheet_copy(sheet, study->entries[complete->entry[k]].head);
+        chart->series[0].values[k] = doubt->candidate[k].p10 / scale;
+        chart->series[1].values[k] = doubt->candidate[k].p90 / scale;
+        chart->middle += doubt->candidate[k].p50 / scale / complete->count;
+    }
+}
+
+static void add_bars(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_figures *figures,
+                     const struct complete *complete, const struct tc_doubt *doubt)
+{
+    if (doubt->second < 0 || doubt->figures == 0)
+        return;
+    int count = doubt->figures < BARS_MAX ? doubt->figures : BARS_MAX;
+    double scale = tc_currency_scale(study->region.currency);
+    const char *best = study->entries[complete->entry[doubt->best]].head;
+    const char *second = study->entries[complete->entry[doubt->second]].head;
+    struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_SPANS, 2, (size_t)count);
+    if (!chart)
+        return;
+    chart->title =
+        tc_sheet_format(sheet, "What each range does alone to the lead of %s over %s", best, second);
+    chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
+    chart->series[0].name = "at the low end";
+    chart->series[1].name = "at the high end";
+    chart->below = tc_sheet_format(sheet, "%s is cheaper", second);
+    chart->above = tc_sheet_format(sheet, "%s is cheaper", best);
+    chart->middle = (doubt->candidate[doubt->second].middle - doubt->candidate[doubt->best].middle) / scale;
+    for (int i = 0; i < count; i++) {
+        const struct tc_doubt_bar *bar = &doubt->bar[i];
+        chart->x_labels[i] = tc_sheet_copy(sheet, figures->names[bar->figure].text);
+        chart->series[0].values[i] = bar->at_low / scale;
+        chart->series[1].values[i] = bar->at_high / scale;
+    }
+}
+
+/* One sentence for each figure: its range and where, if anywhere, the winner changes. */
+static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study,
+                            const struct tc_figures *figures, const struct complete *complete,
+                            const struct tc_doubt *doubt)
+{
+    char low[TC_WORDS_SIZE], high[TC_WORDS_SIZE], turn[TC_WORDS_SIZE];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "The ranges, by what they move", "");
+    for (int i = 0; i < doubt->figures; i++) {
+        const struct tc_doubt_bar *bar = &doubt->bar[i];
+        const struct tc_figure_name *name = &figures->names[bar->figure];
+        const struct tc_spread *spread = &figures->spreads[bar->figure];
+        const char *text = tc_sheet_format(sheet, "%s to %s", figure_words(low, study, name, spread->low),
+                                           figure_words(high, study, name, spread->high));
+        if (isnan(bar->turn_below) && isnan(bar->turn_above))
+            text = tc_sheet_format(sheet, "%s: alone it does not change the winner", text);
+        if (!isnan(bar->turn_below) && bar->winner_below >= 0)
+            text = tc_sheet_format(sheet, "%s: below %s, %s wins", text,
+                                   figure_words(turn, study, name, bar->turn_below),
+                                   study->entries[complete->entry[bar->winner_below]].head);
+        if (!isnan(bar->turn_above) && bar->winner_above >= 0)
+            text = tc_sheet_format(sheet, "%s: above %s, %s wins", text,
+                                   figure_words(turn, study, name, bar->turn_above),
+                                   study->entries[complete->entry[bar->winner_above]].head);
+        tc_sheet_sentence(sheet, name->text, text);
+    }
+}
+
+static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, const struct complete *complete,
+                        const struct tc_doubt *doubt)
+{
+    int surest = 0;
+    char chance[TC_NUMBER_SIZE], cost[TC_WORDS_SIZE];
+    enum tc_status status = TC_OK;
+    for (int k = 1; k < complete->count; k++)
+        if (doubt->candidate[k].cheapest > doubt->candidate[surest].cheapest)
+            surest = k;
+    const struct tc_doubt_candidate *candidate = &doubt->candidate[surest];
+    tc_money regretted = tc_money_round(candidate->regret, &status);
+    if (status == TC_OK && complete->count > 1)
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s is the cheapest to own in %s %% of the draws; choosing it is regretted by %s on "
+                      "average.",
+                      study->entries[complete->entry[surest]].head,
+                      tc_number_write(chance, 100 * candidate->cheapest, 1, false),
+                      tc_words_money(cost, regretted, study->region.currency));
+}
+
+static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
+                           const struct tc_figures *figures, const struct complete *complete,
+                           const struct tc_doubt *doubt)
+{
+    enum tc_status status = add_table(sheet, study, complete, doubt);
+    explain_figures(sheet, study, figures, complete, doubt);
+    add_bars(sheet, study, figures, complete, doubt);
+    add_bands(sheet, study, complete, doubt);
+    add_finding(sheet, study, complete, doubt);
+    tc_sheet_note(sheet, TC_NOTE_REMARK,
+                  "%d draws, the same for all candidates; parts and their counts stay those bought at the "
+                  "middle figures. The same seed gives the same answer.",
+                  doubt->draws);
+    return status;
+}
+
+static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask,
+                           struct tc_figures *figures)
+{
+    struct complete complete = {.figures = figures};
+    for (int i = 0; i < study->entry_count; i++)
+        if (!study->entries[i].cost.incomplete)
+            complete.entry[complete.count++] = i;
+    if (complete.count == 0) {
+        tc_sheet_note(sheet, TC_NOTE_FAULT, "No candidate is complete, so there is nothing to compare.");
+        return TC_OK;
+    }
+    if (figures->count == 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "No figure that matters here is a range. Write one in a profile or type it over, like "
+                      "'45 to 50' or '45 to 50 likely 47', to see how sure the answer is.");
+    const struct tc_doubt_study doubt_study = {
+        .candidates = complete.count,
+        .figures = figures->count,
+        .spreads = figures->spreads,
+        .costs = costs_of_complete,
+        .context = &complete,
+        .draws = ask->draws > 0 ? (int)ask->draws : DEFAULT_DRAWS,
+        .seed = ask->seed,
+        .threads = ask->threads > 0 ? ask->threads : 1,
+        .go_on = ask->go_on,
+        .go_on_context = ask->context,
+    };
+    struct tc_doubt doubt;
+    enum tc_status status = tc_doubt_run(&doubt_study, &doubt);
+    if (status == TC_OK)
+        status = fill(sheet, study, figures, &complete, &doubt);
+    tc_doubt_free(&doubt);
+    return status;
+}
+
+enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    char assumptions[256];
+    struct tc_figures figures;
+    tc_sheet_start(sheet, "doubts", (size_t)study->entry_count);
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
+                  study->region.currency.code);
+    tc_words_entry_columns(sheet, study);
+    enum tc_status status = tc_figures_find(&figures, study);
+    if (status == TC_OK)
+        status = draw(sheet, study, ask, &figures);
+    tc_figures_free(&figures);
+    tc_words_entry_notes(sheet, study);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * figures.h - the figures of a study that are known as ranges only, and what
+ * every candidate costs when they take other values.
+ *
+ * A figure comes from a profile or from the plan, and may stand in several
+ * places at once: the price of a light that three candidates use is one
+ * figure. The parts bought stay those chosen at the middle values, in the same
+ * counts: who buys does so before knowing better. Everything else follows the
+ * figures: sizes, heat hour by hour, tariffs, deals, replacements.
+ */
+#ifndef TC_SHEET_FIGURES_H
+#define TC_SHEET_FIGURES_H
+
+#include <stddef.h>
+
+#include "core/spread.h"
+#include "sheet/study.h"
+
+/* Where in the copies made for one evaluation a figure is put. */
+enum tc_place_of {
+    TC_AT_KIT,
+    TC_AT_REGION,
+    TC_AT_ELECTRICITY, /* in the named tariff of the region */
+    TC_AT_WATER,
+    TC_AT_DISCOUNT,
+    /* of one entry: */
+    TC_AT_TANK,
+    TC_AT_SALE,
+    TC_AT_LOCAL_PRICE, /* the region's own list price of the tank */
+    TC_AT_TYPED_PRICE,
+    TC_AT_TYPED_LIFE,
+    /* of one slot of one entry: */
+    TC_AT_PART,
+    TC_AT_PART_LOCAL_PRICE,
+    TC_AT_PIN_PRICE,
+    TC_AT_PIN_LIFE
+};
+
+struct tc_target {
+    int figure;
+    enum tc_place_of place;
+    int entry;
+    enum tc_slot slot;
+    size_t offset; /* of the double in the record */
+    int span;      /* so many doubles from there on are set */
+};
+
+struct tc_figure_name {
+    char text[3 * TC_NAME_SIZE]; /* "kit planted-display temperature" */
+    enum tc_dimension dimension; /* of its values; TC_DIM_PLAIN for money and rates */
+};
+
+/* Owns its arrays; borrows the study. */
+struct tc_figures {
+    const struct tc_study *study;
+    int count;
+    struct tc_spread *spreads;    /* count of them */
+    struct tc_figure_name *names; /* count of them */
+    struct tc_target *targets;
+    int target_count, room, target_room;
+    struct tc_varied *entries; /* the study's entries, ready to be copied and varied */
+    bool tariffs_vary;         /* the household's bill must be worked out anew for each draw */
+};
+
+/* Collects the figures that matter to the study. TC_NO_MEMORY. Free them whatever the status. */
+enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study *study);
+void tc_figures_free(struct tc_figures *figures);
+
+/*
+ * Present values of all entries, minor units, unrounded, when the figures have
+ * these values; NAN where one cannot be worked out. Reads only: may be called
+ * from several threads. Its type is that of tc_doubt_costs with the figures as
+ * context.
+ */
+void tc_figures_costs(void *figures, const double values[], double costs[]);
+
+#endif

@@ -1,0 +1,293 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/whatif.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/name.h"
+#include "sheet/words.h"
+
+/* What is varied where nothing is named. */
+#define DEFAULT_VARY "plan/years=1..20 years"
+
+enum { STEPS = 20, BISECTIONS = 40, MOST_STEPS = 60 };
+
+/* An assumption going from one value to another, all in the unit it was written with. */
+struct sweep {
+    char path[2 * TC_NAME_SIZE];
+    char unit[32]; /* " C", " / kWh", as written behind the figures */
+    double from, to;
+    bool whole; /* takes whole figures only */
+    int steps;
+};
+
+/* What one point of the sweep costs. */
+struct point {
+    double at;
+    int best;                          /* complete candidate with the lowest present value, or -1 */
+    tc_money value[TC_CANDIDATES_MAX]; /* by place in the plan */
+    bool known[TC_CANDIDATES_MAX];
+};
+
+static enum tc_status refuse(const struct tc_ask *ask, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+static enum tc_status refuse(const struct tc_ask *ask, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    if (ask->problem)
+        vsnprintf(ask->problem, TC_PROBLEM_SIZE, format, arguments);
+    va_end(arguments);
+    return TC_SYNTAX;
+}
+
+/* Turns "room" into "region/room"; a name with a slash is taken as it is. */
+static enum tc_status find_path(const struct tc_ask *ask, const char *name, size_t length,
+                                struct sweep *sweep)
+{
+    static const char *const kinds[] = {"plan", "region", "kit"};
+    const char *nearest = NULL;
+    if (length >= sizeof sweep->path)
+        return refuse(ask, "the name of what to vary is too long");
+    snprintf(sweep->path, sizeof sweep->path, "%.*s", (int)length, name);
+    if (strchr(sweep->path, '/'))
+        return TC_OK;
+    char key[2 * TC_NAME_SIZE];
+    memcpy(key, sweep->path, sizeof key);
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        const struct tc_key_table *table = tc_key_table_find(kinds[i]);
+        if (tc_key_find(table, key)) {
+            snprintf(sweep->path, sizeof sweep->path, "%s/%.47s", kinds[i], key);
+            return TC_OK;
+        }
+        if (!nearest)
+            nearest = tc_key_nearest(table, key);
+    }
+    if (nearest)
+        return refuse(ask, "there is no assumption '%s'; did you mean '%s'?", key, nearest);
+    return refuse(ask, "there is no assumption '%s'; name a key of the plan, the region or the kit", key);
+}
+
+/* Whether the figure at path is counted in wholes. */
+static bool is_whole(const char *path)
+{
+    char kind[TC_NAME_SIZE];
+    size_t length = strcspn(path, "/ ");
+    snprintf(kind, sizeof kind, "%.*s", (int)length, path);
+    const struct tc_key_table *table = tc_key_table_find(kind);
+    const char *slash = strchr(path, '/');
+    const struct tc_key *key = table && slash ? tc_key_find(table, slash + 1) : NULL;
+    return key && (key->form == TC_KEY_COUNT || key->step > 0);
+}
+
+/* Reads "NAME=FROM..TO UNIT". */
+static enum tc_status read_sweep(const struct tc_ask *ask, struct sweep *sweep)
+{
+    const char *text = ask->vary ? ask->vary : DEFAULT_VARY;
+    const char *equals = strchr(text, '='), *end;
+    *sweep = (struct sweep){.steps = STEPS};
+    if (!equals)
+        return refuse(ask, "say what to vary like 'region/room=16..24 C', not '%s'", text);
+    enum tc_status status = find_path(ask, text, (size_t)(equals - text), sweep);
+    if (status != TC_OK)
+        return status;
+    /* "16..24" starts with a number followed by a point: read up to the two points by hand. */
+    const char *dots = strstr(equals + 1, "..");
+    char from[TC_NUMBER_SIZE];
+    if (!dots || (size_t)(dots - equals - 1) >= sizeof from)
+        return refuse(ask, "'%s' is no range; write it like '16..24 C'", equals + 1);
+    snprintf(from, sizeof from, "%.*s", (int)(dots - equals - 1), equals + 1);
+    if (tc_number_read(from, &end, &sweep->from) != TC_OK || *end != '\0' ||
+        tc_number_read(dots + 2, &end, &sweep->to) != TC_OK || strlen(end) >= sizeof sweep->unit - 1)
+        return refuse(ask, "'%s' is no range; write it like '16..24 C', the unit once, at the end",
+                      equals + 1);
+    if (!(sweep->from < sweep->to))
+        return refuse(ask, "'%s' does not rise; write the lower figure first", equals + 1);
+    snprintf(sweep->unit, sizeof sweep->unit, "%s%s", *end && *end != ' ' ? " " : "", end);
+    sweep->whole = is_whole(sweep->path);
+    if (sweep->whole) {
+        sweep->from = ceil(sweep->from);
+        sweep->to = floor(sweep->to);
+        if (!(sweep->to - sweep->from >= 1))
+            return refuse(ask, "'%s' holds fewer than two whole figures", equals + 1);
+        double span = sweep->to - sweep->from;
+        sweep->steps = span <= MOST_STEPS ? (int)span : (int)ceil(span / ceil(span / MOST_STEPS));
+    }
+    return TC_OK;
+}
+
+static double at_step(const struct sweep *sweep, int step)
+{
+    double at = sweep->from + (sweep->to - sweep->from) * step / sweep->steps;
+    return sweep->whole ? round(at) : at;
+}
+
+/* "20.5 C" */
+static char *value_text(const struct sweep *sweep, double at, char *text)
+{
+    char number[TC_NUMBER_SIZE];
+    snprintf(text, TC_NUMBER_SIZE + 32, "%s%s", tc_number_write_short(number, at), sweep->unit);
+    return text;
+}
+
+/* Works the plan out with the assumption at a value. */
+static enum tc_status work_out(const struct tc_study *study, const struct tc_ask *ask,
+                               const struct sweep *sweep, double at, struct point *point)
+{
+    char text[TC_NUMBER_SIZE + 32], problem[TC_PROBLEM_SIZE];
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_study varied;
+    struct tc_plan *plan = malloc(sizeof *plan);
+    *point = (struct point){.at = at, .best = -1};
+    if (!plan)
+        return TC_NO_MEMORY;
+    *plan = study->plan;
+    enum tc_status status = TC_OK;
+    if (!tc_plan_set(plan, sweep->path, value_text(sweep, at, text), problem))
+        status = refuse(ask, "%s = %s: %s", sweep->path, text, problem);
+    if (status == TC_OK) {
+        status = tc_study_make(&varied, study->stock, plan, study->today, &faults);
+        for (int i = 0; status == TC_OK && i < varied.entry_count; i++) {
+            const struct tc_contender *entry = &varied.entries[i];
+            point->value[entry->index] = entry->cost.present_value;
+            point->known[entry->index] = !entry->cost.incomplete;
+        }
+        int best = tc_study_cheapest(&varied);
+        point->best = best >= 0 ? varied.entries[best].index : -1;
+        if (status == TC_SYNTAX && tc_faults_count(&faults) > 0)
+            refuse(ask, "%s = %s: %s", sweep->path, text, tc_faults_at(&faults, 0)->text);
+        tc_study_free(&varied);
+    }
+    tc_faults_free(&faults);
+    free(plan);
+    return status;
+}
+
+/* The heads of candidates by their place in the plan. */
+static const char *head(const struct tc_study *study, int index)
+{
+    for (int i = 0; i < study->entry_count; i++)
+        if (study->entries[i].index == index)
+            return study->entries[i].head;
+    return "";
+}
+
+/* Where between two points, that have different winners, the lead changes. */
+static enum tc_status bisect(const struct tc_study *study, const struct tc_ask *ask,
+                             const struct sweep *sweep, struct point low, struct point high,
+                             struct tc_sheet *sheet)
+{
+    char text[TC_NUMBER_SIZE + 32];
+    for (int i = 0; i < BISECTIONS && !(sweep->whole && high.at - low.at <= 1); i++) {
+        struct point middle;
+        double at = low.at + (high.at - low.at) / 2;
+        enum tc_status status = work_out(study, ask, sweep, sweep->whole ? floor(at) : at, &middle);
+        if (status != TC_OK)
+            return status;
+        if (middle.best == low.best)
+            low = middle;
+        else
+            high = middle;
+    }
+    if (high.best >= 0 && low.best >= 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s costs least to own; below that, %s.",
+                      sweep->whole ? "From" : "Above", value_text(sweep, high.at, text),
+                      head(study, high.best), head(study, low.best));
+    return TC_OK;
+}
+
+static void add_table(struct tc_sheet *sheet, const struct tc_study *study, const struct sweep *sweep,
+                      const struct point *points)
+{
+    char text[TC_NUMBER_SIZE + 32];
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Present value where %s is", sweep->path), "");
+    for (int step = 0; step <= sweep->steps; step++) {
+        tc_sheet_row(sheet, TC_ROW_LINE, value_text(sweep, points[step].at, text), "");
+        for (int i = 0; i < study->entry_count; i++) {
+            int index = study->entries[i].index;
+            tc_sheet_money(sheet, (size_t)i, points[step].value[index], study->region.currency);
+            if (!points[step].known[index])
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+        }
+        tc_sheet_mark_lowest(sheet);
+    }
+}
+
+static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, const struct sweep *sweep,
+                      const struct point *points)
+{
+    char number[TC_NUMBER_SIZE];
+    double scale = tc_currency_scale(study->region.currency);
+    struct tc_chart *chart =
+        tc_sheet_chart(sheet, TC_CHART_LINES, (size_t)study->entry_count, (size_t)sweep->steps + 1);
+    if (!chart)
+        return;
+    chart->title = "Present value";
+    chart->x_title = tc_sheet_format(sheet, "%s,%s", sweep->path, sweep->unit);
+    chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
+    for (int step = 0; step <= sweep->steps; step++) {
+        chart->x[step] = points[step].at;
+        chart->x_labels[step] = tc_sheet_copy(sheet, tc_number_write_short(number, points[step].at));
+    }
+    for (int i = 0; i < study->entry_count; i++) {
+        int index = study->entries[i].index;
+        chart->series[i].name = tc_sheet_copy(sheet, study->entries[i].head);
+        for (int step = 0; step <= sweep->steps; step++)
+            chart->series[i].values[step] =
+                points[step].known[index] ? (double)points[step].value[index] / scale : NAN;
+    }
+}
+
+static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask,
+                          const struct sweep *sweep)
+{
+    struct point *points = tc_sheet_memory(sheet, (size_t)sweep->steps + 1, sizeof *points);
+    if (!points)
+        return TC_NO_MEMORY;
+    enum tc_status status = TC_OK;
+    for (int step = 0; status == TC_OK && step <= sweep->steps; step++) {
+        status = work_out(study, ask, sweep, at_step(sweep, step), &points[step]);
+        if (ask->go_on && !ask->go_on(ask->context, (double)step / sweep->steps))
+            return TC_STOPPED;
+    }
+    if (status != TC_OK)
+        return status;
+    add_table(sheet, study, sweep, points);
+    add_chart(sheet, study, sweep, points);
+    bool changes = false;
+    for (int step = 0; status == TC_OK && step < sweep->steps; step++) {
+        if (points[step].best == points[step + 1].best)
+            continue;
+        changes = true;
+        status = bisect(study, ask, sweep, points[step], points[step + 1], sheet);
+    }
+    if (!changes && points[0].best >= 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs least to own all along.",
+                      head(study, points[0].best));
+    return status;
+}
+
+enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    char assumptions[256];
+    struct sweep sweep;
+    tc_sheet_start(sheet, "whatif", (size_t)study->entry_count);
+    enum tc_status status = read_sweep(ask, &sweep);
+    if (status != TC_OK)
+        return status;
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, tc_sheet_format(sheet, "What each costs to own along %s", sweep.path), assumptions,
+                  study->region.currency.code);
+    tc_words_entry_columns(sheet, study);
+    status = run(sheet, study, ask, &sweep);
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "At each step the plan is worked out anew, so a jump in a line is a part that no longer fits "
+        "or another that became the cheapest.");
+    tc_words_entry_notes(sheet, study);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}
