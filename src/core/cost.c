@@ -39,7 +39,7 @@ struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_s
         .replacement_price = all * later * (1 + added_tax(c)),
         .life = goods->life,
         .first_life = isnan(used) ? goods->life : fmin(used, goods->life),
-        .resale_share = goods->resale,
+        .resale_share = isnan(c->wish[slot].resale) ? goods->resale : c->wish[slot].resale,
     };
 }
 
@@ -53,7 +53,7 @@ struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_p
         .replacement_price = (double)deal->list * deal->quantity * (1 + added_tax(c)),
         .life = goods->life,
         .first_life = isnan(prices->tank_life) ? goods->life : fmin(prices->tank_life, goods->life),
-        .resale_share = goods->resale,
+        .resale_share = isnan(prices->tank_resale) ? goods->resale : prices->tank_resale,
     };
 }
 

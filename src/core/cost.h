@@ -65,8 +65,9 @@ enum {
  * in minor units. */
 struct tc_prices {
     struct tc_deal deal;
-    double tank_life;                           /* bought used: years it lasts; NAN: new */
-    int included[TC_SLOT_COUNT];                /* parts of the slot that the deal brings along */
+    double tank_life;            /* bought used: years it lasts; NAN: new */
+    double tank_resale;          /* share of its price that the tank fetches; NAN: as in its record */
+    int included[TC_SLOT_COUNT]; /* parts of the slot that the deal brings along */
     const struct tc_tariff_margin *electricity; /* borrowed; of the household's bill, per kWh */
     const struct tc_tariff_margin *water;       /* per m3 */
 };

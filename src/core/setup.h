@@ -34,6 +34,7 @@ struct tc_slot_wish {
     const char *part; /* NULL: the cheapest that fits; "": nothing is bought; else the name of the part */
     double price;     /* typed, of one, minor units; NAN: as offered */
     double life;      /* bought used: years the first one lasts; NAN: new */
+    double resale;    /* share of its price that it fetches; NAN: as in its record */
 };
 
 struct tc_case {

@@ -25,6 +25,8 @@ static const struct tc_key keys[] = {
      .help = "kind of filter: none, sponge, hang-on or canister"},
     TC_QUANTITY_KEY("turnover", TURNOVER, KIT, turnover, 0, 30.0 / 3600, "4 /h", "5 /h",
                     "how often the filters move the water of the tank"),
+    TC_FLAG_KEY("shared-air", KIT, shared_air, "no", "yes",
+                "whether all tanks of a candidate share one air pump; else each has its own"),
     TC_QUANTITY_KEY(
         "ppfd", PHOTON_DENSITY, KIT, ppfd, 0, 1000, "none", "40 umol/m2/s",
         "light at the bottom; the words none, low, medium and high stand for 0, 20, 40 and 80 umol/m2/s",

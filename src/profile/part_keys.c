@@ -86,6 +86,8 @@ static const struct tc_key tc_light_keys_list[] = {
                     "photons for its power, in place of ppf"),
     TC_QUANTITY_KEY("lumens", LUMINOUS_FLOW, PART, as.light.ppf, 1, 500000, "", "2100 lm",
                     "light it gives, in place of ppf; 70 lm count as 1 umol/s"),
+    TC_QUANTITY_KEY("heat", SHARE, PART, as.light.heat, 0, 1, "30 %", "25 %",
+                    "share of its power that ends in the water as heat"),
     TC_QUANTITY_KEY("reach", LENGTH, PART, as.light.reach, 0.05, 3, "16 in", "45 cm",
                     "width of tank that one row lights evenly"),
     GOODS("7 years", "30 %"),

@@ -43,13 +43,18 @@ struct tc_pin {
     char part[TC_NAME_SIZE]; /* "" : the cheapest that fits; "none": nothing is bought */
     double price;            /* typed, major units; NAN: the profile's */
     double life;             /* bought used: years it will still last; NAN: new */
+    double resale;           /* share of its price that it fetches; NAN: the profile's */
 };
 
 struct tc_candidate {
     char tank[TC_NAME_SIZE];
-    int quantity;            /* 1 or more */
-    double price;            /* of one, typed by hand, major units; NAN: by the plan's sale */
-    double life;             /* bought used: years it will still last; NAN: new */
+    int quantity;    /* 1 or more */
+    double price;    /* of one, typed by hand, major units; NAN: by the plan's sale */
+    double life;     /* bought used: years it will still last; NAN: new */
+    double resale;   /* share of its price that it fetches; NAN: the profile's */
+    double measured; /* J that the heater of one used; NAN: not measured */
+    double measured_days, measured_room, measured_humidity; /* d, K, 0..1 over that time */
+    int wall_least, wall_most;                              /* wanted on the wall; 0: no bound */
     char sale[TC_NAME_SIZE]; /* this candidate's own choice of price: as plan.sale; "" : the plan's */
     struct tc_pin pin[TC_SLOT_COUNT];
 };
@@ -83,6 +88,8 @@ struct tc_wall_plan {
     double reach;                  /* an arm's, from the front; bounds end-on tanks */
     double shelf;                  /* thickness of a shelf */
     double rack_price;             /* of a bay and tier, major units */
+    double timer_price;            /* of one timer for all lights, major units */
+    double room_loss;              /* W the room loses for each K it is warmer; 0: not known */
     double rack_load;              /* rated load of a bay and tier, kg */
     double floor_load;             /* allowed, Pa */
     double circuit_current;        /* rating of the breaker, A */

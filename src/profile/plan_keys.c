@@ -73,7 +73,9 @@ const struct tc_key_table tc_plan_keys = {
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
                      "price of one typed by hand, in the region's currency"),                                \
         TC_QUANTITY_KEY(key "-life", YEARS, CANDIDATE, pin[slot].life, 1.0 / 12, 100, "", "3 years",         \
-                        "of one bought used: how long it will still serve")
+                        "of one bought used: how long it will still serve"),                                 \
+        TC_QUANTITY_KEY(key "-resale", SHARE, CANDIDATE, pin[slot].resale, 0, 1, "", "20 %",                 \
+                        "what it fetches in the end, in place of its profile's resale")
 
 static const struct tc_key candidate_keys[] = {
     TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank"),
@@ -82,8 +84,22 @@ static const struct tc_key candidate_keys[] = {
                  "price of one typed by hand, in the region's currency; it beats all sales"),
     TC_QUANTITY_KEY("life", YEARS, CANDIDATE, life, 1.0 / 12, 100, "", "6 years",
                     "of one bought used: how long it will still serve"),
+    TC_QUANTITY_KEY("resale", SHARE, CANDIDATE, resale, 0, 1, "", "30 %",
+                    "what it fetches in the end, in place of its profile's resale"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
                 "as sale of the plan, for this candidate; the word plan: as the plan", .words = "plan"),
+    TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",
+                    "what the heater of one such tank used, by a plug-in meter", .fixed = true),
+    TC_QUANTITY_KEY("measured-days", DAYS, CANDIDATE, measured_days, 0.5, 400, "1 week", "10 days",
+                    "over which it used that", .fixed = true),
+    TC_QUANTITY_KEY("measured-room", TEMPERATURE, CANDIDATE, measured_room, TC_CELSIUS(0), TC_CELSIUS(45),
+                    "20 C", "19.5 C", "mean temperature of the room over that time", .fixed = true),
+    TC_QUANTITY_KEY("measured-humidity", SHARE, CANDIDATE, measured_humidity, 0.05, 1, "50 %", "45 %",
+                    "mean relative humidity of the room over that time", .fixed = true),
+    TC_COUNT_KEY("wall-least", CANDIDATE, wall_least, 1, 1000, "none", "4",
+                 "of these wanted on the wall, at least", .word = tc_none_is_zero),
+    TC_COUNT_KEY("wall-most", CANDIDATE, wall_most, 1, 1000, "none", "12",
+                 "of these wanted on the wall, at most", .word = tc_none_is_zero),
     SLOT_KEYS("stand", TC_SLOT_STAND, "pine-30x12"),
     SLOT_KEYS("lid", TC_SLOT_LID, "glass-30x12"),
     SLOT_KEYS("light", TC_SLOT_LIGHT, "strip-90"),
@@ -97,9 +113,9 @@ static const struct tc_key candidate_keys[] = {
 static void start_candidate(void *record)
 {
     CANDIDATE *candidate = record;
-    candidate->price = candidate->life = NAN;
+    candidate->price = candidate->life = candidate->resale = candidate->measured = NAN;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        candidate->pin[slot].price = candidate->pin[slot].life = NAN;
+        candidate->pin[slot].price = candidate->pin[slot].life = candidate->pin[slot].resale = NAN;
 }
 
 const struct tc_key_table tc_candidate_keys = {
@@ -133,6 +149,7 @@ static const struct tc_key wall_keys[] = {
                     "an arm's, from the front; bounds tanks that stand end-on", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("shelf", LENGTH, WALL, shelf, 0, 0.5, "2 in", "4 cm", "thickness of a shelf"),
     TC_MONEY_KEY("rack-price", WALL, rack_price, 1e8, "0", "60", "of a bay and tier of the rack"),
+    TC_MONEY_KEY("timer-price", WALL, timer_price, 1e8, "0", "18", "of one timer that switches all lights"),
     TC_QUANTITY_KEY("rack-load", MASS, WALL, rack_load, 1, 100000, "none", "400 kg",
                     "rated load of a bay and tier", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("floor-load", PRESSURE, WALL, floor_load, 100, 1e6, "none", "40 psf",
@@ -143,6 +160,9 @@ static const struct tc_key wall_keys[] = {
                     "of the circuit"),
     TC_QUANTITY_KEY("circuit-used", POWER, WALL, circuit_used, 0, 100000, "0 W", "200 W",
                     "what else runs on it"),
+    TC_QUANTITY_KEY("room-loss", PLAIN, WALL, room_loss, 1, 10000, "none", "90",
+                    "heat the room loses for each kelvin it is warmer than outside its heating, W",
+                    .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
     TC_WORD_KEY("budget-for", WALL, budget_for, "buying", "owning",

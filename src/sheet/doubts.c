@@ -21,7 +21,7 @@ static char *figure_words(char *words, const struct tc_study *study, const struc
     char quantity[TC_QUANTITY_SIZE], number[TC_NUMBER_SIZE];
     const struct tc_unit *unit = tc_unit_preferred(name->dimension, study->units);
     double shown = tc_unit_from_base(unit, value);
-    int decimals = fabs(shown) >= 1000 ? 0 : fabs(shown) >= 10 ? 1 : fabs(shown) >= 1 ? 2 : 4;
+    int decimals = fabs(shown) >= 1000 || shown == 0 ? 0 : fabs(shown) >= 10 ? 1 : fabs(shown) >= 1 ? 2 : 4;
     if (unit)
         snprintf(words, TC_WORDS_SIZE, "%s",
                  tc_quantity_write(quantity, value, name->dimension, study->units, decimals));

@@ -127,6 +127,25 @@ static double lost_heat(const struct tc_contender *entry, int item)
     return tc_heat_loss_total(&entry->cost.running.heat.loss) / JOULES_PER_KWH;
 }
 
+/* What a meter says against what is computed, where any tank of the plan was metered. */
+static void add_measured(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    bool any = false;
+    for (int i = 0; i < study->entry_count; i++)
+        any = any || study->entries[i].measured;
+    if (!any)
+        return;
+    tc_sheet_row(sheet, TC_ROW_LINE, "losses, of the computed", "%");
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_number(sheet, (size_t)i, 100 * study->entries[i].c.loss_factor, 0);
+    tc_sheet_row(sheet, TC_ROW_LINE, "by", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        tc_sheet_text(sheet, (size_t)i, study->entries[i].measured ? "own meter" : "neighbour's");
+        if (study->entries[i].measured)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);
+    }
+}
+
 static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
 {
     static const struct {
@@ -144,6 +163,7 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
             add_numbers(sheet, study, TC_ROW_LINE, losses[i].label, "kWh", 0, heat_flow, losses[i].surface);
     add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, lost_heat, 0);
     tc_sheet_mark_lowest(sheet);
+    add_measured(sheet, study);
     tc_sheet_row(sheet, TC_ROW_GROUP, "and what makes up for it", "");
     for (size_t i = 0; i < sizeof gains / sizeof gains[0]; i++)
         if (any_above(study, heat_flow, gains[i].surface))

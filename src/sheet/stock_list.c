@@ -41,25 +41,26 @@ static const char *amount(char *buffer, double value, enum tc_dimension dimensio
 }
 
 /* "76.2 x 31.1 x 47.6 cm" */
-static void size_words(char *words, size_t size, double length, double width, double height)
+static void size_words(char words[4 * TC_NUMBER_SIZE], double length, double width, double height)
 {
     char a[TC_NUMBER_SIZE], b[TC_NUMBER_SIZE], c[TC_NUMBER_SIZE];
     tc_number_write_short(a, 100 * length);
     tc_number_write_short(b, 100 * width);
     tc_number_write_short(c, 100 * height);
     if (height > 0)
-        snprintf(words, size, "%s × %s × %s cm", a, b, c);
+        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s × %s cm", a, b, c);
     else
-        snprintf(words, size, "%s × %s cm", a, b);
+        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s cm", a, b);
 }
 
 /* What tells one part of its slot from another. */
-static void part_words(const struct tc_part *part, char *words, size_t size)
+static void part_words(const struct tc_part *part, char words[4 * TC_NUMBER_SIZE])
 {
+    size_t size = 4 * TC_NUMBER_SIZE;
     char a[TC_QUANTITY_SIZE], b[TC_QUANTITY_SIZE];
     switch (part->slot) {
-    case TC_SLOT_STAND: size_words(words, size, part->as.stand.length, part->as.stand.width, 0); break;
-    case TC_SLOT_LID: size_words(words, size, part->as.lid.length, part->as.lid.width, 0); break;
+    case TC_SLOT_STAND: size_words(words, part->as.stand.length, part->as.stand.width, 0); break;
+    case TC_SLOT_LID: size_words(words, part->as.lid.length, part->as.lid.width, 0); break;
     case TC_SLOT_LIGHT:
         tc_number_write(a, part->as.light.ppf, 0, false);
         snprintf(words, size, "%s µmol/s, %s", a, amount(b, part->as.light.power, TC_DIM_POWER));
@@ -82,11 +83,11 @@ static void part_words(const struct tc_part *part, char *words, size_t size)
 
 static void add_tanks(struct tc_sheet *sheet, const struct tc_stock *stock)
 {
-    char words[128], price[160];
+    char words[4 * TC_NUMBER_SIZE], price[TC_PRICES_MAX * TC_NUMBER_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "tank", "");
     for (size_t i = 0; i < stock->tank_count; i++) {
         const struct tc_tank *tank = &stock->tanks[i];
-        size_words(words, sizeof words, tank->length, tank->width, tank->height);
+        size_words(words, tank->length, tank->width, tank->height);
         price_words(&tank->goods.price, price, sizeof price);
         add_item(sheet, tank->goods.name, tank->goods.title, words, price);
     }
@@ -94,7 +95,7 @@ static void add_tanks(struct tc_sheet *sheet, const struct tc_stock *stock)
 
 static void add_parts(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind)
 {
-    char words[128], price[160];
+    char words[4 * TC_NUMBER_SIZE], price[TC_PRICES_MAX * TC_NUMBER_SIZE];
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *name = tc_slot_name((enum tc_slot)slot);
         if (!asked(kind, name))
@@ -104,7 +105,7 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_stock *stock, cons
             const struct tc_part *part = &stock->parts[i];
             if ((int)part->slot != slot)
                 continue;
-            part_words(part, words, sizeof words);
+            part_words(part, words);
             price_words(&part->goods.price, price, sizeof price);
             add_item(sheet, part->goods.name, part->goods.title, words, price);
         }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/heat_fit.h"
 #include "core/unit.h"
 
 #define JOULES_PER_KWH 3.6e6
@@ -112,6 +113,7 @@ static void make_wishes(const struct tc_study *study, struct tc_contender *entry
         wish->part = pin->part[0] == '\0' ? NULL : strcmp(pin->part, "none") == 0 ? "" : pin->part;
         wish->price = isnan(pin->price) ? NAN : round(pin->price * scale);
         wish->life = pin->life;
+        wish->resale = pin->resale;
     }
 }
 
@@ -243,6 +245,7 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_conte
     struct tc_case c = entry->c;
     *prices = (struct tc_prices){.deal = *deal,
                                  .tank_life = entry->plan->life,
+                                 .tank_resale = entry->plan->resale,
                                  .electricity = &study->electricity,
                                  .water = &study->water};
     enum tc_status status;
@@ -277,9 +280,9 @@ static enum tc_status make_deal(const struct tc_study *study, struct tc_contende
     return status;
 }
 
-/* Works out one candidate. TC_SYNTAX where it names what does not exist. */
-static enum tc_status make_entry(struct tc_study *study, int index, struct tc_contender *entry,
-                                 struct tc_faults *faults)
+/* Everything of a candidate but its losses, deal and cost. TC_SYNTAX where it names what does not exist. */
+static enum tc_status start_entry(struct tc_study *study, int index, struct tc_contender *entry,
+                                  struct tc_faults *faults)
 {
     const struct tc_candidate *plan = &study->plan.candidate[index];
     const struct tc_tank *tank = tc_stock_tank(study->stock, plan->tank);
@@ -310,16 +313,58 @@ static enum tc_status make_entry(struct tc_study *study, int index, struct tc_co
         .loss_factor = 1,
     };
     make_wishes(study, entry);
-    if (!pins_known(study, entry, faults))
-        return TC_SYNTAX;
+    return status == TC_OK && !pins_known(study, entry, faults) ? TC_SYNTAX : status;
+}
+
+/* Fits the losses of an entry whose heater was metered. TC_NO_RESULT where no losses explain the reading. */
+static enum tc_status fit_losses(struct tc_contender *entry)
+{
+    const struct tc_candidate *plan = entry->plan;
+    const struct tc_heat_measure measure = {plan->measured, plan->measured_days, plan->measured_room,
+                                            plan->measured_humidity};
+    struct tc_setup setup;
+    enum tc_status status = tc_setup_choose(&entry->c, &setup);
+    if (status != TC_OK)
+        return status;
+    struct tc_heat_case heat = tc_setup_heat(&entry->c, &setup);
+    return tc_heat_fit(&heat, &measure, &entry->c.loss_factor);
+}
+
+/* Fits what was metered and lends the mean to the tanks that were not. */
+static void share_losses(struct tc_study *study, struct tc_faults *faults)
+{
+    double sum = 0;
+    int count = 0;
+    for (int i = 0; i < study->entry_count; i++) {
+        struct tc_contender *entry = &study->entries[i];
+        if (isnan(entry->plan->measured))
+            continue;
+        if (fit_losses(entry) != TC_OK) {
+            plan_fault(study, faults, "measured",
+                       "no heat loss explains what the heater used; check the energy, the days and the room");
+            continue;
+        }
+        entry->measured = true;
+        sum += entry->c.loss_factor;
+        count++;
+    }
+    for (int i = 0; count > 0 && i < study->entry_count; i++)
+        if (!study->entries[i].measured)
+            study->entries[i].c.loss_factor = sum / count;
+}
+
+/* Its deal and its cost. */
+static enum tc_status finish_entry(struct tc_study *study, struct tc_contender *entry,
+                                   struct tc_faults *faults)
+{
     struct tc_deal deal;
-    if (status == TC_OK)
-        status = make_deal(study, entry, &deal);
+    enum tc_status status = make_deal(study, entry, &deal);
     if (status == TC_OK)
         status = tc_study_cost(study, entry, &deal, &entry->setup, &entry->prices, &entry->cost);
     if (status != TC_OK) {
         char problem[TC_PROBLEM_SIZE];
-        snprintf(problem, sizeof problem, "%s cannot be worked out: %s", plan->tank, tc_status_text(status));
+        snprintf(problem, sizeof problem, "%s cannot be worked out: %s", entry->plan->tank,
+                 tc_status_text(status));
         plan_fault(study, faults, "candidate", problem);
     }
     return status;
@@ -340,6 +385,13 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
     return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;
 }
 
+/* An entry points into itself. */
+static void move_entry(struct tc_contender *to, const struct tc_contender *from)
+{
+    *to = *from;
+    to->c.tank = &to->tank;
+}
+
 enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
                              struct tc_date today, struct tc_faults *faults)
 {
@@ -353,12 +405,25 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     if (!study->entries || !make_offers(study))
         return TC_NO_MEMORY;
     for (int i = 0; i < study->plan.candidate_count; i++) {
-        enum tc_status made = make_entry(study, i, &study->entries[study->entry_count], faults);
+        enum tc_status made = start_entry(study, i, &study->entries[study->entry_count], faults);
         if (made == TC_OK)
             study->entry_count++;
         else if (status == TC_OK)
             status = made;
     }
+    share_losses(study, faults);
+    int kept = 0;
+    for (int i = 0; i < study->entry_count; i++) {
+        struct tc_contender *entry = &study->entries[kept];
+        if (kept != i)
+            move_entry(entry, &study->entries[i]);
+        enum tc_status made = finish_entry(study, entry, faults);
+        if (made == TC_OK)
+            kept++;
+        else if (status == TC_OK)
+            status = made;
+    }
+    study->entry_count = kept;
     return status;
 }
 

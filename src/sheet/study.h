@@ -25,6 +25,7 @@ struct tc_contender {
     char how[TC_NAME_SIZE + 48];     /* how its price comes about: "list price", "sale lowmere-spring" */
     bool listed;                     /* the region has a list price */
     tc_money list;
+    bool measured; /* its heat losses are fitted to a meter; else c.loss_factor is its neighbours' or 1 */
     struct tc_case c;
     struct tc_setup setup;
     struct tc_prices prices;
@@ -50,7 +51,9 @@ struct tc_study {
 };
 
 /*
- * Works a plan out. What is wrong with the plan (unknown names, figures out of
+ * Works a plan out. Where the plan has what a heater used by a meter, that
+ * tank's losses are fitted to it, and the mean of such factors is used for the
+ * plan's other tanks, which have the same kit. What is wrong with the plan (unknown names, figures out of
  * range) goes to faults with the status TC_SYNTAX; a candidate that cannot be
  * worked out is left out with a fault, and the study goes on with the others.
  * TC_NO_MEMORY, TC_OVERFLOW. Free it whatever the status.
