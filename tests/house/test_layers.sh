@@ -9,7 +9,8 @@ fault() { echo "$*"; failed=1; }
 
 # Each folder of src, after a colon the folders it may include: those to its left.
 layers='core: profile:core sheet:core,profile print:core,profile,sheet
-    screen:core,profile,sheet,print main.c:core,profile,sheet,print,screen'
+    screen:core,profile,sheet,print command:core,profile,sheet,print
+    main.c:core,profile,sheet,print,screen,command'
 
 for layer in $layers; do
     folder=${layer%%:*}
@@ -91,6 +92,8 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/number", "strtod")
         # iniparser reports through a callback that is given no context.
         allow("owns", "profile/ini", "complaint complaint_lock")
+        # The command line answers wrong usage and --help itself.
+        allow("uses", "command", "printf puts stdout stderr")
         # The process and its terminal are for main, and for screen.
         process = "^(exit|_exit|abort|printf|vprintf|puts|putchar|perror|stdout|stderr|stdin|setlocale)$"
     }
