@@ -13,24 +13,24 @@ struct replacement {
 
 /* By code point, for the binary search. */
 static const struct replacement replacements[] = {
-    {0xA0, " "},      {0xA3, "GBP"},    {0xA7, "section "}, {0xA9, "(c)"},   {0xAB, "\""},
-    {0xAC, "not "},   {0xAD, "-"},      {0xAE, "(R)"},      {0xB1, "+-"},    {0xB2, "2"},
-    {0xB3, "3"},      {0xB4, "'"},      {0xB5, "u"},        {0xB7, "."},     {0xB9, "1"},
-    {0xBB, "\""},     {0xBC, "1/4"},    {0xBD, "1/2"},      {0xBE, "3/4"},   {0xC6, "AE"},
-    {0xD7, "x"},      {0xDE, "Th"},     {0xDF, "ss"},       {0xE6, "ae"},    {0xF7, "/"},
-    {0xFE, "th"},     {0x132, "IJ"},    {0x133, "ij"},      {0x149, "'n"},   {0x152, "OE"},
-    {0x153, "oe"},    {0x394, "D"},     {0x3A9, "ohm"},     {0x3B7, "eta"},  {0x3BB, "lambda"},
-    {0x3BC, "u"},     {0x2007, " "},    {0x2009, " "},      {0x2010, "-"},   {0x2011, "-"},
-    {0x2012, "-"},    {0x2013, "-"},    {0x2014, "-"},      {0x2015, "-"},   {0x2018, "'"},
-    {0x2019, "'"},    {0x201A, ","},    {0x201C, "\""},     {0x201D, "\""},  {0x201E, "\""},
-    {0x2020, "+"},    {0x2022, "*"},    {0x2026, "..."},    {0x202F, " "},   {0x2030, "per mille"},
-    {0x2032, "'"},    {0x2033, "\""},   {0x2039, "<"},      {0x203A, ">"},   {0x2044, "/"},
-    {0x2070, "0"},    {0x2074, "4"},    {0x2080, "0"},      {0x2081, "1"},   {0x2082, "2"},
-    {0x2083, "3"},    {0x20AC, "EUR"},  {0x20B9, "INR"},    {0x20BA, "TRY"}, {0x20BD, "RUB"},
-    {0x2116, "No"},   {0x2122, "(TM)"}, {0x2126, "ohm"},    {0x2190, "<-"},  {0x2192, "->"},
-    {0x2194, "<->"},  {0x21D2, "=>"},   {0x2206, "D"},      {0x2212, "-"},   {0x2215, "/"},
-    {0x221A, "sqrt"}, {0x221E, "inf"},  {0x2248, "~"},      {0x2260, "!="},  {0x2264, "<="},
-    {0x2265, ">="},   {0x22C5, "."},
+    {0xA0, " "},      {0xA3, "GBP"},   {0xA7, "section "}, {0xA9, "(c)"},         {0xAB, "\""},
+    {0xAC, "not "},   {0xAD, "-"},     {0xAE, "(R)"},      {0xB1, "+-"},          {0xB2, "2"},
+    {0xB3, "3"},      {0xB4, "'"},     {0xB5, "u"},        {0xB9, "1"},           {0xBB, "\""},
+    {0xBC, "1/4"},    {0xBD, "1/2"},   {0xBE, "3/4"},      {0xC6, "AE"},          {0xD7, "x"},
+    {0xDE, "Th"},     {0xDF, "ss"},    {0xE6, "ae"},       {0xF7, "/"},           {0xFE, "th"},
+    {0x132, "IJ"},    {0x133, "ij"},   {0x149, "'n"},      {0x152, "OE"},         {0x153, "oe"},
+    {0x394, "D"},     {0x3A9, "ohm"},  {0x3B7, "eta"},     {0x3BB, "lambda"},     {0x3BC, "u"},
+    {0x2007, " "},    {0x2009, " "},   {0x2010, "-"},      {0x2011, "-"},         {0x2012, "-"},
+    {0x2013, "-"},    {0x2014, "-"},   {0x2015, "-"},      {0x2018, "'"},         {0x2019, "'"},
+    {0x201A, ","},    {0x201C, "\""},  {0x201D, "\""},     {0x201E, "\""},        {0x2020, "+"},
+    {0x2022, "*"},    {0x2026, "..."}, {0x202F, " "},      {0x2030, "per mille"}, {0x2032, "'"},
+    {0x2033, "\""},   {0x2039, "<"},   {0x203A, ">"},      {0x2044, "/"},         {0x2070, "0"},
+    {0x2074, "4"},    {0x2080, "0"},   {0x2081, "1"},      {0x2082, "2"},         {0x2083, "3"},
+    {0x20AC, "EUR"},  {0x20B9, "INR"}, {0x20BA, "TRY"},    {0x20BD, "RUB"},       {0x2116, "No"},
+    {0x2122, "(TM)"}, {0x2126, "ohm"}, {0x2190, "<-"},     {0x2192, "->"},        {0x2194, "<->"},
+    {0x21D2, "=>"},   {0x2206, "D"},   {0x2212, "-"},      {0x2215, "/"},         {0x221A, "sqrt"},
+    {0x221E, "inf"},  {0x2248, "~"},   {0x2260, "!="},     {0x2264, "<="},        {0x2265, ">="},
+    {0x22C5, "."},
 };
 
 /* The letters of U+00C0 to U+017F without their accents; '?' where `replacements` has it. */
@@ -63,6 +63,8 @@ static void add_code(struct tc_text *out, uint32_t code, char next)
         tc_text_add_char(out, (char)code);
     else if (code == 0xB0) /* the degree sign: a temperature is plain without it */
         tc_text_add(out, next == 'C' || next == 'F' ? "" : " deg");
+    else if (code == 0xB7) /* a dot between items, or a product */
+        tc_text_add_char(out, next == ' ' ? '-' : '.');
     else if (known)
         tc_text_add(out, known);
     else if (code >= 0xC0 && code < 0xC0 + sizeof plain_letters - 1)

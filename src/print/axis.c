@@ -5,6 +5,8 @@
 
 #include "core/number.h"
 
+enum { ENOUGH_INTERVALS = 4 };
+
 /* The next step above: 1, 2, 5, 10, 20, ... */
 static double next_step(double step)
 {
@@ -75,6 +77,8 @@ struct tc_axis tc_axis_fit_cells(double low, double high, int cells, int least, 
     for (int each = least; each == least || each <= cells / 2; each++) {
         struct tc_axis axis = tc_axis_fit(low, high, cells / each);
         double taken = (high - low) / axis.step * each;
+        if (axis.intervals < ENOUGH_INTERVALS) /* an axis of few figures must be worth it */
+            taken *= 1 - 0.1 * (ENOUGH_INTERVALS - axis.intervals);
         if (taken > best_cells * (1 + 1e-9)) {
             best = axis;
             best_cells = taken;

@@ -40,6 +40,16 @@ void tc_layout_unit(const struct tc_layout *layout, size_t row, char *buffer, si
         buffer[tc_width_cut(buffer, tc_width(buffer) - 1)] = '\0'; /* drops a character cut in two */
 }
 
+const char *tc_layout_head(const struct tc_layout *layout, enum tc_storey storey, size_t column)
+{
+    switch (storey) {
+    case TC_STOREY_HEAD: return layout->sheet->columns[column].head;
+    case TC_STOREY_SUBHEAD: return *layout->shared_subhead ? "" : layout->sheet->columns[column].subhead;
+    case TC_STOREY_CODE: return layout->codes.columns[column];
+    }
+    return "";
+}
+
 /* Lets a column hold one more text, at least at its longest word and at best on one line. */
 static void hold_words(struct tc_layout_column *column, const char *text, int widest)
 {
@@ -73,14 +83,25 @@ static void measure_column(struct tc_layout *layout, size_t c, int device)
     column->words = sheet->columns[c].words;
     column->least = column->natural = LEAST_FIELD;
     int widest = device > 0 && !column->words ? WIDEST_WORDS : 0;
-    hold_words(column, sheet->columns[c].head, widest);
-    hold_words(column, sheet->columns[c].subhead, widest);
-    hold_words(column, layout->codes.columns[c], widest);
+    hold_words(column, tc_layout_head(layout, TC_STOREY_HEAD, c), widest);
+    hold_words(column, tc_layout_head(layout, TC_STOREY_SUBHEAD, c), widest);
+    hold_words(column, tc_layout_head(layout, TC_STOREY_CODE, c), widest);
     for (size_t r = 0; r < sheet->row_count; r++)
         if (sheet->rows[r].cells && sheet->rows[r].kind != TC_ROW_SENTENCE)
             hold_cell(layout, r, c, widest);
     column->least = larger(column->least, column->whole + column->tail);
     column->natural = larger(column->natural, column->least);
+}
+
+/* The subhead of every column if all have the same, else "". */
+static const char *shared_subhead(const struct tc_sheet *sheet)
+{
+    if (sheet->column_count < 2)
+        return "";
+    for (size_t c = 1; c < sheet->column_count; c++)
+        if (strcmp(sheet->columns[c].subhead, sheet->columns[0].subhead) != 0)
+            return "";
+    return sheet->columns[0].subhead;
 }
 
 static int label_width(const struct tc_layout *layout)
@@ -122,6 +143,7 @@ enum tc_status tc_layout_measure(struct tc_layout *layout, const struct tc_sheet
     for (size_t r = 0; r < sheet->row_count; r++)
         if (sheet->rows[r].kind == TC_ROW_GROUP)
             layout->indents = TC_LAYOUT_INDENT;
+    layout->shared_subhead = shared_subhead(sheet);
     for (size_t c = 0; c < sheet->column_count; c++)
         measure_column(layout, c, width);
     layout->label = label_width(layout);
@@ -143,32 +165,35 @@ static void cap_widths(struct tc_layout *layout, size_t first, size_t count, int
     for (size_t c = first; c < first + count; c++) {
         struct tc_layout_column *column = &layout->columns[c];
         column->width = larger(column->least, smaller(column->natural, cap));
-        column->signs = column->own_signs;
     }
 }
 
-/* Columns of figures look best equally wide, with equal room for signs: widens them if all that fits. */
-static void even_out(struct tc_layout *layout, size_t first, size_t count, int width)
+/* Gives the columns of figures of a block equal room for signs, or each its own. */
+static void set_signs(struct tc_layout *layout, size_t first, size_t count, bool equal)
 {
-    int field = 0, signs = 0, more = 0;
-    for (size_t c = first; c < first + count; c++) {
-        const struct tc_layout_column *column = &layout->columns[c];
-        field = larger(field, column->words ? 0 : column->width);
-        signs = larger(signs, column->words ? 0 : column->own_signs);
-    }
-    for (size_t c = first; c < first + count; c++) {
-        const struct tc_layout_column *column = &layout->columns[c];
-        more += column->words ? 0 : field - column->width + signs - column->signs;
-    }
-    if (width > 0 && tc_layout_width(layout, first, count) + more > width)
-        return;
+    int most = 0;
+    for (size_t c = first; c < first + count; c++)
+        if (!layout->columns[c].words)
+            most = larger(most, layout->columns[c].own_signs);
     for (size_t c = first; c < first + count; c++) {
         struct tc_layout_column *column = &layout->columns[c];
-        if (!column->words) {
-            column->width = field;
-            column->signs = signs;
-        }
+        column->signs = equal && !column->words ? most : column->own_signs;
     }
+}
+
+/* Columns of figures look best equally wide: widens them if all that fits. */
+static void even_out(struct tc_layout *layout, size_t first, size_t count, int width)
+{
+    int field = 0, more = 0;
+    for (size_t c = first; c < first + count; c++)
+        field = larger(field, layout->columns[c].words ? 0 : layout->columns[c].width);
+    for (size_t c = first; c < first + count; c++)
+        more += layout->columns[c].words ? 0 : field - layout->columns[c].width;
+    if (width > 0 && tc_layout_width(layout, first, count) + more > width)
+        return;
+    for (size_t c = first; c < first + count; c++)
+        if (!layout->columns[c].words)
+            layout->columns[c].width = field;
 }
 
 int tc_layout_width(const struct tc_layout *layout, size_t first, size_t count)
@@ -184,6 +209,7 @@ static size_t fitting(struct tc_layout *layout, size_t first, int width)
 {
     size_t left = layout->sheet->column_count - first;
     cap_widths(layout, first, left, 0);
+    set_signs(layout, first, left, false);
     for (size_t count = left; count > 1; count--)
         if (width <= 0 || tc_layout_width(layout, first, count) <= width)
             return count;
@@ -199,12 +225,16 @@ size_t tc_layout_block(struct tc_layout *layout, size_t first, int width)
     size_t blocks = (left + count - 1) / count;
     count = (left + blocks - 1) / blocks;
 
+    set_signs(layout, first, count, false);
     int cap = 1;
     for (size_t c = first; c < first + count; c++)
         cap = larger(cap, layout->columns[c].natural);
     cap_widths(layout, first, count, cap);
     while (width > 0 && cap > LEAST_FIELD && tc_layout_width(layout, first, count) > width)
         cap_widths(layout, first, count, --cap);
+    set_signs(layout, first, count, true);
+    if (width > 0 && tc_layout_width(layout, first, count) > width)
+        set_signs(layout, first, count, false);
     even_out(layout, first, count, width);
     return count;
 }

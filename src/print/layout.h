@@ -36,7 +36,10 @@ struct tc_layout_column {
 struct tc_layout {
     const struct tc_sheet *sheet;
     struct tc_codes codes;
-    int label;   /* the label column */
+    int label; /* the label column */
+    /* What is said under the heads of all columns alike, once for all of them in the label column: else "".
+     */
+    const char *shared_subhead;
     int indents; /* what ordinary lines are indented by: 0 in a sheet without groups */
     struct tc_layout_column *columns;
 };
@@ -57,6 +60,10 @@ size_t tc_layout_block(struct tc_layout *layout, size_t first, int width);
 
 /* The columns a block takes: the label column and count columns from `first` on. */
 int tc_layout_width(const struct tc_layout *layout, size_t first, size_t count);
+
+/* The text over a column in one storey of the heads; "" also for a subhead that is said once for all. */
+enum tc_storey { TC_STOREY_HEAD, TC_STOREY_SUBHEAD, TC_STOREY_CODE };
+const char *tc_layout_head(const struct tc_layout *layout, enum tc_storey storey, size_t column);
 
 /* How far a row's label is indented. */
 int tc_layout_indent(const struct tc_layout *layout, const struct tc_row *row);

@@ -50,24 +50,12 @@ static void put_rule(struct table *table, const char *sign, bool label)
     tc_pen_line(pen);
 }
 
-enum head { HEAD, SUBHEAD, HEAD_CODE };
-
-static const char *head_text(const struct table *table, enum head which, size_t column)
-{
-    switch (which) {
-    case HEAD: return table->sheet->columns[column].head;
-    case SUBHEAD: return table->sheet->columns[column].subhead;
-    case HEAD_CODE: return table->layout.codes.columns[column];
-    }
-    return "";
-}
-
 /* How many lines one storey of the heads takes in this block. */
-static int head_lines(const struct table *table, enum head which)
+static int head_lines(const struct table *table, enum tc_storey which)
 {
     int most = 0;
     for (size_t c = table->first; c < table->first + table->count; c++) {
-        struct tc_wrap wrap = {head_text(table, which, c), table->layout.columns[c].width};
+        struct tc_wrap wrap = {tc_layout_head(&table->layout, which, c), table->layout.columns[c].width};
         const char *line;
         size_t length;
         int lines = 0;
@@ -90,14 +78,15 @@ static void put_corner(struct table *table)
 }
 
 /* Writes one storey of the heads; the corner beside the first line of the heads proper. */
-static void put_heads(struct table *table, enum head which)
+static void put_heads(struct table *table, enum tc_storey which)
 {
     int lines = head_lines(table, which);
-    enum tc_tone tone = which == HEAD ? TC_TONE_STRONG : TC_TONE_SOFT;
+    enum tc_tone tone = which == TC_STOREY_HEAD ? TC_TONE_STRONG : TC_TONE_SOFT;
     for (size_t c = table->first; c < table->first + table->count; c++)
-        table->wraps[c] = (struct tc_wrap){head_text(table, which, c), table->layout.columns[c].width};
-    for (int i = 0; i < lines || (i == 0 && which == HEAD); i++) {
-        if (i == 0 && which == HEAD)
+        table->wraps[c] =
+            (struct tc_wrap){tc_layout_head(&table->layout, which, c), table->layout.columns[c].width};
+    for (int i = 0; i < lines || (i == 0 && which == TC_STOREY_HEAD); i++) {
+        if (i == 0 && which == TC_STOREY_HEAD)
             put_corner(table);
         for (size_t c = table->first; c < table->first + table->count; c++) {
             const char *line;
@@ -107,6 +96,16 @@ static void put_heads(struct table *table, enum head which)
         }
         tc_pen_line(&table->pen);
     }
+}
+
+/* What holds for all columns alike, said once in a line of its own. */
+static void put_shared_subhead(struct table *table)
+{
+    if (!*table->layout.shared_subhead)
+        return;
+    tc_pen_write(&table->pen, TC_TONE_SOFT, "each: ");
+    tc_pen_paragraph(&table->pen, TC_TONE_SOFT, table->layout.shared_subhead, table->pen.column,
+                     table->options->width);
 }
 
 static enum tc_tone label_tone(const struct tc_row *row)
@@ -308,9 +307,10 @@ static void put_block(struct table *table)
     bool ascii = table->options->ascii;
     bool top = true;
     enum tc_row_kind before = TC_ROW_GROUP;
-    put_heads(table, HEAD);
-    put_heads(table, SUBHEAD);
-    put_heads(table, HEAD_CODE);
+    put_heads(table, TC_STOREY_HEAD);
+    put_heads(table, TC_STOREY_SUBHEAD);
+    put_shared_subhead(table);
+    put_heads(table, TC_STOREY_CODE);
     put_rule(table, ascii ? "=" : "━", true);
     for (size_t r = 0; r < sheet->row_count; r++) {
         enum tc_row_kind kind = sheet->rows[r].kind;

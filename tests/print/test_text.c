@@ -249,6 +249,21 @@ static void test_one_currency_is_said_once(void **state)
     tc_text_free(&out);
 }
 
+/* What stands under the heads of all columns alike is said once, in every block. */
+static void test_one_subhead_is_said_once(void **state)
+{
+    (void)state;
+    struct tc_text out = TC_TEXT_EMPTY;
+    print_sample(&out, sample_years, TC_PRINT_TEXT, &(struct tc_print_options){.width = 80});
+    assert_int_equal(count(tc_text_string(&out), "each: sale lowmere-spring\n"), 1);
+    assert_int_equal(count(tc_text_string(&out), "lowmere-"), 2); /* and in the assumptions */
+    tc_text_clear(&out);
+    print_sample(&out, sample_years, TC_PRINT_TEXT, &(struct tc_print_options){.width = 40});
+    assert_int_equal(count(tc_text_string(&out), "each: sale lowmere-spring\n"),
+                     count(tc_text_string(&out), "at the start"));
+    tc_text_free(&out);
+}
+
 static void test_empty_sheets(void **state)
 {
     (void)state;
@@ -307,6 +322,7 @@ int main(void)
         cmocka_unit_test(test_blocks),
         cmocka_unit_test(test_legend_names_what_occurs),
         cmocka_unit_test(test_one_currency_is_said_once),
+        cmocka_unit_test(test_one_subhead_is_said_once),
         cmocka_unit_test(test_empty_sheets),
         cmocka_unit_test(test_hardly_any_width),
         cmocka_unit_test(test_formats_by_name),

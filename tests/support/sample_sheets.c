@@ -218,6 +218,8 @@ void sample_energy(struct tc_sheet *sheet)
 void sample_years(struct tc_sheet *sheet)
 {
     three_tanks(sheet, "years", "Where the money goes, year by year");
+    for (size_t c = 0; c < sheet->column_count; c++)
+        tc_sheet_column(sheet, c, sheet->columns[c].head, "sale lowmere-spring");
     money3(sheet, TC_ROW_LINE, "at the start", 21668, 28034, 38734);
     money3(sheet, TC_ROW_LINE, "after 10 years", 97468, 92134, 149934);
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_LINES, 3, 11);
