@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/change.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/clean.h"
+#include "core/number.h"
+#include "screen/choose.h"
+#include "screen/slip.h"
+
+bool tc_change_plan(struct tc_state *state, const struct tc_plan *plan)
+{
+    if (tc_plan_equal(plan, &state->now.plan))
+        return false;
+    if (tc_history_keep(&state->history, &state->now) != TC_OK)
+        tc_state_warn(state, "There is no memory left to take this change back.");
+    memcpy(&state->now.plan, plan, sizeof *plan); /* to the last byte, by which plans are compared */
+    tc_state_outdate(state);
+    return true;
+}
+
+bool tc_change_set(struct tc_state *state, const char *path, const char *text, char problem[TC_PROBLEM_SIZE])
+{
+    struct tc_plan plan;
+    memcpy(&plan, &state->now.plan, sizeof plan);
+    if (!tc_plan_set(&plan, path, text, problem))
+        return false;
+    tc_change_plan(state, &plan);
+    return true;
+}
+
+/* --------------------------------------------------------------------------- paths */
+
+/* A path taken apart: "candidate 2/lid-price". */
+struct parts {
+    char kind[TC_NAME_SIZE]; /* "candidate" */
+    int candidate;           /* 1; -1 for other kinds */
+    const char *key;         /* "lid-price" */
+    const struct tc_key *form;
+};
+
+static void take_apart(const char *path, struct parts *parts)
+{
+    size_t length = strcspn(path, " /");
+    const char *end;
+    *parts = (struct parts){.candidate = -1, .key = ""};
+    if (length < sizeof parts->kind)
+        memcpy(parts->kind, path, length);
+    int number;
+    if (path[length] == ' ' && tc_number_read_count(path + length + 1, &end, &number) == TC_OK)
+        parts->candidate = number - 1;
+    const char *slash = strchr(path, '/');
+    if (slash)
+        parts->key = slash + 1;
+    const struct tc_key_table *table = tc_key_table_find(parts->kind);
+    if (table)
+        parts->form = tc_key_find(table, parts->key);
+}
+
+/* The slot of a key such as "lid" or "lid-price"; false where it is of none. */
+static bool slot_of(const char *key, const char *ending, enum tc_slot *slot)
+{
+    char name[TC_NAME_SIZE];
+    size_t length = strlen(key), tail = strlen(ending);
+    if (length <= tail || length - tail >= sizeof name || strcmp(key + length - tail, ending) != 0)
+        return false;
+    memcpy(name, key, length - tail);
+    name[length - tail] = '\0';
+    return tc_slot_find(name, slot);
+}
+
+bool tc_change_typed(const struct tc_state *state, const char *path)
+{
+    char text[TC_VALUE_SIZE];
+    return tc_plan_get(&state->now.plan, path, text) && text[0] != '\0';
+}
+
+/* What one tank or part of a candidate costs now; false where that is not known. */
+static bool price_in_force(const struct tc_state *state, const struct parts *parts, tc_money *price)
+{
+    const struct tc_contender *entry = tc_state_entry(state, parts->candidate);
+    enum tc_slot slot;
+    if (!entry)
+        return false;
+    if (strcmp(parts->key, "price") == 0) {
+        *price = entry->prices.deal.each;
+        return entry->prices.deal.known;
+    }
+    if (!slot_of(parts->key, "-price", &slot))
+        return false;
+    const struct tc_offer *offer = entry->setup.slot[slot].offer;
+    *price = offer ? offer->price : 0;
+    return offer && offer->priced;
+}
+
+void tc_change_present(const struct tc_state *state, const char *path, char text[TC_VALUE_SIZE])
+{
+    struct parts parts;
+    tc_money price;
+    take_apart(path, &parts);
+    if (tc_plan_get(&state->now.plan, path, text) && text[0] != '\0')
+        return;
+    text[0] = '\0';
+    if (!state->study || !parts.form)
+        return;
+    if (strcmp(parts.kind, "kit") == 0)
+        tc_key_write(parts.form, &state->study->kit, state->study->units, text);
+    else if (strcmp(parts.kind, "region") == 0)
+        tc_key_write(parts.form, &state->study->region, state->study->units, text);
+    else if (price_in_force(state, &parts, &price))
+        tc_number_write_money(text, price, state->study->region.currency.exponent, false);
+}
+
+/* ---------------------------------------------------------------------------- asking */
+
+/* "29-high: price", "kit shrimp-shelf: light-hours" */
+static void write_title(const struct tc_state *state, const struct parts *parts, char *title, size_t size)
+{
+    const struct tc_plan *plan = &state->now.plan;
+    if (parts->candidate >= 0 && parts->candidate < plan->candidate_count)
+        snprintf(title, size, "%s: %s", plan->candidate[parts->candidate].tank, parts->key);
+    else if (strcmp(parts->kind, "kit") == 0)
+        snprintf(title, size, "kit %s: %s", plan->kit, parts->key);
+    else if (strcmp(parts->kind, "region") == 0)
+        snprintf(title, size, "region %s: %s", plan->region, parts->key);
+    else
+        snprintf(title, size, "%s: %s", parts->kind, parts->key);
+}
+
+/* Lists to choose from take the place of names. */
+static bool choose_instead(struct tc_state *state, const struct parts *parts)
+{
+    enum tc_slot slot;
+    if (parts->candidate >= 0 && slot_of(parts->key, "", &slot)) {
+        tc_choose_part_of(state, parts->candidate, slot);
+        return true;
+    }
+    bool plan = strcmp(parts->kind, "plan") == 0;
+    if (plan && strcmp(parts->key, "kit") == 0)
+        tc_choose_open(state, TC_PICK_KIT);
+    else if (plan && strcmp(parts->key, "region") == 0)
+        tc_choose_open(state, TC_PICK_REGION);
+    else if (plan && strcmp(parts->key, "sale") == 0)
+        tc_choose_open(state, TC_PICK_BUYING);
+    else
+        return false;
+    return true;
+}
+
+void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed)
+{
+    struct parts parts;
+    char text[TC_VALUE_SIZE];
+    take_apart(path, &parts);
+    if (!typed && tc_state_top(state) == TC_LAYER_SHEET && choose_instead(state, &parts))
+        return;
+    tc_change_present(state, path, text);
+    tc_slip_open(state, TC_SLIP_FIGURE, text);
+    struct tc_slip *slip = &state->slip;
+    write_title(state, &parts, slip->title, sizeof slip->title);
+    tc_clean(slip->path, sizeof slip->path, path);
+    if (parts.form)
+        snprintf(slip->hint, sizeof slip->hint, "%s; like %s", parts.form->help, parts.form->example);
+    if (typed)
+        tc_input_press(&slip->input, typed);
+}
+
+/* --------------------------------------------------------------------------- the cell */
+
+bool tc_change_cell_possible(const struct tc_state *state)
+{
+    const struct tc_cell *cell = tc_state_cell(state, NULL);
+    return cell && cell->edit;
+}
+
+void tc_change_cell(struct tc_state *state, int unused)
+{
+    (void)unused;
+    const struct tc_cell *cell = tc_state_cell(state, NULL);
+    if (tc_state_leaf(state)->stopped) {
+        tc_state_leaf(state)->stopped = false; /* it is worked out after all */
+    } else if (!cell || !cell->edit) {
+        tc_state_say(state,
+                     "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
+    } else {
+        tc_change_ask(state, cell->edit, 0);
+        state->slip.at_cell = true;
+    }
+}
+
+void tc_change_type(struct tc_state *state, uint32_t code)
+{
+    const struct tc_cell *cell = tc_state_cell(state, NULL);
+    char name[TC_PRESS_NAME_SIZE];
+    if (code >= '0' && code <= '9' && cell && cell->edit && cell->kind != TC_CELL_TEXT) {
+        tc_change_ask(state, cell->edit, code);
+        state->slip.at_cell = true;
+    } else if (code >= '0' && code <= '9') {
+        tc_state_say(state,
+                     "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
+    } else if (code != TC_PRESS_ESCAPE && *tc_press_name(name, code)) {
+        tc_state_say(state, "'%s' does nothing here; h shows the keys.", name);
+    }
+}
+
+/* The path of what can be taken back at the selected cell into path; false where nothing can. */
+static bool path_to_take_back(const struct tc_state *state, char *path, size_t size)
+{
+    const struct tc_cell *cell = tc_state_cell(state, NULL);
+    if (!cell || !cell->edit)
+        return false;
+    snprintf(path, size, "%s", cell->edit);
+    if (tc_change_typed(state, path))
+        return true;
+    /* A price that was not typed may stand for a part that was pinned. */
+    char *ending = strstr(path, "-price");
+    if (!ending || !(cell->marks & TC_MARK_PINNED))
+        return false;
+    *ending = '\0';
+    return tc_change_typed(state, path);
+}
+
+bool tc_change_back_possible(const struct tc_state *state)
+{
+    char path[2 * TC_NAME_SIZE];
+    return path_to_take_back(state, path, sizeof path);
+}
+
+void tc_change_back(struct tc_state *state, int unused)
+{
+    char path[2 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
+    (void)unused;
+    if (!path_to_take_back(state, path, sizeof path))
+        tc_state_say(state, "Nothing was typed or pinned here.");
+    else if (!tc_change_set(state, path, "", problem))
+        tc_state_warn(state, "%s", problem);
+    else
+        tc_state_say(state, "Taken back; u undoes that.");
+}
+
+void tc_change_count(struct tc_state *state, int by)
+{
+    int candidate = tc_state_candidate(state);
+    if (candidate < 0) {
+        tc_state_say(state, "No tank is selected: t chooses tanks.");
+        return;
+    }
+    struct tc_plan plan;
+    memcpy(&plan, &state->now.plan, sizeof plan);
+    struct tc_candidate *c = &plan.candidate[candidate];
+    char tank[TC_NAME_SIZE], path[48], text[16], problem[TC_PROBLEM_SIZE];
+    int quantity = c->quantity + by;
+    memcpy(tank, c->tank, sizeof tank);
+    snprintf(path, sizeof path, "candidate %d/quantity", candidate + 1);
+    snprintf(text, sizeof text, "%d", quantity);
+    if (quantity < 1) {
+        tc_plan_remove(&plan, candidate);
+        tc_state_say(state, "%s is taken out; u brings it back.", tank);
+    } else if (!tc_plan_set(&plan, path, text, problem)) {
+        tc_state_warn(state, "%s", problem);
+        return;
+    } else {
+        tc_state_say(state, "%d × %s", quantity, tank);
+    }
+    tc_change_plan(state, &plan);
+}
+
+/* ------------------------------------------------------------------------------ undo */
+
+bool tc_change_undo_possible(const struct tc_state *state)
+{
+    return state->history.back_count > 0;
+}
+
+bool tc_change_redo_possible(const struct tc_state *state)
+{
+    return state->history.forth_count > 0;
+}
+
+void tc_change_undo(struct tc_state *state, int forth)
+{
+    if (!tc_history_go(&state->history, &state->now, forth)) {
+        tc_state_say(state, forth ? "Nothing was taken back." : "Nothing was changed yet.");
+        return;
+    }
+    tc_state_outdate(state);
+    int left = forth ? state->history.forth_count : state->history.back_count;
+    tc_state_say(state,
+                 forth ? "Done again; %d more to do again." : "Taken back; %d more can be, U does it again.",
+                 left);
+}
+
+void tc_change_vary(struct tc_state *state, int unused)
+{
+    (void)unused;
+    tc_slip_open(state, TC_SLIP_VARY, state->vary);
+}

@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/page.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "print/width.h"
+#include "screen/binding.h"
+
+enum { WIDEST = 92, FRAME_TAKES = 4, LEAST = 20 };
+
+int tc_page_width(const struct tc_state *state)
+{
+    int width = state->frame.width - FRAME_TAKES;
+    return width > WIDEST ? WIDEST : width < LEAST ? LEAST : width;
+}
+
+size_t tc_page_room(const struct tc_state *state)
+{
+    int room = state->frame.height - FRAME_TAKES;
+    return room > 1 ? (size_t)room : 1;
+}
+
+/* -------------------------------------------------------------------------- lines */
+
+static void add_line(struct tc_page *page, const char *key, const char *text, size_t length)
+{
+    if (*key || length > 0) {
+        tc_text_add(&page->text, key);
+        tc_text_add_bytes(&page->text, text, length);
+    }
+    tc_text_add_char(&page->text, '\n');
+    page->line_count++;
+}
+
+static void add_heading(struct tc_page *page, const char *text)
+{
+    if (page->line_count > 0)
+        add_line(page, "", "", 0);
+    add_line(page, "\v", text, strlen(text));
+}
+
+/* A paragraph, or with a key what belongs to it. */
+static void add_text(struct tc_page *page, const char *key, const char *text, int width)
+{
+    char before[64];
+    struct tc_wrap wrap = {text, *key ? width - TC_PAGE_KEYS : width};
+    const char *line;
+    size_t length;
+    snprintf(before, sizeof before, *key ? "%s\t" : "%s", key);
+    while (tc_wrap_next(&wrap, &line, &length)) {
+        add_line(page, before, line, length);
+        if (*key)
+            snprintf(before, sizeof before, "\t");
+    }
+}
+
+/* --------------------------------------------------------------------------- help */
+
+/* "t" or "Page Down, Space" */
+static void keys_of(const struct tc_binding *binding, char *buffer, size_t size)
+{
+    char press[TC_PRESS_NAME_SIZE], other[TC_PRESS_NAME_SIZE];
+    tc_press_name(press, binding->press);
+    tc_press_name(other, binding->other);
+    snprintf(buffer, size, "%s%s%s", press, *other ? ", " : "", other);
+}
+
+static void add_layer(struct tc_page *page, enum tc_layer layer, int width)
+{
+    char keys[64];
+    bool headed = false;
+    for (size_t i = 0; tc_binding_at(i); i++) {
+        const struct tc_binding *binding = tc_binding_at(i);
+        if (binding->layer != layer || !binding->help)
+            continue;
+        if (!headed)
+            add_heading(page, tc_binding_layer_title(layer));
+        headed = true;
+        keys_of(binding, keys, sizeof keys);
+        add_text(page, keys, binding->help, width);
+    }
+}
+
+static void make_help(struct tc_page *page, int width)
+{
+    add_text(page, "",
+             "Every sheet answers one question about the same plan. Move with the arrow keys, Page Up and "
+             "Page Down, Home and End; a figure that can be changed is typed over where it stands, and "
+             "everything follows. Nothing is written to disk unless you save.",
+             width);
+    add_layer(page, TC_LAYER_SHEET, width);
+    add_layer(page, TC_LAYER_PICKER, width);
+    add_layer(page, TC_LAYER_SLIP, width);
+    add_heading(page, "What can be typed");
+    add_text(page, "45", "an amount, in the region's money", width);
+    add_text(page, "45 to 60", "a range: the sheets show its middle, and doubts what it does", width);
+    add_text(page, "9 h, 77 F, 3 %", "a figure with its unit; any unit of its kind will do", width);
+    add_text(page, "nothing", "takes back what was typed: the profile's figure counts again", width);
+}
+
+/* ------------------------------------------------------------------------- faults */
+
+static void add_faults(struct tc_page *page, const char *heading, const struct tc_faults *faults, int width)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    if (tc_faults_count(faults) > 0)
+        add_heading(page, heading);
+    for (size_t i = 0; i < tc_faults_count(faults); i++) {
+        tc_text_clear(&text);
+        tc_fault_write(tc_faults_at(faults, i), &text);
+        add_text(page, "", tc_text_string(&text), width);
+    }
+    tc_text_free(&text);
+}
+
+static void make_faults(struct tc_page *page, const struct tc_state *state, int width)
+{
+    add_faults(page, "The plan", &state->faults, width);
+    if (state->options->faults)
+        add_faults(page, "The profiles", state->options->faults, width);
+    if (page->line_count == 0)
+        add_text(page, "", "Nothing is wrong with the plan or the profiles.", width);
+}
+
+/* -------------------------------------------------------------------------- opening */
+
+void tc_page_resize(struct tc_state *state)
+{
+    struct tc_page *page = &state->page;
+    tc_text_clear(&page->text);
+    page->line_count = 0;
+    if (page->kind == TC_PAGE_HELP)
+        make_help(page, tc_page_width(state));
+    else
+        make_faults(page, state, tc_page_width(state));
+    tc_page_lines(state, 0);
+}
+
+static void open_page(struct tc_state *state, enum tc_page_kind kind, const char *title)
+{
+    state->page.kind = kind;
+    state->page.title = title;
+    state->page.top = 0;
+    tc_page_resize(state);
+    tc_state_push(state, TC_LAYER_PAGE);
+}
+
+void tc_page_help(struct tc_state *state, int unused)
+{
+    (void)unused;
+    open_page(state, TC_PAGE_HELP, "Keys");
+}
+
+void tc_page_faults(struct tc_state *state, int unused)
+{
+    (void)unused;
+    open_page(state, TC_PAGE_FAULTS, "What is wrong");
+}
+
+void tc_page_lines(struct tc_state *state, int by)
+{
+    struct tc_page *page = &state->page;
+    size_t room = tc_page_room(state);
+    size_t furthest = page->line_count > room ? page->line_count - room : 0;
+    size_t back = by < 0 ? (size_t) - (long)by : 0;
+    if (by < 0)
+        page->top = page->top > back ? page->top - back : 0;
+    else
+        page->top += (size_t)by;
+    if (page->top > furthest)
+        page->top = furthest;
+}
+
+void tc_page_pages(struct tc_state *state, int by)
+{
+    int page = (int)tc_page_room(state) - 1;
+    tc_page_lines(state, by * (page > 1 ? page : 1));
+}
+
+void tc_page_leave(struct tc_state *state, int unused)
+{
+    (void)unused;
+    tc_state_pop(state);
+}

@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/panel.h"
+
+#include "print/width.h"
+#include "screen/body_draw.h"
+#include "screen/page.h"
+#include "screen/paint.h"
+
+enum {
+    LIST_TAKES = 5, /* rows of a list that hold no choices: frame, typing, heads, what the selected one is */
+    SLIP_WIDTH = 68,
+    CONFIRM_WIDTH = 64
+};
+
+static int smaller(int a, int b)
+{
+    return a < b ? a : b;
+}
+
+static int larger(int a, int b)
+{
+    return a > b ? a : b;
+}
+
+static int middle(int room, int size)
+{
+    return room > size ? (room - size) / 2 : 0;
+}
+
+struct tc_panel tc_panel_list(const struct tc_state *state)
+{
+    const struct tc_frame *frame = &state->frame;
+    const struct tc_picker *picker = &state->picker;
+    /* Wide enough for all columns, as far as the screen is; the last one is said below the list as well. */
+    int wanted = tc_layout_width(&picker->layout, 0, picker->sheet.column_count) + 6;
+    int width = smaller(frame->width, larger(wanted, SLIP_WIDTH));
+    int rows = (int)smaller((int)tc_state_picker_page(state), (int)picker->sheet.row_count);
+    int height = larger(rows, 3) + LIST_TAKES;
+    return (struct tc_panel){middle(frame->width, width), 1, width, smaller(height, frame->height - 3)};
+}
+
+int tc_panel_list_start(const struct tc_panel *panel)
+{
+    return panel->row + 3;
+}
+
+struct tc_panel tc_panel_slip(const struct tc_state *state)
+{
+    const struct tc_frame *frame = &state->frame;
+    const struct tc_slip *slip = &state->slip;
+    int width = smaller(SLIP_WIDTH, frame->width);
+    int height = 3 + tc_paint_height(slip->hint, width - 4) + tc_paint_height(slip->problem, width - 4);
+    int most = frame->height - 3;
+    struct tc_panel panel = {middle(frame->width, width), middle(frame->height, height), width,
+                             smaller(height, most)};
+    if (!slip->at_cell || tc_state_top(state) == TC_LAYER_CONFIRM)
+        return panel;
+    /* Right under the line of the cell, or else over it. */
+    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
+    int line = frame->body + (int)(leaf->spot.line - leaf->spot.top);
+    panel.row = line + 1 + panel.height <= frame->hints ? line + 1 : larger(1, line - panel.height);
+    struct tc_look_at at = {leaf->spot.left, leaf->spot.line, leaf->spot.column, ""};
+    panel.column = frame->margin + tc_body_cursor(&leaf->body, &at) - width / 2;
+    panel.column = larger(0, smaller(panel.column, frame->width - width));
+    return panel;
+}
+
+struct tc_panel tc_panel_page(const struct tc_state *state)
+{
+    int width = tc_page_width(state) + 4;
+    int height = (int)smaller((int)tc_page_room(state), (int)larger((int)state->page.line_count, 3)) + 2;
+    return (struct tc_panel){middle(state->frame.width, width), 1, width,
+                             smaller(height, state->frame.height - 2)};
+}
+
+struct tc_panel tc_panel_confirm(const struct tc_state *state)
+{
+    int width = smaller(CONFIRM_WIDTH, state->frame.width);
+    int height = smaller(4 + tc_paint_height(state->confirm.text, width - 4), state->frame.height);
+    return (struct tc_panel){middle(state->frame.width, width), middle(state->frame.height, height), width,
+                             height};
+}

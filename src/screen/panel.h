@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: MIT */
+/* panel.h - where what lies over the sheet is placed on the screen. */
+#ifndef TC_SCREEN_PANEL_H
+#define TC_SCREEN_PANEL_H
+
+#include "screen/state.h"
+
+/* The cells of a panel, its frame included. */
+struct tc_panel {
+    int column, row, width, height;
+};
+
+/* The open list; the row of the screen on which its first choice stands. */
+struct tc_panel tc_panel_list(const struct tc_state *state);
+int tc_panel_list_start(const struct tc_panel *panel);
+
+/* A slip; a page; a question. */
+struct tc_panel tc_panel_slip(const struct tc_state *state);
+struct tc_panel tc_panel_page(const struct tc_state *state);
+struct tc_panel tc_panel_confirm(const struct tc_state *state);
+
+#endif

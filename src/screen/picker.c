@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/picker.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "print/cell.h"
+#include "screen/body_draw.h"
+
+/* Words before the last column are cut beyond this. */
+enum { WIDEST_WORDS = 26 };
+
+static bool is_choice(const struct tc_row *row)
+{
+    return row->kind != TC_ROW_GROUP && row->kind != TC_ROW_SENTENCE;
+}
+
+static const struct tc_row *shown_row(const struct tc_picker *picker, size_t i)
+{
+    return &picker->sheet.rows[picker->shown[i]];
+}
+
+const struct tc_row *tc_picker_row(const struct tc_picker *picker)
+{
+    return picker->at < picker->shown_count ? shown_row(picker, picker->at) : NULL;
+}
+
+const char *tc_picker_value(const struct tc_picker *picker)
+{
+    const struct tc_row *row = tc_picker_row(picker);
+    if (!row)
+        return NULL;
+    return row->cells && row->cells[0].edit ? row->cells[0].edit : row->label;
+}
+
+/* A row passes if each word of the filter occurs in its label or in one of its cells of words. */
+static bool passes(const struct tc_picker *picker, const struct tc_row *row)
+{
+    char all[512];
+    size_t length = strlen(row->label);
+    if (length >= sizeof all)
+        length = sizeof all - 1;
+    memcpy(all, row->label, length);
+    for (size_t c = 0; c < picker->sheet.column_count && row->cells; c++) {
+        const char *text = row->cells[c].text;
+        size_t more = text ? strlen(text) : 0;
+        if (more == 0 || length + 1 + more >= sizeof all)
+            continue;
+        all[length++] = '\n'; /* no word reaches over it */
+        memcpy(all + length, text, more);
+        length += more;
+    }
+    all[length] = '\0';
+    return tc_text_holds(all, picker->filter.text);
+}
+
+static void filter(struct tc_picker *picker)
+{
+    picker->shown_count = 0;
+    for (size_t r = 0; r < picker->sheet.row_count; r++) {
+        const struct tc_row *row = &picker->sheet.rows[r];
+        if (!is_choice(row)) {
+            /* The heading before it stands over nothing. */
+            while (picker->shown_count > 0 && !is_choice(shown_row(picker, picker->shown_count - 1)))
+                picker->shown_count--;
+            picker->shown[picker->shown_count++] = r;
+        } else if (passes(picker, row)) {
+            picker->shown[picker->shown_count++] = r;
+        }
+    }
+    while (picker->shown_count > 0 && !is_choice(shown_row(picker, picker->shown_count - 1)))
+        picker->shown_count--;
+}
+
+static void select_first(struct tc_picker *picker)
+{
+    picker->at = picker->top = 0;
+    while (picker->at < picker->shown_count && !is_choice(shown_row(picker, picker->at)))
+        picker->at++;
+}
+
+static enum tc_status take_over(struct tc_picker *picker, struct tc_sheet *sheet)
+{
+    enum tc_status status = sheet->failed ? TC_NO_MEMORY : TC_OK;
+    picker->sheet = *sheet;
+    *sheet = (struct tc_sheet){.name = ""};
+    picker->shown = calloc(picker->sheet.row_count + 1, sizeof *picker->shown);
+    if (status == TC_OK)
+        status = tc_layout_measure(&picker->layout, &picker->sheet, 0);
+    for (size_t c = 0; status == TC_OK && c < picker->sheet.column_count; c++) {
+        struct tc_layout_column *column = &picker->layout.columns[c];
+        bool capped = column->words && c + 1 < picker->sheet.column_count && column->natural > WIDEST_WORDS;
+        column->width = capped ? WIDEST_WORDS : column->natural;
+    }
+    if (status != TC_OK || !picker->shown) {
+        tc_picker_close(picker);
+        return TC_NO_MEMORY;
+    }
+    filter(picker);
+    return TC_OK;
+}
+
+enum tc_status tc_picker_open(struct tc_picker *picker, struct tc_sheet *sheet, const char *value)
+{
+    tc_input_start(&picker->filter, "", false);
+    enum tc_status status = take_over(picker, sheet);
+    if (status != TC_OK)
+        return status;
+    for (size_t i = 0; i < picker->shown_count && *value; i++) {
+        picker->at = i;
+        if (is_choice(shown_row(picker, i)) && strcmp(tc_picker_value(picker), value) == 0)
+            return TC_OK; /* the view brings it into sight */
+    }
+    select_first(picker);
+    return TC_OK;
+}
+
+enum tc_status tc_picker_renew(struct tc_picker *picker, struct tc_sheet *sheet)
+{
+    size_t at = picker->at, top = picker->top;
+    tc_layout_free(&picker->layout);
+    tc_sheet_free(&picker->sheet);
+    free(picker->shown);
+    enum tc_status status = take_over(picker, sheet);
+    if (status != TC_OK)
+        return status;
+    picker->top = top;
+    picker->at = at;
+    if (at >= picker->shown_count || !is_choice(shown_row(picker, at)))
+        select_first(picker);
+    return TC_OK;
+}
+
+void tc_picker_close(struct tc_picker *picker)
+{
+    tc_layout_free(&picker->layout);
+    tc_sheet_free(&picker->sheet);
+    free(picker->shown);
+    picker->shown = NULL;
+    picker->shown_count = picker->at = picker->top = 0;
+}
+
+/* Brings the selected choice into sight, with the heading right above it. */
+static void scroll(struct tc_picker *picker, size_t page)
+{
+    size_t first = picker->at;
+    if (first > 0 && first < picker->shown_count && !is_choice(shown_row(picker, first - 1)) && page > 1)
+        first--;
+    if (first < picker->top)
+        picker->top = first;
+    if (picker->at >= picker->top + page)
+        picker->top = picker->at - page + 1;
+}
+
+void tc_picker_move(struct tc_picker *picker, long by, size_t page)
+{
+    long step = by < 0 ? -1 : 1;
+    while (by != 0) {
+        size_t next = picker->at;
+        do {
+            if (step < 0 ? next == 0 : next + 1 >= picker->shown_count) {
+                scroll(picker, page);
+                return;
+            }
+            next = step < 0 ? next - 1 : next + 1;
+        } while (!is_choice(shown_row(picker, next)));
+        picker->at = next;
+        by -= step;
+    }
+    scroll(picker, page);
+}
+
+bool tc_picker_type(struct tc_picker *picker, uint32_t code, size_t page)
+{
+    /* Left and Right have other uses in a list, and the end is where one types. */
+    bool edits = tc_press_is_text(code) || code == TC_PRESS_BACKSPACE || code == TC_PRESS_CLEAR_LINE;
+    if (!edits || !tc_input_press(&picker->filter, code))
+        return false;
+    filter(picker);
+    select_first(picker);
+    scroll(picker, page);
+    return true;
+}

@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/screen.h"
+
+#include <time.h>
+
+#include "screen/state.h"
+#include "screen/terminal.h"
+#include "screen/view.h"
+
+/* Milliseconds. */
+enum {
+    QUIET = 40,  /* work that is done within this says nothing of its progress */
+    GLANCE = 10, /* from one look for a key to the next, while working */
+    TELL = 100   /* from one picture of the progress to the next */
+};
+
+struct loop {
+    struct tc_state state;
+    struct tc_canvas canvas;
+    struct tc_press next; /* a press that came while working; TC_PRESS_NONE: none */
+    bool ended;           /* the terminal or a signal has ended it */
+    enum tc_status status;
+    double work_began, looked, told;
+};
+
+static double milliseconds(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)now.tv_sec * 1e3 + (double)now.tv_nsec / 1e6;
+}
+
+static void draw(struct loop *loop)
+{
+    struct tc_cursor cursor;
+    if (tc_view_draw(&loop->state, &loop->canvas, &cursor) != TC_OK) {
+        loop->status = TC_NO_MEMORY;
+        loop->ended = true;
+        return;
+    }
+    tc_terminal_show(&loop->canvas, &cursor, loop->state.redraw);
+    loop->state.redraw = false;
+}
+
+/* What came from the terminal; false if it was no press. */
+static bool take(struct loop *loop, enum tc_read read)
+{
+    if (read == TC_READ_SIGNAL || read == TC_READ_LOST) {
+        loop->status = read == TC_READ_SIGNAL ? TC_STOPPED : TC_IO;
+        loop->ended = true;
+    }
+    return read == TC_READ_PRESS;
+}
+
+/* Asked by long work: looks for a key now and then, any of which interrupts it, and shows how far it is. */
+static bool go_on(void *context, double done)
+{
+    struct loop *loop = context;
+    double now = milliseconds();
+    if (now - loop->looked < GLANCE)
+        return true;
+    loop->looked = now;
+    struct tc_press press;
+    if (take(loop, tc_terminal_read(0, &press))) {
+        if (press.code == TC_PRESS_ESCAPE || press.code == TC_PRESS_BREAK)
+            tc_state_stop_work(&loop->state);
+        else
+            loop->next = press;
+        return false;
+    }
+    if (loop->ended)
+        return false;
+    if (now - loop->work_began > QUIET && now - loop->told > TELL) {
+        loop->told = now;
+        loop->state.working = done;
+        draw(loop);
+    }
+    return !loop->ended;
+}
+
+static void work(struct loop *loop)
+{
+    loop->work_began = loop->looked = milliseconds();
+    loop->told = 0;
+    tc_state_work(&loop->state, go_on, loop);
+    loop->state.working = -1;
+}
+
+static void press(struct loop *loop, struct tc_press press)
+{
+    if (press.code == TC_PRESS_RESIZE) {
+        int width, height;
+        tc_terminal_size(&width, &height);
+        tc_state_resize(&loop->state, width, height);
+        loop->state.redraw = true;
+        return;
+    }
+    tc_state_press(&loop->state, press);
+    tc_terminal_mouse(loop->state.mouse);
+}
+
+static bool over(const struct loop *loop)
+{
+    return loop->ended || loop->state.leave || loop->state.failed;
+}
+
+static void run(struct loop *loop)
+{
+    while (!over(loop)) {
+        struct tc_press now = loop->next;
+        loop->next.code = TC_PRESS_NONE;
+        /* Presses that wait are taken one after the other, and only the last is followed by a picture. */
+        if (now.code == TC_PRESS_NONE && !take(loop, tc_terminal_read(0, &now)) && !loop->ended) {
+            if (tc_state_has_work(&loop->state)) {
+                work(loop);
+                continue;
+            }
+            draw(loop);
+            if (!loop->ended && !take(loop, tc_terminal_read(-1, &now)))
+                continue;
+        }
+        if (loop->ended)
+            break;
+        press(loop, now);
+        if (tc_state_has_work(&loop->state))
+            work(loop);
+    }
+}
+
+enum tc_status tc_screen_run(const struct tc_screen_options *options, int *signal_number)
+{
+    struct loop loop = {.canvas = TC_CANVAS_EMPTY, .status = TC_OK};
+    *signal_number = 0;
+    enum tc_status status = tc_terminal_start(options->colour);
+    if (status != TC_OK)
+        return status;
+    int width, height;
+    tc_terminal_size(&width, &height);
+    status = tc_state_start(&loop.state, options, width, height);
+    if (status == TC_OK)
+        run(&loop);
+    tc_terminal_stop();
+    if (status == TC_OK)
+        status = loop.state.failed ? TC_NO_MEMORY : loop.status;
+    *signal_number = status == TC_STOPPED ? tc_terminal_signal() : 0;
+    tc_state_free(&loop.state);
+    tc_canvas_free(&loop.canvas);
+    return status;
+}

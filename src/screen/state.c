@@ -1,0 +1,469 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/state.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/clean.h"
+#include "print/ascii.h"
+#include "screen/binding.h"
+#include "screen/browse.h"
+#include "screen/change.h"
+#include "screen/choose.h"
+#include "screen/confirm.h"
+#include "screen/page.h"
+#include "screen/slip.h"
+
+/* --------------------------------------------------------------- start and end */
+
+static size_t count_questions(void)
+{
+    size_t count = 0;
+    while (tc_question_at(count))
+        count++;
+    return count;
+}
+
+static size_t first_question(const char *name)
+{
+    for (size_t i = 0; name && tc_question_at(i); i++)
+        if (strcmp(tc_question_at(i)->name, name) == 0)
+            return i;
+    return 0;
+}
+
+enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_options *options, int width,
+                              int height)
+{
+    memset(state, 0, sizeof *state);
+    state->options = options;
+    memcpy(&state->now.plan, options->plan, sizeof state->now.plan);
+    memcpy(&state->saved, options->plan, sizeof state->saved);
+    tc_document_place(&state->now, options->plan_path);
+    if (options->ask.vary)
+        tc_clean(state->vary, sizeof state->vary, options->ask.vary);
+    if (options->ask.money)
+        tc_clean(state->money, sizeof state->money, options->ask.money);
+    tc_history_start(&state->history);
+    state->version = 1;
+    state->working = -1;
+    state->layer[0] = TC_LAYER_SHEET;
+    state->layer_count = 1;
+    state->question_count = count_questions();
+    state->question = first_question(options->question);
+    state->leaves = calloc(state->question_count, sizeof *state->leaves);
+    tc_state_resize(state, width, height);
+    if (options->faults && tc_faults_errors(options->faults) > 0)
+        tc_state_warn(state, "The profiles have faults, and what is faulty is left out: ! shows them.");
+    return state->leaves && !state->failed ? TC_OK : TC_NO_MEMORY;
+}
+
+static void free_study(struct tc_state *state)
+{
+    if (state->study)
+        tc_study_free(state->study);
+    free(state->study);
+    state->study = NULL;
+}
+
+void tc_state_free(struct tc_state *state)
+{
+    for (size_t i = 0; state->leaves && i < state->question_count; i++) {
+        tc_body_free(&state->leaves[i].body);
+        tc_sheet_free(&state->leaves[i].sheet);
+    }
+    free(state->leaves);
+    free_study(state);
+    tc_faults_free(&state->faults);
+    tc_history_free(&state->history);
+    tc_picker_close(&state->picker);
+    tc_text_free(&state->page.text);
+    memset(state, 0, sizeof *state);
+}
+
+/* ----------------------------------------------------------------------- access */
+
+enum tc_layer tc_state_top(const struct tc_state *state)
+{
+    return state->layer[state->layer_count - 1];
+}
+
+void tc_state_push(struct tc_state *state, enum tc_layer layer)
+{
+    if (state->layer_count < TC_LAYERS_MOST)
+        state->layer[state->layer_count++] = layer;
+}
+
+void tc_state_pop(struct tc_state *state)
+{
+    if (state->layer_count == 1)
+        return;
+    if (tc_state_top(state) == TC_LAYER_PICKER)
+        tc_picker_close(&state->picker);
+    state->layer_count--;
+}
+
+const struct tc_question *tc_state_question(const struct tc_state *state)
+{
+    return tc_question_at(state->question);
+}
+
+struct tc_leaf *tc_state_leaf(struct tc_state *state)
+{
+    return &state->leaves[state->question];
+}
+
+const struct tc_leaf *tc_state_leaf_seen(const struct tc_state *state)
+{
+    return &state->leaves[state->question];
+}
+
+bool tc_state_changed(const struct tc_state *state)
+{
+    return !tc_plan_equal(&state->now.plan, &state->saved);
+}
+
+void tc_state_outdate(struct tc_state *state)
+{
+    state->version++;
+    for (size_t i = 0; i < state->question_count; i++)
+        state->leaves[i].stopped = false;
+}
+
+const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct tc_row **row)
+{
+    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
+    if (leaf->spot.line >= leaf->body.count || leaf->spot.column >= leaf->sheet.column_count)
+        return NULL;
+    const struct tc_line *line = &leaf->body.lines[leaf->spot.line];
+    if (line->kind != TC_LINE_ROW)
+        return NULL;
+    if (row)
+        *row = &leaf->sheet.rows[line->index];
+    return &leaf->sheet.rows[line->index].cells[leaf->spot.column];
+}
+
+const struct tc_contender *tc_state_entry(const struct tc_state *state, int candidate)
+{
+    for (int i = 0; state->study && i < state->study->entry_count; i++)
+        if (state->study->entries[i].index == candidate)
+            return &state->study->entries[i];
+    return NULL;
+}
+
+/* The entry with that head, by its place in the plan; -1 where there is none. */
+static int candidate_named(const struct tc_state *state, const char *head)
+{
+    for (int i = 0; state->study && i < state->study->entry_count; i++)
+        if (strcmp(state->study->entries[i].head, head) == 0)
+            return state->study->entries[i].index;
+    return -1;
+}
+
+static int candidate_of_path(const char *path)
+{
+    int number;
+    const char *end;
+    if (strncmp(path, "candidate ", 10) != 0 || tc_number_read_count(path + 10, &end, &number) != TC_OK)
+        return -1;
+    return number - 1;
+}
+
+/* The candidate that the selected cell, its column, its row or its group is about; -1 where none is. */
+static int candidate_here(const struct tc_state *state)
+{
+    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
+    const struct tc_cell *cell = tc_state_cell(state, NULL);
+    int found = -1;
+    if (cell && cell->edit)
+        found = candidate_of_path(cell->edit);
+    if (found < 0 && leaf->spot.column < leaf->sheet.column_count)
+        found = candidate_named(state, leaf->sheet.columns[leaf->spot.column].head);
+    if (found >= 0 || leaf->spot.line >= leaf->body.count)
+        return found;
+    const struct tc_line *line = &leaf->body.lines[leaf->spot.line];
+    if (line->kind != TC_LINE_ROW && line->kind != TC_LINE_SENTENCE)
+        return -1;
+    for (size_t r = line->index + 1; r-- > 0 && found < 0;) {
+        bool asked = r == line->index || leaf->sheet.rows[r].kind == TC_ROW_GROUP;
+        if (asked)
+            found = candidate_named(state, leaf->sheet.rows[r].label);
+        if (leaf->sheet.rows[r].kind == TC_ROW_GROUP)
+            break;
+    }
+    return found;
+}
+
+int tc_state_candidate(const struct tc_state *state)
+{
+    int here = candidate_here(state);
+    int candidate = here >= 0 ? here : state->candidate;
+    if (candidate >= state->now.plan.candidate_count)
+        candidate = state->now.plan.candidate_count - 1;
+    return candidate;
+}
+
+/* ------------------------------------------------------------------------ messages */
+
+static void say(struct tc_state *state, bool warns, const char *format, va_list arguments)
+{
+    vsnprintf(state->message, sizeof state->message, format, arguments);
+    state->warns = warns;
+}
+
+void tc_state_say(struct tc_state *state, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    say(state, false, format, arguments);
+    va_end(arguments);
+}
+
+void tc_state_warn(struct tc_state *state, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    say(state, true, format, arguments);
+    va_end(arguments);
+}
+
+/* -------------------------------------------------------------------------- layout */
+
+/* What tells a row from others when its sheet is made anew. */
+struct anchor {
+    enum tc_line_kind kind;
+    char label[128], group[128];
+};
+
+static const char *group_of(const struct tc_sheet *sheet, size_t row)
+{
+    for (size_t r = row + 1; r-- > 0;)
+        if (sheet->rows[r].kind == TC_ROW_GROUP)
+            return sheet->rows[r].label;
+    return "";
+}
+
+static void anchor_at(const struct tc_body *body, size_t line, struct anchor *anchor)
+{
+    *anchor = (struct anchor){.kind = TC_LINE_BLANK};
+    if (line >= body->count)
+        return;
+    const struct tc_line *l = &body->lines[line];
+    anchor->kind = l->kind;
+    if (l->kind == TC_LINE_ROW || l->kind == TC_LINE_SENTENCE) {
+        tc_clean(anchor->label, sizeof anchor->label, body->sheet->rows[l->index].label);
+        tc_clean(anchor->group, sizeof anchor->group, group_of(body->sheet, l->index));
+    } else {
+        snprintf(anchor->label, sizeof anchor->label, "%zu", l->index);
+    }
+}
+
+static bool same_anchor(const struct anchor *a, const struct anchor *b)
+{
+    return a->kind == b->kind && strcmp(a->label, b->label) == 0 && strcmp(a->group, b->group) == 0;
+}
+
+/* The stop nearest to a line that has the anchor; else the stop nearest to the line. */
+static size_t find_anchor(const struct tc_body *body, const struct anchor *wanted, size_t near)
+{
+    size_t best = body->count;
+    for (size_t i = 0; i < body->count; i++) {
+        struct anchor anchor;
+        if (!tc_body_stop(body, i))
+            continue;
+        anchor_at(body, i, &anchor);
+        if (!same_anchor(&anchor, wanted))
+            continue;
+        size_t distance = i > near ? i - near : near - i;
+        if (best == body->count || distance < (best > near ? best - near : near - best))
+            best = i;
+    }
+    if (best < body->count)
+        return best;
+    if (near >= body->count)
+        near = body->count ? body->count - 1 : 0;
+    best = tc_body_next_stop(body, near, 1);
+    return best < body->count ? best : tc_body_next_stop(body, near, -1);
+}
+
+void tc_state_lay_out(struct tc_state *state)
+{
+    struct tc_leaf *leaf = tc_state_leaf(state);
+    const struct tc_sheet *sheet = leaf->made ? &leaf->sheet : NULL;
+    bool faults = tc_faults_count(&state->faults) > 0;
+    int width = state->frame.width, height = state->frame.height;
+    tc_frame_make(&state->frame, width, height, sheet, faults, 2);
+    if (!sheet || state->frame.too_small) {
+        tc_body_free(&leaf->body);
+        return;
+    }
+    struct anchor anchor;
+    anchor_at(&leaf->body, leaf->spot.line, &anchor);
+    int heads;
+    do { /* the height of the heads is known once the columns are; twice at most */
+        heads = state->frame.heads_height;
+        struct tc_body_room room = {state->frame.inside, state->frame.body_height, state->frame.roomy,
+                                    state->frame.storey, state->options->ascii};
+        if (tc_body_make(&leaf->body, sheet, &room) != TC_OK) {
+            state->failed = true;
+            return;
+        }
+        tc_frame_make(&state->frame, width, height, sheet, faults, leaf->body.head_height);
+    } while (heads == 2 && state->frame.heads_height != heads);
+    leaf->spot.line = find_anchor(&leaf->body, &anchor, leaf->spot.line);
+    tc_browse_into_sight(state);
+}
+
+void tc_state_resize(struct tc_state *state, int width, int height)
+{
+    state->frame.width = width;
+    state->frame.height = height;
+    if (state->leaves)
+        tc_state_lay_out(state);
+    if (tc_state_top(state) == TC_LAYER_PAGE)
+        tc_page_resize(state);
+    tc_picker_move(&state->picker, 0, tc_state_picker_page(state));
+}
+
+size_t tc_state_picker_page(const struct tc_state *state)
+{
+    int page = state->frame.height - TC_PICKER_TAKES;
+    return page > 1 ? (size_t)page : 1;
+}
+
+/* ---------------------------------------------------------------------------- work */
+
+bool tc_state_has_work(const struct tc_state *state)
+{
+    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
+    return leaf->version != state->version && !leaf->stopped;
+}
+
+void tc_state_stop_work(struct tc_state *state)
+{
+    tc_state_leaf(state)->stopped = true;
+}
+
+static void make_study(struct tc_state *state)
+{
+    free_study(state);
+    tc_faults_free(&state->faults);
+    state->faults = (struct tc_faults)TC_FAULTS_EMPTY;
+    state->study = malloc(sizeof *state->study);
+    if (!state->study) {
+        state->failed = true;
+        return;
+    }
+    state->study_status = tc_study_make(state->study, state->options->stock, &state->now.plan,
+                                        state->options->today, &state->faults);
+    state->study_version = state->version;
+    if (state->study_status == TC_NO_MEMORY)
+        state->failed = true;
+}
+
+static enum tc_status make_sheet(struct tc_state *state, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    struct tc_sheet made;
+    enum tc_status status = tc_state_question(state)->make(state->study, ask, &made);
+    *sheet = made;
+    if (status != TC_OK || !state->options->ascii)
+        return status;
+    status = tc_ascii_sheet(sheet, &made);
+    tc_sheet_free(&made);
+    return status;
+}
+
+/* There is no sheet for this version; the leaf says why. */
+static void make_none(struct tc_state *state, struct tc_leaf *leaf)
+{
+    tc_body_free(&leaf->body);
+    tc_sheet_free(&leaf->sheet);
+    leaf->made = false;
+    leaf->version = state->version;
+    tc_state_lay_out(state);
+}
+
+static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
+{
+    struct tc_leaf *leaf = tc_state_leaf(state);
+    struct tc_sheet sheet;
+    leaf->problem[0] = '\0';
+    enum tc_status status = make_sheet(state, ask, &sheet);
+    if (status == TC_OK) {
+        tc_sheet_free(&leaf->sheet);
+        leaf->sheet = sheet;
+        leaf->made = true;
+        leaf->version = state->version;
+        tc_state_lay_out(state);
+        return;
+    }
+    tc_sheet_free(&sheet);
+    if (status == TC_NO_MEMORY)
+        state->failed = true;
+    if (status == TC_NO_MEMORY || status == TC_STOPPED)
+        return;
+    if (leaf->problem[0] == '\0')
+        tc_clean(leaf->problem, sizeof leaf->problem, tc_status_text(status));
+    make_none(state, leaf);
+}
+
+void tc_state_work(struct tc_state *state, bool (*go_on)(void *context, double done), void *context)
+{
+    struct tc_leaf *leaf = tc_state_leaf(state);
+    if (state->study_version != state->version) {
+        make_study(state);
+        for (int i = 0; i < state->layer_count && !state->failed; i++)
+            if (state->layer[i] == TC_LAYER_PICKER)
+                tc_choose_renew(state);
+    }
+    if (state->failed || leaf->version == state->version)
+        return;
+    /* Without its kit or region the plan says nothing; the faults say what is missing. */
+    bool lost = state->study_status != TC_OK && (!state->study->kit.name[0] || !state->study->region.name[0]);
+    if (lost || state->now.plan.candidate_count == 0) {
+        leaf->problem[0] = '\0';
+        make_none(state, leaf);
+        return;
+    }
+    struct tc_ask ask = state->options->ask;
+    ask.vary = state->vary[0] ? state->vary : NULL;
+    ask.money = state->money[0] ? state->money : NULL;
+    ask.go_on = go_on;
+    ask.context = context;
+    ask.problem = leaf->problem;
+    make_leaf(state, &ask);
+}
+
+/* ------------------------------------------------------------------------- presses */
+
+static void press_unbound(struct tc_state *state, uint32_t code)
+{
+    switch (tc_state_top(state)) {
+    case TC_LAYER_SHEET: tc_change_type(state, code); break;
+    case TC_LAYER_PICKER: tc_choose_type(state, code); break;
+    case TC_LAYER_SLIP: tc_slip_type(state, code); break;
+    case TC_LAYER_PAGE:
+    case TC_LAYER_PICTURE:
+    case TC_LAYER_CONFIRM: break;
+    }
+}
+
+void tc_state_press(struct tc_state *state, struct tc_press press)
+{
+    state->message[0] = '\0';
+    state->warns = false;
+    const struct tc_binding *binding = tc_binding_find(state, press.code);
+    bool leaves = binding && (binding->act == tc_confirm_leave || binding->layer == TC_LAYER_CONFIRM);
+    if (state->frame.too_small && !leaves)
+        return; /* what is not seen is not changed */
+    if (press.code == TC_PRESS_CLICK)
+        tc_browse_click(state, press.column, press.row);
+    else if (!binding)
+        press_unbound(state, press.code);
+    else if (!binding->possible || binding->possible(state) || binding->layer != TC_LAYER_CONFIRM)
+        binding->act(state, binding->with); /* what is not possible says so itself, but for answers */
+    int candidate = candidate_here(state);
+    if (candidate >= 0)
+        state->candidate = candidate;
+}

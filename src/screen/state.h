@@ -1,0 +1,221 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * state.h - everything the screen knows, apart from the terminal.
+ *
+ * The state takes presses (tc_state_press) and says what is to be seen
+ * (view.h draws it); neither knows of ncurses, so all of it can be tested
+ * without a terminal. Between a press and the picture the loop calls
+ * tc_state_work, which makes the sheet that is to be seen where the plan has
+ * changed since it was made; only that takes time.
+ *
+ *     press -> tc_state_press -> tc_state_work -> tc_view_draw -> terminal
+ *
+ * What the keys do is spread over browse.h (moving about), change.h (the
+ * plan's figures), choose.h (lists to pick from) and saving.h (files);
+ * binding.h is the table that says which key does what.
+ */
+#ifndef TC_SCREEN_STATE_H
+#define TC_SCREEN_STATE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/text.h"
+#include "profile/fault.h"
+#include "screen/body.h"
+#include "screen/frame.h"
+#include "screen/history.h"
+#include "screen/input.h"
+#include "screen/picker.h"
+#include "screen/press.h"
+#include "screen/screen.h"
+#include "sheet/study.h"
+
+/* What lies on top takes the presses. */
+enum tc_layer {
+    TC_LAYER_SHEET,
+    TC_LAYER_PICKER,  /* a list to choose from */
+    TC_LAYER_SLIP,    /* a line to type */
+    TC_LAYER_PAGE,    /* a text to read: help, faults */
+    TC_LAYER_PICTURE, /* a drawing or chart as large as the screen allows */
+    TC_LAYER_CONFIRM  /* a question before something is lost */
+};
+
+enum { TC_LAYERS_MOST = 8 };
+
+/* Where one is in a sheet. */
+struct tc_spot {
+    size_t line;   /* selected, of the body */
+    size_t column; /* selected */
+    size_t top;    /* first line in sight */
+    size_t left;   /* first column in sight */
+};
+
+/* One question's sheet, as it was made last, and where one is in it. */
+struct tc_leaf {
+    struct tc_sheet sheet;
+    bool made;                     /* there is a sheet (perhaps of an older version) */
+    unsigned long version;         /* of the plan it was made for; 0: none */
+    bool stopped;                  /* its making was stopped by the user, for this version */
+    char problem[TC_PROBLEM_SIZE]; /* why there is none, or "" */
+    struct tc_body body;
+    struct tc_spot spot;
+};
+
+enum tc_slip_kind {
+    TC_SLIP_FIGURE, /* a figure of the plan, by path */
+    TC_SLIP_FIND,
+    TC_SLIP_VARY,  /* what `whatif` varies */
+    TC_SLIP_MONEY, /* the currency in which places are compared */
+    TC_SLIP_SAVE,  /* the file a plan is saved to */
+    TC_SLIP_WRITE  /* the file a sheet is written to */
+};
+
+/* What saving a plan was the first step of. */
+enum tc_slip_then { TC_THEN_STAY, TC_THEN_LEAVE, TC_THEN_OPEN };
+
+/* A line to type. */
+struct tc_slip {
+    enum tc_slip_kind kind;
+    char title[160];
+    char hint[320];
+    char problem[TC_PROBLEM_SIZE];
+    char path[2 * TC_NAME_SIZE]; /* TC_SLIP_FIGURE: of the plan */
+    struct tc_input input;
+    bool at_cell;                 /* it belongs to the selected cell, and lies beside it */
+    struct tc_spot before;        /* TC_SLIP_FIND: where one was */
+    enum tc_slip_then then;       /* TC_SLIP_SAVE */
+    char then_name[TC_NAME_SIZE]; /* TC_THEN_OPEN: of the plan */
+};
+
+enum tc_page_kind { TC_PAGE_HELP, TC_PAGE_FAULTS };
+
+/* A text to read. */
+struct tc_page {
+    enum tc_page_kind kind;
+    const char *title;
+    struct tc_text
+        text; /* lines, wrapped; a tab sets a key apart from what it does, a vertical tab begins a heading */
+    size_t line_count;
+    size_t top;
+};
+
+enum tc_confirm_kind {
+    TC_CONFIRM_LEAVE,         /* with a plan that is not saved */
+    TC_CONFIRM_REPLACE_PLAN,  /* another file, by a plan */
+    TC_CONFIRM_REPLACE_SHEET, /* a file, by a sheet */
+    TC_CONFIRM_OPEN           /* another plan, in place of one that is not saved */
+};
+
+struct tc_confirm {
+    enum tc_confirm_kind kind;
+    char text[TC_PATH_SIZE + 64];
+    char path[TC_PATH_SIZE]; /* of the file, or name of the plan */
+};
+
+struct tc_state {
+    const struct tc_screen_options *options; /* borrowed */
+
+    struct tc_document now; /* the plan and its file */
+    struct tc_plan saved;   /* as it was saved or opened last */
+    struct tc_history history;
+    unsigned long version;    /* counts changes of the plan and of what is asked; from 1 */
+    char vary[TC_TYPED_SIZE]; /* what is asked beside the plan; "": the default */
+    char money[4];
+
+    struct tc_study *study; /* owned; of study_version */
+    unsigned long study_version;
+    enum tc_status study_status;
+    struct tc_faults faults; /* of making it */
+
+    size_t question, question_count;
+    struct tc_leaf *leaves; /* owned, one a question */
+
+    int candidate; /* the one the cursor was on last, by its place in the plan */
+
+    struct tc_frame frame;
+
+    enum tc_layer layer[TC_LAYERS_MOST]; /* the sheet at the bottom */
+    int layer_count;
+    struct tc_picker picker;
+    struct tc_slip slip;
+    struct tc_page page;
+    struct tc_confirm confirm;
+    size_t picture; /* which one of the sheet's */
+
+    char message[512]; /* what has just happened; "" where nothing has */
+    bool warns;        /* it says what went wrong */
+    char find[128];    /* what was looked for last */
+
+    double working; /* share of the work done, while it is worth telling; else negative */
+
+    bool mouse;  /* clicks and the wheel are wanted */
+    bool redraw; /* the terminal is to be drawn from scratch */
+    bool leave;  /* the user has left */
+    bool failed; /* memory ran out: the screen has to end */
+};
+
+/* Starts with a screen of that size. Free it whatever the status; TC_NO_MEMORY. */
+enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_options *options, int width,
+                              int height);
+void tc_state_free(struct tc_state *state);
+
+/* Takes a press. Never takes long; what has to be worked out anew waits for tc_state_work. */
+void tc_state_press(struct tc_state *state, struct tc_press press);
+
+/* The screen has another size. */
+void tc_state_resize(struct tc_state *state, int width, int height);
+
+/* Whether tc_state_work has anything to do. */
+bool tc_state_has_work(const struct tc_state *state);
+
+/*
+ * Makes the sheet that is to be seen. go_on is asked now and then, as in
+ * struct tc_ask; where it says no, the old sheet stays, and is made again at
+ * the next call unless tc_state_stop_work was called.
+ */
+void tc_state_work(struct tc_state *state, bool (*go_on)(void *context, double done), void *context);
+
+/* The user has had enough of the work on the present sheet: it is not made until asked for. */
+void tc_state_stop_work(struct tc_state *state);
+
+/* ---- for the files that say what keys do ---- */
+
+enum tc_layer tc_state_top(const struct tc_state *state);
+void tc_state_push(struct tc_state *state, enum tc_layer layer);
+void tc_state_pop(struct tc_state *state);
+
+/* The question asked and its leaf. */
+const struct tc_question *tc_state_question(const struct tc_state *state);
+struct tc_leaf *tc_state_leaf(struct tc_state *state);
+const struct tc_leaf *tc_state_leaf_seen(const struct tc_state *state);
+
+/* Whether the plan differs from what was saved. */
+bool tc_state_changed(const struct tc_state *state);
+
+/* Everything that depends on the plan or on what is asked is out of date. */
+void tc_state_outdate(struct tc_state *state);
+
+/* The cell selected in the sheet and its row; NULL where none is. */
+const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct tc_row **row);
+
+/* The place in the plan of the candidate that the cursor is on, or was on last; -1 where there is none. */
+int tc_state_candidate(const struct tc_state *state);
+
+/* Its entry in the study; NULL where it could not be worked out. */
+const struct tc_contender *tc_state_entry(const struct tc_state *state, int candidate);
+
+/* What has happened, for the line at the bottom until the next press. */
+void tc_state_say(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);
+void tc_state_warn(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);
+
+/* Rows of the screen that a list leaves to others or uses for its frame, heads and the like (panel.c). */
+enum { TC_PICKER_TAKES = 8 };
+
+/* The most choices a list shows at once on the present screen. */
+size_t tc_state_picker_page(const struct tc_state *state);
+
+/* Lays the present sheet out for the present screen. */
+void tc_state_lay_out(struct tc_state *state);
+
+#endif

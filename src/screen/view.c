@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/view.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "core/clean.h"
+#include "print/cell.h"
+#include "print/width.h"
+#include "screen/body_draw.h"
+#include "screen/paint.h"
+#include "screen/view_panel.h"
+
+struct view {
+    const struct tc_state *state;
+    const struct tc_frame *frame;
+    const struct tc_leaf *leaf;
+    struct tc_canvas *canvas;
+    bool ascii;
+};
+
+/* ---------------------------------------------------------------------------- strip */
+
+/* The names of the sheets at the right end of the first row, as many around the present one as fit. */
+static int draw_names(const struct view *view)
+{
+    size_t here = view->state->question, first = here, last = here;
+    int room = view->frame->inside / 2 + view->frame->inside / 6;
+    int width = tc_width(tc_question_at(here)->name);
+    for (bool grown = true; grown;) {
+        grown = false;
+        if (tc_question_at(last + 1) && width + 2 + tc_width(tc_question_at(last + 1)->name) <= room) {
+            width += 2 + tc_width(tc_question_at(++last)->name);
+            grown = true;
+        }
+        if (first > 0 && width + 2 + tc_width(tc_question_at(first - 1)->name) <= room) {
+            width += 2 + tc_width(tc_question_at(--first)->name);
+            grown = true;
+        }
+    }
+    int column = view->frame->width - view->frame->margin - width;
+    for (size_t i = first; i <= last; i++) {
+        tc_canvas_text(view->canvas, column, 0, tc_role_tone(i == here ? TC_ROLE_HERE : TC_TONE_SOFT),
+                       tc_question_at(i)->name);
+        column += tc_width(tc_question_at(i)->name) + 2;
+    }
+    return width;
+}
+
+/* The plan at the left of the first row. */
+static void draw_plan(const struct view *view, int room)
+{
+    const struct tc_plan *plan = &view->state->now.plan;
+    int column = view->frame->margin;
+    int width = tc_paint_text(view->canvas, column, 0, room, TC_TONE_STRONG,
+                              plan->name[0] ? plan->name : "a plan", view->ascii);
+    const char *saved = tc_state_changed(view->state) ? "not saved" : "";
+    if (*saved)
+        width += 2 + tc_paint_text(view->canvas, column + width + 2, 0, room - width - 2, TC_TONE_TYPED,
+                                   saved, view->ascii);
+    if (plan->title[0] && room - width - 2 >= tc_width(plan->title))
+        tc_paint_text(view->canvas, column + width + 2, 0, room - width - 2, TC_TONE_SOFT, plan->title,
+                      view->ascii);
+}
+
+static void draw_strip(const struct view *view)
+{
+    const struct tc_frame *frame = view->frame;
+    int names = draw_names(view);
+    draw_plan(view, frame->inside - names - 3);
+    const char *title = view->leaf->made ? view->leaf->sheet.title : tc_state_question(view->state)->asks;
+    int width =
+        tc_paint_text(view->canvas, frame->margin, 1, frame->inside, TC_TONE_STRONG, title, view->ascii);
+    if (frame->inside - width > 3)
+        tc_paint_water(view->canvas, frame->margin + width + 1, 1, frame->inside - width - 1, view->ascii);
+    if (!view->leaf->made)
+        return;
+    tc_paint_paragraph(view->canvas, frame->margin, frame->assumptions, frame->inside,
+                       frame->assumptions_height, TC_TONE_SOFT, view->leaf->sheet.assumptions, view->ascii);
+    const char *finding = tc_frame_finding(&view->leaf->sheet);
+    if (finding) {
+        tc_canvas_put(view->canvas, frame->margin, frame->finding, TC_TONE_BEST, view->ascii ? ">" : "▸");
+        tc_paint_paragraph(view->canvas, frame->margin + 2, frame->finding, frame->inside - 2,
+                           frame->finding_height, TC_TONE_STRONG, finding, view->ascii);
+    }
+}
+
+static void draw_faults(const struct view *view)
+{
+    const struct tc_faults *faults = &view->state->faults;
+    char text[TC_FAULT_TEXT_SIZE + 64], more[48] = "";
+    size_t count = tc_faults_count(faults);
+    if (view->frame->faults_height == 0 || count == 0)
+        return;
+    if (count > 1)
+        snprintf(more, sizeof more, " (and %zu more: !)", count - 1);
+    const struct tc_fault *fault = tc_faults_at(faults, 0);
+    snprintf(text, sizeof text, "%s%s%s%s", fault->place.key ? fault->place.key : "",
+             fault->place.key ? ": " : "", fault->text, more);
+    tc_canvas_put(view->canvas, view->frame->margin, view->frame->faults, TC_TONE_WARN, "!");
+    tc_paint_text(view->canvas, view->frame->margin + 2, view->frame->faults, view->frame->inside - 2,
+                  TC_TONE_WARN, text, view->ascii);
+}
+
+/* ---------------------------------------------------------------------------- sheet */
+
+static struct tc_look_at looked_at(const struct view *view)
+{
+    const struct tc_spot *spot = &view->leaf->spot;
+    return (struct tc_look_at){spot->left, spot->line, spot->column, view->state->find};
+}
+
+static void draw_sheet(const struct view *view, struct tc_cursor *cursor)
+{
+    const struct tc_frame *frame = view->frame;
+    const struct tc_body *body = &view->leaf->body;
+    struct tc_look_at at = looked_at(view);
+    size_t top = view->leaf->spot.top;
+    if (body->sheet->column_count > 0) {
+        tc_body_draw_heads(body, &at, view->canvas, frame->margin, frame->heads);
+        tc_canvas_across(view->canvas, frame->margin, frame->rule, body->width, TC_TONE_SOFT,
+                         view->ascii ? "=" : "━");
+    }
+    for (int i = 0; i < frame->body_height && top + (size_t)i < body->count; i++)
+        tc_body_draw_line(body, top + (size_t)i, &at, view->canvas, frame->margin, frame->body + i);
+    tc_body_draw_beside(body, view->canvas, frame->margin, frame->body);
+    cursor->column = frame->margin + tc_body_cursor(body, &at);
+    cursor->row = frame->body;
+    if (at.line >= top && at.line < top + (size_t)frame->body_height)
+        cursor->row = frame->body + (int)(at.line - top);
+}
+
+/* What stands in the sheet's place where there is none. */
+static void draw_none(const struct view *view)
+{
+    const struct tc_frame *frame = view->frame;
+    const struct tc_state *state = view->state;
+    const char *text = "";
+    int row = frame->body + 1;
+    if (state->now.plan.candidate_count == 0)
+        text = "No tanks are compared yet: t chooses tanks, o opens a plan.";
+    else if (view->leaf->problem[0])
+        text = view->leaf->problem;
+    else if (view->leaf->stopped)
+        text = "Stopped. Enter works it out after all.";
+    else if (!tc_state_has_work(state))
+        text =
+            "This cannot be worked out: ! shows what is wrong; k chooses a kit, r a region, u takes the last "
+            "change back.";
+    tc_paint_paragraph(view->canvas, frame->margin, row, frame->inside, frame->body_height - 1, TC_TONE_PLAIN,
+                       text, view->ascii);
+}
+
+/* --------------------------------------------------------------------------- bottom */
+
+/* "29-high, to buy, tank: 45.00, typed by hand": the selected cell in words. */
+static void describe(const struct view *view, char *text, size_t size)
+{
+    const struct tc_row *row;
+    const struct tc_cell *cell = tc_state_cell(view->state, &row);
+    char buffer[TC_NUMBER_SIZE];
+    text[0] = '\0';
+    if (!cell)
+        return;
+    const struct tc_column *column = &view->leaf->sheet.columns[view->leaf->spot.column];
+    const char *code = cell->kind == TC_CELL_MONEY ? cell->currency.code : row->unit;
+    const char *figure = tc_cell_text(buffer, cell, true);
+    int length = snprintf(text, size, "%s, %s%s%s%s%s", column->head, row->label, *figure ? ": " : "", figure,
+                          *figure && *code ? " " : "", *figure ? code : "");
+    for (size_t i = 0; tc_mark_at(i) && length >= 0 && (size_t)length < size; i++)
+        if (cell->marks & tc_mark_at(i))
+            length += snprintf(text + length, size - (size_t)length, ", %s", tc_mark_meaning(tc_mark_at(i)));
+}
+
+/* Where one is in a sheet that is larger than the screen. */
+static void describe_place(const struct view *view, char *text, size_t size)
+{
+    const struct tc_body *body = &view->leaf->body;
+    const struct tc_spot *spot = &view->leaf->spot;
+    int length = 0;
+    text[0] = '\0';
+    if (!body->sheet)
+        return;
+    size_t columns = tc_body_columns(body, spot->left);
+    if (columns < body->sheet->column_count)
+        length = snprintf(text, size, "columns %zu to %zu of %zu  ", spot->left + 1, spot->left + columns,
+                          body->sheet->column_count);
+    if (body->count > (size_t)view->frame->body_height)
+        snprintf(text + length, size - (size_t)length, "%zu to %zu of %zu lines", spot->top + 1,
+                 spot->top + (size_t)view->frame->body_height < body->count
+                     ? spot->top + (size_t)view->frame->body_height
+                     : body->count,
+                 body->count);
+}
+
+static void draw_status(const struct view *view)
+{
+    char text[640], place[96];
+    const struct tc_frame *frame = view->frame;
+    const struct tc_state *state = view->state;
+    unsigned role = TC_TONE_PLAIN;
+    describe_place(view, place, sizeof place);
+    int taken = *place ? tc_width(place) + 2 : 0;
+    if (state->working >= 0) {
+        snprintf(text, sizeof text, "Working it out: %d %%. Esc stops.", (int)(100 * state->working));
+    } else if (state->message[0]) {
+        tc_clean(text, sizeof text, state->message);
+        role = state->warns ? TC_TONE_WARN : TC_TONE_STRONG;
+    } else if (view->leaf->made && view->leaf->stopped) {
+        snprintf(text, sizeof text, "Stopped: these are the figures before the change. Enter works it out.");
+        role = TC_TONE_WARN;
+    } else {
+        describe(view, text, sizeof text);
+    }
+    if (tc_width(text) + taken > frame->inside && role != TC_TONE_PLAIN)
+        taken = 0; /* a message is more urgent */
+    if (taken)
+        tc_paint_text(view->canvas, frame->width - frame->margin - tc_width(place), frame->status,
+                      tc_width(place), TC_TONE_SOFT, place, view->ascii);
+    tc_paint_text(view->canvas, frame->margin, frame->status, frame->inside - taken, role, text, view->ascii);
+}
+
+/* ---------------------------------------------------------------------------- whole */
+
+static void draw_too_small(const struct view *view)
+{
+    char text[128];
+    const struct tc_frame *frame = view->frame;
+    snprintf(text, sizeof text, "tankcost needs %d columns and %d rows; here are %d and %d.",
+             TC_FRAME_LEAST_WIDTH, TC_FRAME_LEAST_HEIGHT, frame->width, frame->height);
+    int row =
+        tc_paint_paragraph(view->canvas, 0, 0, frame->width, frame->height, TC_TONE_PLAIN, text, view->ascii);
+    if (tc_state_top(view->state) == TC_LAYER_CONFIRM && row < frame->height) {
+        row += tc_paint_paragraph(view->canvas, 0, row, frame->width, frame->height - row, TC_TONE_STRONG,
+                                  view->state->confirm.text, view->ascii);
+        tc_paint_keys(view->canvas, 0, row, frame->width, view->state);
+    }
+}
+
+enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
+{
+    struct view view = {state, &state->frame, tc_state_leaf_seen(state), canvas, state->options->ascii};
+    *cursor = (struct tc_cursor){0, 0};
+    enum tc_status status = tc_canvas_start(canvas, state->frame.width, state->frame.height);
+    if (status != TC_OK)
+        return status;
+    if (state->frame.too_small) {
+        draw_too_small(&view);
+        return TC_OK;
+    }
+    draw_strip(&view);
+    draw_faults(&view);
+    if (view.leaf->made && view.leaf->body.sheet)
+        draw_sheet(&view, cursor);
+    else
+        draw_none(&view);
+    draw_status(&view);
+    tc_paint_keys(canvas, state->frame.margin, state->frame.hints, state->frame.inside, state);
+    for (int i = 1; i < state->layer_count; i++) {
+        switch (state->layer[i]) {
+        case TC_LAYER_PICKER: tc_view_list(state, canvas, cursor); break;
+        case TC_LAYER_SLIP: tc_view_slip(state, canvas, cursor); break;
+        case TC_LAYER_PAGE: tc_view_page(state, canvas, cursor); break;
+        case TC_LAYER_PICTURE: tc_view_picture(state, canvas, cursor); break;
+        case TC_LAYER_CONFIRM: tc_view_confirm(state, canvas, cursor); break;
+        case TC_LAYER_SHEET: break;
+        }
+    }
+    return TC_OK;
+}
