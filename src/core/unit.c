@@ -37,6 +37,9 @@ static const struct tc_unit units[] = {
     {"g", TC_DIM_MASS, 0.001, 0},
     {"kg", TC_DIM_MASS, 1, 0},
     {"lb", TC_DIM_MASS, POUND, 0},
+    {"kg/m3", TC_DIM_DENSITY, 1, 0},
+    {"kg/L", TC_DIM_DENSITY, 1000, 0},
+    {"lb/ft3", TC_DIM_DENSITY, POUND / (FOOT * FOOT * FOOT), 0},
     {"W", TC_DIM_POWER, 1, 0},
     {"kW", TC_DIM_POWER, 1000, 0},
     {"Btu/h", TC_DIM_POWER, BTU / HOUR, 0},
@@ -93,6 +96,7 @@ static const struct {
     [TC_DIM_AREA] = {"an area", "cm2, m2, in2 or ft2", "cm2", "in2"},
     [TC_DIM_VOLUME] = {"a volume", "mL, L, m3, gal, ukgal or ft3", "L", "gal"},
     [TC_DIM_MASS] = {"a mass", "g, kg or lb", "kg", "lb"},
+    [TC_DIM_DENSITY] = {"a density", "kg/m3, kg/L or lb/ft3", "kg/m3", "lb/ft3"},
     [TC_DIM_POWER] = {"a power", "W, kW or Btu/h", "W", "W"},
     [TC_DIM_ENERGY] = {"an energy", "Wh, kWh or MJ", "kWh", "kWh"},
     [TC_DIM_TEMPERATURE] = {"a temperature", "C, F or K", "C", "F"},
@@ -117,13 +121,10 @@ static const struct {
     const char *name;
     const char *symbol;
 } symbols[] = {
-    {"cm2", "cm²"},       {"m2", "m²"},
-    {"in2", "in²"},       {"ft2", "ft²"},
-    {"m3", "m³"},         {"ft3", "ft³"},
-    {"m3/h", "m³/h"},     {"kg/m2", "kg/m²"},
-    {"umol/s", "µmol/s"}, {"umol/m2/s", "µmol/m²/s"},
-    {"umol/J", "µmol/J"}, {"C", "°C"},
-    {"F", "°F"},
+    {"cm2", "cm²"},       {"m2", "m²"},         {"in2", "in²"},       {"ft2", "ft²"},
+    {"m3", "m³"},         {"ft3", "ft³"},       {"m3/h", "m³/h"},     {"kg/m2", "kg/m²"},
+    {"kg/m3", "kg/m³"},   {"lb/ft3", "lb/ft³"}, {"umol/s", "µmol/s"}, {"umol/m2/s", "µmol/m²/s"},
+    {"umol/J", "µmol/J"}, {"C", "°C"},          {"F", "°F"},
 };
 
 const struct tc_unit *tc_unit_table(size_t *count)

@@ -24,6 +24,7 @@ enum tc_dimension {
     TC_DIM_AREA,             /* m2 */
     TC_DIM_VOLUME,           /* m3 */
     TC_DIM_MASS,             /* kg */
+    TC_DIM_DENSITY,          /* kg/m3 */
     TC_DIM_POWER,            /* W */
     TC_DIM_ENERGY,           /* J */
     TC_DIM_TEMPERATURE,      /* K, as a point on the scale */

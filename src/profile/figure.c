@@ -173,6 +173,8 @@ static bool read_number(const struct figure_reader *reader, const char *p, const
     if (*p == '-' && is_digit(*skip_blanks(p + 1)))
         return tc_problem(reader->problem, "'%s' has a '-' in it; write a range like '45 to 50'",
                           reader->shown);
+    if (*p == ':' && is_digit(p[1]))
+        return tc_problem(reader->problem, "'%s' is no time of day; write it like '9:30'", reader->shown);
     if (*p == '.' || is_digit(*p))
         return no_number(reader);
     return true;

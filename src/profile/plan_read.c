@@ -115,6 +115,21 @@ static void read_candidates(struct plan_reader *reader)
     }
 }
 
+/* A price and the tariff in its place cannot both be assumed. */
+static void check_siblings(struct plan_reader *reader)
+{
+    static const char *const siblings[][2] = {{"electricity", "electricity-tariff"},
+                                              {"water", "water-tariff"}};
+    for (int i = 0; i < 2; i++) {
+        const struct tc_ini_key *tariff = tc_ini_key(reader->region->ini, siblings[i][1]);
+        char text[TC_PROBLEM_SIZE];
+        if (!tariff || !tc_ini_key(reader->region->ini, siblings[i][0]))
+            continue;
+        tc_problem(text, "says the same as '%s'; write one of them", siblings[i][0]);
+        fault(reader, reader->region, tariff, text);
+    }
+}
+
 /* ------------------------------------------------------------------------- names */
 
 static void missing(struct plan_reader *reader, const struct tc_section *section, const char *key,
@@ -214,8 +229,10 @@ void tc_build_plan(struct tc_build *build, const struct tc_section *section)
     read_candidates(&reader);
     if (reader.kit)
         read_section(&reader, reader.kit, "kit", &tc_kit_keys);
-    if (reader.region)
+    if (reader.region) {
         read_section(&reader, reader.region, "region", &tc_region_keys);
+        check_siblings(&reader);
+    }
     if (reader.wall)
         read_section(&reader, reader.wall, "wall", &tc_wall_keys);
     check_names(&reader);

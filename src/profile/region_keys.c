@@ -23,7 +23,10 @@ static bool read_exchange(const struct tc_key *key, const char *text, void *reco
     char shown[TC_SHOWN_SIZE];
     const char *end;
     tc_figure_shown(shown, text);
-    if (tc_number_read(text, &end, &price.amount) != TC_OK || *end == ',')
+    enum tc_status status = tc_number_read(text, &end, &price.amount);
+    if (*end == ',')
+        return tc_problem(reading->problem, "'%s' has a decimal comma; write a point", shown);
+    if (status != TC_OK)
         return tc_problem(reading->problem, "'%s' is no rate of exchange; write it like '%s'", shown,
                           key->example);
     if (!(price.amount >= key->least && price.amount <= key->greatest))

@@ -261,10 +261,11 @@ static enum tc_status add_section(struct tc_sections *sections, const struct tc_
         return TC_OK;
     }
     if (head == HEAD_PLAN && *plan) {
-        tc_faults_error(faults, here(&reader),
-                        "a file holds one plan, and there is one in line %d; put this one "
-                        "into a file of its own",
-                        (*plan)->ini->line);
+        tc_faults_error(
+            faults, here(&reader),
+            "a file holds one plan, and there is one in line %d; neither is used: put one into a file of "
+            "its own",
+            (*plan)->ini->line);
         (*plan)->bad = section->bad = true;
     } else if (head == HEAD_PLAN) {
         *plan = section;
@@ -286,31 +287,59 @@ static void check_plan(struct tc_sections *sections, size_t first, struct tc_fau
     }
 }
 
-enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults)
+/* Sorts in the sections of the file read last. */
+static enum tc_status add_file(struct tc_sections *sections, struct tc_faults *faults)
 {
-    void *files = sections->files;
-    if (!grow(&files, sizeof *sections->files, sections->file_count, &sections->file_room))
-        return TC_NO_MEMORY;
-    sections->files = files;
-    struct tc_section_file *file = &sections->files[sections->file_count];
-    file->layer = sections->layer;
-    enum tc_status status = tc_ini_read(path, &file->ini, faults);
-    if (status != TC_OK) {
-        tc_ini_free(&file->ini);
-        return status == TC_NO_MEMORY ? status : TC_OK;
-    }
-    sections->file_count++;
-
+    const struct tc_section_file *file = &sections->files[sections->file_count - 1];
     struct tc_section *plan = NULL;
     size_t first = sections->count;
     for (size_t i = 0; i < file->ini.section_count; i++) {
-        status = add_section(sections, &file->ini.sections[i], &plan, faults);
+        enum tc_status status = add_section(sections, &file->ini.sections[i], &plan, faults);
         if (status != TC_OK)
             return status;
     }
     if (!plan)
         check_plan(sections, first, faults);
     return TC_OK;
+}
+
+/* Room for one more file; NULL without memory. */
+static struct tc_section_file *next_file(struct tc_sections *sections)
+{
+    void *files = sections->files;
+    if (!grow(&files, sizeof *sections->files, sections->file_count, &sections->file_room))
+        return NULL;
+    sections->files = files;
+    struct tc_section_file *file = &sections->files[sections->file_count];
+    file->layer = sections->layer;
+    return file;
+}
+
+/* Keeps what was read into the next file, or not. */
+static enum tc_status take_file(struct tc_sections *sections, struct tc_section_file *file,
+                                enum tc_status status, struct tc_faults *faults)
+{
+    if (status != TC_OK) {
+        tc_ini_free(&file->ini);
+        return status == TC_NO_MEMORY ? status : TC_OK;
+    }
+    sections->file_count++;
+    return add_file(sections, faults);
+}
+
+enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults)
+{
+    struct tc_section_file *file = next_file(sections);
+    return file ? take_file(sections, file, tc_ini_read(path, &file->ini, faults), faults) : TC_NO_MEMORY;
+}
+
+enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *name, const char *bytes,
+                                     size_t length, struct tc_faults *faults)
+{
+    struct tc_section_file *file = next_file(sections);
+    if (!file)
+        return TC_NO_MEMORY;
+    return take_file(sections, file, tc_ini_read_bytes(name, bytes, length, &file->ini, faults), faults);
 }
 
 void tc_sections_next_layer(struct tc_sections *sections)

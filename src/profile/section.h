@@ -57,6 +57,10 @@ void tc_sections_next_layer(struct tc_sections *sections);
  */
 enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults);
 
+/* The same from memory; name is the file's for faults. */
+enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *name, const char *bytes,
+                                     size_t length, struct tc_faults *faults);
+
 /* The live section of an item, or NULL. It may be a bad one. */
 const struct tc_section *tc_sections_find(const struct tc_sections *sections, const char *kind,
                                           const char *name);

@@ -124,6 +124,31 @@ static enum tc_status read_subfolder(struct tc_stock *stock, const char *path, b
     return status;
 }
 
+/* Notes on what lies in the folder beside those that are read: a misspelt one, a profile in no folder. */
+static void note_strays(const char *path, struct tc_faults *faults)
+{
+    DIR *folder = opendir(path);
+    if (!folder)
+        return;
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        const char *name = entry->d_name;
+        bool known = name[0] == '.';
+        for (int i = 0; i < FOLDER_COUNT; i++)
+            known = known || strcmp(name, folders[i]) == 0;
+        const char *nearest = known ? NULL : tc_name_nearest_of(name, folders, FOLDER_COUNT);
+        struct tc_text file = TC_TEXT_EMPTY;
+        tc_text_addf(&file, "%s/%s", path, name);
+        struct tc_place place = {tc_text_string(&file), 0, NULL, NULL};
+        if (!known && is_profile(name))
+            tc_faults_note(faults, place,
+                           "is not read here; put it into tanks, parts, kits, regions or plans");
+        else if (nearest)
+            tc_faults_note(faults, place, "is not read; did you mean '%s'?", nearest);
+        tc_text_free(&file);
+    }
+    closedir(folder);
+}
+
 enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, bool optional,
                                     struct tc_faults *faults)
 {
@@ -143,6 +168,7 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
     }
     bool any = false;
     enum tc_status status = TC_OK;
+    note_strays(folder, faults);
     for (int i = 0; i < FOLDER_COUNT && status == TC_OK; i++) {
         struct tc_text path = TC_TEXT_EMPTY;
         tc_text_addf(&path, "%s/%s", folder, folders[i]);
@@ -157,6 +183,14 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
 enum tc_status tc_stock_read_file(struct tc_stock *stock, const char *path, struct tc_faults *faults)
 {
     return begin_layer(stock) ? tc_sections_add(stock->sections, path, faults) : TC_NO_MEMORY;
+}
+
+enum tc_status tc_stock_read_bytes(struct tc_stock *stock, const char *name, const char *bytes, size_t length,
+                                   struct tc_faults *faults)
+{
+    if (!begin_layer(stock))
+        return TC_NO_MEMORY;
+    return tc_sections_add_bytes(stock->sections, name, bytes, length, faults);
 }
 
 /* ---------------------------------------------------------------------- finding */

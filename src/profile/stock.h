@@ -96,6 +96,10 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
 /* Reads one file of any kind over what the stock holds. For its plan see tc_stock_plan_of. */
 enum tc_status tc_stock_read_file(struct tc_stock *stock, const char *path, struct tc_faults *faults);
 
+/* The same from memory; name is the file's for faults and tc_stock_plan_of. */
+enum tc_status tc_stock_read_bytes(struct tc_stock *stock, const char *name, const char *bytes, size_t length,
+                                   struct tc_faults *faults);
+
 /*
  * To be called after the last file: makes the records and resolves names
  * between them (region to tariff, sale to region and tanks, plan to kit ...);
