@@ -117,7 +117,7 @@ static void faults_of_templates_stay_faults(void **state)
         "mine.ini:1: [region one]: has no 'currency'; write it like 'currency = USD'\n"
         "mine.ini:8: [region two] electricity-tariff: says the same as 'electricity'; write one of them\n"
         "mine.ini:10: [region three] template: 'yess' is not known here; did you mean 'yes'?\n"
-        "mine.ini:12: [region three] room: '200 C' is out of range; it has to be from 0 C to 45 C\n");
+        "mine.ini:12: [region three] room: '200 C' is out of range; it has to be from 0 to 45 C\n");
     assert_int_equal(r->stock.region_count, 0);
 }
 
