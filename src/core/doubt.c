@@ -66,7 +66,8 @@ static void lattice_start(struct lattice *lattice, const struct tc_doubt_study *
     for (int k = 0; k < lattice->count; k++) {
         /* Shuffled while it is laid out; the lean of a product over a modulus is below 1e-6 here. */
         int other = k > 0 ? (int)((uint64_t)tc_random_next(&random) * (uint64_t)(k + 1) >> 32) : 0;
-        lattice->step[k] = lattice->step[other];
+        if (other < k)
+            lattice->step[k] = lattice->step[other];
         lattice->step[other] = step;
         lattice->place[k] = 0;
         step = step * multiplier % TC_DOUBT_CHUNK;

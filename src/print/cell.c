@@ -136,6 +136,7 @@ static const char *row_code(const struct tc_codes *codes, size_t row)
     if (!common)
         return "";
     for (size_t c = 0; c < sheet->column_count; c++)
+        /* Columns have their codes before rows do. NOLINTNEXTLINE(clang-analyzer-core.NonNullParamChecker) */
         if (code_at(sheet, row, c) && strcmp(codes->columns[c], common) != 0)
             return common;
     return "";

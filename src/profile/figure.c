@@ -399,7 +399,7 @@ bool tc_figure_read(const struct tc_figure_form *form, const char *text, struct 
         return too_much(&reader, p);
     share_units(piece, count);
 
-    double value[3];
+    double value[3] = {0};
     for (int i = 0; i < count; i++) {
         if (!settle_piece(&reader, currency, &piece[i], &value[i]))
             return false;

@@ -74,7 +74,7 @@ void tc_plan_remove(struct tc_plan *plan, int i)
 /* Every field that is not used is zero and every function here keeps it so: the bytes tell. */
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
 {
-    return memcmp(a, b, sizeof *a) == 0;
+    return memcmp(a, b, sizeof *a) == 0; /* NOLINT(bugprone-suspicious-memory-comparison) */
 }
 
 /* ------------------------------------------------------------------------- paths */

@@ -84,7 +84,8 @@ static enum tc_status list_profiles(DIR *folder, struct names *names)
             return TC_NO_MEMORY;
         memcpy(names->items[names->count++], entry->d_name, size);
     }
-    qsort(names->items, names->count, sizeof *names->items, compare_names);
+    if (names->count > 0) /* else there are no items to point at */
+        qsort(names->items, names->count, sizeof *names->items, compare_names);
     return TC_OK;
 }
 

@@ -150,7 +150,7 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
 {
     static const struct {
         const char *label;
-        enum surface surface;
+        int surface;
     } losses[] = {{"through the sides", SIDES},
                   {"through the bottom", BOTTOM},
                   {"from open water, dry", OPEN_WATER},

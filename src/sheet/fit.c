@@ -97,7 +97,7 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, con
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
-    int decimals = study->units == TC_US ? 1 : 1;
+    int decimals = 1;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
     for (int i = 0; i < study->entry_count; i++) {
