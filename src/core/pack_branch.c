@@ -434,7 +434,7 @@ static enum tc_status open_search(struct search *s)
         root[i] = t->first[i];
         root[n + i] = t->first[i + 1] - 1;
     }
-    tc_pack_relax_start(t, root + 2 * n, root + 3 * n);
+    tc_pack_relax_start(&s->relax, root + 2 * n, root + 3 * n);
     s->bounds[0] = INFINITY;
     s->depth = 1;
     return TC_OK;

@@ -6,8 +6,7 @@
  * solved by the dual simplex method with generalised upper bounds (Dantzig and
  * Van Slyke 1967): one choice of each class is its key, and only as many
  * further elements are basic as there are rows, so that the basis to invert
- * has one line per row, not one per class. It starts from "every class takes
- * its largest gain, no row costs anything", which is always dual feasible.
+ * has one line per row, not one per class.
  *
  * What counts as proof is not the simplex: from its multipliers (the worth of
  * one whole limit of each row), cut to >= 0, the Lagrangian bound
@@ -43,8 +42,11 @@ struct tc_pack_relax {
 enum tc_status tc_pack_relax_create(struct tc_pack_relax *relax, const struct tc_pack_table *table);
 void tc_pack_relax_free(struct tc_pack_relax *relax);
 
-/* The basis to start from when there is none: keys of the largest gain, no row binding. */
-void tc_pack_relax_start(const struct tc_pack_table *table, int *key, int *work);
+/*
+ * A basis to start from when there is none: the best one if the row that "every
+ * class takes its largest gain" overruns most were the only row.
+ */
+void tc_pack_relax_start(struct tc_pack_relax *relax, int *key, int *work);
 
 /*
  * Bounds the problem in which class i may take the choices low[i]..high[i]

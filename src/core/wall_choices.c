@@ -90,6 +90,8 @@ static enum tc_status add_choices(struct tc_wall_choices *c, int i, const struct
         added->model = i;
         added->way = w;
         status = fill_choice(model, &ways->ways[w], added->figure);
+        for (int f = 0; f < TC_WALL_FIGURES; f++)
+            c->most[f] = added->figure[f] > c->most[f] ? added->figure[f] : c->most[f];
     }
     c->first[i + 1] = c->count;
     return status;
@@ -143,37 +145,46 @@ int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line
     return count;
 }
 
-/* Adds to *sum; TC_OVERFLOW where it leaves what the packing can hold. */
-static enum tc_status line_value(const struct tc_wall_line *line, const int64_t *figure, int64_t *sum)
+/* Whether a line stays within what the packing can hold, for every choice. */
+static bool line_fits(const struct tc_wall_choices *c, const struct tc_wall_line *line)
 {
-    *sum = 0;
     for (int f = 0; f < TC_WALL_FIGURES; f++) {
-        int64_t factor = line->factor[f];
-        int64_t size = factor < 0 ? -factor : factor;
-        if (size == 0 || figure[f] == 0)
-            continue;
-        if (figure[f] > TC_PACK_FIGURE_MAX / TC_WALL_FIGURES / size)
-            return TC_OVERFLOW;
-        *sum += factor * figure[f];
+        int64_t size = line->factor[f] < 0 ? -line->factor[f] : line->factor[f];
+        if (size > 0 && c->most[f] > TC_PACK_FIGURE_MAX / TC_WALL_FIGURES / size)
+            return false;
     }
-    return TC_OK;
+    return true;
+}
+
+static int64_t line_value(const struct tc_wall_line *line, const int64_t *figure)
+{
+    int64_t sum = 0;
+    for (int f = 0; f < TC_WALL_FIGURES; f++)
+        sum += line->factor[f] * figure[f];
+    return sum;
 }
 
 static enum tc_status fill_pack(const struct tc_wall_choices *c, const struct tc_wall_limit_line *limits,
                                 int limit_count, const struct tc_wall_line *goals, int goal_count,
                                 struct tc_pack *pack)
 {
+    bool fits = true;
+    for (int g = 0; g < goal_count; g++)
+        fits = fits && line_fits(c, &goals[g]);
+    for (int r = 0; r < limit_count; r++)
+        fits = fits && line_fits(c, &limits[r].line);
+    if (!fits)
+        return TC_OVERFLOW;
     for (int i = 0; i < c->models; i++) {
         enum tc_status status = tc_pack_class(pack);
         for (int k = c->first[i]; status == TC_OK && k < c->first[i + 1]; k++) {
             int64_t gains[TC_PACK_GOALS_MAX];
             int64_t uses[TC_PACK_ROWS_MAX];
-            for (int g = 0; status == TC_OK && g < goal_count; g++)
-                status = line_value(&goals[g], c->choice[k].figure, &gains[g]);
-            for (int r = 0; status == TC_OK && r < limit_count; r++)
-                status = line_value(&limits[r].line, c->choice[k].figure, &uses[r]);
-            if (status == TC_OK)
-                status = tc_pack_choice(pack, gains, uses);
+            for (int g = 0; g < goal_count; g++)
+                gains[g] = line_value(&goals[g], c->choice[k].figure);
+            for (int r = 0; r < limit_count; r++)
+                uses[r] = line_value(&limits[r].line, c->choice[k].figure);
+            status = tc_pack_choice(pack, gains, uses);
         }
         if (status != TC_OK)
             return status;

@@ -50,6 +50,7 @@ struct tc_wall_choices {
     struct tc_wall_choice *choice; /* model after model */
     int *first;                    /* models + 1: the choices of each model */
     int count;
+    int64_t most[TC_WALL_FIGURES]; /* the largest figure of any choice */
 };
 
 /*
