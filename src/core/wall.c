@@ -8,6 +8,8 @@
 /* Loads are ratios of measured figures; a millionth more is not more. */
 #define LOAD_TOLERANCE 1e-6
 
+#define PASCAL_PER_PSF 47.88025898
+
 #define LONGEST_WALL  1000.0
 #define LARGEST_SIZE  100.0
 #define SMALLEST_SIZE 1e-3
@@ -15,6 +17,19 @@
 #define LARGEST_POWER 1e7
 #define LARGEST_LOAD  1e9
 enum { LARGEST_COUNT = 1000000 };
+
+/* IRC figures are in pounds-force per square foot: 47.88 Pa each. */
+int tc_wall_floor_marks(const struct tc_wall_floor_mark **marks)
+{
+    static const struct tc_wall_floor_mark MARKS[] = {
+        {30 * PASCAL_PER_PSF, "sleeping rooms, IRC R301.5 (30 psf)"},
+        {1500, "dwellings, EN 1991-1-1 category A, lowest (1.5 kN/m2)"},
+        {40 * PASCAL_PER_PSF, "other rooms of dwellings, IRC R301.5 (40 psf)"},
+        {2000, "dwellings, EN 1991-1-1 category A, highest (2.0 kN/m2)"},
+    };
+    *marks = MARKS;
+    return (int)(sizeof MARKS / sizeof MARKS[0]);
+}
 
 static bool within(double figure, double least, double most)
 {

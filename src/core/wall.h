@@ -33,16 +33,17 @@
 #define TC_WALL_GRAVITY 9.80665
 
 /*
- * Uniform floor loads that dwellings are commonly designed for, Pa, for
- * comparison and caution only. IRC table R301.5 (R301.4 in 2000): sleeping
- * rooms 30 psf, other rooms 40 psf, with 1 psf = 47.88 Pa. EN 1991-1-1:2002
- * table 6.2, category A floors, 1.5 to 2.0 kN/m2 (from memory). Both are for
- * people and furniture, not for heavy equipment.
+ * A uniform floor load that dwellings are commonly designed for, in Pa; for
+ * comparison and caution only. These loads are for people and furniture all
+ * over a room, not for heavy equipment on a part of it.
  */
-#define TC_WALL_FLOOR_SLEEPING_ROOM 1436.4
-#define TC_WALL_FLOOR_OTHER_ROOM    1915.2
-#define TC_WALL_FLOOR_EUROPE_LOW    1500.0
-#define TC_WALL_FLOOR_EUROPE_HIGH   2000.0
+struct tc_wall_floor_mark {
+    double pressure;
+    const char *text; /* what floor it is for, and who says so */
+};
+
+/* The marks, lightest first; *marks is static. Returns how many. */
+int tc_wall_floor_marks(const struct tc_wall_floor_mark **marks);
 
 enum {
     TC_WALL_MODELS_MAX = 200, /* models in one question */

@@ -85,6 +85,13 @@ static enum glpsol_end read_solution(const char *path, int64_t *values, int coun
     return end;
 }
 
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
 enum glpsol_end glpsol_solve(struct glpsol *g, int seconds, int64_t *values, int count,
                              double *process_seconds)
 {
@@ -94,13 +101,17 @@ enum glpsol_end glpsol_solve(struct glpsol *g, int seconds, int64_t *values, int
     char limit[16];
     snprintf(limit, sizeof limit, "%d", seconds);
     char *arguments[] = {"glpsol", "--lp", g->program, "--tmlim", limit, "-w", g->solution, NULL};
-    struct timespec start;
-    struct timespec stop;
-    clock_gettime(CLOCK_MONOTONIC, &start);
+    double start = now();
     int status = run(arguments);
-    clock_gettime(CLOCK_MONOTONIC, &stop);
     if (process_seconds)
-        *process_seconds =
-            (double)(stop.tv_sec - start.tv_sec) + 1e-9 * (double)(stop.tv_nsec - start.tv_nsec);
+        *process_seconds = now() - start;
     return status == 0 ? read_solution(g->solution, values, count) : GLPSOL_FAILED;
+}
+
+double glpsol_reading(struct glpsol *g)
+{
+    char *arguments[] = {"glpsol", "--lp", g->program, "--check", NULL};
+    double start = now();
+    run(arguments);
+    return now() - start;
 }

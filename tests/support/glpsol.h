@@ -29,9 +29,12 @@ bool glpsol_begin(struct glpsol *g);
 /*
  * Solves what was written to g->to, for `seconds` at most. values, if not
  * NULL, gets the whole value of each of `count` variables, in the order of
- * the objective; tool_seconds, if not NULL, the time of the whole process.
+ * the objective; process_seconds, if not NULL, the time of the whole process.
  */
 enum glpsol_end glpsol_solve(struct glpsol *g, int seconds, int64_t *values, int count,
                              double *process_seconds);
+
+/* The time glpsol takes to start and to read what was solved last. */
+double glpsol_reading(struct glpsol *g);
 
 #endif
