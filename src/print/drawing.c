@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#include <stddef.h>
-
 #include "core/number.h"
 #include "print/axis.h"
 #include "print/width.h"
@@ -12,6 +10,8 @@
 enum {
     LEAST_ROWS = 3,
     MOST_ROWS = 200,
+    MOST_STRIPS = 12,
+    CLEAR_ROWS = 2, /* of the lowest box with a letter; below that a long drawing is cut into strips */
     TOP = 2 /* title, a blank row */,
     BELOW = 3 /* floor, ruler's figures, a blank row */
 };
@@ -23,7 +23,10 @@ struct elevation {
     const struct tc_drawing *drawing;
     bool ascii;
     double columns_each, rows_each; /* per metre */
-    int top, rows, start, columns;  /* where the drawing lies on the canvas */
+    double cuts[MOST_STRIPS + 1];   /* where the strips start, and the last ends; m */
+    int strips;
+    double from, to;               /* the strip being drawn, m */
+    int top, rows, start, columns; /* where that lies on the canvas */
     struct tc_axis heights;
 };
 
@@ -37,14 +40,18 @@ static struct place place_of_structure(const struct elevation *e, const struct t
 {
     struct place place;
     int floor_row = e->top + e->rows;
-    place.left = e->start + (int)lround(box->x * e->columns_each);
-    place.right = e->start + (int)lround((box->x + box->width) * e->columns_each);
+    place.left = e->start + (int)lround((box->x - e->from) * e->columns_each);
+    place.right = e->start + (int)lround((box->x + box->width - e->from) * e->columns_each);
     place.top = floor_row - (int)lround((box->y + box->height) * e->rows_each);
     place.bottom = floor_row - (int)lround(box->y * e->rows_each);
     if (place.right <= place.left) /* never nothing */
         place.right = place.left + 1;
     if (place.bottom <= place.top)
         place.bottom = place.top + 1;
+    if (place.left < e->start) /* what runs on over a cut */
+        place.left = e->start;
+    if (place.right > e->start + e->columns)
+        place.right = e->start + e->columns;
     return place;
 }
 
@@ -58,7 +65,7 @@ static struct place place_of(const struct elevation *e, const struct tc_box *box
     struct place place;
     int columns = (int)floor(box->width * e->columns_each + 1e-6);
     int rows = (int)floor(box->height * e->rows_each + 1e-6);
-    place.left = e->start + (int)lround(box->x * e->columns_each);
+    place.left = e->start + (int)lround((box->x - e->from) * e->columns_each);
     place.bottom = e->top + e->rows - (int)lround(box->y * e->rows_each);
     place.right = place.left + (columns > 0 ? columns : 1);
     place.top = place.bottom - (rows > 0 ? rows : 1);
@@ -142,17 +149,22 @@ static void draw_rulers(struct elevation *e)
     tc_canvas_field(canvas, 0, floor_row + 1, e->start - 2, TC_ALIGN_RIGHT, TC_TONE_SOFT, drawing->unit,
                     ascii);
     tc_canvas_across(canvas, e->start, floor_row, e->columns, TC_TONE_SOFT, ascii ? "-" : "─");
-    struct tc_axis lengths = tc_axis_fit(0, drawing->width / drawing->unit_length, e->columns / 8);
+    double columns = drawing->width * e->columns_each;
+    struct tc_axis lengths = tc_axis_fit(0, drawing->width / drawing->unit_length, (int)columns / 8);
     for (int i = 0; i <= lengths.intervals; i++) {
         double metres = tc_axis_figure(&lengths, i) * drawing->unit_length;
-        if (metres > drawing->width * (1 + 1e-9))
-            break;
+        if (metres < e->from * (1 - 1e-9) || metres > e->to * (1 + 1e-9))
+            continue;
         const char *text = tc_axis_label(buffer, &lengths, i);
-        int column = e->start + (int)lround(metres * e->columns_each);
+        int column = e->start + (int)lround((metres - e->from) * e->columns_each);
         if (column >= e->start + e->columns)
             column = e->start + e->columns - 1;
+        int at = column - tc_width(text) / 2;
+        if (at + tc_width(text) > canvas->width)
+            at = canvas->width - tc_width(text);
         tc_canvas_put(canvas, column, floor_row, TC_TONE_SOFT, ascii ? "+" : "┴");
-        tc_canvas_text(canvas, column - tc_width(text) / 2, floor_row + 1, TC_TONE_SOFT, text);
+        if (tc_canvas_blank(canvas, at - 1, floor_row + 1, tc_width(text) + 1))
+            tc_canvas_text(canvas, at, floor_row + 1, TC_TONE_SOFT, text);
     }
 }
 
@@ -213,53 +225,130 @@ static int put_legend(struct tc_canvas *canvas, const struct tc_drawing *drawing
     return rows;
 }
 
-/* Sets the scale and the place of the drawing on a canvas; most_rows is what it may take. */
-static void measure(struct elevation *e, int width, int most_rows)
+/* Whether a cut there would go through a box with a letter. */
+static bool cuts_a_box(const struct tc_drawing *drawing, double at)
 {
-    const struct tc_drawing *drawing = e->drawing;
+    const double touch = 1e-6;
+    for (size_t i = 0; i < drawing->box_count; i++) {
+        const struct tc_box *box = &drawing->boxes[i];
+        if (box->letter != ' ' && box->x < at - touch && box->x + box->width > at + touch)
+            return true;
+    }
+    return false;
+}
+
+/* Where a strip that starts at `from` ends: before the last box with a letter that does not fit, if that can
+ * be. */
+static double strip_end(const struct tc_drawing *drawing, double from, double length)
+{
+    double end = from;
+    if (from + length >= drawing->width * (1 - 1e-9))
+        return drawing->width;
+    for (size_t i = 0; i < drawing->box_count; i++) {
+        double at = drawing->boxes[i].x;
+        if (drawing->boxes[i].letter != ' ' && at > end && at <= from + length && !cuts_a_box(drawing, at))
+            end = at;
+    }
+    return end > from + length / 4 ? end : from + length;
+}
+
+/* Cuts the drawing into strips of at most that length; false if they would be too many. */
+static bool cut(struct elevation *e, double length)
+{
+    e->cuts[0] = 0;
+    for (e->strips = 1; e->strips <= MOST_STRIPS; e->strips++) {
+        e->cuts[e->strips] = strip_end(e->drawing, e->cuts[e->strips - 1], length);
+        if (e->cuts[e->strips] >= e->drawing->width)
+            return true;
+    }
+    return false;
+}
+
+/* The lowest box with a letter, m; 0 if there is none. */
+static double lowest_box(const struct tc_drawing *drawing)
+{
+    double lowest = 0;
+    for (size_t i = 0; i < drawing->box_count; i++) {
+        const struct tc_box *box = &drawing->boxes[i];
+        if (box->letter != ' ' && (lowest <= 0 || box->height < lowest))
+            lowest = box->height;
+    }
+    return lowest;
+}
+
+static int figure_width(const struct elevation *e)
+{
     char buffer[TC_NUMBER_SIZE];
-    e->heights = tc_axis_fit(0, drawing->height / drawing->unit_length, 5);
-    int figures = tc_width(drawing->unit);
+    int widest = tc_width(e->drawing->unit);
     for (int i = 0; i <= e->heights.intervals; i++) {
         int columns = tc_width(tc_axis_label(buffer, &e->heights, i));
-        figures = columns > figures ? columns : figures;
+        widest = columns > widest ? columns : widest;
     }
-    e->start = figures + 2;
-    e->top = TOP;
-    e->columns_each = (width - e->start - 1) / drawing->width;
-    if (e->columns_each / CELL_ASPECT * drawing->height > most_rows)
+    return widest;
+}
+
+/* A length that fills the canvas; cut into strips where that leaves boxes hard to see, if it may grow. */
+static void set_scale(struct elevation *e, int columns, int most_rows, bool may_grow)
+{
+    const struct tc_drawing *drawing = e->drawing;
+    double length = drawing->width;
+    double clear = lowest_box(drawing) * columns / CELL_ASPECT / CLEAR_ROWS; /* longer strips are too low */
+    if (may_grow && clear > 0 && clear < length && cut(e, clear))
+        length = clear;
+    else
+        cut(e, length);
+    e->columns_each = columns / length;
+    if (e->columns_each / CELL_ASPECT * drawing->height > most_rows) {
         e->columns_each = most_rows * CELL_ASPECT / drawing->height;
+        cut(e, drawing->width);
+    }
     e->rows_each = e->columns_each / CELL_ASPECT;
-    e->columns = (int)lround(drawing->width * e->columns_each);
     e->rows = (int)lround(drawing->height * e->rows_each);
-    if (e->columns < 1)
-        e->columns = 1;
     if (e->rows < 1)
         e->rows = 1;
+}
+
+static void draw_strip(struct elevation *e)
+{
+    const struct tc_drawing *drawing = e->drawing;
+    e->columns = (int)lround((e->to - e->from) * e->columns_each);
+    if (e->columns < 1)
+        e->columns = 1;
+    for (size_t i = 0; i < drawing->box_count; i++)
+        if (drawing->boxes[i].letter == ' ')
+            draw_structure(e, &drawing->boxes[i]);
+    for (size_t i = 0; i < drawing->box_count; i++) {
+        const struct tc_box *box = &drawing->boxes[i];
+        double middle = box->x + box->width / 2;
+        if (box->letter != ' ' && middle >= e->from && (middle < e->to || e->to >= drawing->width))
+            draw_box(e, box);
+    }
+    draw_rulers(e);
 }
 
 enum tc_status tc_drawing_draw(struct tc_canvas *canvas, const struct tc_drawing *drawing, int width,
                                int height, bool ascii)
 {
-    struct elevation e = {.canvas = canvas, .drawing = drawing, .ascii = ascii};
+    struct elevation e = {.canvas = canvas, .drawing = drawing, .ascii = ascii, .top = TOP};
     if (!(drawing->width > 0 && drawing->height > 0 && drawing->unit_length > 0))
         return TC_RANGE;
     if (width < TC_DRAWING_LEAST_WIDTH)
         width = TC_DRAWING_LEAST_WIDTH;
     int legend = put_legend(NULL, drawing, 0, width, ascii);
     int most_rows = height > 0 ? height - TOP - BELOW - legend : MOST_ROWS;
-    measure(&e, width, most_rows < LEAST_ROWS ? LEAST_ROWS : most_rows);
-    enum tc_status status = tc_canvas_start(canvas, width, e.top + e.rows + BELOW + legend);
+    e.heights = tc_axis_fit(0, drawing->height / drawing->unit_length, 5);
+    e.start = figure_width(&e) + 2;
+    set_scale(&e, width - e.start - 1, most_rows < LEAST_ROWS ? LEAST_ROWS : most_rows, height <= 0);
+    enum tc_status status = tc_canvas_start(canvas, width, TOP + e.strips * (e.rows + BELOW) + legend);
     if (status != TC_OK)
         return status;
     tc_canvas_field(canvas, 0, 0, width, TC_ALIGN_LEFT, TC_TONE_STRONG, drawing->title, ascii);
-    for (size_t i = 0; i < drawing->box_count; i++)
-        if (drawing->boxes[i].letter == ' ')
-            draw_structure(&e, &drawing->boxes[i]);
-    for (size_t i = 0; i < drawing->box_count; i++)
-        if (drawing->boxes[i].letter != ' ')
-            draw_box(&e, &drawing->boxes[i]);
-    draw_rulers(&e);
-    put_legend(canvas, drawing, e.top + e.rows + BELOW, width, ascii);
+    for (int i = 0; i < e.strips; i++) {
+        e.from = e.cuts[i];
+        e.to = e.cuts[i + 1];
+        draw_strip(&e);
+        e.top += e.rows + BELOW;
+    }
+    put_legend(canvas, drawing, e.top, width, ascii);
     return TC_OK;
 }

@@ -20,10 +20,13 @@
 enum { TC_DRAWING_LEAST_WIDTH = 24, TC_DRAWING_LEAST_HEIGHT = 8 };
 
 /*
- * Draws a drawing on a canvas that it makes `width` wide and, if height is not
- * 0, so high at most as long as the legend leaves a few rows: as large as both
- * allow. Widths and heights below the least ones are raised to them. A drawing without extent is
- * TC_RANGE; TC_NO_MEMORY leaves the canvas empty.
+ * Draws a drawing on a canvas that it makes `width` wide. With height 0 the
+ * drawing fills that width; one so long that its boxes would be too low to be
+ * told apart is cut into strips, one below the other, at places where no box
+ * with a letter is cut. With another height it is made as large as both allow
+ * (the legend and a few rows are always there). Widths and heights below the
+ * least ones are raised to them. A drawing without extent is TC_RANGE;
+ * TC_NO_MEMORY leaves the canvas empty.
  */
 enum tc_status tc_drawing_draw(struct tc_canvas *canvas, const struct tc_drawing *drawing, int width,
                                int height, bool ascii);

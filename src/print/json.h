@@ -7,7 +7,7 @@
  *   "title", "assumptions", "row_head"
  *   "columns"      [{"head", "subhead"}]
  *   "rows"         [{"kind", "label", "unit", "cells"}]; a group has no cells, a
- *                  sentence has "text" instead of unit and cells
+ *                  sentence has "text" (and "marks") instead of unit and cells
  *   "notes"        [{"kind", "text"}]
  *   "charts"       [{"kind", "title", "x_title", "y_title", "decimals", "x", "x_labels",
  *                  "series": [{"name", "values"}]}]; spans also have "middle", "below", "above"

@@ -173,6 +173,50 @@ static void test_tiny_boxes(void **state)
     tc_sheet_free(&sheet);
 }
 
+/* A wall of n boxes of 60 by 36 cm side by side, with posts and a board that runs through. */
+static void start_long(struct tc_sheet *sheet, int n, double gap)
+{
+    start(sheet, n * (0.6 + gap), 2);
+    tc_sheet_box(sheet, (struct tc_box){0, 0.5, n * (0.6 + gap), 0.03, ' ', NULL});
+    for (int i = 0; i < n; i++)
+        tc_sheet_box(sheet, (struct tc_box){i * (0.6 + gap), 0.53, 0.6, 0.36, 'Q', "equal"});
+}
+
+/* A long drawing is cut into strips between its boxes: each is there once, and clear to see. */
+static void test_strips(void **state)
+{
+    (void)state;
+    for (int n = 1; n <= 70; n++) {
+        struct tc_sheet sheet;
+        struct tc_canvas canvas = TC_CANVAS_EMPTY;
+        int seen = 0, column, row, floors = 0, cells = 0;
+        start_long(&sheet, n, n % 3 * 0.05);
+        assert_int_equal(tc_drawing_draw(&canvas, sheet.drawing, 80, 0, false), TC_OK);
+        while (find(&canvas, "Q", seen, &column, &row)) {
+            if (row < canvas.height - 1) { /* not the legend's */
+                const char *left = text_at(&canvas, column - 2, row);
+                assert_true(strcmp(left, "[") == 0 || strcmp(left, " ") == 0 || strcmp(left, "│") == 0);
+                const char *below = text_at(&canvas, column, row + 1); /* the box goes on */
+                assert_true(strcmp(below, " ") == 0 || strcmp(below, "─") == 0);
+            }
+            seen++;
+        }
+        assert_int_equal(seen, n + 1);
+        for (row = 0; row < canvas.height; row++)
+            floors += strstr(row_text(&canvas, row), " 0 ╶") != NULL;
+        for (int i = 0; find(&canvas, "═", i, &column, &row); i++)
+            cells++;
+        double clear = 0.36 * 74 / 4; /* m; in longer strips a box is less than two rows high */
+        assert_in_range(floors, (int)ceil(sheet.drawing->width / clear - 1e-6),
+                        (int)(sheet.drawing->width / (clear - 0.7)) + 1);
+        assert_true(cells >= 50 * (floors - 1)); /* the board goes on from strip to strip */
+        assert_int_equal(tc_drawing_draw(&canvas, sheet.drawing, 80, 20, false), TC_OK);
+        assert_in_range(canvas.height, 8, 20); /* no strips where the height is given */
+        tc_canvas_free(&canvas);
+        tc_sheet_free(&sheet);
+    }
+}
+
 /* The ruler below: a figure stands under the place it names. */
 static void test_ruler(void **state)
 {
@@ -249,8 +293,8 @@ int main(void)
         cmocka_unit_test(test_aspect),           cmocka_unit_test(test_limited_height),
         cmocka_unit_test(test_boxes_stay_apart), cmocka_unit_test(test_equal_boxes_look_equal),
         cmocka_unit_test(test_tiny_boxes),       cmocka_unit_test(test_ruler),
-        cmocka_unit_test(test_labels),           cmocka_unit_test(test_no_extent),
-        cmocka_unit_test(test_odd_sizes),
+        cmocka_unit_test(test_labels),           cmocka_unit_test(test_strips),
+        cmocka_unit_test(test_no_extent),        cmocka_unit_test(test_odd_sizes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
