@@ -66,7 +66,7 @@ WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmis
 	$(if $(filter 1,$(WERROR)),-Werror)
 VERSION := $(shell cat src/version.txt)
 # What the sources mean, apart from how they are compiled: clang-tidy is told as well.
-LANGUAGE := -std=c11 -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE -Isrc $(INI_CFLAGS) $(CURSES_CFLAGS) \
+LANGUAGE := -std=c11 -ffp-contract=off -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE -Isrc $(INI_CFLAGS) $(CURSES_CFLAGS) \
 	-DTC_VERSION='"$(VERSION)"' -DTC_DATADIR='"$(DATADIR)"'
 COMPILE = $(CC) $(LANGUAGE) $(WARN) $(CPPFLAGS) $(CFLAGS)
 LINK    = $(CC) $(CFLAGS) $(LDFLAGS)

@@ -90,13 +90,18 @@ static enum tc_status put_pictures(struct tc_pen *pen, const struct tc_sheet *sh
     return status;
 }
 
-static void put_notes(struct tc_pen *pen, const struct tc_sheet *sheet,
+/* The findings, which answer the question and so stand first, or all other notes, which stand last. */
+static void put_notes(struct tc_pen *pen, const struct tc_sheet *sheet, bool findings,
                       const struct tc_print_options *options)
 {
-    if (sheet->note_count > 0)
-        tc_pen_line(pen);
+    bool any = false;
     for (size_t i = 0; i < sheet->note_count; i++) {
         const struct tc_note *note = &sheet->notes[i];
+        if ((note->kind == TC_NOTE_FINDING) != findings)
+            continue;
+        if (!any)
+            tc_pen_line(pen);
+        any = true;
         const char *word = tc_note_word(note->kind);
         bool urgent = note->kind == TC_NOTE_CAUTION || note->kind == TC_NOTE_FAULT;
         if (*word) {
@@ -115,6 +120,7 @@ enum tc_status tc_print_text(struct tc_text *out, const struct tc_sheet *sheet,
     struct tc_pen pen = {.out = out, .colour = options->colour};
     enum tc_status status = TC_OK;
     put_title(&pen, sheet, options);
+    put_notes(&pen, sheet, true, options);
     if (sheet->row_count > 0) {
         tc_pen_line(&pen);
         status = tc_table_add(out, sheet, options);
@@ -122,7 +128,7 @@ enum tc_status tc_print_text(struct tc_text *out, const struct tc_sheet *sheet,
     }
     if (status == TC_OK)
         status = put_pictures(&pen, sheet, options);
-    put_notes(&pen, sheet, options);
+    put_notes(&pen, sheet, false, options);
     if (status == TC_OK && out->failed)
         status = TC_NO_MEMORY;
     return status;

@@ -217,7 +217,8 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *s
 static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
-    tc_sheet_row(sheet, TC_ROW_LINE, "what the kit's animals ask", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "For kit %s", study->kit.name), "");
+    tc_sheet_row(sheet, TC_ROW_LINE, "what its animals ask", "");
     for (int i = 0; i < study->entry_count; i++) {
         bool falls_short = tc_words_short(words, &study->entries[i], study->units)[0] != '\0';
         tc_sheet_text(sheet, (size_t)i, falls_short ? "not met" : "met");
