@@ -7,6 +7,7 @@
 #include <errno.h>
 #include <langinfo.h>
 #include <locale.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -20,6 +21,7 @@
 #include "print/print.h"
 #include "profile/save.h"
 #include "profile/stock.h"
+#include "screen/screen.h"
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
@@ -57,31 +59,28 @@ static void report(const struct tc_faults *faults, size_t from)
     tc_text_free(&line);
 }
 
-/* Reads a folder of profiles named by base and rest ("" for none). */
-static enum tc_status read_layer(struct tc_stock *stock, const char *base, const char *rest, bool optional,
-                                 struct tc_faults *faults)
-{
-    struct tc_text path = TC_TEXT_EMPTY;
-    tc_text_add(&path, base);
-    tc_text_add(&path, rest);
-    enum tc_status status = TC_NO_MEMORY;
-    if (!path.failed)
-        status = tc_stock_read_folder(stock, tc_text_string(&path), optional, faults);
-    tc_text_free(&path);
-    return status;
-}
-
-/* The installed profiles, the user's own (XDG Base Directory Specification), then --profiles. */
-static enum tc_status read_layers(struct tc_stock *stock, const char *profiles, struct tc_faults *faults)
+/* The user's own folder for profiles (XDG Base Directory Specification), with rest behind it; false where
+ * none. */
+static bool user_folder(struct tc_text *path, const char *rest)
 {
     const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
-    enum tc_status status = read_layer(stock, TC_DATADIR, "", true, faults);
-    if (status == TC_OK && data && data[0] == '/') /* a relative one is to be ignored */
-        status = read_layer(stock, data, "/tankcost", true, faults);
-    else if (status == TC_OK && home && home[0] == '/')
-        status = read_layer(stock, home, "/.local/share/tankcost", true, faults);
+    if (data && data[0] == '/') /* a relative one is to be ignored */
+        tc_text_addf(path, "%s/tankcost%s", data, rest);
+    else if (home && home[0] == '/')
+        tc_text_addf(path, "%s/.local/share/tankcost%s", home, rest);
+    return path->length > 0;
+}
+
+/* The installed profiles, the user's own, then --profiles. */
+static enum tc_status read_layers(struct tc_stock *stock, const char *profiles, struct tc_faults *faults)
+{
+    struct tc_text own = TC_TEXT_EMPTY;
+    enum tc_status status = tc_stock_read_folder(stock, TC_DATADIR, true, faults);
+    if (status == TC_OK && user_folder(&own, ""))
+        status = own.failed ? TC_NO_MEMORY : tc_stock_read_folder(stock, tc_text_string(&own), true, faults);
     if (status == TC_OK && profiles)
-        status = read_layer(stock, profiles, "", false, faults);
+        status = tc_stock_read_folder(stock, profiles, false, faults);
+    tc_text_free(&own);
     return status;
 }
 
@@ -315,7 +314,36 @@ static const struct tc_question *asked_for(const struct tc_options *options, con
     return question;
 }
 
-static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults)
+/*
+ * Shows the plan on the screen. *shown is false where there is no terminal to
+ * draw on. A signal that ended it ends the process as well, once all is freed.
+ */
+static enum tc_exit show(const struct tc_options *options, const struct tc_stock *stock,
+                         const struct tc_plan *plan, const char *plan_path, const struct tc_faults *faults,
+                         int *signal_number, bool *shown)
+{
+    struct tc_text folder = TC_TEXT_EMPTY;
+    const struct tc_screen_options screen = {
+        .stock = stock,
+        .plan = plan,
+        .plan_path = plan_path,
+        .plan_folder = user_folder(&folder, "/plans") ? tc_text_string(&folder) : NULL,
+        .faults = faults,
+        .today = options->today,
+        .ask = options->ask,
+        .colour = print_options(options).colour,
+        .ascii = print_options(options).ascii,
+    };
+    enum tc_status status = tc_screen_run(&screen, signal_number);
+    tc_text_free(&folder);
+    *shown = status != TC_NO_RESULT;
+    if (status == TC_STOPPED || status == TC_NO_RESULT)
+        return TC_EXIT_DONE;
+    return status == TC_OK ? TC_EXIT_DONE : machine_error("screen", tc_status_text(status));
+}
+
+static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults,
+                        int *signal_number)
 {
     const char *plan_word;
     const struct tc_question *question = asked_for(options, &plan_word);
@@ -336,6 +364,13 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
         exit_status = apply_options(options, &plan);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
+    if (!question && !options->format_given && !options->output) {
+        bool shown = false;
+        const char *path = plan_word && looks_like_file(plan_word) ? plan_word : NULL;
+        exit_status = show(options, stock, &plan, path, faults, signal_number, &shown);
+        if (shown)
+            return exit_status;
+    }
     if (!question)
         question = tc_question_find("bill");
     return answer(options, stock, &plan, question, faults);
@@ -362,6 +397,7 @@ int main(int argc, char **argv)
 
     struct tc_stock stock;
     struct tc_faults faults = TC_FAULTS_EMPTY;
+    int signal_number = 0;
     tc_stock_start(&stock);
     if (options.word_count > 0 && strcmp(options.words[0], "stock") == 0) {
         enum tc_status status = read_layers(&stock, options.profiles, &faults);
@@ -374,9 +410,13 @@ int main(int argc, char **argv)
             exit_status = shown != TC_EXIT_DONE ? shown : exit_status;
         }
     } else {
-        exit_status = run(&options, &stock, &faults);
+        exit_status = run(&options, &stock, &faults, &signal_number);
     }
     tc_stock_free(&stock);
     tc_faults_free(&faults);
+    if (signal_number != 0) {
+        signal(signal_number, SIG_DFL);
+        raise(signal_number); /* so that the parent sees how the screen ended */
+    }
     return exit_status;
 }
