@@ -136,6 +136,16 @@ static enum tc_exit type_pair(struct tc_options *options, char *argument)
     return type_over(options, argument, equals + 1);
 }
 
+/* "12" years, or as a profile has it, "12 years". */
+static enum tc_exit read_years(struct tc_options *options, const char *text)
+{
+    int years;
+    if (!read_whole(text, 0, 999, &years))
+        return type_over(options, "plan/years", text);
+    snprintf(options->years, sizeof options->years, "%d years", years);
+    return type_over(options, "plan/years", options->years);
+}
+
 static enum tc_exit read_format(struct tc_options *options, const char *name)
 {
     const char *names[8];
@@ -202,7 +212,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_REGION:
         return add_name(options->regions, &options->region_count, TC_PLAN_REGIONS_MAX, argument, "--region");
     case OPTION_KIT: return type_over(options, "plan/kit", argument);
-    case OPTION_YEARS: return type_over(options, "plan/years", argument);
+    case OPTION_YEARS: return read_years(options, argument);
     case OPTION_SALE: return type_over(options, "plan/sale", argument);
     case OPTION_UNITS: return type_over(options, "plan/units", argument);
     case OPTION_SET: return type_pair(options, argument);

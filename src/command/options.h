@@ -22,7 +22,7 @@ enum tc_exit {
 
 enum { TC_WORDS_MAX = 256, TC_TYPED_MAX = 64 };
 
-/* Texts are borrowed from argv, which is cut up. */
+/* Texts are borrowed from argv, which is cut up, and from the options themselves: do not copy them. */
 struct tc_options {
     const char *words[TC_WORDS_MAX]; /* what is no option: [SHEET] [PLAN], stock [KIND], check [FILE...] */
     int word_count;
@@ -30,6 +30,7 @@ struct tc_options {
         const char *path, *text; /* as tc_plan_set takes them */
     } typed[TC_TYPED_MAX];
     int typed_count;
+    char years[16];                       /* text of a typed figure that was a number alone */
     const char *tanks[TC_CANDIDATES_MAX]; /* "NAME" or "NAME=PRICE" */
     int tank_count;
     const char *regions[TC_PLAN_REGIONS_MAX];
