@@ -14,8 +14,7 @@ void key_list_form(const struct tc_key *key, struct tc_text *text);
 void key_list_bounds(const struct tc_key *key, struct tc_text *text); /* nothing where it has none */
 void key_list_default(const struct tc_key *key, struct tc_text *text);
 
-/* Adds one table as plain text, and as the mdoc of the manual page. */
+/* Adds one table as plain text. */
 void key_list_plain(const struct tc_key_table *table, struct tc_text *text);
-void key_list_mdoc(const struct tc_key_table *table, struct tc_text *text);
 
 #endif
