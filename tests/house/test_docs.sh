@@ -1,0 +1,57 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# What the documents say of the program is so: their sessions run and print what
+# they show, their profiles read without fault, and every command, option and
+# make target that there is can be found in them.
+#
+#   UPDATE_GOLDEN=1 tests/house/test_docs.sh    puts new output into README.md
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+: "${BUILD:=build}" "${PYTHON:=python3}"
+failed=0
+fault() { echo "$*"; failed=1; }
+
+unset XDG_DATA_HOME NO_COLOR
+LC_ALL=C.UTF-8 TZ=UTC
+export LC_ALL TZ
+$PYTHON tests/house/transcripts.py "$BUILD/tankcost" profiles README.md DEVELOPERS.md man/*.[1-8] || failed=1
+
+# Displays marked `.\" profile` are files that can be read over the demo.
+scratch=$(mktemp -d) || exit 3
+trap 'rm -rf "$scratch"' EXIT
+HOME=$scratch
+export HOME
+awk -v folder="$scratch" '
+    /^\.\\" profile$/ { marked = 1; next }
+    marked && /^\.Bd/ { file = sprintf("%s/%03d.ini", folder, ++count); marked = 0; next }
+    /^\.Ed/ { file = "" }
+    file { gsub(/\\e/, "\\"); gsub(/\\&/, ""); gsub(/\\-/, "-"); print > file }' man/tankcost-profiles.5
+[ -e "$scratch/001.ini" ] || fault "man/tankcost-profiles.5: has no examples"
+for example in "$scratch"/*.ini; do
+    "$BUILD/tankcost" --profiles profiles check "$example" >"$scratch/said" 2>&1 && continue
+    fault "man/tankcost-profiles.5: an example has faults:" && cat "$example" "$scratch/said"
+done
+
+# Every sheet, option and environment variable stands in tankcost(1).
+"$BUILD/tankcost" --help >"$scratch/help"
+for sheet in $(sed -n '/^A PLAN/,/^    --/s/^    \([a-z]*\)  .*/\1/p' "$scratch/help"); do
+    grep -q "^\.It Cm $sheet" man/tankcost.1 || fault "man/tankcost.1: lacks the sheet $sheet"
+done
+for option in $(grep -o -e '--[a-z]*' "$scratch/help" | sort -u); do
+    grep -q "^\.It Fl -${option#--}\b" man/tankcost.1 || fault "man/tankcost.1: lacks the option $option"
+done
+for name in $(grep -rhoE 'getenv\("[A-Z_]*"\)' src | cut -d'"' -f2 | sort -u); do
+    grep -q "^\.It Ev.*\b$name\b" man/tankcost.1 || fault "man/tankcost.1: lacks the variable $name"
+done
+
+# Every make target and folder of the source stands in DEVELOPERS.md, and what stands there is there.
+for target in $(make -s help | cut -d' ' -f1); do
+    grep -q "\`make $target[\` ]" DEVELOPERS.md || fault "DEVELOPERS.md: lacks make $target"
+done
+for folder in src/*/ tests/*/; do
+    grep -q "\`$folder\`" DEVELOPERS.md || fault "DEVELOPERS.md: lacks $folder"
+done
+for path in $(grep -hoE '`(src|tests|profiles|man|\.ci)/[A-Za-z0-9_./*-]*`' README.md DEVELOPERS.md | tr -d '`' | sort -u); do
+    ls $path >/dev/null 2>&1 || fault "README.md or DEVELOPERS.md: there is no $path"
+done
+exit "$failed"
