@@ -16,7 +16,7 @@
  * Every figure is a whole number, so that "exact" is exact: sums of choices
  * are only ever compared as int64. Floating point serves the bounds alone, and
  * each bound is valid for any multipliers and carries a margin for rounding
- * (see relax.h). The caller turns lengths, watts and the like into whole
+ * (see pack_relax.h). The caller turns lengths, watts and the like into whole
  * units, rounding uses up and limits down.
  *
  * Same problem, same answer: the search uses no clock and no random numbers.

@@ -6,25 +6,40 @@
 #include <string.h>
 
 #include "core/pack_relax.h"
+#include "core/pack_round.h"
 
-enum { ASK_EVERY = 256 }; /* nodes between two questions whether to go on */
+enum {
+    ASK_EVERY = 256,    /* nodes between two questions whether to go on */
+    THOROUGH_EVERY = 16 /* nodes between two thorough roundings */
+};
 
-/* A node waiting to be searched, in one block of ints: low, high and key per class, then work per row. */
 struct search {
     struct tc_pack_table *table;
     struct tc_pack_relax relax;
+    struct tc_pack_round round;
     const struct tc_pack_effort *effort;
     struct tc_pack_found *found;
     int *picks;
     int64_t best;   /* gain to surpass, in steps of the table, once found->any */
-    int *trial;     /* a choice per class being tried */
-    int *offer;     /* per class, what fill_up would exchange it for */
-    int *nodes;     /* the stack of nodes */
+    int *nodes;     /* the stack of nodes waiting to be searched, node_size ints each */
     double *bounds; /* upper bound of each node on the stack, in steps */
     size_t depth;   /* nodes on the stack */
     size_t room;    /* nodes there is memory for */
-    int node_size;  /* ints per node */
+    int node_size;
 };
+
+/* A node's part of the stack: the run each class may take choices from, and a basis to start from. */
+struct node {
+    int *low, *high, *key; /* per class */
+    int *work;             /* per row */
+};
+
+static struct node node_at(const struct search *s, size_t depth)
+{
+    int n = s->table->classes;
+    int *block = s->nodes + depth * (size_t)s->node_size;
+    return (struct node){block, block + n, block + 2 * n, block + 3 * n};
+}
 
 /* Steps towards minus infinity: the gain to surpass need not be a whole number of steps away. */
 static int64_t steps_down(const struct tc_pack_table *t, int64_t gain)
@@ -34,15 +49,10 @@ static int64_t steps_down(const struct tc_pack_table *t, int64_t gain)
     return away % t->step < 0 ? steps - 1 : steps;
 }
 
-/* A bound at or below this cannot hide a better answer. */
+/* A bound at or below this cannot hide a better answer: it is below the next whole step. */
 static double cutoff(const struct search *s)
 {
     return s->found->any ? (double)s->best + 1.0 - 1e-9 - fabs((double)s->best) * 1e-15 : -INFINITY;
-}
-
-static int *node_at(const struct search *s, size_t depth)
-{
-    return s->nodes + depth * (size_t)s->node_size;
 }
 
 static enum tc_status grow(struct search *s)
@@ -62,189 +72,27 @@ static enum tc_status grow(struct search *s)
     return TC_OK;
 }
 
-/* What the trial leaves of each limit; negative where it breaks it. */
-static void find_left(const struct search *s, int64_t *left)
+/* The trial, which keeps all limits, becomes the best answer found if it is better. */
+static void consider(struct search *s)
 {
     const struct tc_pack_table *t = s->table;
-    for (int r = 0; r < t->rows; r++) {
-        left[r] = t->limit[r];
-        for (int i = 0; i < t->classes; i++)
-            left[r] -= t->use[r][s->trial[i]];
-    }
-}
-
-/* The trial becomes the best answer found if it keeps all limits and is better. */
-static void consider(struct search *s, const int64_t *left)
-{
-    const struct tc_pack_table *t = s->table;
-    for (int r = 0; r < t->rows; r++)
-        if (left[r] < 0)
-            return;
     int64_t gain = 0;
     for (int i = 0; i < t->classes; i++)
-        gain += t->gain[s->trial[i]];
+        gain += t->gain[s->round.trial[i]];
     if (s->found->any && gain <= s->best)
         return;
     s->found->any = true;
     s->best = gain;
     s->found->gain = t->base + t->step * gain;
     for (int i = 0; i < t->classes; i++)
-        s->picks[i] = t->number[s->trial[i]];
+        s->picks[i] = t->number[s->round.trial[i]];
 }
 
-static bool fits(const struct tc_pack_table *t, const int64_t *left, int instead_of, int choice)
+static void round_off(struct search *s, struct node node)
 {
-    for (int r = 0; r < t->rows; r++)
-        if (t->use[r][choice] - t->use[r][instead_of] > left[r])
-            return false;
-    return true;
-}
-
-static void exchange(struct search *s, int64_t *left, int i, int choice)
-{
-    const struct tc_pack_table *t = s->table;
-    for (int r = 0; r < t->rows; r++)
-        left[r] += t->use[r][s->trial[i]] - t->use[r][choice];
-    s->trial[i] = choice;
-}
-
-/* The exchange within the run of class i that adds most gain and fits; the choice taken now if there is none.
- */
-static int best_exchange(const struct search *s, int i, int low, int high, const int64_t *left)
-{
-    const struct tc_pack_table *t = s->table;
-    int now = s->trial[i];
-    int best = now;
-    for (int c = low; c <= high; c++)
-        if (t->gain[c] > t->gain[best] && fits(t, left, now, c))
-            best = c;
-    return best;
-}
-
-/*
- * Exchanges one choice at a time, within the runs, for the one that adds most
- * gain and still fits. What fits hardly ever grows, so a class is looked
- * through again only when its exchange was made or fits no more.
- */
-static void fill_up(struct search *s, const int *low, const int *high, int64_t *left)
-{
-    const struct tc_pack_table *t = s->table;
-    int n = t->classes;
-    for (int i = 0; i < n; i++)
-        s->offer[i] = best_exchange(s, i, low[i], high[i], left);
-    for (;;) {
-        int64_t most = 0;
-        int class = -1;
-        for (int i = 0; i < n; i++) {
-            int64_t more = t->gain[s->offer[i]] - t->gain[s->trial[i]];
-            if (more > most) {
-                most = more;
-                class = i;
-            }
-        }
-        if (class < 0)
-            return;
-        if (fits(t, left, s->trial[class], s->offer[class]))
-            exchange(s, left, class, s->offer[class]);
-        s->offer[class] = best_exchange(s, class, low[class], high[class], left);
-    }
-}
-
-/* The sum of a choice's shares of all limits, each weighed by how far it is broken. */
-static double trouble(const struct tc_pack_table *t, const int64_t *left, int choice)
-{
-    double sum = 0;
-    for (int r = 0; r < t->rows; r++)
-        if (left[r] < 0)
-            sum += t->share[r][choice];
-    return sum;
-}
-
-static bool broken(const struct tc_pack_table *t, const int64_t *left)
-{
-    for (int r = 0; r < t->rows; r++)
-        if (left[r] < 0)
-            return true;
-    return false;
-}
-
-/* Exchanges choices for those with the least loss of value per relief until no limit is broken, if it can. */
-static void repair(struct search *s, const int *low, const int *high, int64_t *left)
-{
-    const struct tc_pack_table *t = s->table;
-    for (int round = 0; round < 2 * t->classes && broken(t, left); round++) {
-        double best = INFINITY;
-        int class = -1;
-        int choice = -1;
-        for (int i = 0; i < t->classes; i++) {
-            int now = s->trial[i];
-            double from = trouble(t, left, now);
-            for (int c = low[i]; c <= high[i]; c++) {
-                double relief = from - trouble(t, left, c);
-                if (relief <= 0)
-                    continue;
-                double loss = s->relax.value[now] - s->relax.value[c];
-                double ratio = (loss > 0 ? loss : 0) / relief;
-                if (ratio < best) {
-                    best = ratio;
-                    class = i;
-                    choice = c;
-                }
-            }
-        }
-        if (class < 0)
-            return;
-        exchange(s, left, class, choice);
-    }
-}
-
-/* Where limits are broken, mixed classes take that choice of their mixture that uses least of these. */
-static void take_smaller(struct search *s, const int *node, int64_t *left)
-{
-    const struct tc_pack_table *t = s->table;
-    int n = t->classes;
-    const int *work = node + 3 * n;
-    for (int k = 0; k < t->rows; k++) {
-        if (work[k] < 0)
-            continue;
-        int i = s->relax.owner[work[k]];
-        const int other[] = {work[k], node[2 * n + i]};
-        for (int j = 0; j < 2; j++) {
-            bool may = other[j] >= node[i] && other[j] <= node[n + i];
-            if (may && trouble(t, left, other[j]) < trouble(t, left, s->trial[i]))
-                exchange(s, left, i, other[j]);
-        }
-    }
-}
-
-/* Rounds the relaxation's answer to a valid one and fills what is left. */
-static void round_off(struct search *s, const int *node)
-{
-    const struct tc_pack_table *t = s->table;
-    int n = t->classes;
-    const int *low = node;
-    const int *high = node + n;
-    const int *key = node + 2 * n;
-    const int *work = node + 3 * n;
-    for (int i = 0; i < n; i++)
-        s->trial[i] = key[i] >= low[i] && key[i] <= high[i] ? key[i] : low[i];
-    for (int k = 0; k < t->rows; k++) {
-        if (work[k] < 0 || s->relax.part[k] <= 0.5)
-            continue;
-        int i = s->relax.owner[work[k]];
-        if (work[k] >= low[i] && work[k] <= high[i])
-            s->trial[i] = work[k];
-    }
-    int64_t left[TC_PACK_TABLE_ROWS];
-    find_left(s, left);
-    if (broken(t, left))
-        take_smaller(s, node, left);
-    if (broken(t, left) && (s->found->nodes & 15) == 0)
-        repair(s, low, high, left);
-    if (broken(t, left))
-        return;
-    fill_up(s, low, high, left);
-    consider(s, left);
+    bool thorough = s->found->nodes % THOROUGH_EVERY == 0;
+    if (tc_pack_round_off(&s->round, &s->relax, node.low, node.high, node.key, node.work, thorough))
+        consider(s);
 }
 
 /* Whether the bound still allows a better answer with this choice. */
@@ -253,29 +101,16 @@ static bool hopeful(const struct search *s, int i, int choice)
     return s->relax.bound - (s->relax.best[i] - s->relax.value[choice]) > cutoff(s);
 }
 
-/* Tries the one answer left in a node whose runs all have length one. */
-static void try_only(struct search *s, const int *node)
-{
-    const struct tc_pack_table *t = s->table;
-    int64_t left[TC_PACK_TABLE_ROWS];
-    memcpy(s->trial, node, (size_t)t->classes * sizeof *node);
-    find_left(s, left);
-    consider(s, left);
-}
-
 /* Shortens the runs of a bounded node at both ends; returns the classes with more than one choice left. */
-static int shorten(const struct search *s, int *node)
+static int shorten(const struct search *s, struct node node)
 {
-    int n = s->table->classes;
-    int *low = node;
-    int *high = node + n;
     int open = 0;
-    for (int i = 0; i < n; i++) {
-        while (low[i] < high[i] && !hopeful(s, i, low[i]))
-            low[i]++;
-        while (low[i] < high[i] && !hopeful(s, i, high[i]))
-            high[i]--;
-        open += low[i] < high[i];
+    for (int i = 0; i < s->table->classes; i++) {
+        while (node.low[i] < node.high[i] && !hopeful(s, i, node.low[i]))
+            node.low[i]++;
+        while (node.low[i] < node.high[i] && !hopeful(s, i, node.high[i]))
+            node.high[i]--;
+        open += node.low[i] < node.high[i];
     }
     return open;
 }
@@ -287,42 +122,42 @@ struct cut {
     bool upper;
 };
 
-/* The class the relaxation mixes most evenly, cut at the mean; -1 where it mixes none. */
-static struct cut mixed_cut(const struct search *s, const int *node)
+/* Where in its class the relaxation's mixture lies, as a mean of choices. */
+static double mean_choice(const struct search *s, struct node node, int i)
 {
-    const struct tc_pack_table *t = s->table;
-    int n = t->classes;
-    const int *low = node;
-    const int *high = node + n;
-    const int *key = node + 2 * n;
-    const int *work = node + 3 * n;
+    double mean = node.key[i];
+    for (int k = 0; k < s->table->rows; k++)
+        if (node.work[k] >= 0 && s->relax.owner[node.work[k]] == i)
+            mean += s->relax.part[k] * (node.work[k] - node.key[i]);
+    return mean;
+}
+
+/* How much of the mixture of class i are choices above `after`. */
+static double part_above(const struct search *s, struct node node, int i, int after)
+{
+    double above = node.key[i] > after;
+    for (int k = 0; k < s->table->rows; k++)
+        if (node.work[k] >= 0 && s->relax.owner[node.work[k]] == i)
+            above += s->relax.part[k] * ((node.work[k] > after) - (node.key[i] > after));
+    return above;
+}
+
+/* The class the relaxation mixes most evenly, cut at the mean; class -1 where it mixes none. */
+static struct cut mixed_cut(const struct search *s, struct node node)
+{
     struct cut best = {-1, 0, false};
     double evenest = 1e-6;
-    for (int k = 0; k < t->rows; k++) {
-        if (work[k] < 0)
+    for (int k = 0; k < s->table->rows; k++) {
+        if (node.work[k] < 0)
             continue;
-        int i = s->relax.owner[work[k]];
-        if (low[i] == high[i])
-            continue;
-        double mean = key[i];
-        for (int j = 0; j < t->rows; j++)
-            if (work[j] >= 0 && s->relax.owner[work[j]] == i)
-                mean += s->relax.part[j] * (work[j] - key[i]);
-        if (mean < low[i] || mean > high[i])
+        int i = s->relax.owner[node.work[k]];
+        double mean = mean_choice(s, node, i);
+        if (node.low[i] == node.high[i] || mean < node.low[i] || mean > node.high[i])
             continue;
         int after = (int)floor(mean);
-        if (after >= high[i])
-            after = high[i] - 1;
-        double above = 0;
-        for (int j = 0; j < t->rows; j++)
-            if (work[j] > after && s->relax.owner[work[j]] == i)
-                above += s->relax.part[j];
-        if (key[i] > after) {
-            above += 1;
-            for (int j = 0; j < t->rows; j++)
-                if (work[j] >= 0 && s->relax.owner[work[j]] == i)
-                    above -= s->relax.part[j];
-        }
+        if (after >= node.high[i])
+            after = node.high[i] - 1;
+        double above = part_above(s, node, i, after);
         double even = above < 0.5 ? above : 1 - above;
         if (even > evenest) {
             evenest = even;
@@ -333,16 +168,15 @@ static struct cut mixed_cut(const struct search *s, const int *node)
 }
 
 /* Any class with a run to cut: the longest, in the middle. */
-static struct cut plain_cut(const struct search *s, const int *node)
+static struct cut plain_cut(const struct search *s, struct node node)
 {
-    int n = s->table->classes;
     struct cut best = {-1, 0, false};
     int longest = 0;
-    for (int i = 0; i < n; i++) {
-        int length = node[n + i] - node[i];
+    for (int i = 0; i < s->table->classes; i++) {
+        int length = node.high[i] - node.low[i];
         if (length > longest) {
             longest = length;
-            best = (struct cut){i, node[i] + (length - 1) / 2, false};
+            best = (struct cut){i, node.low[i] + (length - 1) / 2, false};
         }
     }
     return best;
@@ -354,14 +188,13 @@ static enum tc_status split(struct search *s, struct cut cut, double bound)
     enum tc_status status = grow(s);
     if (status != TC_OK)
         return status;
-    int n = s->table->classes;
-    int *second = node_at(s, s->depth - 1);
-    int *first = node_at(s, s->depth);
-    memcpy(first, second, (size_t)s->node_size * sizeof *first);
-    int *lower = cut.upper ? second : first;
-    int *upper = cut.upper ? first : second;
-    lower[n + cut.class] = cut.after;
-    upper[cut.class] = cut.after + 1;
+    struct node second = node_at(s, s->depth - 1);
+    struct node first = node_at(s, s->depth);
+    memcpy(first.low, second.low, (size_t)s->node_size * sizeof *first.low);
+    struct node lower = cut.upper ? second : first;
+    struct node upper = cut.upper ? first : second;
+    lower.high[cut.class] = cut.after;
+    upper.low[cut.class] = cut.after + 1;
     s->bounds[s->depth - 1] = bound;
     s->bounds[s->depth] = bound;
     s->depth++;
@@ -371,43 +204,37 @@ static enum tc_status split(struct search *s, struct cut cut, double bound)
 /* Searches the node on top of the stack: it goes, or its halves take its place. */
 static enum tc_status search_top(struct search *s)
 {
-    int *node = node_at(s, s->depth - 1);
-    int n = s->table->classes;
-    double inherited = s->bounds[s->depth - 1];
-    if (inherited <= cutoff(s)) {
-        s->depth--;
+    size_t top = s->depth - 1;
+    struct node node = node_at(s, top);
+    s->depth = top;
+    if (s->bounds[top] <= cutoff(s))
         return TC_OK;
-    }
-    enum tc_pack_relaxed end =
-        tc_pack_relax_solve(&s->relax, node, node + n, cutoff(s), node + 2 * n, node + 3 * n);
-    if (end != TC_RELAXED_BOUND) {
-        s->depth--;
+    if (tc_pack_relax_solve(&s->relax, node.low, node.high, cutoff(s), node.key, node.work) !=
+        TC_RELAXED_BOUND)
         return TC_OK;
-    }
     round_off(s, node);
-    double bound = fmin(s->relax.bound, inherited);
-    bool open = bound > cutoff(s) && shorten(s, node) > 0;
-    if (!open) {
-        s->depth--;
-        if (bound > cutoff(s))
-            try_only(s, node);
+    double bound = fmin(s->relax.bound, s->bounds[top]);
+    if (bound <= cutoff(s))
+        return TC_OK;
+    if (shorten(s, node) == 0) {
+        /* One choice is left in each class; rounding may not have come upon just these. */
+        if (tc_pack_round_take(&s->round, node.low))
+            consider(s);
         return TC_OK;
     }
     struct cut cut = mixed_cut(s, node);
-    if (cut.class < 0 || node[cut.class] > cut.after || node[n + cut.class] <= cut.after)
+    if (cut.class < 0 || node.low[cut.class] > cut.after || node.high[cut.class] <= cut.after)
         cut = plain_cut(s, node);
+    s->depth = top + 1;
     return split(s, cut, bound);
 }
 
 static void close_search(struct search *s)
 {
     tc_pack_relax_free(&s->relax);
-    free(s->trial);
-    free(s->offer);
+    tc_pack_round_free(&s->round);
     free(s->nodes);
     free(s->bounds);
-    s->trial = NULL;
-    s->offer = NULL;
     s->nodes = NULL;
     s->bounds = NULL;
     s->room = 0;
@@ -418,23 +245,22 @@ static void close_search(struct search *s)
 static enum tc_status open_search(struct search *s)
 {
     struct tc_pack_table *t = s->table;
-    int n = t->classes;
-    s->node_size = 3 * n + t->rows + 1;
+    s->node_size = 3 * t->classes + t->rows + 1;
     if (s->found->any)
         s->best = steps_down(t, s->found->gain);
-    s->trial = calloc((size_t)n + 1, sizeof *s->trial);
-    s->offer = calloc((size_t)n + 1, sizeof *s->offer);
     enum tc_status status = tc_pack_relax_create(&s->relax, t);
     if (status == TC_OK)
-        status = s->trial && s->offer ? grow(s) : TC_NO_MEMORY;
+        status = tc_pack_round_create(&s->round, t);
+    if (status == TC_OK)
+        status = grow(s);
     if (status != TC_OK)
         return status;
-    int *root = node_at(s, 0);
-    for (int i = 0; i < n; i++) {
-        root[i] = t->first[i];
-        root[n + i] = t->first[i + 1] - 1;
+    struct node root = node_at(s, 0);
+    for (int i = 0; i < t->classes; i++) {
+        root.low[i] = t->first[i];
+        root.high[i] = t->first[i + 1] - 1;
     }
-    tc_pack_relax_start(&s->relax, root + 2 * n, root + 3 * n);
+    tc_pack_relax_start(&s->relax, root.key, root.work);
     s->bounds[0] = INFINITY;
     s->depth = 1;
     return TC_OK;
@@ -461,10 +287,9 @@ static enum tc_status shrink_root(struct search *s)
 {
     struct tc_pack_table *t = s->table;
     for (;;) {
-        int *root = node_at(s, 0);
-        int n = t->classes;
+        struct node root = node_at(s, 0);
         enum tc_pack_relaxed end =
-            tc_pack_relax_solve(&s->relax, root, root + n, cutoff(s), root + 2 * n, root + 3 * n);
+            tc_pack_relax_solve(&s->relax, root.low, root.high, cutoff(s), root.key, root.work);
         if (end != TC_RELAXED_IMPOSSIBLE)
             note_reach(s); /* whatever the multipliers, their bound holds */
         if (end != TC_RELAXED_BOUND)

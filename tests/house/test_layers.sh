@@ -81,6 +81,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/pack", "malloc calloc realloc free")
         allow("uses", "core/pack_branch", "calloc realloc free")
         allow("uses", "core/pack_relax", "calloc free")
+        allow("uses", "core/pack_round", "calloc free")
         allow("uses", "core/pack_table", "calloc free")
         # The same for the choices of a wall; the mix found is freed by tc_wall_mix_free.
         allow("uses", "core/wall_bays", "calloc realloc free")
