@@ -4,7 +4,8 @@
 double tc_water_density(double temperature)
 {
     double t = temperature - 273.15;
-    return 1000.0 * (1.0 - (t + 288.9414) / (508929.2 * (t + 68.12963)) * (t - 3.9863) * (t - 3.9863));
+    double off = t - 3.983035; /* where it is densest */
+    return 999.974950 * (1 - off * off * (t + 301.797) / (522528.9 * (t + 69.34881)));
 }
 
 enum tc_status tc_tank_measure(const struct tc_tank *tank, struct tc_bed bed, double water_temperature,

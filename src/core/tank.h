@@ -54,9 +54,9 @@ enum tc_status tc_tank_measure(const struct tc_tank *tank, struct tc_bed bed, do
                                struct tc_tank_size *size);
 
 /*
- * Density of water, kg/m3, 0..40 C: the formula of McCutcheon, Martin and
- * Barnwell in Maidment, Handbook of Hydrology (1993), p. 11.3 (from memory);
- * within 0.01 % of the tables.
+ * Density of water free of air, kg/m3, at 0 to 40 C and one atmosphere (Tanaka,
+ * Girard, Davis, Peuto and Bignell, Metrologia 38, 2001, pp. 301-309, as
+ * recommended by the CIPM). Exact to one part in a million.
  */
 double tc_water_density(double temperature);
 

@@ -100,8 +100,9 @@ static void a_price_is_found_by_its_currency(void **state)
     (void)state;
     struct tc_price_list list = {.count = 2};
     struct tc_currency usd, jpy, eur;
-    assert_true(tc_currency_find("USD", &usd) && tc_currency_find("JPY", &jpy) &&
-                tc_currency_find("EUR", &eur));
+    assert_true(tc_currency_find("USD", &usd));
+    assert_true(tc_currency_find("JPY", &jpy));
+    assert_true(tc_currency_find("EUR", &eur));
     list.price[0] = (struct tc_price){usd, 45};
     list.price[1] = (struct tc_price){jpy, 6800};
     assert_ptr_equal(tc_price_in(&list, jpy), &list.price[1]);
