@@ -19,16 +19,21 @@ enum tc_deal_kind { TC_DEAL_LIST, TC_DEAL_SALE, TC_DEAL_ORDER, TC_DEAL_TYPED };
 
 struct tc_deal {
     enum tc_deal_kind kind;
-    bool known;                 /* false: the region has no price for the tank */
-    int quantity;               /* tanks, 1 or more */
-    tc_money each;              /* of each of the first */
-    int first;                  /* how many cost `each`: quantity, unless a sale limits it */
-    tc_money list;              /* of each of the rest, and of every later replacement */
-    tc_money fee;               /* special order, for all of them */
+    bool known;    /* false: the region has no price for the tank */
+    bool listed;   /* the region has a list price */
+    int quantity;  /* tanks, 1 or more */
+    tc_money each; /* of each of the first */
+    int first;     /* how many cost `each`: quantity, unless a sale limits it */
+    tc_money list; /* of each of the rest, and of every later replacement; `each` if not listed */
+    tc_money fee;  /* special order, for all of them */
     const struct tc_sale *sale; /* TC_DEAL_SALE: borrowed; else NULL */
 };
 
-/* Each fills *deal and returns TC_OK, or TC_OVERFLOW. list is the list price, listed whether there is one. */
+/*
+ * Each fills *deal and returns TC_OK; TC_OVERFLOW where an amount leaves the
+ * range of money, TC_RANGE where a sale's figure is no number. listed says
+ * whether there is a list price, and list is that price.
+ */
 enum tc_status tc_deal_at_list(struct tc_deal *deal, int quantity, bool listed, tc_money list);
 enum tc_status tc_deal_on_order(struct tc_deal *deal, int quantity, bool listed, tc_money list,
                                 tc_money fee_each);

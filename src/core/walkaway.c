@@ -15,9 +15,10 @@ struct search {
 /* Whether the candidate is no dearer to own than the target when a tank costs this much. */
 static bool worth_it(struct search *search, tc_money price)
 {
-    const struct tc_deal *deal = &search->prices.deal;
-    /* Later replacements cost the list price, whatever is paid today. */
-    enum tc_status status = tc_deal_typed(&search->prices.deal, deal->quantity, true, deal->list, price);
+    struct tc_deal *deal = &search->prices.deal;
+    tc_money fee = deal->fee;
+    enum tc_status status = tc_deal_typed(deal, deal->quantity, deal->listed, deal->list, price);
+    deal->fee = fee;
     if (status == TC_OK)
         status = tc_cost_reprice(search->c, search->setup, &search->prices, &search->cost);
     if (status != TC_OK)
@@ -41,7 +42,8 @@ static bool highest(struct search *search, tc_money low, tc_money high, tc_money
     return true;
 }
 
-/* The lowest price of a tank at which the goods are delivered free, or 0 where that makes no difference. */
+/* The lowest price of a tank at which the goods are delivered free, or 0 where no price makes a difference.
+ */
 static tc_money free_delivery_from(struct search *search)
 {
     const struct tc_region *region = search->c->region;
@@ -50,7 +52,8 @@ static tc_money free_delivery_from(struct search *search)
     tc_money parts = tc_money_sum(&search->cost.buy[TC_BUY_SLOTS], TC_SLOT_COUNT, status);
     tc_money rest = tc_money_subtract(free_from, parts, status);
     int quantity = search->prices.deal.quantity;
-    return rest > 0 ? (rest + quantity - 1) / quantity : 0;
+    tc_money step = rest > 0 ? (rest + quantity - 1) / quantity : 0;
+    return step <= TC_WALKAWAY_MOST ? step : 0;
 }
 
 enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_setup *setup,

@@ -28,13 +28,16 @@ enum tc_walkaway_kind {
 
 struct tc_walkaway {
     enum tc_walkaway_kind kind;
-    tc_money price; /* of one tank, before a tax the till adds; TC_WALKAWAY_PRICE only */
+    tc_money price; /* of one tank, before fee and a tax the till adds; TC_WALKAWAY_PRICE only */
 };
 
 /*
  * cost is the candidate's cost as computed, with which it starts; prices its
- * deal. All tanks of the candidate are taken at the price looked for.
- * TC_OVERFLOW where amounts leave the range of money.
+ * deal. All tanks of the candidate are taken at the price looked for, beside
+ * which the deal's fee for a special order stays due. Later replacements cost
+ * the list price, or where there is none, as much as the price looked for. The
+ * discount rate must not be negative. TC_OVERFLOW where amounts leave the range
+ * of money.
  */
 enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_setup *setup,
                                 const struct tc_prices *prices, const struct tc_cost *cost, tc_money target,
