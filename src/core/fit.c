@@ -7,11 +7,12 @@
 #include "core/lifecycle.h"
 
 /* Tolerances and limits; see the header. */
-#define STAND_SHORT 0.010
-#define STAND_LONG  0.150
-#define LID_SLACK   0.015
-#define HEATER_MOST 3000.0 /* W/m3 */
-#define NEARLY      1e-9   /* relative: a count that is whole but for rounding stays whole */
+#define STAND_SHORT  0.010
+#define STAND_LONG   0.150
+#define LID_SLACK    0.015
+#define HEATER_MOST  3000.0 /* W/m3 */
+#define HEATER_SPARE 1.5
+#define NEARLY       1e-9 /* relative: what is met but for rounding is met */
 
 enum {
     LID_PIECES_MAX = 3,
@@ -42,7 +43,12 @@ static void accept(struct tc_verdict *verdict, int count, double have, double ne
     verdict->reason = (struct tc_reason){TC_FITS, have, need};
 }
 
-/* The least count that together gives what is needed: at least 1, and INT-safe. */
+static bool falls_short(double have, double need)
+{
+    return have < need * (1 - NEARLY);
+}
+
+/* The least count that together gives what is needed: at least 1, and no more than one beyond `most`. */
 static int count_for(double need, double each, int most)
 {
     if (!(need > 0))
@@ -51,89 +57,91 @@ static int count_for(double need, double each, int most)
     return count > most ? most + 1 : (int)fmax(count, 1);
 }
 
+static int greater(int a, int b)
+{
+    return a > b ? a : b;
+}
+
 static void judge_stand(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_stand *stand = &verdict->offer->part->as.stand;
     const struct tc_tank *tank = fit->tank;
-    if (stand->length < tank->length - STAND_SHORT)
+    if (falls_short(stand->length, tank->length - STAND_SHORT))
         refuse(verdict, TC_TOO_SHORT, stand->length, tank->length);
-    else if (stand->length > tank->length + STAND_LONG)
+    else if (falls_short(tank->length + STAND_LONG, stand->length))
         refuse(verdict, TC_TOO_LONG, stand->length, tank->length);
-    else if (stand->width < tank->width - STAND_SHORT)
+    else if (falls_short(stand->width, tank->width - STAND_SHORT))
         refuse(verdict, TC_TOO_NARROW, stand->width, tank->width);
-    else if (stand->width > tank->width + STAND_LONG)
+    else if (falls_short(tank->width + STAND_LONG, stand->width))
         refuse(verdict, TC_TOO_WIDE, stand->width, tank->width);
-    else if (stand->load < fit->demand.load)
+    else if (falls_short(stand->load, fit->demand.load))
         refuse(verdict, TC_TOO_WEAK, stand->load, fit->demand.load);
     else
         accept(verdict, 1, stand->load, fit->demand.load);
+}
+
+/* How many pieces of a lid cover the length, 0 where no number of them does. */
+static int lid_pieces(double lid_length, double tank_length)
+{
+    for (int pieces = 1; pieces <= LID_PIECES_MAX; pieces++)
+        if (!falls_short(pieces * lid_length, tank_length - LID_SLACK) &&
+            !falls_short(tank_length + LID_SLACK, pieces * lid_length))
+            return pieces;
+    return 0;
 }
 
 static void judge_lid(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_lid *lid = &verdict->offer->part->as.lid;
     const struct tc_tank *tank = fit->tank;
-    if (lid->width < tank->width - LID_SLACK) {
+    int pieces = lid_pieces(lid->length, tank->length);
+    if (falls_short(lid->width, tank->width - LID_SLACK))
         refuse(verdict, TC_TOO_NARROW, lid->width, tank->width);
-        return;
-    }
-    if (lid->width > tank->width + LID_SLACK) {
+    else if (falls_short(tank->width + LID_SLACK, lid->width))
         refuse(verdict, TC_TOO_WIDE, lid->width, tank->width);
-        return;
-    }
-    for (int pieces = 1; pieces <= LID_PIECES_MAX; pieces++) {
-        if (fabs(pieces * lid->length - tank->length) <= LID_SLACK) {
-            accept(verdict, pieces, pieces * lid->length, tank->length);
-            return;
-        }
-    }
-    if (lid->length > tank->length)
+    else if (pieces == 0 && lid->length > tank->length)
         refuse(verdict, TC_TOO_LONG, lid->length, tank->length);
-    else
+    else if (pieces == 0)
         refuse(verdict, TC_NOT_IN_PIECES, lid->length, tank->length);
+    else if (fit->kit->ppfd > 0 && !(lid->transmittance > 0))
+        refuse(verdict, TC_OPAQUE, 0, 0);
+    else
+        accept(verdict, pieces, pieces * lid->length, tank->length);
 }
 
 static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_light *light = &verdict->offer->part->as.light;
-    double length = fit->tank->length;
-    int pieces = 1;
-    while (pieces < LIGHT_PIECES_MAX && pieces * light->longest < length)
-        pieces++;
-    if (pieces * light->longest < length) {
-        refuse(verdict, TC_TOO_SHORT, light->longest, length);
-        return;
-    }
-    if (pieces * light->shortest > length) {
-        refuse(verdict, TC_TOO_LONG, light->shortest, length);
-        return;
-    }
-    int rows = count_for(fit->demand.ppf, pieces * light->ppf, LIGHT_ROWS_MAX);
-    int by_width = fit->demand.rows;
-    if (light->reach > 0)
-        by_width = count_for(fit->size->inner_width, light->reach, LIGHT_ROWS_MAX);
-    if (rows < by_width)
-        rows = by_width;
+    double length = fit->tank->length, width = fit->size->inner_width;
+    int pieces = count_for(length, light->longest, LIGHT_PIECES_MAX);
     double row_ppf = pieces * light->ppf;
-    if (rows > LIGHT_ROWS_MAX) {
+    int by_ppf = count_for(fit->demand.ppf, row_ppf, LIGHT_ROWS_MAX);
+    int by_width = light->reach > 0 ? count_for(width, light->reach, LIGHT_ROWS_MAX) : fit->demand.rows;
+    int rows = greater(by_ppf, by_width);
+    if (pieces > LIGHT_PIECES_MAX)
+        refuse(verdict, TC_TOO_SHORT, LIGHT_PIECES_MAX * light->longest, length);
+    else if (falls_short(length, pieces * light->shortest))
+        refuse(verdict, TC_TOO_LONG, pieces * light->shortest, length);
+    else if (by_ppf > LIGHT_ROWS_MAX)
         refuse(verdict, TC_TOO_DIM, LIGHT_ROWS_MAX * row_ppf, fit->demand.ppf);
-        return;
-    }
-    accept(verdict, pieces * rows, rows * row_ppf, fit->demand.ppf);
-    verdict->rows = rows;
+    else if (by_width > LIGHT_ROWS_MAX)
+        refuse(verdict, TC_TOO_NARROW, LIGHT_ROWS_MAX * (light->reach > 0 ? light->reach : width / by_width),
+               width);
+    else
+        accept(verdict, pieces * rows, rows * row_ppf, fit->demand.ppf);
+    if (verdict->fits)
+        verdict->rows = rows;
 }
 
 static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_filter *filter = &verdict->offer->part->as.filter;
-    if (filter->kind != fit->kit->filter) {
-        refuse(verdict, TC_OTHER_KIND, filter->kind, fit->kit->filter);
-        return;
-    }
     int by_flow = count_for(fit->demand.flow, filter->flow, FILTERS_MAX);
     int by_length = count_for(fit->size->swim_length, filter->reach, FILTERS_MAX);
-    int count = by_flow > by_length ? by_flow : by_length;
-    if (by_flow > FILTERS_MAX)
+    int count = greater(by_flow, by_length);
+    if (filter->kind != fit->kit->filter)
+        refuse(verdict, TC_OTHER_KIND, 0, 0);
+    else if (by_flow > FILTERS_MAX)
         refuse(verdict, TC_TOO_SMALL, FILTERS_MAX * filter->flow, fit->demand.flow);
     else if (by_length > FILTERS_MAX)
         refuse(verdict, TC_TOO_SHORT, FILTERS_MAX * filter->reach, fit->size->swim_length);
@@ -145,7 +153,7 @@ static void judge_air_pump(const struct tc_fit_case *fit, struct tc_verdict *ver
 {
     const struct tc_air_pump *pump = &verdict->offer->part->as.air_pump;
     int count = count_for(fit->demand.air, pump->flow, AIR_PUMPS_MAX);
-    if (pump->depth < fit->size->water_depth)
+    if (falls_short(pump->depth, fit->size->water_depth))
         refuse(verdict, TC_TOO_DEEP, pump->depth, fit->size->water_depth);
     else if (count > AIR_PUMPS_MAX)
         refuse(verdict, TC_TOO_SMALL, AIR_PUMPS_MAX * pump->flow, fit->demand.air);
@@ -156,14 +164,12 @@ static void judge_air_pump(const struct tc_fit_case *fit, struct tc_verdict *ver
 static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     double power = verdict->offer->part->as.heater.power;
-    double most = HEATER_MOST * fit->size->water_volume;
-    int count = count_for(fit->demand.heat, power, HEATERS_MAX);
-    if (count < fit->kit->heater_count)
-        count = fit->kit->heater_count;
+    double most = fmax(HEATER_MOST * fit->size->water_volume, HEATER_SPARE * fit->demand.heat);
+    int count = greater(count_for(fit->demand.heat, power, HEATERS_MAX), fit->kit->heater_count);
     if (count > HEATERS_MAX)
         refuse(verdict, TC_TOO_SMALL, HEATERS_MAX * power, fit->demand.heat);
-    else if (count * power > most && count * power > 1.5 * fit->demand.heat)
-        refuse(verdict, TC_TOO_STRONG, count * power, fmax(most, 1.5 * fit->demand.heat));
+    else if (falls_short(most, count * power))
+        refuse(verdict, TC_TOO_STRONG, count * power, most);
     else
         accept(verdict, count, count * power, fit->demand.heat);
 }
@@ -210,11 +216,11 @@ static double present_value(const struct tc_fit_case *fit, enum tc_slot slot,
 {
     const struct tc_offer *offer = verdict->offer;
     const struct tc_goods *goods = &offer->part->goods;
-    double price = (double)offer->price;
-    double taxed = price * (1 + fit->replacement_tax);
-    struct tc_item_life life = {price, taxed, goods->life, goods->life, goods->resale};
+    double price = (double)offer->price, tax = fit->replacement_tax;
+    struct tc_item_life life = {price, price, goods->life, goods->life, goods->resale};
+    life = tc_item_taxed(life, tax, fit->years);
     double energy = tc_part_power(offer->part) * running_seconds(fit, slot) * fit->energy_price;
-    double each = taxed + tc_item_replacements_value(&life, fit->discount, fit->years) -
+    double each = price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
                   tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
                   energy * tc_escalated_present_value(fit->discount, fit->energy_escalation, fit->years) +
                   (double)offer->upkeep * tc_uniform_present_value(fit->discount, fit->years);
@@ -224,11 +230,10 @@ static double present_value(const struct tc_fit_case *fit, enum tc_slot slot,
 /* A pinned part is taken whatever the rules say; the reason keeps what they said. */
 static void pin(struct tc_verdict *verdict)
 {
-    if (!verdict->fits)
-        verdict->count = 1;
-    else
+    if (verdict->fits)
         verdict->reason.code = TC_FITS_PINNED;
-    verdict->chosen = true;
+    else
+        verdict->count = 1;
 }
 
 int tc_fit_slot(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,

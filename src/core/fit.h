@@ -14,7 +14,8 @@
  *              tank's edges rest on its frame; its rating carries the filled
  *              tank
  *   lid        made for a rim within 1.5 cm of the tank's length and width,
- *              alone or as two or three pieces side by side along the length
+ *              alone or as two or three pieces side by side along the length;
+ *              lets some light through where the kit wants light
  *   light      one to three fixtures end to end span the length; as many rows
  *              as the width asks for, and more, up to four, until the light at
  *              the bottom is what the kit wants (core/light.h)
@@ -24,8 +25,13 @@
  *   heater     as many as the coldest hour asks for with the kit's margin
  *              (core/heat.h), at least as many as the kit wants; up to 4; no
  *              more than 3 W a litre in all, since one that sticks on would
- *              overheat the water before anybody sees it
+ *              overheat the water before anybody sees it, unless the room asks
+ *              for more: then up to half as much again as it asks for
  *   substrate  as many bags as the bed takes; up to 60
+ *
+ * A figure that misses its limit by rounding alone meets it. The present value
+ * is that of the parts themselves: bought, replaced, run, kept up and sold.
+ * What their heat or their cover saves the heater is not in it.
  */
 #ifndef TC_CORE_FIT_H
 #define TC_CORE_FIT_H
@@ -52,16 +58,17 @@ enum tc_reason_code {
     TC_NO_PRICE,
     TC_TOO_SHORT, /* have/need: length, m */
     TC_TOO_LONG,
-    TC_TOO_NARROW, /* width, m */
+    TC_TOO_NARROW, /* width, m; light: that the most rows light */
     TC_TOO_WIDE,
     TC_TOO_WEAK,      /* stand: load, kg */
     TC_NOT_IN_PIECES, /* lid: no whole number of pieces covers the length; have: one piece, need: the tank, m
                        */
     TC_OTHER_KIND,    /* filter: not of the kit's kind */
-    TC_TOO_DIM,       /* light: PPFD of the most rows / asked, umol/(m2 s) */
+    TC_TOO_DIM,       /* light: PPF of the most rows / asked, umol/s */
     TC_TOO_SMALL,     /* filter, heater, air pump, substrate: what the most of them give / what is needed */
     TC_TOO_STRONG,    /* heater: W / most allowed */
-    TC_TOO_DEEP       /* air pump: its depth / the water's, m */
+    TC_TOO_DEEP,      /* air pump: its depth / the water's, m */
+    TC_OPAQUE         /* lid: lets no light through, which the kit wants */
 };
 
 struct tc_reason {
@@ -98,7 +105,6 @@ struct tc_fit_case {
     const struct tc_tank_size *size;
     const struct tc_kit *kit;
     struct tc_demand demand;  /* of this slot */
-    double transmittance;     /* light: of the lid chosen, 1 where open */
     int years;                /* study period */
     double discount;          /* real, a year */
     double energy_price;      /* minor units a joule */

@@ -93,6 +93,15 @@ int tc_item_replacements(const struct tc_item_life *item, int years)
     return 1 + (int)fmax(0.0, ceil((left - SAME_TIME) / item->life) - 1.0);
 }
 
+struct tc_item_life tc_item_taxed(struct tc_item_life item, double tax, int years)
+{
+    item.replacement_price *= 1.0 + tax;
+    /* An item sells for a share of what was paid last, which now has the tax in it. */
+    if (tc_item_replacements(&item, years) > 0)
+        item.resale_share /= 1.0 + tax;
+    return item;
+}
+
 double tc_item_replacement_time(const struct tc_item_life *item, int k)
 {
     /* An unlimited life has no later replacements; 0 * INFINITY would be not-a-number. */

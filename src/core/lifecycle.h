@@ -83,6 +83,13 @@ struct tc_item_life {
 enum tc_status tc_item_check(const struct tc_item_life *item);
 
 /*
+ * The item with a tax of that share added to the price of each replacement. At
+ * the end of the study it still sells for a share of the price without, be it
+ * the first one or a replacement. price is left alone.
+ */
+struct tc_item_life tc_item_taxed(struct tc_item_life item, double tax, int years);
+
+/*
  * How often the item is replaced within `years` (0 to TC_YEARS_MAX). 0 for an
  * item that tc_item_check refuses; the amounts below are then not-a-number.
  */

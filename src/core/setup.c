@@ -8,10 +8,10 @@
 /* Of dry substrate and stones, J/(kg K) (common practice, no source; granite 790, quartz sand 830). */
 #define SUBSTRATE_HEAT_CAPACITY 800.0
 
-/* A lid of 4 mm glass or plastic: its own resistance hardly matters beside the air around it. */
-#define LID_RESISTANCE 0.004
+/* Of a lid of 4 mm of glass, m2 K/W; another hardly matters beside the air on both sides of it. */
+#define LID_RESISTANCE (0.004 / TC_GLASS_CONDUCTIVITY)
 
-/* Uses: what runs and gives heat to the water. */
+/* Heat in the water, W, from what runs day and night. */
 static double steady_gain(const struct tc_setup *setup)
 {
     const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
@@ -22,6 +22,7 @@ static double steady_gain(const struct tc_setup *setup)
     return filter->count * f->power * f->heat;
 }
 
+/* The same from the lights while they are on. */
 static double light_gain(const struct tc_setup *setup)
 {
     const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
@@ -35,10 +36,8 @@ struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup
 {
     const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
     const struct tc_filled *heater = &setup->slot[TC_SLOT_HEATER];
-    const struct tc_filled *stand = &setup->slot[TC_SLOT_STAND];
     const struct tc_tank_size *size = &setup->size;
     const struct tc_climate *climate = &c->region->climate;
-    (void)stand;
     struct tc_heat_case heat = {
         .glazing = {.inner_length = size->inner_length,
                     .inner_width = size->inner_width,
@@ -72,12 +71,13 @@ struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup
 static struct tc_light_path light_path(const struct tc_case *c, const struct tc_setup *setup)
 {
     const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
+    double bed = setup->size.inner_height - setup->size.reach;
     return (struct tc_light_path){
         .capture = TC_LIGHT_CAPTURE,
         .lid_transmittance = lid->offer ? lid->offer->part->as.lid.transmittance : 1,
         .surface_reflection = TC_SURFACE_REFLECTION,
         .attenuation = c->kit->attenuation,
-        .depth = setup->size.water_depth - c->kit->bed_depth,
+        .depth = setup->size.water_depth - bed,
         .area = setup->size.bottom_area,
     };
 }
@@ -104,8 +104,8 @@ static enum tc_status demand_light(const struct tc_case *c, const struct tc_setu
     enum tc_status status = tc_light_needed_ppf(&path, c->kit->ppfd, &demand->ppf);
     if (status != TC_OK)
         return status;
-    return tc_light_rows(setup->size.inner_width, setup->size.reach + TC_LIGHT_HANGS, TC_LIGHT_UNIFORMITY,
-                         &demand->rows);
+    double height = setup->size.reach + TC_LIGHT_HANGS;
+    return tc_light_rows(setup->size.inner_width, height, TC_LIGHT_UNIFORMITY, &demand->rows);
 }
 
 static enum tc_status demand_heater(const struct tc_case *c, const struct tc_setup *setup,

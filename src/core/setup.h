@@ -53,7 +53,7 @@ struct tc_case {
 
 /* What a slot was filled with. */
 struct tc_filled {
-    struct tc_demand demand;      /* demand.wanted: the kit or the plan asks for something here */
+    struct tc_demand demand;      /* as the slot was filled; wanted: the kit or the plan asks for something */
     const struct tc_offer *offer; /* NULL: nothing; borrowed from the case */
     int count;
     bool shared;      /* count is for all tanks of the case, not for each */
@@ -71,7 +71,8 @@ struct tc_setup {
 
 /*
  * Chooses the parts. TC_RANGE where the tank cannot be measured or heated as
- * the kit asks (see tank.h, heat.h).
+ * the kit asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
+ * that lets no light through to a kit that wants light.
  */
 enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup);
 

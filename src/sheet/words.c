@@ -112,6 +112,7 @@ static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
     case TC_TOO_SMALL: return "too small";
     case TC_TOO_STRONG: return "too strong";
     case TC_TOO_DEEP: return "cannot blow so deep";
+    case TC_OPAQUE: return "lets no light through";
     }
     return "";
 }
@@ -120,7 +121,7 @@ char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *re
                       enum tc_unit_system units)
 {
     snprintf(words, TC_WORDS_SIZE, "%s", reason_phrase(slot, reason->code));
-    if (reason->code == TC_NO_PRICE || reason->code == TC_OTHER_KIND)
+    if (reason->code == TC_NO_PRICE || reason->code == TC_OTHER_KIND || reason->code == TC_OPAQUE)
         return words;
     enum tc_dimension dimension = reason_dimension(slot, reason->code);
     char have[TC_QUANTITY_SIZE], need[TC_QUANTITY_SIZE];

@@ -1,0 +1,361 @@
+/* SPDX-License-Identifier: MIT */
+/* A tank filled slot by slot: what each slot asks for, and what becomes of the plan's wishes. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <math.h>
+#include <string.h>
+
+#include "core/light.h"
+#include "support/near.h"
+#include "support/sample.h"
+
+#define CELSIUS(t) (273.15 + (t))
+
+static const struct tc_demand *demand(const struct sample *s, enum tc_slot slot)
+{
+    return &s->setup.slot[slot].demand;
+}
+
+static void every_slot_is_filled(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_STAND), "stand-plain");
+    assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-glass");
+    assert_string_equal(sample_part(&s, TC_SLOT_LIGHT), "light-strip");
+    assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "hang-on-m");
+    assert_string_equal(sample_part(&s, TC_SLOT_AIR_PUMP), ""); /* nothing asks for air */
+    assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "heater-100");
+    assert_string_equal(sample_part(&s, TC_SLOT_SUBSTRATE), "gravel");
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_filled *filled = &s.setup.slot[slot];
+        assert_int_equal(filled->demand.wanted, slot != TC_SLOT_AIR_PUMP);
+        assert_false(filled->missing || filled->pinned || filled->ill_fitting || filled->shared);
+        assert_int_equal(tc_setup_pieces(&s.c, &s.setup, (enum tc_slot)slot), filled->count);
+    }
+}
+
+/* What each slot asks for, from the tank as it stands filled in the end. */
+static void demands_follow_from_tank_and_kit(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    sample_settle(&s);
+    const struct tc_tank_size *size = &s.setup.size;
+    assert_near(demand(&s, TC_SLOT_SUBSTRATE)->bed, size->bottom_area * 2 * INCH, 1e-12);
+    assert_near(demand(&s, TC_SLOT_FILTER)->flow, 5 / 3600.0 * size->water_volume, 1e-12);
+    assert_near(demand(&s, TC_SLOT_STAND)->load, size->filled_mass, 1e-9);
+    /* Through about 37 cm of water over the gravel and a lid that lets 90 % through: Beer and Lambert. */
+    double depth = size->water_depth - 2 * INCH;
+    double share = TC_LIGHT_CAPTURE * 0.9 * (1 - TC_SURFACE_REFLECTION) * exp(-0.5 * depth);
+    assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 40 * size->bottom_area / share, 1e-9);
+    assert_near(tc_setup_ppfd(&s.c, &s.setup), 36 * share / size->bottom_area, 1e-9);
+    assert_true(tc_setup_ppfd(&s.c, &s.setup) >= s.kit.ppfd);
+    struct tc_heat_case heat = tc_setup_heat(&s.c, &s.setup);
+    double power;
+    assert_int_equal(tc_heat_needed_power(&heat, s.kit.heater_margin, &power), TC_OK);
+    assert_near(demand(&s, TC_SLOT_HEATER)->heat, power, 1e-9);
+}
+
+static void the_heat_of_the_parts_is_seen(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    sample_settle(&s);
+    struct tc_heat_case heat = tc_setup_heat(&s.c, &s.setup);
+    assert_int_equal(tc_heat_check(&heat), TC_OK);
+    assert_near(heat.heater_power, 100, 0);
+    assert_near(heat.gain_steady, 6 * 0.6, 1e-12);
+    assert_near(heat.gain_light, 20 * 0.3, 1e-12);
+    assert_near(heat.glazing.covered_share, 0.95, 0);
+    assert_near(heat.water_volume, s.setup.size.water_volume, 0);
+    assert_near(heat.extra_heat_capacity, s.setup.size.glass_mass * 720 + s.setup.size.substrate_mass * 800,
+                1e-9);
+    /* Nothing but the tank itself. */
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        s.c.wish[slot].part = "";
+    sample_settle(&s);
+    heat = tc_setup_heat(&s.c, &s.setup);
+    assert_int_equal(tc_heat_check(&heat), TC_OK);
+    assert_near(heat.heater_power + heat.gain_steady + heat.gain_light + heat.glazing.covered_share, 0, 0);
+    assert_near(tc_setup_ppfd(&s.c, &s.setup), 0, 0);
+}
+
+/* Grains take the place of water: less to turn over, more to carry. */
+static void substrate_displaces_water(void **state)
+{
+    (void)state;
+    struct sample bare, s;
+    sample_make(&bare);
+    bare.kit.bed_depth = 0;
+    sample_settle(&bare);
+    sample_make(&s);
+    sample_settle(&s);
+    double grains = s.setup.size.bottom_area * 2 * INCH * 0.6;
+    assert_near(bare.setup.size.water_volume - s.setup.size.water_volume, grains, 1e-12);
+    assert_near(demand(&bare, TC_SLOT_FILTER)->flow - demand(&s, TC_SLOT_FILTER)->flow, 5 / 3600.0 * grains,
+                1e-12);
+    assert_true(demand(&s, TC_SLOT_STAND)->load > demand(&bare, TC_SLOT_STAND)->load);
+    assert_string_equal(sample_part(&bare, TC_SLOT_SUBSTRATE), "");
+}
+
+static void a_darker_lid_asks_for_more_light(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    sample_settle(&s);
+    double clear = demand(&s, TC_SLOT_LIGHT)->ppf;
+    for (int i = 0; i < s.c.offer_count; i++)
+        if (s.parts[i].slot == TC_SLOT_LID)
+            s.parts[i].as.lid.transmittance = 0.45;
+    sample_settle(&s);
+    assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 2 * clear, 1e-9);
+    s.kit.lid = false;
+    sample_settle(&s);
+    assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 0.9 * clear, 1e-9);
+}
+
+/* Light was reckoned to the top of a substrate that the plan had left out. */
+static void light_goes_down_to_what_is_there(void **state)
+{
+    (void)state;
+    struct sample without, s;
+    sample_make(&without);
+    without.kit.bed_depth = 0;
+    sample_settle(&without);
+    sample_make(&s);
+    s.c.wish[TC_SLOT_SUBSTRATE].part = "";
+    sample_settle(&s);
+    assert_near(s.setup.size.reach, without.setup.size.reach, 0);
+    assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, demand(&without, TC_SLOT_LIGHT)->ppf, 1e-12);
+    assert_near(tc_setup_ppfd(&s.c, &s.setup), tc_setup_ppfd(&without.c, &without.setup), 1e-12);
+}
+
+static void only_lids_that_plants_can_live_under(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    struct tc_lid rim = sample_offer(&s, "lid-glass")->part->as.lid;
+    rim.transmittance = 0;
+    sample_add(&s, TC_SLOT_LID, "lid-board", 100, 10)->as.lid = rim;
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-glass");
+    s.kit.ppfd = 0;
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-board");
+    s.kit.ppfd = 40;
+    s.c.wish[TC_SLOT_LID].part = "lid-board";
+    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_NO_RESULT);
+}
+
+static void what_nothing_fits_is_marked(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    for (int i = 0; i < s.c.offer_count; i++)
+        if (s.parts[i].slot == TC_SLOT_STAND)
+            s.parts[i].as.stand.load = 10;
+    sample_settle(&s);
+    const struct tc_filled *filled = &s.setup.slot[TC_SLOT_STAND];
+    assert_true(filled->missing && filled->demand.wanted);
+    assert_null(filled->offer);
+    assert_int_equal(filled->count, 0);
+    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_STAND), 0);
+    assert_false(s.setup.slot[TC_SLOT_LID].missing);
+}
+
+static void the_plan_leaves_slots_out(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        s.c.wish[slot].part = "";
+    sample_settle(&s);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_filled *filled = &s.setup.slot[slot];
+        assert_null(filled->offer);
+        assert_false(filled->demand.wanted || filled->missing || filled->pinned);
+    }
+    assert_near(s.setup.size.substrate_mass, 0, 0);
+}
+
+static void the_plan_pins_parts(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    s.kit.ppfd = 80;
+    s.c.wish[TC_SLOT_STAND].part = "stand-fine";
+    s.c.wish[TC_SLOT_LIGHT].part = "light-dim"; /* too dim */
+    s.c.wish[TC_SLOT_LID].part = "lid-of-gold"; /* not on offer */
+    s.c.wish[TC_SLOT_AIR_PUMP].part = "air-m";  /* nothing asks for it */
+    sample_settle(&s);
+    const struct tc_filled *stand = &s.setup.slot[TC_SLOT_STAND], *light = &s.setup.slot[TC_SLOT_LIGHT];
+    const struct tc_filled *lid = &s.setup.slot[TC_SLOT_LID], *air = &s.setup.slot[TC_SLOT_AIR_PUMP];
+    assert_string_equal(sample_part(&s, TC_SLOT_STAND), "stand-fine");
+    assert_true(stand->pinned && !stand->ill_fitting && !stand->missing);
+    assert_int_equal(stand->reason.code, TC_FITS_PINNED);
+    assert_string_equal(sample_part(&s, TC_SLOT_LIGHT), "light-dim");
+    assert_true(light->pinned && light->ill_fitting);
+    assert_int_equal(light->reason.code, TC_TOO_DIM);
+    assert_int_equal(light->count, 1);
+    assert_true(lid->pinned && lid->missing && !lid->offer);
+    assert_string_equal(sample_part(&s, TC_SLOT_AIR_PUMP), "air-m");
+    assert_true(air->demand.wanted && air->count == 1);
+}
+
+static void sponges_ask_for_air(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    s.kit.filter = TC_FILTER_SPONGE;
+    s.c.quantity = 4;
+    sample_settle(&s);
+    const struct tc_filled *filter = &s.setup.slot[TC_SLOT_FILTER], *pump = &s.setup.slot[TC_SLOT_AIR_PUMP];
+    double each = 150 * 0.001 / 3600;
+    assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "sponge-m");
+    assert_int_equal(filter->count, 2);
+    assert_near(pump->demand.air, 2 * each, 1e-15);
+    assert_false(pump->shared);
+    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_AIR_PUMP), 4 * pump->count);
+    /* One for all: it has four times as much to give. */
+    s.kit.shared_air = true;
+    sample_settle(&s);
+    assert_near(pump->demand.air, 8 * each, 1e-15);
+    assert_true(pump->shared);
+    assert_string_equal(sample_part(&s, TC_SLOT_AIR_PUMP), "air-m");
+    assert_int_equal(pump->count, 3);
+    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_AIR_PUMP), 3);
+    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_FILTER), 8);
+}
+
+static void a_warm_room_needs_no_heater(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    for (int month = 0; month < TC_MONTHS; month++)
+        s.region.climate.room[month] = CELSIUS(32);
+    sample_settle(&s);
+    assert_false(demand(&s, TC_SLOT_HEATER)->wanted);
+    assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "");
+    assert_false(s.setup.slot[TC_SLOT_HEATER].missing);
+    s.kit.heater = false;
+    s.region.climate.room[0] = CELSIUS(10);
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "");
+}
+
+static void what_cannot_be_is_refused(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    s.kit.bed_depth = 1;
+    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    sample_make(&s);
+    s.tank.glass = 0.2;
+    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    sample_make(&s);
+    s.kit.temperature = 400;
+    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    sample_make(&s);
+    s.kit.attenuation = -1;
+    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+}
+
+/* The verdicts that explain a setup are those it was made from. */
+static void explanations_agree_with_the_choice(void **state)
+{
+    (void)state;
+    struct tc_random random = draw_from(60);
+    for (int i = 0; i < 300; i++) {
+        struct sample s;
+        sample_draw(&s, &random);
+        for (int k = 0; k < TC_SLOT_COUNT; k++) {
+            enum tc_slot slot = (enum tc_slot)k;
+            const struct tc_filled *filled = &s.setup.slot[slot];
+            struct tc_verdict verdicts[SAMPLE_PARTS_MAX];
+            if (!filled->demand.wanted)
+                continue;
+            int count = tc_setup_explain(&s.c, &s.setup, slot, verdicts, SAMPLE_PARTS_MAX), chosen = 0;
+            for (int v = 0; v < count; v++) {
+                assert_int_equal(verdicts[v].offer->part->slot, slot);
+                if (!verdicts[v].chosen)
+                    continue;
+                chosen++;
+                assert_ptr_equal(verdicts[v].offer, filled->offer);
+                assert_int_equal(verdicts[v].count, filled->count);
+                assert_int_equal(verdicts[v].rows, filled->rows);
+                assert_int_equal(!verdicts[v].fits, filled->ill_fitting);
+                assert_int_equal(verdicts[v].reason.code, filled->reason.code);
+            }
+            assert_int_equal(chosen, filled->offer != NULL);
+            assert_int_equal(filled->missing, filled->offer == NULL);
+        }
+    }
+}
+
+/* The order in which a shop's parts stand in its list does not matter, where no two cost the same. */
+static void the_order_of_offers_does_not_matter(void **state)
+{
+    (void)state;
+    struct tc_random random = draw_from(61);
+    for (int i = 0; i < 200; i++) {
+        struct sample s;
+        sample_draw(&s, &random);
+        struct tc_setup first = s.setup;
+        for (int a = 0, b = s.c.offer_count - 1; a < b; a++, b--) {
+            struct tc_offer offer = s.offers[a];
+            s.offers[a] = s.offers[b];
+            s.offers[b] = offer;
+        }
+        assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+            const struct tc_offer *was = first.slot[slot].offer, *is = s.setup.slot[slot].offer;
+            /* The offers have changed places, the parts have not. */
+            assert_int_equal(was == NULL, is == NULL);
+            if (!was)
+                continue;
+            ptrdiff_t place = was - s.offers, mirrored = s.c.offer_count - 1 - place;
+            assert_ptr_equal(is->part, s.offers[mirrored].part);
+            assert_int_equal(first.slot[slot].count, s.setup.slot[slot].count);
+        }
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_slot_is_filled),
+        cmocka_unit_test(demands_follow_from_tank_and_kit),
+        cmocka_unit_test(the_heat_of_the_parts_is_seen),
+        cmocka_unit_test(substrate_displaces_water),
+        cmocka_unit_test(a_darker_lid_asks_for_more_light),
+        cmocka_unit_test(light_goes_down_to_what_is_there),
+        cmocka_unit_test(only_lids_that_plants_can_live_under),
+        cmocka_unit_test(what_nothing_fits_is_marked),
+        cmocka_unit_test(the_plan_leaves_slots_out),
+        cmocka_unit_test(the_plan_pins_parts),
+        cmocka_unit_test(sponges_ask_for_air),
+        cmocka_unit_test(a_warm_room_needs_no_heater),
+        cmocka_unit_test(what_cannot_be_is_refused),
+        cmocka_unit_test(explanations_agree_with_the_choice),
+        cmocka_unit_test(the_order_of_offers_does_not_matter),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
