@@ -2,7 +2,6 @@
 #include "core/cost.h"
 
 #include <math.h>
-#include <string.h>
 
 /* What the tills of the region add to a price. */
 static double added_tax(const struct tc_case *c)
@@ -22,70 +21,97 @@ static bool piece_priced(const struct tc_case *c, const struct tc_setup *setup, 
     return setup->slot[slot].offer->priced || !isnan(c->wish[slot].price);
 }
 
+/* Goods bought and replaced at prices without tax; used and resale are NAN where the record has its way. */
+static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_goods *goods, double price,
+                                      double later, double used, double resale)
+{
+    const struct tc_item_life item = {
+        .price = price,
+        .replacement_price = later,
+        .life = goods->life,
+        .first_life = isnan(used) ? goods->life : fmin(used, goods->life),
+        .resale_share = isnan(resale) ? goods->resale : resale,
+    };
+    return tc_item_taxed(item, added_tax(c), c->years);
+}
+
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
                                       const struct tc_prices *prices, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &setup->slot[slot];
-    if (!filled->offer)
+    const struct tc_offer *offer = setup->slot[slot].offer;
+    const struct tc_slot_wish *wish = &c->wish[slot];
+    if (!offer)
         return (struct tc_item_life){.life = INFINITY, .first_life = INFINITY};
-    const struct tc_goods *goods = &filled->offer->part->goods;
     int all = tc_setup_pieces(c, setup, slot);
     int bought = all > prices->included[slot] ? all - prices->included[slot] : 0;
+    double price = piece_price(c, setup, slot);
     /* A later replacement costs what the shop asks, even where this one was typed by hand. */
-    double later = filled->offer->priced ? (double)filled->offer->price : piece_price(c, setup, slot);
-    double used = c->wish[slot].life;
-    return (struct tc_item_life){
-        .price = bought * piece_price(c, setup, slot),
-        .replacement_price = all * later * (1 + added_tax(c)),
-        .life = goods->life,
-        .first_life = isnan(used) ? goods->life : fmin(used, goods->life),
-        .resale_share = isnan(c->wish[slot].resale) ? goods->resale : c->wish[slot].resale,
-    };
+    double later = offer->priced ? (double)offer->price : price;
+    return goods_life(c, &offer->part->goods, bought * price, all * later, wish->life, wish->resale);
 }
 
 struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices)
 {
     enum tc_status status = TC_OK;
-    const struct tc_goods *goods = &c->tank->goods;
     const struct tc_deal *deal = &prices->deal;
-    return (struct tc_item_life){
-        .price = (double)tc_deal_sum(deal, &status), /* in range: made with the deal */
-        .replacement_price = (double)deal->list * deal->quantity * (1 + added_tax(c)),
-        .life = goods->life,
-        .first_life = isnan(prices->tank_life) ? goods->life : fmin(prices->tank_life, goods->life),
-        .resale_share = isnan(prices->tank_resale) ? goods->resale : prices->tank_resale,
-    };
+    double price = (double)tc_deal_sum(deal, &status); /* in range: made with the deal */
+    double later = (double)deal->list * deal->quantity;
+    return goods_life(c, &c->tank->goods, price, later, prices->tank_life, prices->tank_resale);
 }
 
-struct purchase {
-    tc_money buy[TC_BUY_COUNT], total;
-    bool incomplete;
-};
+/* All that is bought, replaced and sold: the tanks, then what fills the slots. */
+enum { ITEM_TANK, ITEM_SLOTS, ITEM_COUNT = ITEM_SLOTS + TC_SLOT_COUNT };
 
-/* The purchase, line by line. */
-static enum tc_status make_purchase(const struct tc_case *c, const struct tc_setup *setup,
-                                    const struct tc_prices *prices, struct purchase *purchase)
+static enum tc_status make_items(const struct tc_case *c, const struct tc_setup *setup,
+                                 const struct tc_prices *prices, struct tc_item_life items[ITEM_COUNT])
 {
-    enum tc_status status = TC_OK;
-    const struct tc_region *region = c->region;
-    tc_money *buy = purchase->buy;
-    *purchase = (struct purchase){.incomplete = !prices->deal.known};
-    buy[TC_BUY_TANK] = tc_deal_sum(&prices->deal, &status);
+    items[ITEM_TANK] = tc_cost_tank_life(c, prices);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        items[ITEM_SLOTS + slot] = tc_cost_slot_life(c, setup, prices, (enum tc_slot)slot);
+    for (int i = 0; i < ITEM_COUNT; i++)
+        if (tc_item_check(&items[i]) != TC_OK)
+            return TC_RANGE;
+    return TC_OK;
+}
+
+/* Whether the price of something that is bought, now or later, is not known. */
+static bool lacks_price(const struct tc_case *c, const struct tc_setup *setup, const struct tc_prices *prices,
+                        const struct tc_item_life items[ITEM_COUNT])
+{
+    if (!prices->deal.known)
+        return true;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
         const struct tc_filled *filled = &setup->slot[slot];
-        if (filled->missing || (filled->offer && !piece_priced(c, setup, slot)))
-            purchase->incomplete = true;
-        buy[TC_BUY_SLOTS + i] = tc_money_round(tc_cost_slot_life(c, setup, prices, slot).price, &status);
+        if (filled->missing)
+            return true;
+        if (!filled->offer || piece_priced(c, setup, slot))
+            continue;
+        if (tc_setup_pieces(c, setup, slot) > prices->included[slot] ||
+            tc_item_replacements(&items[ITEM_SLOTS + i], c->years) > 0)
+            return true;
     }
+    return false;
+}
+
+/* The purchase, line by line, and its sum. */
+static enum tc_status make_purchase(const struct tc_case *c, const struct tc_prices *prices,
+                                    const struct tc_item_life items[ITEM_COUNT], tc_money buy[TC_BUY_COUNT],
+                                    tc_money *total)
+{
+    enum tc_status status = TC_OK;
+    const struct tc_region *region = c->region;
+    buy[TC_BUY_TANK] = tc_money_round(items[ITEM_TANK].price, &status);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        buy[TC_BUY_SLOTS + slot] = tc_money_round(items[ITEM_SLOTS + slot].price, &status);
     tc_money goods = tc_money_sum(buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
     tc_money free_from = tc_currency_money(region->currency, region->delivery_free_from, &status);
-    if (goods > 0 && (free_from == 0 || goods < free_from))
-        buy[TC_BUY_DELIVERY] = tc_currency_money(region->currency, region->delivery, &status);
+    bool delivered = goods > 0 && (free_from == 0 || goods < free_from);
+    buy[TC_BUY_DELIVERY] = tc_currency_money(region->currency, delivered ? region->delivery : 0, &status);
     buy[TC_BUY_FEE] = prices->deal.fee;
     tc_money taxable = tc_money_add(goods, prices->deal.fee, &status);
     buy[TC_BUY_TAX] = tc_money_share(taxable, added_tax(c), &status);
-    purchase->total = tc_money_sum(buy, TC_BUY_COUNT, &status);
+    *total = tc_money_sum(buy, TC_BUY_COUNT, &status);
     return status;
 }
 
@@ -99,16 +125,10 @@ static double supplies(const struct tc_case *c, const struct tc_setup *setup)
     return sum;
 }
 
-static double warm_water(const struct tc_case *c, const struct tc_running *running)
+/* Minor units a year for a use a year at a price in major units. */
+static double at_price(const struct tc_case *c, double use, double price)
 {
-    return c->kit->heater
-               ? running->warming * c->region->warm_water_price * tc_currency_scale(c->region->currency)
-               : 0;
-}
-
-static double conditioner(const struct tc_case *c, const struct tc_running *running)
-{
-    return running->changed_total * c->region->conditioner * tc_currency_scale(c->region->currency);
+    return use * price * tc_currency_scale(c->region->currency);
 }
 
 /* A year, line by line. */
@@ -133,8 +153,10 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_setup *
         return status;
     cost->run[TC_RUN_CHANGES] = water_parts[CHANGES].year;
     cost->run[TC_RUN_MAKE_UP] = water_parts[MAKE_UP].year;
-    cost->run[TC_RUN_WARM_WATER] = tc_money_round(warm_water(c, running), &status);
-    cost->run[TC_RUN_CONDITIONER] = tc_money_round(conditioner(c, running), &status);
+    cost->run[TC_RUN_WARM_WATER] =
+        tc_money_round(at_price(c, running->warm_water, c->region->warm_water_price), &status);
+    cost->run[TC_RUN_CONDITIONER] =
+        tc_money_round(at_price(c, running->changed_total, c->region->conditioner), &status);
     cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, setup), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
@@ -145,93 +167,80 @@ struct yearly {
     double energy, water, supplies;
 };
 
-/*
- * The lines of the period from the purchase and the yearly amounts, into
- * lines[] and, where flow is not NULL, year by year.
- */
-static enum tc_status fill_period(const struct tc_case *c, const struct tc_setup *setup,
-                                  const struct tc_prices *prices, double purchase, struct yearly yearly,
-                                  struct tc_amount lines[TC_LIFE_COUNT], struct tc_flow *flow)
+/* The lines of the period, discounted at a rate; as paid at a rate of nothing. */
+static void discount_lines(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+                           tc_money purchase, struct yearly yearly, double rate, double lines[TC_LIFE_COUNT])
 {
-    double d = c->discount;
-    double energy_e = c->region->electricity_escalation, water_e = c->region->water_escalation;
-    lines[TC_LIFE_PURCHASE] = (struct tc_amount){purchase, purchase};
-    lines[TC_LIFE_ENERGY] =
-        (struct tc_amount){yearly.energy * tc_escalated_present_value(0, energy_e, c->years),
-                           yearly.energy * tc_escalated_present_value(d, energy_e, c->years)};
-    lines[TC_LIFE_WATER] =
-        (struct tc_amount){yearly.water * tc_escalated_present_value(0, water_e, c->years),
-                           yearly.water * tc_escalated_present_value(d, water_e, c->years)};
-    lines[TC_LIFE_SUPPLIES] = (struct tc_amount){yearly.supplies * c->years,
-                                                 yearly.supplies * tc_uniform_present_value(d, c->years)};
-
-    struct tc_amount replacements = {0, 0};
-    double residual = 0;
-    for (int i = -1; i < TC_SLOT_COUNT; i++) {
-        struct tc_item_life item =
-            i < 0 ? tc_cost_tank_life(c, prices) : tc_cost_slot_life(c, setup, prices, (enum tc_slot)i);
-        enum tc_status status = tc_item_check(&item);
-        if (status == TC_OK && flow)
-            status = tc_flow_add_item(flow, &item);
-        if (status != TC_OK)
-            return status;
-        replacements.paid += tc_item_replacements(&item, c->years) * item.replacement_price;
-        replacements.present += tc_item_replacements_value(&item, d, c->years);
-        residual += tc_item_residual(&item, c->years);
+    const struct tc_region *region = c->region;
+    double replacements = 0, residual = 0;
+    for (int i = 0; i < ITEM_COUNT; i++) {
+        replacements += tc_item_replacements_value(&items[i], rate, c->years);
+        residual += tc_item_residual(&items[i], c->years);
     }
+    lines[TC_LIFE_PURCHASE] = (double)purchase;
+    lines[TC_LIFE_ENERGY] =
+        yearly.energy * tc_escalated_present_value(rate, region->electricity_escalation, c->years);
+    lines[TC_LIFE_WATER] =
+        yearly.water * tc_escalated_present_value(rate, region->water_escalation, c->years);
+    lines[TC_LIFE_SUPPLIES] = yearly.supplies * tc_uniform_present_value(rate, c->years);
     lines[TC_LIFE_REPLACEMENTS] = replacements;
-    lines[TC_LIFE_RESALE] = (struct tc_amount){-residual, -residual * tc_single_present_value(d, c->years)};
-    return TC_OK;
+    lines[TC_LIFE_RESALE] = -residual * tc_single_present_value(rate, c->years);
+}
+
+static void round_lines(const double lines[TC_LIFE_COUNT], tc_money rounded[TC_LIFE_COUNT], tc_money *sum,
+                        enum tc_status *status)
+{
+    for (int i = 0; i < TC_LIFE_COUNT; i++)
+        rounded[i] = tc_money_round(lines[i], status);
+    *sum = tc_money_sum(rounded, TC_LIFE_COUNT, status);
 }
 
 /* The same year by year, for the lines over time. */
-static enum tc_status fill_flow(const struct tc_case *c, const struct tc_cost *cost, struct yearly yearly,
-                                struct tc_flow *flow)
+static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+                                tc_money purchase, struct yearly yearly, struct tc_flow *flow)
 {
-    enum tc_status status = tc_flow_add_yearly(flow, yearly.energy, c->region->electricity_escalation);
+    enum tc_status status = tc_flow_start(flow, c->discount, c->years);
+    for (int i = 0; status == TC_OK && i < ITEM_COUNT; i++)
+        status = tc_flow_add_item(flow, &items[i]);
+    if (status == TC_OK)
+        status = tc_flow_add_yearly(flow, yearly.energy, c->region->electricity_escalation);
     if (status == TC_OK)
         status = tc_flow_add_yearly(flow, yearly.water, c->region->water_escalation);
     if (status == TC_OK)
         status = tc_flow_add_yearly(flow, yearly.supplies, 0);
     /* The items brought their prices; the purchase is that, with fee, delivery and tax. */
-    flow->capital[0] = (struct tc_amount){(double)cost->to_buy, (double)cost->to_buy};
+    flow->capital[0] = (struct tc_amount){(double)purchase, (double)purchase};
     return status;
 }
 
-static enum tc_status make_period(const struct tc_case *c, const struct tc_setup *setup,
-                                  const struct tc_prices *prices, struct tc_cost *cost)
+static enum tc_status make_period(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+                                  struct tc_cost *cost)
 {
-    struct tc_amount lines[TC_LIFE_COUNT];
-    enum tc_status status = tc_flow_start(&cost->flow, c->discount, c->years);
+    enum tc_status status = TC_OK;
+    double lines[TC_LIFE_COUNT];
     tc_money energy = tc_money_sum(cost->run, TC_RUN_WARM_WATER + 1, &status);
     tc_money water = tc_money_sum(&cost->run[TC_RUN_CHANGES], TC_RUN_SUPPLIES - TC_RUN_CHANGES, &status);
     struct yearly yearly = {(double)energy, (double)water, (double)cost->run[TC_RUN_SUPPLIES]};
-    if (status == TC_OK)
-        status = fill_period(c, setup, prices, (double)cost->to_buy, yearly, lines, &cost->flow);
-    if (status == TC_OK)
-        status = fill_flow(c, cost, yearly, &cost->flow);
-    if (status != TC_OK)
-        return status;
-    for (int i = 0; i < TC_LIFE_COUNT; i++) {
-        cost->paid[i] = tc_money_round(lines[i].paid, &status);
-        cost->present[i] = tc_money_round(lines[i].present, &status);
-    }
-    cost->as_paid = tc_money_sum(cost->paid, TC_LIFE_COUNT, &status);
-    cost->present_value = tc_money_sum(cost->present, TC_LIFE_COUNT, &status);
+    discount_lines(c, items, cost->to_buy, yearly, 0, lines);
+    round_lines(lines, cost->paid, &cost->as_paid, &status);
+    discount_lines(c, items, cost->to_buy, yearly, c->discount, lines);
+    round_lines(lines, cost->present, &cost->present_value, &status);
     cost->yearly =
         tc_money_round((double)cost->present_value * tc_capital_recovery(c->discount, c->years), &status);
-    return status;
+    return status == TC_OK ? make_flow(c, items, cost->to_buy, yearly, &cost->flow) : status;
 }
 
 enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
                                const struct tc_prices *prices, struct tc_cost *cost)
 {
-    struct purchase purchase;
-    enum tc_status status = make_purchase(c, setup, prices, &purchase);
-    memcpy(cost->buy, purchase.buy, sizeof cost->buy);
-    cost->to_buy = purchase.total;
-    cost->incomplete = purchase.incomplete;
-    return status == TC_OK ? make_period(c, setup, prices, cost) : status;
+    struct tc_item_life items[ITEM_COUNT];
+    enum tc_status status = make_items(c, setup, prices, items);
+    if (status == TC_OK)
+        status = make_purchase(c, prices, items, cost->buy, &cost->to_buy);
+    if (status != TC_OK)
+        return status;
+    cost->incomplete = lacks_price(c, setup, prices, items);
+    return make_period(c, items, cost);
 }
 
 enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setup,
@@ -247,31 +256,27 @@ enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setu
 enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
                              const struct tc_prices *prices, double *value)
 {
-    struct tc_running running;
-    enum tc_status status = tc_running_year(c, setup, &running);
+    struct tc_item_life items[ITEM_COUNT];
+    struct tc_running_sums running;
+    tc_money buy[TC_BUY_COUNT], purchase;
+    enum tc_status status = tc_running_add_up(c, setup, &running);
+    if (status == TC_OK)
+        status = make_items(c, setup, prices, items);
+    if (status == TC_OK)
+        status = make_purchase(c, prices, items, buy, &purchase);
     if (status != TC_OK)
         return status;
-    struct purchase purchase;
-    status = make_purchase(c, setup, prices, &purchase);
-    if (status != TC_OK)
-        return status;
-    struct tc_load energy = running.energy[0];
-    for (int i = 1; i < TC_CONSUMER_COUNT; i++)
-        tc_load_add(&energy, &running.energy[i], 1);
-    double water[TC_MONTHS];
-    for (int month = 0; month < TC_MONTHS; month++)
-        water[month] = running.changed[month] + running.evaporated[month];
     struct yearly yearly = {
-        .energy = tc_tariff_added(prices->electricity, &energy) + warm_water(c, &running),
-        .water = tc_tariff_added_even(prices->water, water) + conditioner(c, &running),
+        .energy = tc_tariff_added(prices->electricity, &running.energy) +
+                  at_price(c, running.warm_water, c->region->warm_water_price),
+        .water = tc_tariff_added_even(prices->water, running.water) +
+                 at_price(c, running.changed_total, c->region->conditioner),
         .supplies = supplies(c, setup),
     };
-    struct tc_amount lines[TC_LIFE_COUNT];
-    status = fill_period(c, setup, prices, (double)purchase.total, yearly, lines, NULL);
-    if (status != TC_OK)
-        return status;
+    double lines[TC_LIFE_COUNT];
+    discount_lines(c, items, purchase, yearly, c->discount, lines);
     *value = 0;
     for (int i = 0; i < TC_LIFE_COUNT; i++)
-        *value += lines[i].present;
-    return TC_OK;
+        *value += lines[i];
+    return isfinite(*value) ? TC_OK : TC_RANGE;
 }

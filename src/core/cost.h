@@ -13,10 +13,14 @@
  *   - sales tax that the till adds is due on tank, parts and fee, not on
  *     delivery; it is rounded once for the whole purchase, and is part of the
  *     price of every later replacement;
- *   - replacements are bought at list price;
- *   - the residual value is that of the price paid without tax;
- *   - a slot that nothing fits, and a tank without a price, leave the cost
- *     incomplete: the sums hold what is known and say that they lack something.
+ *   - delivery is free where tanks and parts, without tax and fee, are worth
+ *     enough;
+ *   - replacements are bought at list price, later parts as they are offered;
+ *   - the residual value is a share of the price without tax; what a deal brings
+ *     along is part of the tanks' price and has none of its own until replaced;
+ *   - a slot that nothing fits, and a price that is not known of something that
+ *     is bought now or later, leave the cost incomplete: the sums hold what is
+ *     known and say that they lack something.
  */
 #ifndef TC_CORE_COST_H
 #define TC_CORE_COST_H
@@ -61,12 +65,11 @@ enum {
     TC_LIFE_COUNT
 };
 
-/* The deal is for as many tanks as the case has. What a candidate's cost depends on beside its setup. Rates
- * in minor units. */
+/* What a candidate's cost depends on beside its setup. Money and rates in minor units. */
 struct tc_prices {
-    struct tc_deal deal;
+    struct tc_deal deal;         /* for as many tanks as the case has */
     double tank_life;            /* bought used: years it lasts; NAN: new */
-    double tank_resale;          /* share of its price that the tank fetches; NAN: as in its record */
+    double tank_resale;          /* share of its price that it fetches; NAN: as in its record */
     int included[TC_SLOT_COUNT]; /* parts of the slot that the deal brings along */
     const struct tc_tariff_margin *electricity; /* borrowed; of the household's bill, per kWh */
     const struct tc_tariff_margin *water;       /* per m3 */
@@ -76,7 +79,7 @@ struct tc_cost {
     bool incomplete;
     tc_money buy[TC_BUY_COUNT], to_buy;
     tc_money run[TC_RUN_COUNT], each_year;
-    tc_money paid[TC_LIFE_COUNT], as_paid;           /* over the period, in today's money */
+    tc_money paid[TC_LIFE_COUNT], as_paid;           /* over the period, in constant money */
     tc_money present[TC_LIFE_COUNT], present_value;  /* discounted */
     tc_money yearly;                                 /* present value as equal yearly amounts */
     struct tc_flow flow;                             /* year by year */
@@ -91,14 +94,16 @@ enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setu
 
 /*
  * The same cost with another deal for the tanks, in place: what they use in a
- * year stays. A hundred times faster than tc_cost_make.
+ * year stays. Several times faster than tc_cost_make.
  */
 enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
                                const struct tc_prices *prices, struct tc_cost *cost);
 
 /*
- * The present value alone, in minor units and unrounded: for studies that ask
- * many thousand times. Within the rounding of the lines it is present_value.
+ * The present value alone, in minor units, of yearly amounts that are not
+ * rounded: for studies that ask many thousand times. It differs from
+ * present_value by the rounding of the lines, those of a year times as many
+ * years as they are worth. TC_RANGE, TC_OVERFLOW as above; unspecified then.
  */
 enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
                              const struct tc_prices *prices, double *value);

@@ -25,30 +25,40 @@ static double slot_power(const struct tc_case *c, const struct tc_setup *setup, 
     return offer ? tc_setup_pieces(c, setup, slot) * tc_part_power(offer->part) / 1000 : 0;
 }
 
-static void heater_load(const struct tc_heat_year *heat, int quantity, struct tc_load *load)
+/* Water changed a day in all tanks, m3. */
+static double changed_a_day(const struct tc_case *c, const struct tc_setup *setup)
 {
-    for (int month = 0; month < TC_MONTHS; month++)
-        for (int hour = 0; hour < TC_HOURS; hour++)
-            load->use[month][hour] = quantity * heat->heater[month][hour] / JOULES_PER_KWH;
+    if (!(c->kit->change_interval > 0))
+        return 0;
+    return c->quantity * c->kit->change_share * setup->size.water_volume / c->kit->change_interval;
+}
+
+/* kWh that bring a m3 from the tap to the tank's temperature, in a tank that is heated. */
+static double warming(const struct tc_case *c, const struct tc_setup *setup)
+{
+    double rise = fmax(0, c->kit->temperature - c->region->cold_water);
+    bool heated = setup->slot[TC_SLOT_HEATER].offer != NULL;
+    return heated ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
+}
+
+static bool household_warms(const struct tc_case *c)
+{
+    return c->region->warm_water_price > 0;
 }
 
 static void use_water(const struct tc_case *c, const struct tc_setup *setup, struct tc_running *running)
 {
-    double daily = 0;
-    if (c->kit->change_interval > 0)
-        daily = c->kit->change_share * setup->size.water_volume / c->kit->change_interval;
-    double rise = fmax(0, c->kit->temperature - c->region->cold_water);
-    double warming[TC_MONTHS];
+    double daily = changed_a_day(c, setup), energy = warming(c, setup);
+    double new_water[TC_MONTHS];
     for (int month = 0; month < TC_MONTHS; month++) {
-        running->changed[month] = c->quantity * daily * tc_load_days(month);
+        running->changed[month] = daily * tc_load_days(month);
         running->evaporated[month] = c->quantity * running->heat.evaporated[month];
         running->changed_total += running->changed[month];
         running->evaporated_total += running->evaporated[month];
-        warming[month] = running->changed[month] * TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH;
-        running->warming += warming[month];
+        new_water[month] = household_warms(c) ? 0 : running->changed[month] * energy;
     }
-    if (c->kit->heater && !(c->region->warm_water_price > 0))
-        tc_load_even(&running->energy[TC_CONSUMER_NEW_WATER], warming);
+    tc_load_even(&running->energy[TC_CONSUMER_NEW_WATER], new_water);
+    running->warm_water = household_warms(c) ? running->changed_total * energy : 0;
 }
 
 enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
@@ -60,11 +70,40 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *s
     if (status != TC_OK)
         return status;
     struct tc_load *energy = running->energy;
-    heater_load(&running->heat, c->quantity, &energy[TC_CONSUMER_HEATER]);
+    for (int month = 0; month < TC_MONTHS; month++)
+        for (int hour = 0; hour < TC_HOURS; hour++)
+            energy[TC_CONSUMER_HEATER].use[month][hour] =
+                c->quantity * running->heat.heater[month][hour] / JOULES_PER_KWH;
     tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, setup, TC_SLOT_LIGHT), c->kit->light_start,
                   c->kit->light_hours);
     tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, setup, TC_SLOT_FILTER), 0, 24);
     tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, setup, TC_SLOT_AIR_PUMP), 0, 24);
     use_water(c, setup, running);
+    return TC_OK;
+}
+
+enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
+                                 struct tc_running_sums *sums)
+{
+    struct tc_heat_case heat_case = tc_setup_heat(c, setup);
+    struct tc_heat_year heat;
+    enum tc_status status = tc_heat_year(&heat_case, &heat);
+    if (status != TC_OK)
+        return status;
+    double daily = changed_a_day(c, setup), energy = warming(c, setup);
+    double always = slot_power(c, setup, TC_SLOT_FILTER) + slot_power(c, setup, TC_SLOT_AIR_PUMP);
+    if (!household_warms(c))
+        always += daily * energy / TC_HOURS;
+    tc_load_daily(&sums->energy, slot_power(c, setup, TC_SLOT_LIGHT), c->kit->light_start,
+                  c->kit->light_hours);
+    double heater = c->quantity / JOULES_PER_KWH;
+    for (int month = 0; month < TC_MONTHS; month++) {
+        double flat = always * tc_load_days(month);
+        for (int hour = 0; hour < TC_HOURS; hour++)
+            sums->energy.use[month][hour] += flat + heater * heat.heater[month][hour];
+        sums->water[month] = daily * tc_load_days(month) + c->quantity * heat.evaporated[month];
+    }
+    sums->changed_total = daily * 365;
+    sums->warm_water = household_warms(c) ? sums->changed_total * energy : 0;
     return TC_OK;
 }

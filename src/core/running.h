@@ -1,7 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * running.h - what the tanks of one candidate use in a year: electricity by
- * consumer, month and hour, and water.
+ * running.h - what the tanks of one candidate use in a year of 365 days:
+ * electricity by consumer, month and hour, and water.
+ *
+ * Change water comes from the tap at the region's temperature. Where the tank
+ * has a heater, new water is brought to the tank's temperature: by the
+ * household's warm water where the region has a price for that, else by the
+ * heater, evenly through the day. A tank without one leaves that to the room,
+ * and a tap warmer than the tank saves nothing.
  */
 #ifndef TC_CORE_RUNNING_H
 #define TC_CORE_RUNNING_H
@@ -28,17 +34,22 @@ struct tc_running {
     double changed[TC_MONTHS];                /* m3 of water changed a month, of all tanks */
     double evaporated[TC_MONTHS];             /* m3 made up a month, of all tanks */
     double changed_total, evaporated_total;   /* m3 a year */
-    double warming;                           /* kWh a year to warm the changed water, whoever does it */
+    double warm_water;                        /* kWh a year that the household's warm water brings */
 };
 
-/*
- * All tanks of the case, through a year of 365 days. Change water comes
- * from the tap at the region's temperature and is brought to the tank's: by
- * the household's warm water where the region has a price for that, else by
- * the tank's own heater, evenly through the day. Water colder taps than tanks
- * only: a tap warmer than the tank saves nothing. TC_RANGE as tc_heat_year.
- */
+/* All tanks of the case through the year. TC_RANGE as tc_heat_year. */
 enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
                                struct tc_running *running);
+
+/* The sums of the same year, for studies that ask for many thousands of them. */
+struct tc_running_sums {
+    struct tc_load energy;   /* kWh a month, of all consumers */
+    double water[TC_MONTHS]; /* m3 a month, changed and made up */
+    double changed_total;    /* m3 a year */
+    double warm_water;       /* kWh a year */
+};
+
+enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
+                                 struct tc_running_sums *sums);
 
 #endif

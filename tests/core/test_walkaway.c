@@ -81,7 +81,7 @@ static void no_higher_price_is_worth_it(void **state)
         sample_cost(&s);
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
             parts += s.cost.buy[TC_BUY_SLOTS + slot];
-        int step = 100 + draw_below(&random, 300);
+        int step = 200 + draw_below(&random, 300);
         s.region.delivery_free_from = (double)(parts + step * s.c.quantity);
         sample_cost(&s);
         tc_money target = value_at(&s, step + draw_below(&random, 400) - 200);
@@ -116,7 +116,7 @@ static void values_meet_at_the_price(void **state)
         s.c.quantity = 1;
         s.tank.goods.resale = 0;
         s.tank.goods.life = INFINITY;
-        s.prices.tank_life = NAN;
+        s.prices.tank_life = s.prices.tank_resale = NAN;
         s.region.tax_included = true;
         sample_settle(&s);
         s.prices.deal.list = 1;

@@ -171,8 +171,9 @@ static void ask_for_nothing_special(struct sample *s)
         .loss_factor = 1,
     };
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        s->c.wish[slot] = (struct tc_slot_wish){.price = NAN, .life = NAN};
-    s->prices = (struct tc_prices){.tank_life = NAN, .electricity = &s->electricity, .water = &s->water};
+        s->c.wish[slot] = (struct tc_slot_wish){.price = NAN, .life = NAN, .resale = NAN};
+    s->prices = (struct tc_prices){
+        .tank_life = NAN, .tank_resale = NAN, .electricity = &s->electricity, .water = &s->water};
 }
 
 void sample_make(struct sample *s)
@@ -328,6 +329,8 @@ static void draw_wishes(struct sample *s, struct tc_random *random)
             wish->price = draw_below(random, 10000);
         if (one_in(random, 8))
             wish->life = draw_between(random, 0.2, 10);
+        if (one_in(random, 8))
+            wish->resale = draw_between(random, 0, 1);
         if (one_in(random, 10))
             s->prices.included[slot] = draw_below(random, 3);
     }
@@ -365,6 +368,8 @@ void sample_draw(struct sample *s, struct tc_random *random)
     s->c.discount = one_in(random, 5) ? 0 : draw_between(random, 0, 0.12);
     if (one_in(random, 4))
         s->prices.tank_life = draw_between(random, 0.5, 20);
+    if (one_in(random, 6))
+        s->prices.tank_resale = draw_between(random, 0, 1);
     sample_price_energy(s);
     assert_int_equal(draw_deal(s, random), TC_OK);
     assert_int_equal(tc_setup_choose(&s->c, &s->setup), TC_OK);
