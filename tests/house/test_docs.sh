@@ -44,6 +44,16 @@ for name in $(grep -rhoE 'getenv\("[A-Z_]*"\)' src | cut -d'"' -f2 | sort -u); d
     grep -q "^\.It Ev.*\b$name\b" man/tankcost.1 || fault "man/tankcost.1: lacks the variable $name"
 done
 
+# The constants of the physical model stand in tankcost-model(7).
+for file in src/core/glazing.[ch] src/core/heat.h src/core/light.h src/core/setup.[ch] src/core/tank.h \
+    src/core/vapour.h src/core/wall.h; do
+    sed -nE 's/^#define ([A-Z_]+) +([0-9.]+(e[0-9]+)?)( .*)?$/\1 \2/p' "$file" | while read -r name value; do
+        case $name in TC_ZERO_CELSIUS | TC_ACTIVITY_EQUATION | TC_WALL_FLOOR_*) continue ;; esac
+        grep -qwF -e "$value" -e "${value%.0}" man/tankcost-model.7 ||
+            echo "man/tankcost-model.7: lacks $name, $value ($file)"
+    done
+done | grep . && failed=1
+
 # Every make target and folder of the source stands in DEVELOPERS.md, and what stands there is there.
 for target in $(make -s help | cut -d' ' -f1); do
     grep -q "\`make $target[\` ]" DEVELOPERS.md || fault "DEVELOPERS.md: lacks make $target"

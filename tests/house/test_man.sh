@@ -3,7 +3,7 @@
 # The man pages are well-formed mdoc, as mandoc sees it.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-ls man/tankcost.1 man/tankcost-profiles.5 >/dev/null || exit 1
+ls man/tankcost.1 man/tankcost-profiles.5 man/tankcost-model.7 >/dev/null || exit 1
 # Pages of this project refer to each other before they are installed, and to
 # others that a machine without its manual pages has not.
 mandoc -T lint -W style man/*.[1-8] 2>/dev/null | grep -v 'referenced manual not found: Xr ' | grep . && exit 1
