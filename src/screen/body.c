@@ -17,6 +17,7 @@ enum {
     PICTURE_WIDTH = 100, /* a wider picture says no more */
     CHART_HEIGHT = 18,
     BESIDE_GAP = 4,
+    BESIDE_FLOW = 32,    /* the least width of what stands beside pictures: notes have to be read */
     BESIDE_LEAST = 44 /* room that a picture beside the table must have */
 };
 
@@ -295,7 +296,7 @@ static enum tc_status place_pictures(struct tc_body *body, const struct tc_body_
     const struct tc_sheet *sheet = body->sheet;
     if (!sheet->drawing && sheet->chart_count == 0)
         return TC_OK;
-    int table = tc_layout_width(&body->layout, 0, sheet->column_count);
+    int table = larger(tc_layout_width(&body->layout, 0, sheet->column_count), BESIDE_FLOW);
     int beside = room->width - table - BESIDE_GAP;
     if (sheet->column_count > 0 && beside >= BESIDE_LEAST) {
         enum tc_status status = draw_pictures(body, beside, room->height);

@@ -156,6 +156,20 @@ static size_t find_line(const struct tc_body *body, const char *text, size_t fro
     return body->count;
 }
 
+void tc_browse_back_to(struct tc_state *state, const struct tc_spot *spot)
+{
+    struct tc_leaf *leaf = tc_state_leaf(state);
+    size_t count = leaf->body.count;
+    leaf->spot = *spot;
+    if (count == 0)
+        return;
+    if (leaf->spot.line >= count)
+        leaf->spot.line = count - 1;
+    if (!select_line(state, leaf->spot.line, 1))
+        select_line(state, leaf->spot.line, -1);
+    tc_browse_into_sight(state);
+}
+
 void tc_browse_find(struct tc_state *state, int unused)
 {
     (void)unused;
@@ -165,11 +179,11 @@ void tc_browse_find(struct tc_state *state, int unused)
 void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_spot *from)
 {
     struct tc_leaf *leaf = tc_state_leaf(state);
-    leaf->spot = *from;
+    tc_browse_back_to(state, from);
     tc_clean(state->find, sizeof state->find, text);
     if (leaf->body.count == 0 || text[strspn(text, " ")] == '\0')
         return;
-    size_t line = find_line(&leaf->body, text, from->line, 1);
+    size_t line = find_line(&leaf->body, text, leaf->spot.line, 1);
     if (line < leaf->body.count)
         leaf->spot.line = line;
     tc_browse_into_sight(state);

@@ -53,6 +53,8 @@ struct tc_panel tc_panel_slip(const struct tc_state *state)
     int most = frame->height - 3;
     struct tc_panel panel = {middle(frame->width, width), middle(frame->height, height), width,
                              smaller(height, most)};
+    if (slip->kind == TC_SLIP_FIND)
+        panel.row = 1; /* over the strip: what is found is not hidden */
     if (!slip->at_cell || tc_state_top(state) == TC_LAYER_CONFIRM)
         return panel;
     /* Right under the line of the cell, or else over it. */

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "print/cell.h"
+#include "core/name.h"
 #include "screen/body_draw.h"
 
 /* Words before the last column are cut beyond this. */
@@ -170,6 +170,24 @@ void tc_picker_move(struct tc_picker *picker, long by, size_t page)
     scroll(picker, page);
 }
 
+/* The first choice whose label begins with what was typed; else the first one. */
+static void select_likeliest(struct tc_picker *picker)
+{
+    const char *typed = picker->filter.text;
+    for (size_t i = 0; i < picker->shown_count; i++) {
+        const struct tc_row *row = shown_row(picker, i);
+        size_t length = 0;
+        while (typed[length] && tc_name_lower(typed[length]) == tc_name_lower(row->label[length]))
+            length++;
+        if (typed[length] == '\0' && is_choice(row)) {
+            picker->at = i;
+            picker->top = 0;
+            return;
+        }
+    }
+    select_first(picker);
+}
+
 bool tc_picker_type(struct tc_picker *picker, uint32_t code, size_t page)
 {
     /* Left and Right have other uses in a list, and the end is where one types. */
@@ -177,7 +195,7 @@ bool tc_picker_type(struct tc_picker *picker, uint32_t code, size_t page)
     if (!edits || !tc_input_press(&picker->filter, code))
         return false;
     filter(picker);
-    select_first(picker);
+    select_likeliest(picker);
     scroll(picker, page);
     return true;
 }

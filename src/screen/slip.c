@@ -58,7 +58,7 @@ void tc_slip_leave(struct tc_state *state, int unused)
 {
     (void)unused;
     if (state->slip.kind == TC_SLIP_FIND) {
-        tc_state_leaf(state)->spot = state->slip.before;
+        tc_browse_back_to(state, &state->slip.before);
         state->find[0] = '\0';
     }
     tc_state_pop(state);

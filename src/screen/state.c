@@ -287,7 +287,8 @@ static size_t find_anchor(const struct tc_body *body, const struct anchor *wante
     return best < body->count ? best : tc_body_next_stop(body, near, -1);
 }
 
-void tc_state_lay_out(struct tc_state *state)
+/* Lays the present sheet out, and selects the row that the anchor tells. */
+static void lay_out(struct tc_state *state, const struct anchor *anchor)
 {
     struct tc_leaf *leaf = tc_state_leaf(state);
     const struct tc_sheet *sheet = leaf->made ? &leaf->sheet : NULL;
@@ -298,8 +299,6 @@ void tc_state_lay_out(struct tc_state *state)
         tc_body_free(&leaf->body);
         return;
     }
-    struct anchor anchor;
-    anchor_at(&leaf->body, leaf->spot.line, &anchor);
     int heads;
     do { /* the height of the heads is known once the columns are; twice at most */
         heads = state->frame.heads_height;
@@ -311,8 +310,16 @@ void tc_state_lay_out(struct tc_state *state)
         }
         tc_frame_make(&state->frame, width, height, sheet, faults, leaf->body.head_height);
     } while (heads == 2 && state->frame.heads_height != heads);
-    leaf->spot.line = find_anchor(&leaf->body, &anchor, leaf->spot.line);
+    leaf->spot.line = find_anchor(&leaf->body, anchor, leaf->spot.line);
     tc_browse_into_sight(state);
+}
+
+void tc_state_lay_out(struct tc_state *state)
+{
+    const struct tc_leaf *leaf = tc_state_leaf(state);
+    struct anchor anchor;
+    anchor_at(&leaf->body, leaf->spot.line, &anchor);
+    lay_out(state, &anchor);
 }
 
 void tc_state_resize(struct tc_state *state, int width, int height)
@@ -391,11 +398,14 @@ static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
     leaf->problem[0] = '\0';
     enum tc_status status = make_sheet(state, ask, &sheet);
     if (status == TC_OK) {
+        struct anchor anchor; /* the old body knows its rows only as long as its sheet is there */
+        anchor_at(&leaf->body, leaf->spot.line, &anchor);
+        tc_body_free(&leaf->body);
         tc_sheet_free(&leaf->sheet);
         leaf->sheet = sheet;
         leaf->made = true;
         leaf->version = state->version;
-        tc_state_lay_out(state);
+        lay_out(state, &anchor);
         return;
     }
     tc_sheet_free(&sheet);

@@ -233,7 +233,12 @@ static uint32_t control_press(wint_t code)
 static bool skip_sequence(void)
 {
     wint_t code;
-    if (get_wch(&code) != OK)
+    int kind = get_wch(&code);
+    if (kind == KEY_CODE_YES) {
+        ungetch((int)code); /* Esc, and then a key that is known */
+        return false;
+    }
+    if (kind != OK)
         return false;
     if (code != '[' && code != 'O') {
         unget_wch((wchar_t)code);

@@ -1,0 +1,672 @@
+/* SPDX-License-Identifier: MIT */
+/* What keys do to the plan and to what is seen, without a terminal. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "support/failing_malloc.h"
+#include "support/near.h"
+#include "support/screen_case.h"
+
+static struct screen_case c;
+
+static int start(void **state)
+{
+    (void)state;
+    screen_case_start(&c, 100, 40);
+    return 0;
+}
+
+static int end(void **state)
+{
+    (void)state;
+    screen_case_free(&c);
+    return 0;
+}
+
+static const struct tc_plan *plan(void)
+{
+    return &c.state.now.plan;
+}
+
+/* The selected cell's column and row label as the line at the bottom says them. */
+static const struct tc_cell *cell(void)
+{
+    const struct tc_cell *selected = tc_state_cell(&c.state, NULL);
+    assert_non_null(selected);
+    return selected;
+}
+
+/* ------------------------------------------------------------------- typing figures */
+
+static void test_type_a_price(void **state)
+{
+    (void)state;
+    char before[64];
+    screen_select(&c, "tank", 0);
+    snprintf(before, sizeof before, "%s", screen_cell(&c, "to buy", 0, 0));
+    screen_type(&c, "45");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_true(screen_shows(&c, "29-high: price"));
+    screen_type(&c, "\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_near(plan()->candidate[0].price, 45, 1e-9);
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "45.00");
+    assert_true(cell()->marks & TC_MARK_TYPED);
+    assert_true(strcmp(screen_cell(&c, "to buy", 0, 0), before) != 0);
+    assert_true(screen_shows(&c, "not saved"));
+
+    screen_type(&c, "u");
+    assert_string_equal(screen_cell(&c, "to buy", 0, 0), before);
+    assert_true(isnan(plan()->candidate[0].price));
+    assert_false(screen_shows(&c, "not saved"));
+    screen_type(&c, "U");
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "45.00");
+    screen_type(&c, "x");
+    assert_true(isnan(plan()->candidate[0].price));
+    assert_string_equal(screen_cell(&c, "to buy", 0, 0), before);
+    screen_type(&c, "x");
+    assert_true(screen_shows(&c, "Nothing was typed or pinned here."));
+}
+
+static void test_refused_text_stays(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "\r1,5\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_true(c.state.slip.problem[0] != '\0');
+    assert_string_equal(c.state.slip.input.text, "1,5");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    screen_type(&c, "\b\b.5");
+    assert_string_equal(c.state.slip.problem, "");
+    screen_type(&c, "\r");
+    assert_near(plan()->candidate[0].price, 1.5, 1e-9);
+}
+
+static void test_looking_is_not_typing(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "\r");
+    assert_string_equal(c.state.slip.input.text, "59.50"); /* 30 % off 85.00: what is in force */
+    screen_type(&c, "\r");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    screen_type(&c, "\r7\033");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    assert_int_equal(c.state.history.back_count, 0);
+}
+
+/* Of several tanks the slip holds the price of one, which is what is typed, not the sum in the cell. */
+static void test_price_of_one(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "++");
+    assert_int_equal(plan()->candidate[0].quantity, 3);
+    screen_type(&c, "\r");
+    assert_string_equal(c.state.slip.input.text, "59.50");
+    screen_type(&c, "40\r");
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "120.00");
+}
+
+static void test_figures_that_are_worked_out(void **state)
+{
+    (void)state;
+    screen_select(&c, "to buy", 0);
+    screen_type(&c, "\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_true(screen_shows(&c, "worked out, not typed"));
+    screen_type(&c, "5");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    screen_type(&c, "z");
+    assert_true(screen_shows(&c, "'z' does nothing here"));
+}
+
+static void test_undo_over_many_steps(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    for (int i = 0; i < 30; i++) {
+        char price[16];
+        snprintf(price, sizeof price, "%d\r", 40 + i);
+        screen_type(&c, price);
+    }
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "69.00");
+    for (int i = 0; i < 30; i++)
+        screen_type(&c, "u");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    screen_type(&c, "u");
+    assert_true(screen_shows(&c, "Nothing was changed yet."));
+    for (int i = 0; i < 30; i++)
+        screen_type(&c, "y");
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "69.00");
+    screen_type(&c, "U");
+    assert_true(screen_shows(&c, "Nothing was taken back."));
+}
+
+/* -------------------------------------------------------------------------- lists */
+
+static void test_tanks(void **state)
+{
+    (void)state;
+    screen_type(&c, "t");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+    screen_type(&c, "240\r"); /* there: taken out */
+    assert_int_equal(plan()->candidate_count, 2);
+    screen_type(&c, "\r"); /* not there: put in */
+    assert_int_equal(plan()->candidate_count, 3);
+    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_PRESS_RIGHT);
+    assert_int_equal(plan()->candidate[2].quantity, 3);
+    screen_press(&c, TC_PRESS_LEFT);
+    assert_int_equal(plan()->candidate[2].quantity, 2);
+    assert_true(screen_shows(&c, "2 ×"));
+    screen_press(&c, TC_PRESS_LEFT);
+    screen_press(&c, TC_PRESS_LEFT);
+    assert_int_equal(plan()->candidate_count, 2);
+    screen_press(&c, TC_PRESS_LEFT); /* not less than none */
+    assert_int_equal(plan()->candidate_count, 2);
+    screen_type(&c, "\033");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_int_equal(tc_state_leaf(&c.state)->sheet.column_count, 2);
+}
+
+static void test_tanks_are_not_without_end(void **state)
+{
+    (void)state;
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++)
+        tc_plan_add(&c.state.now.plan, "40-breeder");
+    tc_plan_remove(&c.state.now.plan, 0); /* the only 29-high */
+    tc_plan_add(&c.state.now.plan, "40-breeder");
+    assert_int_equal(plan()->candidate_count, TC_CANDIDATES_MAX);
+    screen_type(&c, "t29-high\r");
+    assert_true(screen_shows(&c, "12 tanks at most"));
+    assert_int_equal(plan()->candidate_count, TC_CANDIDATES_MAX);
+}
+
+static void test_count_on_the_sheet(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "+");
+    assert_int_equal(plan()->candidate[0].quantity, 2);
+    assert_true(screen_shows(&c, "2 × 29-high"));
+    screen_type(&c, "--");
+    assert_int_equal(plan()->candidate_count, 2);
+    assert_true(screen_shows(&c, "29-high is taken out"));
+    screen_type(&c, "u");
+    assert_int_equal(plan()->candidate_count, 3);
+}
+
+static void test_kit_and_region(void **state)
+{
+    (void)state;
+    screen_type(&c, "kplan");
+    assert_int_equal(c.state.picker.shown_count, 1);
+    screen_type(&c, "\r");
+    assert_string_equal(plan()->kit, "planted");
+    assert_string_equal(c.state.study->kit.name, "planted");
+    screen_type(&c, "rhigh\r");
+    assert_string_equal(plan()->region, "highfell");
+    assert_true(screen_shows(&c, "EUR"));
+    screen_type(&c, "ku\033"); /* letters narrow the list down, they are no keys there */
+    assert_string_equal(plan()->region, "highfell");
+    screen_type(&c, "uu");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+}
+
+static void test_list_narrowed_to_nothing(void **state)
+{
+    (void)state;
+    screen_type(&c, "kqqq");
+    assert_int_equal(c.state.picker.shown_count, 0);
+    assert_true(screen_shows(&c, "nothing has these letters"));
+    screen_type(&c, "\r");
+    screen_press(&c, TC_PRESS_DOWN);
+    screen_press(&c, TC_PRESS_PAGE_UP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+    screen_type(&c, "\025");
+    assert_true(c.state.picker.shown_count > 1);
+}
+
+static void test_buying(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "b");
+    assert_true(screen_shows(&c, "85.00"));  /* 29-high at list price */
+    assert_true(screen_shows(&c, "59.50"));  /* 30 % off */
+    assert_true(screen_shows(&c, "129.00")); /* with its parts */
+    screen_type(&c, "list\r");
+    assert_string_equal(plan()->sale, "list");
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "85.00");
+    screen_type(&c, "Bgallon\r");
+    assert_string_equal(plan()->candidate[0].sale, "lowmere-gallon");
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "29.00"); /* 1.00 for each of 29 gal */
+    screen_type(&c, "Bplan\r");
+    assert_string_equal(plan()->candidate[0].sale, "");
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "85.00");
+}
+
+static void test_parts(void **state)
+{
+    (void)state;
+    screen_select(&c, "light", 0);
+    screen_type(&c, "p");
+    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_true(screen_shows(&c, "does not fit"));
+    screen_type(&c, "strip\r");
+    assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "strip-90");
+    assert_string_equal(screen_cell(&c, "light", 0, 0), "55.00");
+    assert_true(cell()->marks & TC_MARK_PINNED);
+    screen_type(&c, "x");
+    assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "");
+    screen_type(&c, "pnone\r");
+    assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "none");
+    screen_type(&c, "pany\r");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+
+    screen_select(&c, "to buy", 0); /* about no slot: they are listed first */
+    screen_type(&c, "p");
+    assert_int_equal(c.state.picker.kind, TC_PICK_SLOT);
+    screen_type(&c, "heater\r");
+    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_true(screen_shows(&c, "The heater of 29-high"));
+    screen_type(&c, "\033");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+static void test_assumptions(void **state)
+{
+    (void)state;
+    screen_type(&c, "alight-hours");
+    assert_true(screen_shows(&c, "9 h"));
+    screen_type(&c, "\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    screen_type(&c, "12 h\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+    assert_near(c.state.study->kit.light_hours, 12, 1e-9);
+    assert_true(screen_shows(&c, "12 h")); /* the list follows */
+    screen_press(&c, TC_PRESS_DELETE);
+    char text[TC_VALUE_SIZE];
+    assert_true(tc_plan_get(plan(), "kit/light-hours", text));
+    assert_string_equal(text, "");
+    screen_type(&c, "\025years\r7 years\r\033");
+    assert_near(plan()->years, 7, 1e-9);
+    assert_true(screen_shows(&c, "over 7 years"));
+    screen_type(&c, "aquantity\r"); /* of the tank the cursor is on */
+    assert_string_equal(c.state.slip.path, "candidate 1/quantity");
+    screen_type(&c, "\033\033");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+/* Every assumption of kit, region, wall and plan can be opened, and left as it is. */
+static void test_every_assumption_opens(void **state)
+{
+    (void)state;
+    screen_type(&c, "a");
+    size_t count = c.state.picker.shown_count;
+    assert_true(count > 80);
+    for (size_t i = 0; i < count; i++) {
+        screen_type(&c, "\r");
+        assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+        assert_true(strlen(c.state.slip.hint) > 0);
+        if (c.state.slip.input.length > 0 && c.state.slip.kind == TC_SLIP_FIGURE) {
+            screen_type(&c, "\r");
+            if (tc_state_top(&c.state) == TC_LAYER_SLIP)
+                fail_msg("%s: %s", c.state.slip.path, c.state.slip.problem);
+        } else {
+            screen_type(&c, "\033");
+        }
+        assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+        screen_press(&c, TC_PRESS_DOWN);
+    }
+    assert_true(tc_plan_equal(plan(), &c.plan));
+}
+
+/* -------------------------------------------------------------------------- sheets */
+
+static void test_from_any_sheet_to_any_in_two_presses(void **state)
+{
+    (void)state;
+    for (size_t from = 0; from < c.state.question_count; from++) {
+        for (size_t to = 0; to < c.state.question_count && to < 10; to++) {
+            c.state.question = from;
+            tc_state_press(&c.state, (struct tc_press){.code = 'g'});
+            tc_state_press(&c.state, (struct tc_press){.code = (uint32_t)('0' + (to + 1) % 10)});
+            assert_int_equal(c.state.question, to);
+            assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+        }
+    }
+}
+
+static void test_round_the_sheets(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < c.state.question_count; i++) {
+        assert_int_equal(c.state.question, i);
+        screen_type(&c, "\t");
+    }
+    assert_int_equal(c.state.question, 0);
+    screen_press(&c, TC_PRESS_BACK_TAB);
+    assert_int_equal(c.state.question, c.state.question_count - 1);
+}
+
+/* Where one was in a sheet is where one comes back to. */
+static void test_each_sheet_keeps_its_place(void **state)
+{
+    (void)state;
+    screen_select(&c, "filter", 1);
+    struct tc_spot spot = tc_state_leaf(&c.state)->spot;
+    screen_type(&c, "\t");
+    screen_press(&c, TC_PRESS_END);
+    screen_press(&c, TC_PRESS_BACK_TAB);
+    assert_memory_equal(&tc_state_leaf(&c.state)->spot, &spot, sizeof spot);
+}
+
+/* The selected row is found again when rows come and go above it. */
+static void test_the_row_stays_selected(void **state)
+{
+    (void)state;
+    const struct tc_row *row;
+    screen_select(&c, "to buy", 1);
+    screen_type(&c, "kplanted\r");
+    assert_non_null(tc_state_cell(&c.state, &row));
+    assert_string_equal(row->label, "to buy");
+    tc_state_resize(&c.state, 61, 17);
+    assert_non_null(tc_state_cell(&c.state, &row));
+    assert_string_equal(row->label, "to buy");
+    assert_true(screen_shows(&c, "to buy"));
+}
+
+/* Rows of the old sheet are not looked at once the new and shorter one is there. */
+static void test_a_shorter_sheet(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < c.state.question_count; i++) {
+        screen_press(&c, TC_PRESS_END);
+        screen_type(&c, "t240\r\02540\r\033"); /* two of three tanks go */
+        screen_type(&c, "\033");
+        assert_true(plan()->candidate_count < 3);
+        assert_true(tc_state_leaf(&c.state)->made);
+        screen_text(&c);
+        screen_type(&c, "uu\t");
+    }
+}
+
+static void test_find(void **state)
+{
+    (void)state;
+    const struct tc_row *row;
+    screen_type(&c, "fwarming");
+    assert_non_null(tc_state_cell(&c.state, &row));
+    assert_string_equal(row->label, "electricity: warming new water");
+    screen_type(&c, "\033"); /* back where one was */
+    assert_non_null(tc_state_cell(&c.state, &row));
+    assert_string_equal(row->label, "tank");
+    screen_type(&c, "n");
+    assert_true(screen_shows(&c, "Nothing was looked for yet"));
+    screen_type(&c, "fWATER new\r"); /* words in any order and case */
+    assert_non_null(tc_state_cell(&c.state, &row));
+    assert_string_equal(row->label, "electricity: warming new water");
+    screen_type(&c, "fsupplies\r");
+    size_t first = tc_state_leaf(&c.state)->spot.line;
+    screen_type(&c, "n");
+    assert_true(tc_state_leaf(&c.state)->spot.line > first);
+    screen_type(&c, "N");
+    assert_int_equal(tc_state_leaf(&c.state)->spot.line, first);
+    screen_type(&c, "fno such thing\r");
+    assert_true(screen_shows(&c, "is not in this sheet"));
+}
+
+static void test_vary(void **state)
+{
+    (void)state;
+    screen_type(&c, "v");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    screen_type(&c, "\025kit/light-hours=6..12 h\r");
+    assert_string_equal(tc_state_question(&c.state)->name, "whatif");
+    assert_true(screen_shows(&c, "light-hours"));
+    screen_type(&c, "v\025nonsense\r");
+    assert_false(tc_state_leaf(&c.state)->made);
+    assert_true(screen_shows(&c, "say what to vary"));
+    screen_type(&c, "v\025\r"); /* the default */
+    assert_true(tc_state_leaf(&c.state)->made);
+}
+
+static void test_pictures(void **state)
+{
+    (void)state;
+    screen_type(&c, "c");
+    assert_true(screen_shows(&c, "This sheet has no charts."));
+    screen_type(&c, "\t"); /* years */
+    screen_type(&c, "c");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICTURE);
+    assert_true(screen_shows(&c, "1 of 2"));
+    screen_press(&c, TC_PRESS_UP);
+    screen_type(&c, "c");
+    assert_true(screen_shows(&c, "2 of 2"));
+    screen_type(&c, "c");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+/* ---------------------------------------------------------------------------- work */
+
+static bool stop(void *context, double done)
+{
+    int *asked = context;
+    ++*asked;
+    assert_true(done >= 0 && done <= 1);
+    tc_state_stop_work(&c.state);
+    return false;
+}
+
+static void test_stopped_work(void **state)
+{
+    (void)state;
+    int asked = 0;
+    for (size_t i = 0; tc_question_at(i); i++)
+        if (strcmp(tc_question_at(i)->name, "doubts") == 0)
+            c.state.question = i;
+    assert_true(tc_state_has_work(&c.state));
+    tc_state_work(&c.state, stop, &asked);
+    assert_int_equal(asked, 1);
+    assert_false(tc_state_has_work(&c.state));
+    assert_true(screen_shows(&c, "Stopped. Enter works it out after all."));
+    screen_type(&c, "\r");
+    assert_true(tc_state_leaf(&c.state)->made);
+    assert_false(screen_shows(&c, "Stopped"));
+
+    screen_press(&c, '+'); /* a change, the work on which is stopped: the old figures stay, and say so */
+    asked = 0;
+    c.state.version++;
+    tc_state_work(&c.state, stop, &asked);
+    assert_true(tc_state_leaf(&c.state)->made);
+    c.state.message[0] = '\0';
+    assert_true(screen_shows(&c, "figures before the change"));
+    screen_type(&c, "u"); /* the next change asks anew */
+    assert_false(screen_shows(&c, "figures before the change"));
+}
+
+static void test_nothing_to_compare(void **state)
+{
+    (void)state;
+    screen_type(&c, "---"); /* one of the first, two of the second */
+    screen_type(&c, "-");
+    assert_int_equal(plan()->candidate_count, 0);
+    assert_true(screen_shows(&c, "No tanks are compared yet"));
+    screen_type(&c, "-+p\tc\rxwnB5");
+    for (size_t i = 0; i < c.state.question_count; i++)
+        screen_type(&c, "\t");
+    screen_type(&c, "\033\033t29\r\033");
+    assert_int_equal(plan()->candidate_count, 1);
+    assert_true(tc_state_leaf(&c.state)->made);
+}
+
+static void test_a_plan_that_names_what_is_not_there(void **state)
+{
+    char problem[TC_PROBLEM_SIZE];
+    (void)state;
+    assert_true(tc_plan_set(&c.state.now.plan, "plan/kit", "shrimp-shlef", problem));
+    tc_state_outdate(&c.state);
+    tc_state_work(&c.state, NULL, NULL);
+    assert_true(screen_shows(&c, "did you mean 'shrimp-shelf'?"));
+    assert_true(screen_shows(&c, "cannot be worked out"));
+    screen_type(&c, "!");
+    assert_true(screen_shows(&c, "What is wrong"));
+    screen_type(&c, "\033kshrimp\r");
+    assert_true(tc_state_leaf(&c.state)->made);
+    assert_false(screen_shows(&c, "did you mean"));
+}
+
+/* ---------------------------------------------------------------------------- sizes */
+
+static void test_sizes(void **state)
+{
+    static const char keys[] = "tkrbBpag\033h\033!\033s\033w\033f\033v\033\tc\033o\033";
+    (void)state;
+    for (int width = 1; width < 130; width += 7) {
+        for (int height = 1; height < 45; height += 3) {
+            tc_state_resize(&c.state, width, height);
+            screen_text(&c);
+            if (c.state.frame.too_small)
+                assert_true(width < 20 || height < 3 || screen_shows(&c, "tankcost needs"));
+            for (const char *key = keys; *key && !c.state.frame.too_small; key++) {
+                screen_type(&c, (char[]){*key, '\0'});
+                screen_text(&c);
+            }
+        }
+    }
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    assert_false(c.state.leave);
+}
+
+static void test_too_small_changes_nothing(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    tc_state_resize(&c.state, 30, 8);
+    screen_type(&c, "45\r+x-t\r\033");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    tc_state_resize(&c.state, 80, 24);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    tc_state_resize(&c.state, 30, 8);
+    screen_type(&c, "q");
+    assert_true(c.state.leave);
+}
+
+static void test_columns_scroll(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 6; i++)
+        tc_plan_add(&c.state.now.plan, i % 2 ? "29-high" : "40-breeder");
+    tc_state_outdate(&c.state);
+    tc_state_work(&c.state, NULL, NULL);
+    tc_state_resize(&c.state, 80, 24);
+    const struct tc_leaf *leaf = tc_state_leaf(&c.state);
+    for (size_t i = 1; i < 9; i++) {
+        screen_press(&c, TC_PRESS_RIGHT);
+        assert_int_equal(leaf->spot.column, i);
+        assert_true(leaf->spot.left + tc_body_columns(&leaf->body, leaf->spot.left) > i);
+        assert_true(screen_shows(&c, "  tank")); /* the labels stay */
+    }
+    assert_int_equal(leaf->spot.left + tc_body_columns(&leaf->body, leaf->spot.left), 9);
+    screen_press(&c, TC_PRESS_RIGHT);
+    assert_int_equal(leaf->spot.column, 8);
+    for (int i = 0; i < 9; i++)
+        screen_press(&c, TC_PRESS_LEFT);
+    assert_int_equal(leaf->spot.left, 0);
+}
+
+static void test_click(void **state)
+{
+    (void)state;
+    screen_type(&c, "m");
+    assert_true(c.state.mouse);
+    const struct tc_leaf *leaf = tc_state_leaf(&c.state);
+    int column = c.state.frame.margin + tc_body_field(&leaf->body, 0, 1) + 2;
+    struct tc_press click = {TC_PRESS_CLICK, column, c.state.frame.body + 3};
+    tc_state_press(&c.state, click);
+    const struct tc_row *row;
+    assert_non_null(tc_state_cell(&c.state, &row));
+    assert_string_equal(row->label, "light");
+    assert_int_equal(leaf->spot.column, 1);
+    tc_state_press(&c.state, click); /* again: type over */
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    screen_type(&c, "\033m");
+    assert_false(c.state.mouse);
+    tc_state_press(&c.state, (struct tc_press){TC_PRESS_CLICK, 500, 500});
+    tc_state_press(&c.state, (struct tc_press){TC_PRESS_CLICK, -1, -1});
+}
+
+/* --------------------------------------------------------------------------- memory */
+
+/* Every allocation of a working session fails once: nothing breaks, and the screen ends or goes on. */
+static void test_no_memory(void **state)
+{
+    (void)state;
+    screen_case_free(&c);
+    for (long n = 0;; n++) {
+        screen_case_start(&c, 80, 24);
+        failing_malloc_start(n, false);
+        for (const char *key = "45\rt\033p\033a\033h\033u\tc\033"; *key && !c.state.failed; key++) {
+            uint32_t code = (unsigned char)*key;
+            code = code == '\r'     ? TC_PRESS_ENTER
+                   : code == '\033' ? TC_PRESS_ESCAPE
+                   : code == '\t'   ? TC_PRESS_TAB
+                                    : code;
+            tc_state_press(&c.state, (struct tc_press){.code = code});
+            if (tc_state_has_work(&c.state))
+                tc_state_work(&c.state, NULL, NULL);
+        }
+        if (!failing_malloc_stop())
+            break;
+        screen_case_free(&c);
+    }
+    assert_false(c.state.failed);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(test_type_a_price, start, end),
+        cmocka_unit_test_setup_teardown(test_refused_text_stays, start, end),
+        cmocka_unit_test_setup_teardown(test_looking_is_not_typing, start, end),
+        cmocka_unit_test_setup_teardown(test_price_of_one, start, end),
+        cmocka_unit_test_setup_teardown(test_figures_that_are_worked_out, start, end),
+        cmocka_unit_test_setup_teardown(test_undo_over_many_steps, start, end),
+        cmocka_unit_test_setup_teardown(test_tanks, start, end),
+        cmocka_unit_test_setup_teardown(test_tanks_are_not_without_end, start, end),
+        cmocka_unit_test_setup_teardown(test_count_on_the_sheet, start, end),
+        cmocka_unit_test_setup_teardown(test_kit_and_region, start, end),
+        cmocka_unit_test_setup_teardown(test_list_narrowed_to_nothing, start, end),
+        cmocka_unit_test_setup_teardown(test_buying, start, end),
+        cmocka_unit_test_setup_teardown(test_parts, start, end),
+        cmocka_unit_test_setup_teardown(test_assumptions, start, end),
+        cmocka_unit_test_setup_teardown(test_every_assumption_opens, start, end),
+        cmocka_unit_test_setup_teardown(test_from_any_sheet_to_any_in_two_presses, start, end),
+        cmocka_unit_test_setup_teardown(test_round_the_sheets, start, end),
+        cmocka_unit_test_setup_teardown(test_each_sheet_keeps_its_place, start, end),
+        cmocka_unit_test_setup_teardown(test_the_row_stays_selected, start, end),
+        cmocka_unit_test_setup_teardown(test_a_shorter_sheet, start, end),
+        cmocka_unit_test_setup_teardown(test_find, start, end),
+        cmocka_unit_test_setup_teardown(test_vary, start, end),
+        cmocka_unit_test_setup_teardown(test_pictures, start, end),
+        cmocka_unit_test_setup_teardown(test_stopped_work, start, end),
+        cmocka_unit_test_setup_teardown(test_nothing_to_compare, start, end),
+        cmocka_unit_test_setup_teardown(test_a_plan_that_names_what_is_not_there, start, end),
+        cmocka_unit_test_setup_teardown(test_sizes, start, end),
+        cmocka_unit_test_setup_teardown(test_too_small_changes_nothing, start, end),
+        cmocka_unit_test_setup_teardown(test_columns_scroll, start, end),
+        cmocka_unit_test_setup_teardown(test_click, start, end),
+        cmocka_unit_test_setup_teardown(test_no_memory, start, end),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

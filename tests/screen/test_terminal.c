@@ -1,0 +1,404 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * The screen in a pseudo-terminal: it is given back as it was found, however
+ * the program ends, and keys, sizes and signals arrive.
+ */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <errno.h>
+#include <fcntl.h>
+#include <locale.h>
+#include <poll.h>
+#include <signal.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <sys/wait.h>
+#include <termios.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "support/screen_case.h"
+
+enum { PATIENCE = 10000 }; /* ms for what must happen */
+
+#define TAKES "\033[?1049h" /* what xterm-256color is told at the start ... */
+#define GIVES "\033[?1049l" /* ... and at the end */
+
+/* What the child does other than usual. */
+struct habits {
+    const char *term; /* NULL: unset */
+    bool plain;       /* no colours */
+    bool ignores_hangup;
+};
+
+static const struct habits usual = {.term = "xterm-256color"};
+
+static pid_t child;
+static int terminal = -1;
+static struct tc_text output;
+static struct termios before;
+
+/* ---------------------------------------------------------------------------- child */
+
+static void run_child(const struct habits *habits, const char *name)
+{
+    struct screen_case c;
+    int signal_number;
+    setsid();
+    close(terminal);
+    int side = open(name, O_RDWR);
+    if (side < 0 || ioctl(side, TIOCSCTTY, 0) || dup2(side, 0) < 0 || dup2(side, 1) < 0)
+        _exit(100);
+    setlocale(LC_CTYPE, "C.UTF-8");
+    unsetenv("LINES");
+    unsetenv("COLUMNS");
+    if (habits->term)
+        setenv("TERM", habits->term, 1);
+    else
+        unsetenv("TERM");
+    if (habits->ignores_hangup)
+        signal(SIGHUP, SIG_IGN);
+    screen_case_start(&c, 80, 24);
+    c.options.colour = !habits->plain;
+    enum tc_status status = tc_screen_run(&c.options, &signal_number);
+    screen_case_free(&c);
+    if (status == TC_STOPPED) {
+        signal(signal_number, SIG_DFL);
+        raise(signal_number);
+    }
+    exit(10 + (int)status);
+}
+
+static void start(const struct habits *habits)
+{
+    const struct winsize window = {.ws_row = 24, .ws_col = 80};
+    char name[128];
+    terminal = posix_openpt(O_RDWR | O_NOCTTY);
+    assert_true(terminal >= 0 && grantpt(terminal) == 0 && unlockpt(terminal) == 0);
+    snprintf(name, sizeof name, "%s", ptsname(terminal));
+    assert_int_equal(ioctl(terminal, TIOCSWINSZ, &window), 0);
+    assert_int_equal(tcgetattr(terminal, &before), 0);
+    tc_text_clear(&output);
+    child = fork();
+    assert_true(child >= 0);
+    if (child == 0)
+        run_child(habits, name);
+}
+
+/* --------------------------------------------------------------------------- parent */
+
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
+}
+
+/* Takes what the child writes within some ms; false where its side is closed. */
+static bool take(int ms)
+{
+    char bytes[4096];
+    struct pollfd wait = {.fd = terminal, .events = POLLIN};
+    if (poll(&wait, 1, ms) <= 0)
+        return true;
+    ssize_t got = read(terminal, bytes, sizeof bytes);
+    if (got <= 0)
+        return false;
+    tc_text_add_bytes(&output, bytes, (size_t)got);
+    return true;
+}
+
+static bool wrote(const char *text)
+{
+    return strstr(tc_text_string(&output), text) != NULL;
+}
+
+/* Waits until the child has written a text since the last call. */
+static void wait_for(const char *text)
+{
+    double end = now() + PATIENCE;
+    while (!wrote(text)) {
+        if (now() > end || !take(50))
+            fail_msg("never wrote '%s'", text);
+    }
+}
+
+static void forget(void)
+{
+    tc_text_clear(&output);
+}
+
+static void send_keys(const char *keys)
+{
+    assert_int_equal(write(terminal, keys, strlen(keys)), strlen(keys));
+}
+
+/* Waits until the child ends and returns its status as waitpid gives it. */
+static int wait_for_end(void)
+{
+    int status = 0;
+    double end = now() + PATIENCE;
+    while (waitpid(child, &status, WNOHANG) == 0) {
+        if (now() > end) {
+            kill(child, SIGKILL);
+            fail_msg("does not end");
+        }
+        take(10);
+    }
+    while (take(0) && poll(&(struct pollfd){.fd = terminal, .events = POLLIN}, 1, 0) > 0)
+        ;
+    child = 0;
+    return status;
+}
+
+/* The terminal is in its old modes, the alternate screen left, the cursor seen, attributes off. */
+static void assert_clean(void)
+{
+    struct termios after;
+    assert_int_equal(tcgetattr(terminal, &after), 0);
+    assert_int_equal(after.c_lflag, before.c_lflag);
+    assert_int_equal(after.c_iflag, before.c_iflag);
+    assert_int_equal(after.c_oflag, before.c_oflag);
+    assert_memory_equal(after.c_cc, before.c_cc, sizeof after.c_cc);
+    const char *text = tc_text_string(&output), *last = NULL;
+    for (const char *at = text; (at = strstr(at, "\033[?1049")) != NULL; at++)
+        last = at;
+    assert_non_null(last);
+    assert_memory_equal(last, GIVES, strlen(GIVES));
+}
+
+static int end(void **state)
+{
+    (void)state;
+    if (child > 0) {
+        kill(child, SIGKILL);
+        waitpid(child, NULL, 0);
+        child = 0;
+    }
+    if (terminal >= 0)
+        close(terminal);
+    terminal = -1;
+    tc_text_free(&output);
+    return 0;
+}
+
+/* ---------------------------------------------------------------------------- tests */
+
+static void test_leaving(void **state)
+{
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    assert_true(wrote(TAKES));
+    send_keys("q");
+    int status = wait_for_end();
+    assert_true(WIFEXITED(status));
+    assert_int_equal(WEXITSTATUS(status), 10 + TC_OK);
+    assert_clean();
+}
+
+/* The first of these ask to end and are seen by the parent; the others are crashes. */
+static void test_signals(void **state)
+{
+    static const int numbers[] = {SIGTERM, SIGHUP, SIGINT, SIGQUIT, SIGSEGV, SIGABRT, SIGBUS, SIGFPE};
+    (void)state;
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        start(&usual);
+        wait_for("help");
+        send_keys("5"); /* in the middle of typing */
+        wait_for("price");
+        kill(child, numbers[i]);
+        int status = wait_for_end();
+        assert_true(WIFSIGNALED(status));
+        assert_int_equal(WTERMSIG(status), numbers[i]);
+        assert_clean();
+        end(NULL);
+    }
+}
+
+/* ^C is a key: it leaves, but not with a plan that has changed. */
+static void test_break(void **state)
+{
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    send_keys("45\r");
+    wait_for("45.00");
+    forget();
+    send_keys("\003");
+    wait_for("is not saved");
+    send_keys("\003"); /* not twice either */
+    forget();
+    send_keys("u\003");
+    int status = wait_for_end();
+    assert_true(WIFEXITED(status));
+    assert_int_equal(WEXITSTATUS(status), 10 + TC_OK);
+}
+
+static void test_terminal_that_goes_away(void **state)
+{
+    static const struct habits stubborn = {.term = "xterm-256color", .ignores_hangup = true};
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    close(terminal);
+    terminal = -1;
+    int status = 0;
+    double last = now() + PATIENCE;
+    while (waitpid(child, &status, WNOHANG) == 0 && now() < last)
+        poll(NULL, 0, 5);
+    assert_true(WIFSIGNALED(status));
+    assert_int_equal(WTERMSIG(status), SIGHUP);
+    child = 0;
+
+    start(&stubborn); /* nohup: the end of input is noticed, and nothing spins */
+    wait_for("help");
+    close(terminal);
+    terminal = -1;
+    last = now() + PATIENCE;
+    while (waitpid(child, &status, WNOHANG) == 0 && now() < last)
+        poll(NULL, 0, 5);
+    assert_true(WIFEXITED(status));
+    assert_int_equal(WEXITSTATUS(status), 10 + TC_IO);
+    child = 0;
+}
+
+static void test_no_terminal_to_draw_on(void **state)
+{
+    static const char *const terms[] = {"dumb", "", "no-such-terminal", NULL};
+    (void)state;
+    for (size_t i = 0; i < sizeof terms / sizeof terms[0]; i++) {
+        start(&(struct habits){.term = terms[i]});
+        int status = wait_for_end();
+        assert_true(WIFEXITED(status));
+        assert_int_equal(WEXITSTATUS(status), 10 + TC_NO_RESULT);
+        assert_int_equal(output.length, 0);
+        end(NULL);
+    }
+}
+
+static void test_resizing(void **state)
+{
+    static const struct winsize sizes[] = {{.ws_row = 10, .ws_col = 40},
+                                           {.ws_row = 1, .ws_col = 1},
+                                           {.ws_row = 60, .ws_col = 200},
+                                           {.ws_row = 24, .ws_col = 80}};
+    static const char *const texts[] = {"here are 40", GIVES, "Over the period, as paid", "1 to "};
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+        forget();
+        assert_int_equal(ioctl(terminal, TIOCSWINSZ, &sizes[i]), 0);
+        if (sizes[i].ws_col > 1)
+            wait_for(texts[i]);
+    }
+    send_keys("q");
+    assert_int_equal(WEXITSTATUS(wait_for_end()), 10 + TC_OK);
+    assert_clean();
+}
+
+static void test_keys_arrive(void **state)
+{
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    forget();
+    double begin = now();
+    send_keys("t");
+    wait_for("Tanks to compare");
+    forget();
+    send_keys("\033"); /* Esc alone: not held back for long as the beginning of another key */
+    wait_for("help");
+    assert_true(now() - begin < 3000);
+    forget();
+    send_keys("\033[1;5P\033[57445u\033[I"); /* keys and reports nobody knows: no digit of them is typed */
+    send_keys("f\303\251");                  /* two bytes, one character */
+    wait_for("\303\251");
+    assert_false(wrote("29-high: price"));
+    send_keys("\033");
+    forget();
+    send_keys("\033OB\033OB"); /* arrows as xterm sends them */
+    wait_for("light");
+    send_keys("q");
+    assert_int_equal(WEXITSTATUS(wait_for_end()), 10 + TC_OK);
+}
+
+/* A plain vt100 knows neither colours nor Page Down nor the alternate screen; what is typed on it has them.
+ */
+static void test_vt100(void **state)
+{
+    (void)state;
+    start(&(struct habits){.term = "vt100"});
+    wait_for("help");
+    forget();
+    send_keys("\033[6~");
+    wait_for("Each year");
+    assert_false(wrote("price of one"));
+    send_keys("\033[Aq");
+    assert_int_equal(WEXITSTATUS(wait_for_end()), 10 + TC_OK);
+    struct termios after;
+    assert_int_equal(tcgetattr(terminal, &after), 0);
+    assert_int_equal(after.c_lflag, before.c_lflag);
+}
+
+static void test_without_colour(void **state)
+{
+    static const struct habits plain = {.term = "xterm-256color", .plain = true};
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    assert_true(wrote("\033[36m") || wrote("\033[1;36m") || wrote("\033[36;") || wrote("\033[35m"));
+    end(NULL);
+    start(&plain);
+    wait_for("help");
+    for (int colour = 30; colour < 48; colour++) {
+        char code[16];
+        snprintf(code, sizeof code, "%dm", colour);
+        assert_false(wrote(code));
+    }
+}
+
+static void test_mouse(void **state)
+{
+    (void)state;
+    start(&usual);
+    wait_for("help");
+    assert_false(wrote("\033[?1000")); /* not until asked for */
+    send_keys("m");
+    wait_for("\033[?1006;1000h");
+    forget();
+    send_keys("\033[<0;45;16M"); /* a click on a figure: pressed, let go */
+    wait_for("29-high, heater");
+    send_keys("\033[<0;45;16m");
+    send_keys("\033[<0;45;16M"); /* and again to type it over */
+    wait_for("price");
+    kill(child, SIGSEGV);
+    wait_for_end();
+    assert_true(wrote("\033[?1000l"));
+    assert_clean();
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_teardown(test_leaving, end),
+        cmocka_unit_test_teardown(test_signals, end),
+        cmocka_unit_test_teardown(test_break, end),
+        cmocka_unit_test_teardown(test_terminal_that_goes_away, end),
+        cmocka_unit_test_teardown(test_no_terminal_to_draw_on, end),
+        cmocka_unit_test_teardown(test_resizing, end),
+        cmocka_unit_test_teardown(test_keys_arrive, end),
+        cmocka_unit_test_teardown(test_vt100, end),
+        cmocka_unit_test_teardown(test_without_colour, end),
+        cmocka_unit_test_teardown(test_mouse, end),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

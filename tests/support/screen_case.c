@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: MIT */
+#include "support/screen_case.h"
+
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <stdio.h>
+#include <string.h>
+
+#include "print/cell.h"
+#include "screen/browse.h"
+#include "screen/role.h"
+#include "screen/view.h"
+
+void screen_case_start(struct screen_case *c, int width, int height)
+{
+    memset(c, 0, sizeof *c);
+    tc_stock_start(&c->stock);
+    assert_int_equal(tc_stock_read_folder(&c->stock, "tests/data/profiles", false, &c->faults), TC_OK);
+    assert_int_equal(tc_stock_finish(&c->stock, &c->faults), TC_OK);
+    const struct tc_plan *plan = tc_stock_plan(&c->stock, "spring");
+    assert_non_null(plan);
+    memcpy(&c->plan, plan, sizeof c->plan);
+    c->options = (struct tc_screen_options){
+        .stock = &c->stock, .plan = &c->plan, .today = {2026, 3, 5}, .ask = {.seed = 1, .draws = 2000}};
+    assert_int_equal(tc_state_start(&c->state, &c->options, width, height), TC_OK);
+    tc_state_work(&c->state, NULL, NULL);
+}
+
+void screen_case_free(struct screen_case *c)
+{
+    tc_state_free(&c->state);
+    tc_stock_free(&c->stock);
+    tc_faults_free(&c->faults);
+    tc_text_free(&c->seen);
+}
+
+void screen_case_show(struct screen_case *c, void (*make)(struct tc_sheet *sheet))
+{
+    struct tc_leaf *leaf = tc_state_leaf(&c->state);
+    tc_sheet_free(&leaf->sheet);
+    make(&leaf->sheet);
+    leaf->made = true;
+    leaf->version = c->state.version;
+    leaf->spot = (struct tc_spot){0, 0, 0, 0};
+    tc_body_free(&leaf->body);
+    tc_state_lay_out(&c->state);
+}
+
+void screen_press(struct screen_case *c, uint32_t code)
+{
+    tc_state_press(&c->state, (struct tc_press){.code = code});
+    if (tc_state_has_work(&c->state))
+        tc_state_work(&c->state, NULL, NULL);
+}
+
+void screen_type(struct screen_case *c, const char *keys)
+{
+    for (; *keys; keys++) {
+        switch (*keys) {
+        case '\r': screen_press(c, TC_PRESS_ENTER); break;
+        case '\t': screen_press(c, TC_PRESS_TAB); break;
+        case '\033': screen_press(c, TC_PRESS_ESCAPE); break;
+        case '\b': screen_press(c, TC_PRESS_BACKSPACE); break;
+        case '\025': screen_press(c, TC_PRESS_CLEAR_LINE); break;
+        default: screen_press(c, (unsigned char)*keys);
+        }
+    }
+}
+
+static char role_letter(unsigned role)
+{
+    /* In the order of print/pen.h and role.h. */
+    static const char letters[] = ".bsetw123456khfi|";
+    unsigned which = role & ~(unsigned)TC_ROLE_SELECTED;
+    char letter = which < sizeof letters - 1 ? letters[which] : '?';
+    if (!(role & TC_ROLE_SELECTED))
+        return letter;
+    return letter >= 'a' && letter <= 'z' ? (char)(letter - 'a' + 'A') : '#';
+}
+
+static void add_picture(struct tc_text *out, const struct tc_canvas *canvas, const struct tc_cursor *cursor,
+                        bool roles)
+{
+    for (int row = 0; row < canvas->height; row++) {
+        struct tc_text line = TC_TEXT_EMPTY;
+        for (int column = 0; column < canvas->width; column++) {
+            const struct tc_glyph *glyph = tc_canvas_at(canvas, column, row);
+            char letter = role_letter(glyph->tone);
+            if (roles && cursor->column == column && cursor->row == row)
+                letter = '+';
+            if (letter == '.' && strcmp(glyph->text, " ") == 0)
+                letter = ' ';
+            if (roles)
+                tc_text_add_char(&line, letter);
+            else
+                tc_text_add(&line, glyph->text);
+        }
+        size_t length = line.length;
+        while (length > 0 && line.data[length - 1] == ' ')
+            length--;
+        tc_text_add_bytes(out, tc_text_string(&line), length);
+        tc_text_add_char(out, '\n');
+        tc_text_free(&line);
+    }
+}
+
+static const char *look(struct screen_case *c, bool roles)
+{
+    struct tc_canvas canvas = TC_CANVAS_EMPTY;
+    struct tc_cursor cursor;
+    assert_int_equal(tc_view_draw(&c->state, &canvas, &cursor), TC_OK);
+    assert_int_equal(canvas.width, c->state.frame.width);
+    assert_int_equal(canvas.height, c->state.frame.height);
+    tc_text_clear(&c->seen);
+    add_picture(&c->seen, &canvas, &cursor, false);
+    if (roles)
+        add_picture(&c->seen, &canvas, &cursor, true);
+    tc_canvas_free(&canvas);
+    return tc_text_string(&c->seen);
+}
+
+const char *screen_text(struct screen_case *c)
+{
+    return look(c, false);
+}
+
+const char *screen_roles(struct screen_case *c)
+{
+    return look(c, true);
+}
+
+bool screen_shows(struct screen_case *c, const char *text)
+{
+    return strstr(screen_text(c), text) != NULL;
+}
+
+static size_t find_row(const struct tc_sheet *sheet, const char *label, int n)
+{
+    for (size_t r = 0; r < sheet->row_count; r++)
+        if (sheet->rows[r].kind != TC_ROW_GROUP && strcmp(sheet->rows[r].label, label) == 0 && n-- == 0)
+            return r;
+    return sheet->row_count;
+}
+
+void screen_select(struct screen_case *c, const char *label, size_t column)
+{
+    struct tc_leaf *leaf = tc_state_leaf(&c->state);
+    size_t row = find_row(&leaf->sheet, label, 0);
+    for (size_t i = 0; i < leaf->body.count; i++) {
+        if (leaf->body.lines[i].kind == TC_LINE_ROW && leaf->body.lines[i].index == row) {
+            leaf->spot.line = i;
+            leaf->spot.column = column;
+            tc_browse_into_sight(&c->state);
+            return;
+        }
+    }
+    fail_msg("no row '%s'", label);
+}
+
+const char *screen_cell(struct screen_case *c, const char *label, int n, size_t column)
+{
+    static char text[TC_NUMBER_SIZE];
+    const struct tc_sheet *sheet = &tc_state_leaf(&c->state)->sheet;
+    size_t row = find_row(sheet, label, n);
+    if (row >= sheet->row_count || column >= sheet->column_count)
+        return "";
+    return tc_cell_text(text, &sheet->rows[row].cells[column], false);
+}
