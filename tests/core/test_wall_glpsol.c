@@ -16,7 +16,7 @@
 #include "support/glpsol.h"
 #include "support/wall_case.h"
 
-enum { WALLS = 1000, MODELS = 5, SECONDS = 5, TIES_EVERY = 4 };
+enum { WALLS = 1000, MODELS = 5, SECONDS = 5, TIES_EVERY = 5, IMPOSSIBLE_EVERY = 3 };
 
 static int64_t values[WALL_CASE_VARIABLES];
 static int64_t worths[WALL_CASE_VARIABLES];
@@ -84,7 +84,7 @@ static void compare(enum tc_wall_aim aim)
         skip();
     struct glpsol g;
     assert_true(glpsol_open(&g));
-    int had = 0; /* walls that hold tanks; the others are checked as well, and do not count */
+    int had = 0; /* walls that hold tanks; some of the others are checked as well, and do not count */
     for (uint64_t seed = 1; had < WALLS; seed++) {
         struct wall_case c;
         struct tc_wall wall;
@@ -95,6 +95,8 @@ static void compare(enum tc_wall_aim aim)
         enum tc_status status = tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix);
         if (status != TC_OK) {
             assert_int_equal(status, TC_NO_RESULT);
+            if (seed % IMPOSSIBLE_EVERY != 0)
+                continue;
             int64_t best;
             const struct wall_case_worth any = {.tanks = 1};
             assert_false(optimum(&g, &c, &any, NULL, 0, &best));
