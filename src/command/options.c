@@ -30,6 +30,7 @@ static const char option_text[] =
     "    --units us|metric     how sizes are written\n"
     "    --vary NAME=FROM..TO  what whatif varies, as --set names it\n"
     "    --money CODE          the currency places are compared in\n"
+    "    --walls               bill and years: compare the plan's walls, not its tanks\n"
     "    --today YYYY-MM-DD    the day sales are judged by\n"
     "    --seed N, --draws N, --threads N   of the random draws of doubts\n"
     "\n"
@@ -72,6 +73,7 @@ enum option_code {
     OPTION_UNITS,
     OPTION_VARY,
     OPTION_MONEY,
+    OPTION_WALLS,
     OPTION_TODAY,
     OPTION_SEED,
     OPTION_DRAWS,
@@ -95,6 +97,7 @@ static const struct option known[] = {
     {"units", required_argument, NULL, OPTION_UNITS},
     {"vary", required_argument, NULL, OPTION_VARY},
     {"money", required_argument, NULL, OPTION_MONEY},
+    {"walls", no_argument, NULL, OPTION_WALLS},
     {"today", required_argument, NULL, OPTION_TODAY},
     {"seed", required_argument, NULL, OPTION_SEED},
     {"draws", required_argument, NULL, OPTION_DRAWS},
@@ -217,6 +220,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_UNITS: return type_over(options, "plan/units", argument);
     case OPTION_SET: return type_pair(options, argument);
     case OPTION_VARY: options->ask.vary = argument; return TC_EXIT_DONE;
+    case OPTION_WALLS: options->ask.walls = true; return TC_EXIT_DONE;
     case OPTION_MONEY: options->ask.money = argument; return TC_EXIT_DONE;
     case OPTION_TODAY: return read_date(options, argument);
     case OPTION_FORMAT: return read_format(options, argument);

@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "core/cost.h"
+#include "sheet/room.h"
 #include "sheet/words.h"
 
 /* One printed line: its label and where its amounts lie in tc_cost. */
@@ -106,6 +107,8 @@ static void decorate(struct tc_sheet *sheet, size_t column, const struct tc_cont
 {
     int slot = slot_of(part, index);
     char path[64];
+    if (entry->index < 0)
+        return; /* a wall, not a candidate of the plan */
     if (part == BUY && index == TC_BUY_TANK) {
         snprintf(path, sizeof path, "candidate %d/price", entry->index + 1);
         tc_sheet_edit(sheet, column, path);
@@ -269,7 +272,8 @@ static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
 
 enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    (void)ask;
+    if (ask->walls)
+        return tc_room_ask(tc_make_bill, study, ask, sheet);
     char title[96], assumptions[256], number[TC_NUMBER_SIZE];
     tc_sheet_start(sheet, "bill", (size_t)study->entry_count);
     snprintf(title, sizeof title, "What each costs to buy and to own over %s years",

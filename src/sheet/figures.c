@@ -408,7 +408,7 @@ static void make_shared(const struct tc_figures *figures, const double values[],
         shared->region.electricity = tc_tariff_flat(shared->region.electricity_price);
     if (!shared->region.water_tariff[0])
         shared->region.water = tc_tariff_flat(shared->region.water_price);
-    tc_study_margins(&shared->region, &shared->electricity, &shared->water);
+    tc_study_margins(&shared->region, NULL, &shared->electricity, &shared->water);
 }
 
 /* The price of one part, in its own money, as figures and region have it. */

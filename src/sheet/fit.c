@@ -7,14 +7,7 @@
 #include "core/cost.h"
 #include "sheet/words.h"
 
-/*
- * Design live loads of dwellings: 40 psf for rooms, 30 psf for sleeping rooms
- * (International Residential Code, table R301.5). A tank's load stands on its
- * footprint alone, so it is compared with care: see the caution.
- */
-#define POUND_PER_SQUARE_FOOT 47.880259
-#define ROOM_LOAD             (40 * POUND_PER_SQUARE_FOOT)
-#define GRAVITY               9.80665
+#define GRAVITY 9.80665
 
 typedef double figure(const struct tc_contender *entry);
 
@@ -238,15 +231,7 @@ static void explain(struct tc_sheet *sheet, const struct tc_study *study)
 
 static void add_cautions(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    char load[TC_QUANTITY_SIZE];
-    tc_quantity_write(load, ROOM_LOAD, TC_DIM_PRESSURE, study->units, 0);
-    tc_sheet_note(
-        sheet, TC_NOTE_CAUTION,
-        "Floor: dwellings are commonly built for a load of about %s spread over the room (IRC "
-        "R301.5; 30 psf in sleeping rooms). A filled tank puts several times that on its footprint. "
-        "What a floor carries depends on its joists, span and the tank's place; for anything but a "
-        "small tank ask a structural engineer, and follow local codes.",
-        load);
+    tc_words_floor_caution(sheet, study->units);
     tc_sheet_note(sheet, TC_NOTE_CAUTION,
                   "Stand: level, rated for the filled weight, on a firm floor and secured against tipping; "
                   "glass tanks need even support, as their maker says.");

@@ -9,6 +9,7 @@
 #include "sheet/fit.h"
 #include "sheet/list.h"
 #include "sheet/sale.h"
+#include "sheet/wall.h"
 #include "sheet/whatif.h"
 #include "sheet/years.h"
 
@@ -19,6 +20,7 @@ static const struct tc_question questions[] = {
     {"energy", "Where do electricity, heat and water go?", tc_make_energy, false},
     {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false},
     {"list", "What do I carry to the till?", tc_make_list, false},
+    {"wall", "My wall, my budget, my circuit: which tanks, how many, how high?", tc_make_wall, true},
     {"doubts", "My figures are guesses: how sure is the answer, and which guess decides it?", tc_make_doubts,
      true},
     {"whatif", "How does the answer change along one assumption?", tc_make_whatif, true},

@@ -76,8 +76,8 @@ static bool make_offers(struct tc_study *study)
     return true;
 }
 
-void tc_study_margins(const struct tc_region *region, struct tc_tariff_margin *electricity,
-                      struct tc_tariff_margin *water)
+void tc_study_margins(const struct tc_region *region, const struct tc_running *before,
+                      struct tc_tariff_margin *electricity, struct tc_tariff_margin *water)
 {
     double scale = tc_currency_scale(region->currency);
     struct tc_tariff power = region->electricity, tap = region->water;
@@ -90,6 +90,10 @@ void tc_study_margins(const struct tc_region *region, struct tc_tariff_margin *e
     }
     struct tc_load own;
     tc_load_even(&own, energy);
+    for (int i = 0; before && i < TC_CONSUMER_COUNT; i++)
+        tc_load_add(&own, &before->energy[i], 1);
+    for (int month = 0; before && month < TC_MONTHS; month++)
+        volume[month] += before->changed[month] + before->evaporated[month];
     tc_tariff_margin(electricity, &power, &own);
     tc_load_even(&own, volume);
     tc_tariff_margin(water, &tap, &own);
@@ -400,7 +404,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     enum tc_status status = find_records(study, faults);
     if (status != TC_OK)
         return status;
-    tc_study_margins(&study->region, &study->electricity, &study->water);
+    tc_study_margins(&study->region, NULL, &study->electricity, &study->water);
     study->entries = calloc(TC_CANDIDATES_MAX, sizeof *study->entries);
     if (!study->entries || !make_offers(study))
         return TC_NO_MEMORY;

@@ -76,9 +76,13 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_conte
                              const struct tc_deal *deal, struct tc_setup *setup, struct tc_prices *prices,
                              struct tc_cost *cost);
 
-/* The household's bills of a region without the tank, minor units, ready to be asked what a tank adds. */
-void tc_study_margins(const struct tc_region *region, struct tc_tariff_margin *electricity,
-                      struct tc_tariff_margin *water);
+/*
+ * The household's bills of a region without the tank, minor units, ready to be
+ * asked what a tank adds. before, where not NULL, is what other tanks already
+ * use: it comes on top of the household's own.
+ */
+void tc_study_margins(const struct tc_region *region, const struct tc_running *before,
+                      struct tc_tariff_margin *electricity, struct tc_tariff_margin *water);
 
 /* The complete entry with the lowest present value, or -1 where none is complete. */
 int tc_study_cheapest(const struct tc_study *study);

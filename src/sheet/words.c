@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/wall.h"
+
 /* Adds to words as printf does, and stops quietly where they are full. */
 static void add(char *words, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -251,4 +253,30 @@ void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what kit %s asks: %s.", entry->head,
                           study->kit.name, words);
     }
+}
+
+void tc_words_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units)
+{
+    const struct tc_wall_floor_mark *marks;
+    int count = tc_wall_floor_marks(&marks);
+    const char *list = "";
+    char load[TC_QUANTITY_SIZE];
+    for (int i = 0; i < count; i++)
+        list = tc_sheet_format(sheet, "%s%s%s (%s)", list, i > 0 ? "; " : "",
+                               tc_quantity_write(load, marks[i].pressure, TC_DIM_PRESSURE, units, 0),
+                               marks[i].text);
+    tc_sheet_note(
+        sheet, TC_NOTE_CAUTION,
+        "Floor: dwellings are commonly designed for people and furniture spread over the room: %s. A "
+        "filled tank puts several times that on its footprint, and the feet of a rack press on single "
+        "points. What a floor carries depends on its joists, its span and the place; for anything but "
+        "a small tank ask a structural engineer, and follow local codes.",
+        list);
+}
+
+double tc_words_floor_mark(void)
+{
+    const struct tc_wall_floor_mark *marks;
+    int count = tc_wall_floor_marks(&marks);
+    return count > 0 ? marks[count - 1].pressure : 0;
 }

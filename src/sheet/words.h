@@ -46,6 +46,12 @@ double tc_words_value(double value, enum tc_dimension dimension, enum tc_unit_sy
 /* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an entry. */
 void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study);
 
+/* The caution about floors, with the loads that dwellings are commonly designed for. */
+void tc_words_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units);
+
+/* The heaviest load of these, Pa: what is above it is marked. */
+double tc_words_floor_mark(void);
+
 /* The heads of the columns, one an entry, with how each is bought. */
 void tc_words_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/invest.h"
+#include "sheet/room.h"
 #include "sheet/words.h"
 
 /* The two ways to count: the money as it is paid, and as it is worth today. */
@@ -104,6 +105,8 @@ static void note_crossings(struct tc_sheet *sheet, const struct tc_study *study,
 static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
 {
     int years = (int)study->plan.years;
+    if (study->entry_count > 0 && study->entries[0].index < 0)
+        return; /* walls: too many things, each with its own steps */
     tc_sheet_row(sheet, TC_ROW_GROUP, "What is replaced, after how many years", "");
     for (int i = 0; i < study->entry_count; i++) {
         const struct tc_contender *entry = &study->entries[i];
@@ -219,7 +222,8 @@ static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study
 
 enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    (void)ask;
+    if (ask->walls)
+        return tc_room_ask(tc_make_years, study, ask, sheet);
     char assumptions[256], title[96], number[TC_NUMBER_SIZE];
     tc_sheet_start(sheet, "years", (size_t)study->entry_count);
     struct course *courses = tc_sheet_memory(sheet, (size_t)study->entry_count + 1, sizeof *courses);

@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * room.h - the wall of a plan worked out: the best mix of its candidates'
+ * tanks, walls to compare it with, what the room shares, and what it all
+ * costs.
+ *
+ * Every candidate of the plan is a model that may stand on the wall as often
+ * as it fits. The rack carries it, so it needs no stand; one air pump serves
+ * all. While the mix is sought every tank costs what a first one would; the
+ * cost of a layout is then worked out for the whole room, each tank's energy on
+ * top of the others'.
+ */
+#ifndef TC_SHEET_ROOM_H
+#define TC_SHEET_ROOM_H
+
+#include "core/cost.h"
+#include "core/wall.h"
+#include "core/wall_mix.h"
+#include "sheet/question.h"
+#include "sheet/study.h"
+
+/* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1), see core/wall.h. */
+#define TC_CONTINUOUS_SHARE 0.8
+
+enum { TC_LAYOUTS_MAX = 3 };
+
+/* What all tanks of a layout share. */
+struct tc_room_sharing {
+    const struct tc_offer *air; /* NULL: none is needed or fits */
+    int air_count;
+    double air_flow; /* m3/s that the filters need */
+    const struct tc_offer
+        *light[TC_CANDIDATES_MAX];      /* over the tiers of a model, where cheaper than one a tank */
+    int light_count[TC_CANDIDATES_MAX]; /* in the whole room */
+    int own_lights[TC_CANDIDATES_MAX];  /* that it saves */
+};
+
+/* A wall filled one way. */
+struct tc_layout {
+    char name[TC_NAME_SIZE + 16]; /* "best mix", "all 20-long", "2 high" */
+    struct tc_wall wall;
+    struct tc_wall_mix mix; /* owned */
+    enum tc_status found;   /* TC_OK, or why there is no mix */
+    struct tc_room_sharing share;
+    struct tc_cost cost; /* of the whole room */
+    double power;        /* W that may be drawn at once, circuit's other load apart */
+    double heat;         /* W that end in the room, mean of the year */
+    double evaporated;   /* m3 a day, mean of the year */
+    int highest;         /* tiers of the highest column */
+};
+
+/* Owns its layouts; borrows the study. */
+struct tc_room {
+    const struct tc_study *study;
+    struct tc_wall wall;
+    struct tc_wall_goal goal;
+    struct tc_wall_model models[TC_CANDIDATES_MAX]; /* one an entry of the study */
+    struct tc_contender *units;                     /* the entries as they stand on the wall, one tank each */
+    struct tc_region region;                        /* without delivery, which is of the whole room */
+    struct tc_kit kit;                              /* without a stand */
+    struct tc_layout layouts[TC_LAYOUTS_MAX];       /* the best mix first */
+    int layout_count;
+};
+
+/*
+ * Works the wall out. TC_SYNTAX, with ask->problem, where the plan has no wall
+ * or a model cannot stand on one; TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE,
+ * TC_STOPPED. That nothing fits is no failure: see the layouts. Free it
+ * whatever the status.
+ */
+enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, const struct tc_ask *ask);
+void tc_room_free(struct tc_room *room);
+
+/*
+ * Answers a question about the walls instead of the candidates: makes a study
+ * whose entries are the layouts and hands it to make.
+ */
+enum tc_status tc_room_ask(enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask,
+                                                  struct tc_sheet *sheet),
+                           const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
+
+#endif

@@ -1,0 +1,537 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/wall.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/wall_relief.h"
+#include "sheet/room.h"
+#include "sheet/words.h"
+
+#define JOULES_PER_KWH 3.6e6
+#define HOURS_A_YEAR   8760.0
+
+/* Searches for what one step more would take stop here. */
+#define RELIEF_NODES 200000
+
+/* ---------------------------------------------------------------------- the table */
+
+typedef double figure(const struct tc_layout *layout);
+
+static double tanks(const struct tc_layout *layout)
+{
+    return layout->mix.tanks;
+}
+static double bottom(const struct tc_layout *layout)
+{
+    return layout->mix.area;
+}
+static double water(const struct tc_layout *layout)
+{
+    return layout->mix.volume;
+}
+static double length(const struct tc_layout *layout)
+{
+    return layout->mix.length;
+}
+static double mass(const struct tc_layout *layout)
+{
+    return layout->mix.mass;
+}
+static double pressure(const struct tc_layout *layout)
+{
+    return layout->mix.pressure;
+}
+static double power(const struct tc_layout *layout)
+{
+    return layout->power;
+}
+static double tiers(const struct tc_layout *layout)
+{
+    return layout->highest;
+}
+static double heat(const struct tc_layout *layout)
+{
+    return layout->heat;
+}
+static double evaporated(const struct tc_layout *layout)
+{
+    return layout->evaporated;
+}
+
+static double heaviest_bay(const struct tc_layout *layout)
+{
+    double most = 0;
+    for (int i = 0; i < layout->mix.bays; i++)
+        most = fmax(most, layout->mix.bay[i].mass);
+    return most;
+}
+
+static void add_figure(struct tc_sheet *sheet, const struct tc_room *room, enum tc_row_kind kind,
+                       const char *label, enum tc_dimension dimension, int decimals, figure *of)
+{
+    enum tc_unit_system units = room->study->units;
+    tc_sheet_row(sheet, kind, label, tc_words_unit(dimension, units));
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, tc_words_value(of(&room->layouts[i]), dimension, units), decimals);
+}
+
+static void add_counts(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Tanks", "");
+    for (int model = 0; model < room->study->entry_count; model++) {
+        bool any = false;
+        for (int i = 0; i < room->layout_count; i++)
+            any = any || room->layouts[i].mix.count[model] > 0;
+        if (!any)
+            continue;
+        tc_sheet_row(sheet, TC_ROW_LINE, room->units[model].tank.goods.name, "");
+        for (int i = 0; i < room->layout_count; i++)
+            tc_sheet_number(sheet, (size_t)i, room->layouts[i].mix.count[model], 0);
+    }
+    add_figure(sheet, room, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks);
+    tc_sheet_mark_highest(sheet);
+    add_figure(sheet, room, TC_ROW_LINE, "highest column", TC_DIM_PLAIN, 0, tiers);
+    add_figure(sheet, room, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom);
+    tc_sheet_mark_highest(sheet);
+    add_figure(sheet, room, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water);
+    tc_sheet_mark_highest(sheet);
+}
+
+typedef tc_money amount(const struct tc_cost *cost);
+
+static tc_money to_buy(const struct tc_cost *cost)
+{
+    return cost->to_buy;
+}
+static tc_money rack(const struct tc_cost *cost)
+{
+    return cost->buy[TC_BUY_SLOTS + TC_SLOT_STAND];
+}
+static tc_money each_year(const struct tc_cost *cost)
+{
+    return cost->each_year;
+}
+static tc_money as_paid(const struct tc_cost *cost)
+{
+    return cost->as_paid;
+}
+static tc_money present(const struct tc_cost *cost)
+{
+    return cost->present_value;
+}
+
+static void add_money(struct tc_sheet *sheet, const struct tc_room *room, enum tc_row_kind kind,
+                      const char *label, amount *of)
+{
+    tc_sheet_row(sheet, kind, label, "");
+    for (int i = 0; i < room->layout_count; i++) {
+        tc_sheet_money(sheet, (size_t)i, of(&room->layouts[i].cost), room->study->region.currency);
+        if (room->layouts[i].cost.incomplete)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+    }
+}
+
+/* The present value of the room for each tank and unit of water. */
+static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    enum tc_status status = TC_OK;
+    enum tc_unit_system units = room->study->units;
+    for (int rate = 0; rate < 2; rate++) {
+        tc_sheet_row(sheet, TC_ROW_TOTAL,
+                     rate == 0        ? "present value of a tank"
+                     : units == TC_US ? "present value of a gallon of actual water"
+                                      : "present value of a litre of actual water",
+                     "");
+        for (int i = 0; i < room->layout_count; i++) {
+            const struct tc_layout *layout = &room->layouts[i];
+            double things =
+                rate == 0 ? layout->mix.tanks : tc_words_value(layout->mix.volume, TC_DIM_VOLUME, units);
+            double each = things > 0 ? (double)layout->cost.present_value / things : 0;
+            tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status), room->study->region.currency);
+        }
+        tc_sheet_mark_lowest(sheet);
+    }
+    return status;
+}
+
+static enum tc_status add_sums(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What the room costs, with parts, rack and what it shares", "");
+    add_money(sheet, room, TC_ROW_LINE, "of it the rack, before tax", rack);
+    add_money(sheet, room, TC_ROW_TOTAL, "to buy", to_buy);
+    tc_sheet_mark_lowest(sheet);
+    add_money(sheet, room, TC_ROW_TOTAL, "each year", each_year);
+    tc_sheet_mark_lowest(sheet);
+    add_money(sheet, room, TC_ROW_TOTAL, "over the period, as paid", as_paid);
+    tc_sheet_mark_lowest(sheet);
+    add_money(sheet, room, TC_ROW_TOTAL, "over the period, present value", present);
+    tc_sheet_mark_lowest(sheet);
+    return add_rates(sheet, room);
+}
+
+static void add_loads(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What it weighs and draws", "");
+    add_figure(sheet, room, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length);
+    add_figure(sheet, room, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass);
+    add_figure(sheet, room, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay);
+    add_figure(sheet, room, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
+    for (int i = 0; i < room->layout_count; i++)
+        if (room->layouts[i].mix.pressure > tc_words_floor_mark())
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
+    add_figure(sheet, room, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
+    for (int i = 0; i < room->layout_count; i++)
+        if (room->wall.power_limit > 0 && room->layouts[i].power > room->wall.power_limit)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
+    add_figure(sheet, room, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat);
+    add_figure(sheet, room, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated);
+}
+
+/* ------------------------------------------------------------------- what is shared */
+
+static double heater_energy(const struct tc_layout *layout)
+{
+    return tc_load_year(&layout->cost.running.energy[TC_CONSUMER_HEATER]);
+}
+
+/* kWh a year that keep the whole room at the tanks' temperature, beyond what tanks and lamps give it. */
+static double room_energy(const struct tc_room *room, const struct tc_layout *layout)
+{
+    double kwh = 0, gains = layout->heat - heater_energy(layout) * 1000 / HOURS_A_YEAR;
+    for (int month = 0; month < TC_MONTHS; month++) {
+        double lift = room->kit.temperature - room->region.climate.room[month];
+        double watts = room->study->plan.wall.room_loss * fmax(lift, 0) - gains;
+        kwh += fmax(watts, 0) * 24 * tc_load_days(month) / 1000;
+    }
+    return kwh;
+}
+
+static enum tc_status add_heating(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    enum tc_status status = TC_OK;
+    const struct tc_region *region = &room->study->region;
+    double price = region->room_heat_price * tc_currency_scale(region->currency);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "A heater in each tank, or the room kept warm", "");
+    tc_sheet_row(sheet, TC_ROW_LINE, "heaters, a year", "kWh");
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, heater_energy(&room->layouts[i]), 0);
+    tc_sheet_row(sheet, TC_ROW_LINE, "heaters, a year", "");
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_money(sheet, (size_t)i, room->layouts[i].cost.energy[TC_CONSUMER_HEATER].year,
+                       region->currency);
+    if (!(price > 0))
+        return TC_OK;
+    tc_sheet_row(sheet, TC_ROW_LINE, "the same heat from the room's heating", "");
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_money(sheet, (size_t)i, tc_money_round(heater_energy(&room->layouts[i]) * price, &status),
+                       region->currency);
+    if (!(room->study->plan.wall.room_loss > 0))
+        return status;
+    tc_sheet_row(sheet, TC_ROW_LINE, "the room kept as warm as the water", "kWh");
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, room_energy(room, &room->layouts[i]), 0);
+    tc_sheet_row(sheet, TC_ROW_LINE, "the room kept as warm as the water", "");
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_money(sheet, (size_t)i,
+                       tc_money_round(room_energy(room, &room->layouts[i]) * price, &status),
+                       region->currency);
+    return status;
+}
+
+static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    const struct tc_room_sharing *share = &layout->share;
+    char power_words[TC_NUMBER_SIZE];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What the room of the best mix shares", "");
+    if (share->air)
+        tc_sheet_sentence(
+            sheet, "air",
+            tc_sheet_format(
+                sheet, "%d × %s, %s W, for all sponge filters", share->air_count,
+                share->air->part->goods.name,
+                tc_number_write_short(power_words, share->air_count * tc_part_power(share->air->part))));
+    else if (share->air_flow > 0)
+        tc_sheet_sentence(sheet, "air", "no pump on offer gives enough air; the sums leave it out");
+    for (int i = 0; i < layout->mix.models; i++)
+        if (share->light[i])
+            tc_sheet_sentence(sheet, "light",
+                              tc_sheet_format(sheet,
+                                              "%d × %s over the tiers of %s, in place of %d on the tanks",
+                                              share->light_count[i], share->light[i]->part->goods.name,
+                                              room->units[i].tank.goods.name, share->own_lights[i]));
+    if (room->kit.ppfd > 0)
+        tc_sheet_sentence(sheet, "timer", "one, for all lights");
+    tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
+}
+
+/* ----------------------------------------------------------------------- what binds */
+
+static const struct {
+    enum tc_wall_limit limit;
+    const char *label;
+    enum tc_dimension dimension;
+    int decimals;
+} limits[] = {
+    {TC_WALL_LIMIT_LENGTH, "wall length", TC_DIM_LENGTH, 1},
+    {TC_WALL_LIMIT_HEIGHT, "height", TC_DIM_LENGTH, 1},
+    {TC_WALL_LIMIT_DEPTH, "depth", TC_DIM_LENGTH, 1},
+    {TC_WALL_LIMIT_TIER_RATING, "rating of a bay and tier", TC_DIM_MASS, 0},
+    {TC_WALL_LIMIT_FLOOR, "floor load", TC_DIM_PRESSURE, 0},
+    {TC_WALL_LIMIT_POWER, "circuit", TC_DIM_POWER, 0},
+};
+
+static const char *quantity(char *buffer, const struct tc_room *room, double value,
+                            enum tc_dimension dimension, int decimals)
+{
+    return tc_quantity_write(buffer, value, dimension, room->study->units, decimals);
+}
+
+/* What the goal would be with the limit raised: "7 tanks", "310 gal", ... */
+static const char *reached_words(char *words, const struct tc_room *room, double reached)
+{
+    char number[TC_QUANTITY_SIZE];
+    enum tc_status status = TC_OK;
+    switch (room->goal.aim) {
+    case TC_WALL_MOST_TANKS:
+        snprintf(words, TC_WORDS_SIZE, "%s tanks", tc_number_write(number, reached, 0, false));
+        break;
+    case TC_WALL_MOST_AREA:
+        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, room, reached, TC_DIM_AREA, 0));
+        break;
+    case TC_WALL_MOST_WATER:
+        snprintf(words, TC_WORDS_SIZE, "%s of water", quantity(number, room, reached, TC_DIM_VOLUME, 0));
+        break;
+    case TC_WALL_LEAST_COST:
+        tc_words_money(words, tc_money_round(reached, &status), room->study->region.currency);
+        break;
+    case TC_WALL_WATER_PER_MONEY: {
+        double scale = tc_currency_scale(room->study->region.currency);
+        double volume = tc_words_value(reached, TC_DIM_VOLUME, room->study->units);
+        snprintf(words, TC_WORDS_SIZE, "%s %s for 100 %s",
+                 tc_number_write(number, 100 * scale * volume, 1, false),
+                 tc_words_unit(TC_DIM_VOLUME, room->study->units), room->study->region.currency.code);
+        break;
+    }
+    }
+    return words;
+}
+
+static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_room *room, size_t which)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    enum tc_dimension dimension = limits[which].dimension;
+    int decimals = limits[which].decimals;
+    struct tc_wall_slack slack;
+    struct tc_wall_relief relief;
+    char used[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], raise[TC_QUANTITY_SIZE], reached[TC_WORDS_SIZE];
+    tc_wall_slack(&layout->wall, room->models, &layout->mix, limits[which].limit, &slack);
+    if (!slack.limited)
+        return TC_OK;
+    /* What is shared draws power too, which the mix does not know. */
+    double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power : slack.used;
+    const char *text =
+        tc_sheet_format(sheet, "%s of %s used", quantity(used, room, in_use, dimension, decimals),
+                        quantity(limit, room, slack.limit, dimension, decimals));
+    const struct tc_pack_effort effort = {.nodes = RELIEF_NODES};
+    enum tc_status status =
+        tc_wall_relieve(&layout->wall, room->models, room->study->entry_count, &room->goal, &layout->mix,
+                        limits[which].limit, 0, &effort, &relief);
+    if (status == TC_OK)
+        text =
+            tc_sheet_format(sheet, "%s; %s more would make it %s%s", text,
+                            quantity(raise, room, relief.raise, dimension, decimals ? 2 : 0),
+                            reached_words(reached, room, relief.reached), relief.proven ? "" : " or better");
+    else if (status == TC_NO_RESULT || status == TC_STOPPED)
+        text = tc_sheet_format(sheet, "%s; more of it alone brings nothing", text);
+    else
+        return status;
+    tc_sheet_sentence(sheet, limits[which].label, text);
+    return TC_OK;
+}
+
+static enum tc_status add_budget(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    char spent[TC_WORDS_SIZE], budget[TC_WORDS_SIZE], raise[TC_WORDS_SIZE], reached[TC_WORDS_SIZE];
+    struct tc_currency currency = room->study->region.currency;
+    enum tc_status status = TC_OK;
+    if (room->wall.budget == 0)
+        return TC_OK;
+    bool owning = room->wall.budget_kind == TC_WALL_OVER_PERIOD;
+    const char *text = tc_sheet_format(
+        sheet, "%s of %s used",
+        tc_words_money(spent, owning ? layout->cost.present_value : layout->cost.to_buy, currency),
+        tc_words_money(budget, room->wall.budget, currency));
+    const struct tc_pack_effort effort = {.nodes = RELIEF_NODES};
+    struct tc_wall_relief relief;
+    enum tc_status found = tc_wall_relieve(&layout->wall, room->models, room->study->entry_count, &room->goal,
+                                           &layout->mix, TC_WALL_LIMIT_BUDGET, 0, &effort, &relief);
+    if (found == TC_OK)
+        text = tc_sheet_format(sheet, "%s; %s more would make it %s", text,
+                               tc_words_money(raise, tc_money_round(relief.raise, &status), currency),
+                               reached_words(reached, room, relief.reached));
+    tc_sheet_sentence(sheet, "budget", text);
+    return found == TC_OK || found == TC_NO_RESULT || found == TC_STOPPED ? status : found;
+}
+
+static enum tc_status add_limits(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    enum tc_status status = TC_OK;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What binds the best mix, and what more of it would bring", "");
+    for (size_t i = 0; status == TC_OK && i < sizeof limits / sizeof limits[0]; i++)
+        status = add_limit(sheet, room, i);
+    return status == TC_OK ? add_budget(sheet, room) : status;
+}
+
+/* --------------------------------------------------------------------- the elevation */
+
+static void draw_column(struct tc_sheet *sheet, const struct tc_room *room,
+                        const struct tc_wall_column *column)
+{
+    const struct tc_wall *wall = &room->layouts[0].wall;
+    const struct tc_tank *tank = &room->units[column->model].tank;
+    double y = wall->lowest;
+    for (int tier = 0; tier < column->tiers; tier++) {
+        tc_sheet_box(sheet, (struct tc_box){.x = column->x,
+                                            .y = y,
+                                            .width = column->width,
+                                            .height = tank->height,
+                                            .letter = (char)('A' + column->model),
+                                            .label = tank->goods.name});
+        y += tank->height + wall->access + wall->shelf;
+    }
+}
+
+static void draw(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    const struct tc_wall *wall = &layout->wall;
+    bool us = room->study->units == TC_US;
+    tc_sheet_drawing(sheet, "The wall from the front, best mix", wall->length, wall->height, us ? "in" : "cm",
+                     us ? 0.0254 : 0.01);
+    if (wall->post > 0) {
+        for (int i = 0; i < layout->mix.bays; i++) {
+            const struct tc_wall_bay *bay = &layout->mix.bay[i];
+            double x = bay->x - wall->post;
+            tc_sheet_box(
+                sheet,
+                (struct tc_box){.x = fmax(x, 0), .width = wall->post, .height = wall->height, .letter = ' '});
+            tc_sheet_box(sheet, (struct tc_box){.x = bay->x + bay->width,
+                                                .width = wall->post,
+                                                .height = wall->height,
+                                                .letter = ' '});
+        }
+    }
+    for (int i = 0; i < layout->mix.columns; i++)
+        draw_column(sheet, room, &layout->mix.column[i]);
+}
+
+/* ---------------------------------------------------------------------------- notes */
+
+static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    const char *mix = "";
+    char cost[TC_WORDS_SIZE], volume[TC_QUANTITY_SIZE];
+    for (int i = 0; i < layout->mix.models; i++)
+        if (layout->mix.count[i] > 0)
+            mix = tc_sheet_format(sheet, "%s%s%d × %s", mix, mix[0] ? " and " : "", layout->mix.count[i],
+                                  room->units[i].tank.goods.name);
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
+                  tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, room->study->units, 0),
+                  tc_words_money(cost, layout->cost.to_buy, room->study->region.currency));
+    if (layout->mix.proven)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Proven: no other mix does better under these limits.");
+    else
+        tc_sheet_note(sheet, TC_NOTE_FAULT,
+                      "The search was stopped: this is the best mix found; none can be better than %s.",
+                      reached_words(cost, room, layout->mix.bound));
+    tc_sheet_note(sheet, TC_NOTE_REMARK,
+                  "While the mix is sought each tank costs what a first one would; the sums above are of the "
+                  "whole room. Lights over a tier are not counted as heat in the water.");
+}
+
+static void add_cautions(struct tc_sheet *sheet, enum tc_unit_system units)
+{
+    tc_words_floor_caution(sheet, units);
+    tc_sheet_note(sheet, TC_NOTE_CAUTION,
+                  "Rack: rated for the filled weight of each tier and bay, level, and anchored to the wall "
+                  "against tipping. Glass carries no other tank: every tank stands on its own shelf.");
+    tc_sheet_note(sheet, TC_NOTE_CAUTION,
+                  "Circuit: loads that run for hours may take 80 %% of a breaker (NEC 210.19(A)(1)). Use "
+                  "ground-fault or residual-current protection (30 mA or less), drip loops, and outlets away "
+                  "from splashes; have new circuits made by a licensed electrician.");
+    tc_sheet_note(sheet, TC_NOTE_CAUTION,
+                  "Damp: what evaporates must leave the room, or it feeds mould in walls and ceiling. Cover "
+                  "tanks and air the room, or dry it.");
+}
+
+static enum tc_status nothing_fits(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    static const char *const obstacles[] = {[TC_WALL_FITS] =
+                                                "fits, but breaks the budget, the circuit or what is wanted",
+                                            [TC_WALL_TOO_LONG] = "too long for the wall or the bay",
+                                            [TC_WALL_TOO_DEEP] = "too deep",
+                                            [TC_WALL_OUT_OF_REACH] = "too deep to reach into",
+                                            [TC_WALL_TOO_HIGH] = "too high with its access above",
+                                            [TC_WALL_TIER_LOAD] = "too heavy for a tier of the rack",
+                                            [TC_WALL_BAY_LOAD] = "too heavy for a bay of the rack",
+                                            [TC_WALL_FLOOR_LOAD] = "too heavy for the floor"};
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing fits this wall as it is wanted.");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
+    for (int i = 0; i < room->study->entry_count; i++) {
+        struct tc_wall_stand stand;
+        tc_wall_stand(&room->wall, &room->models[i], false, &stand);
+        tc_sheet_sentence(sheet, room->units[i].tank.goods.name, obstacles[stand.obstacle]);
+    }
+    return TC_OK;
+}
+
+static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    for (int i = 0; i < room->layout_count; i++)
+        tc_sheet_column(sheet, (size_t)i, room->layouts[i].name, "");
+    if (room->layouts[0].found != TC_OK || room->layouts[0].mix.tanks == 0)
+        return nothing_fits(sheet, room);
+    add_counts(sheet, room);
+    enum tc_status status = add_sums(sheet, room);
+    add_loads(sheet, room);
+    if (status == TC_OK && room->kit.heater)
+        status = add_heating(sheet, room);
+    explain_shared(sheet, room);
+    if (status == TC_OK)
+        status = add_limits(sheet, room);
+    draw(sheet, room);
+    add_finding(sheet, room);
+    return status;
+}
+
+enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
+{
+    static const struct {
+        const char *objective, *title;
+    } titles[] = {{"tanks", "The most tanks this wall holds"},
+                  {"bottom", "The most bottom area this wall holds"},
+                  {"water", "The most water this wall holds"},
+                  {"value", "The most water for the money on this wall"},
+                  {"cost", "The cheapest way to the tanks that are wanted"}};
+    char assumptions[256];
+    const char *title = "";
+    struct tc_room room;
+    for (size_t i = 0; i < sizeof titles / sizeof titles[0]; i++)
+        if (strcmp(study->plan.wall.objective, titles[i].objective) == 0)
+            title = titles[i].title;
+    enum tc_status status = tc_room_make(&room, study, ask);
+    tc_sheet_start(sheet, "wall", room.layout_count > 0 ? (size_t)room.layout_count : 1);
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    if (status == TC_OK)
+        status = fill(sheet, &room);
+    add_cautions(sheet, study->units);
+    tc_room_free(&room);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}
