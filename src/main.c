@@ -376,7 +376,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     return answer(options, stock, &plan, question, faults);
 }
 
-int main(int argc, char **argv)
+static enum tc_exit start(int argc, char **argv)
 {
     struct tc_options options = {.word_count = 0};
     setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/number.h */
@@ -419,4 +419,9 @@ int main(int argc, char **argv)
         raise(signal_number); /* so that the parent sees how the screen ended */
     }
     return exit_status;
+}
+
+int main(int argc, char **argv)
+{
+    return (int)start(argc, argv);
 }

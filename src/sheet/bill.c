@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "core/cost.h"
+#include "sheet/band.h"
 #include "sheet/room.h"
 #include "sheet/words.h"
 
@@ -163,6 +164,29 @@ static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum
     add_sum(sheet, study, part, total);
 }
 
+/* How far the ranges in the figures carry the present value; nothing where there are none. */
+static enum tc_status add_band(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    struct tc_band bands[TC_CANDIDATES_MAX];
+    if (study->entry_count > 0 && study->entries[0].index < 0)
+        return TC_OK; /* walls, whose tanks are many */
+    enum tc_status status = tc_band_find(study, bands);
+    bool any = false;
+    for (int i = 0; i < study->entry_count; i++)
+        any = any || bands[i].known;
+    if (status != TC_OK || !any)
+        return status;
+    static const char *const labels[] = {"  one in ten is below", "  nine in ten are below"};
+    for (int end = 0; end < 2; end++) {
+        tc_sheet_row(sheet, TC_ROW_LINE, labels[end], "");
+        for (int i = 0; i < study->entry_count; i++)
+            if (bands[i].known)
+                tc_sheet_money(sheet, (size_t)i, end == 0 ? bands[i].low : bands[i].high,
+                               study->region.currency);
+    }
+    return TC_OK;
+}
+
 /* The present value told another way: for each of so many things. */
 static enum tc_status add_rate(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
                                double (*things)(const struct tc_study *, const struct tc_contender *))
@@ -287,7 +311,9 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     add_group(sheet, study, PAID, "Over the period, as paid", life_lines, COUNT(life_lines), "as paid");
     add_group(sheet, study, PRESENT, "Over the period, in today's money", life_lines, COUNT(life_lines),
               "present value");
-    enum tc_status status = add_rates(sheet, study);
+    enum tc_status status = add_band(sheet, study);
+    if (status == TC_OK)
+        status = add_rates(sheet, study);
     add_suits(sheet, study);
     add_finding(sheet, study);
     tc_words_entry_notes(sheet, study);

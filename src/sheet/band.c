@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/band.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "core/summary.h"
+#include "sheet/figures.h"
+
+enum { POINTS = 299 };
+
+/* The i-th prime, counted from 0. */
+static int prime(int i)
+{
+    int candidate = 2;
+    for (;; candidate++) {
+        bool divided = false;
+        for (int d = 2; d * d <= candidate && !divided; d++)
+            divided = candidate % d == 0;
+        if (!divided && i-- == 0)
+            return candidate;
+    }
+}
+
+/* Costs of all entries at all points: cost[entry * POINTS + point]. */
+static void spread_points(struct tc_figures *figures, double *steps, double *values, double *cost)
+{
+    double costs[TC_CANDIDATES_MAX];
+    for (int f = 0; f < figures->count; f++)
+        steps[f] = sqrt(prime(f));
+    for (int point = 0; point < POINTS; point++) {
+        for (int f = 0; f < figures->count; f++) {
+            double turns = (point + 0.5) * steps[f];
+            values[f] = tc_spread_quantile(&figures->spreads[f], turns - floor(turns));
+        }
+        tc_figures_costs(figures, values, costs);
+        for (int i = 0; i < figures->study->entry_count; i++)
+            cost[i * POINTS + point] = costs[i];
+    }
+}
+
+static int ascending(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static enum tc_status read_bands(double *cost, int count, struct tc_band *bands)
+{
+    enum tc_status status = TC_OK;
+    for (int i = 0; i < count; i++) {
+        double *own = &cost[i * POINTS];
+        bool finite = true;
+        for (int point = 0; point < POINTS; point++)
+            finite = finite && isfinite(own[point]);
+        if (!finite)
+            continue;
+        qsort(own, POINTS, sizeof *own, ascending);
+        bands[i].low = tc_money_round(tc_percentile(own, POINTS, 0.1), &status);
+        bands[i].high = tc_money_round(tc_percentile(own, POINTS, 0.9), &status);
+        bands[i].known = bands[i].low < bands[i].high;
+    }
+    return status;
+}
+
+enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[TC_CANDIDATES_MAX])
+{
+    struct tc_figures figures;
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++)
+        bands[i] = (struct tc_band){.known = false};
+    enum tc_status status = tc_figures_find(&figures, study);
+    if (status == TC_OK && figures.count > 0) {
+        size_t count = (size_t)figures.count, entries = (size_t)study->entry_count;
+        double *steps = calloc(count, sizeof *steps), *values = calloc(count, sizeof *values);
+        double *cost = calloc(entries ? entries * POINTS : 1, sizeof *cost);
+        if (steps && values && cost) {
+            spread_points(&figures, steps, values, cost);
+            status = read_bands(cost, study->entry_count, bands);
+        } else {
+            status = TC_NO_MEMORY;
+        }
+        free(steps);
+        free(values);
+        free(cost);
+    }
+    tc_figures_free(&figures);
+    return status;
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * band.h - how far the ranges in the figures carry a candidate's present value:
+ * the band between one in ten and nine in ten.
+ *
+ * For the sheets that show one figure and must be ready within a frame; the
+ * sheet `doubts` draws many times more and says how sure it is of it.
+ */
+#ifndef TC_SHEET_BAND_H
+#define TC_SHEET_BAND_H
+
+#include "core/money.h"
+#include "sheet/study.h"
+
+struct tc_band {
+    bool known; /* the study has ranges that matter, and the entry can be worked out for all of them */
+    tc_money low, high; /* one in ten, nine in ten of the draws lie below */
+};
+
+/*
+ * Bands of all entries of the study, from a few hundred points spread evenly
+ * over the ranges (a Kronecker sequence: fractional parts of multiples of the
+ * square roots of primes). TC_NO_MEMORY, TC_OVERFLOW.
+ */
+enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[TC_CANDIDATES_MAX]);
+
+#endif
