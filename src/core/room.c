@@ -26,7 +26,7 @@ static void add_running(struct tc_running *sum, const struct tc_running *other)
     }
     sum->changed_total += other->changed_total;
     sum->evaporated_total += other->evaporated_total;
-    sum->warming += other->warming;
+    sum->warm_water += other->warm_water;
 }
 
 static void add_amount(struct tc_amount *sum, const struct tc_amount *other)
