@@ -195,6 +195,9 @@ static bool read_code(const struct figure_reader *reader, const char *p, const c
     }
     code[length] = '\0';
     *end = p + length;
+    const char *unit_end;
+    if (needs_unit(reader->form) && tc_unit_read(p, &unit_end, reader->form->dimension))
+        return wrong_unit(reader, p); /* "0.16 kWh": the '/' is missing */
     return tc_figure_currency(code, &piece->currency, reader->problem);
 }
 

@@ -119,8 +119,8 @@ struct tc_key_table {
     const struct tc_key *keys;
     size_t count;
     size_t record_size;
-    void (*start)(void *record);             /* sets what no fallback sets, in a zeroed record; or NULL */
-    bool (*check)(struct tc_entry *entry);   /* what keys cannot say alone; fills in what follows; or NULL */
+    void (*start)(void *record);           /* sets what no fallback sets, in a zeroed record; or NULL */
+    bool (*check)(struct tc_entry *entry); /* what keys cannot say alone; fills in what follows; or NULL */
     /* Whether the record is a template, told by a key before those that it needs; or NULL. */
     bool (*is_template)(const void *record);
 };
@@ -141,6 +141,10 @@ bool tc_entry_blame(struct tc_entry *entry, const char *key, const char *format,
 
 /* Makes a record of the table's size zero but for its defaults; what is required stays zero. */
 void tc_key_defaults(const struct tc_key_table *table, void *record);
+
+/* The same in steps: without the fallbacks of keys, and the fallback of one key. */
+void tc_key_start(const struct tc_key_table *table, void *record);
+void tc_key_default(const struct tc_key *key, void *record);
 
 /*
  * Reads text into the record. For a range the record gets its middle (the

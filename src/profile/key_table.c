@@ -68,15 +68,25 @@ bool tc_entry_blame(struct tc_entry *entry, const char *key, const char *format,
     return false;
 }
 
-void tc_key_defaults(const struct tc_key_table *table, void *record)
+void tc_key_start(const struct tc_key_table *table, void *record)
 {
-    struct tc_reading reading = {.currency = {"", 0}};
     memset(record, 0, table->record_size);
     if (table->start)
         table->start(record);
-    for (size_t i = 0; i < table->count; i++) {
-        const char *fallback = table->keys[i].fallback;
-        if (fallback && fallback[0] != '\0') /* that all of them can be read is tested */
-            tc_key_read_with(&table->keys[i], fallback, record, &reading);
-    }
+}
+
+void tc_key_default(const struct tc_key *key, void *record)
+{
+    struct tc_reading reading;
+    if (!key->fallback || key->fallback[0] == '\0')
+        return;
+    reading.currency = (struct tc_currency){"", 0};
+    tc_key_read_with(key, key->fallback, record, &reading); /* that all of them can be read is tested */
+}
+
+void tc_key_defaults(const struct tc_key_table *table, void *record)
+{
+    tc_key_start(table, record);
+    for (size_t i = 0; i < table->count; i++)
+        tc_key_default(&table->keys[i], record);
 }

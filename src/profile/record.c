@@ -75,7 +75,7 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
     memset(entry, 0, sizeof *entry);
     entry->table = table;
     entry->record = record;
-    tc_key_defaults(table, record);
+    tc_key_start(table, record);
     for (size_t i = 0; i < section->ini->key_count; i++) {
         const struct tc_ini_key *key = &section->ini->keys[i];
         if (tc_key_find(table, key->name))
@@ -95,6 +95,8 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
             tc_faults_error(faults, tc_section_place(sections, section, NULL),
                             "has no '%s'; write it like '%s = %s'", key->name, key->name, key->example);
             good = false;
+        } else if (!given) {
+            tc_key_default(key, record);
         }
     }
     return good && check(entry, sections, section, faults);
