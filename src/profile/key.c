@@ -190,6 +190,17 @@ bool tc_key_read_with(const struct tc_key *key, const char *text, void *record, 
     return tc_problem(reading->problem, "the key cannot be read");
 }
 
+struct tc_spread tc_key_spread(const struct tc_key *key, const void *record, const struct tc_reading *reading)
+{
+    double value = 0;
+    if (reading->range_count > 0)
+        return reading->range[0].spread;
+    if (key->form == TC_KEY_QUANTITY || key->form == TC_KEY_MONEY || key->form == TC_KEY_RATE ||
+        key->form == TC_KEY_MONTHS)
+        memcpy(&value, const_place(key, record), sizeof value);
+    return tc_spread_fixed(value);
+}
+
 bool tc_key_read(const struct tc_key *key, const char *text, void *record, struct tc_spread *spread,
                  char problem[TC_PROBLEM_SIZE])
 {
@@ -198,17 +209,8 @@ bool tc_key_read(const struct tc_key *key, const char *text, void *record, struc
         memcpy(problem, reading.problem, sizeof reading.problem);
         return false;
     }
-    if (!spread)
-        return true;
-    *spread = tc_spread_fixed(0);
-    if (reading.range_count > 0) {
-        *spread = reading.range[0].spread;
-    } else if (key->form == TC_KEY_QUANTITY || key->form == TC_KEY_MONEY || key->form == TC_KEY_RATE ||
-               key->form == TC_KEY_MONTHS) {
-        double value;
-        memcpy(&value, const_place(key, record), sizeof value);
-        *spread = tc_spread_fixed(value);
-    }
+    if (spread)
+        *spread = tc_key_spread(key, record, &reading);
     return true;
 }
 

@@ -159,6 +159,10 @@ bool tc_key_read(const struct tc_key *key, const char *text, void *record, struc
 /* The same, knowing the currency and giving every range. */
 bool tc_key_read_with(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
 
+/* The (first) range of a reading, or else the figure that the record got, fixed; 0 where it is no figure. */
+struct tc_spread tc_key_spread(const struct tc_key *key, const void *record,
+                               const struct tc_reading *reading);
+
 /*
  * Writes what the record holds as tc_key_read takes it; "" where it holds
  * nothing. A figure is written in the unit that says it in the fewest digits,

@@ -53,8 +53,9 @@ void tc_plan_remove(struct tc_plan *plan, int i)
     memset(&plan->candidate[last], 0, sizeof plan->candidate[0]);
     plan->candidate_count = last;
     for (int r = 0; r < plan->range_count; r++) {
-        struct tc_typed_range range = plan->range[r];
+        struct tc_typed_range range;
         const char *rest;
+        memcpy(&range, &plan->range[r], sizeof range);
         int number = candidate_of(range.path, &rest);
         if (number == i + 1)
             continue;
@@ -65,13 +66,17 @@ void tc_plan_remove(struct tc_plan *plan, int i)
             snprintf(range.path, sizeof range.path, "candidate %d/%s", number - 1, key);
             range.offset -= sizeof plan->candidate[0];
         }
-        plan->range[kept++] = range;
+        memcpy(&plan->range[kept++], &range, sizeof range);
     }
     memset(&plan->range[kept], 0, (size_t)(plan->range_count - kept) * sizeof plan->range[0]);
     plan->range_count = kept;
 }
 
-/* Every field that is not used is zero and every function here keeps it so: the bytes tell. */
+/*
+ * What is not used of a plan is zero, gaps between its fields too: plans are
+ * zeroed when they start, filled field by field, and moved as bytes. So the
+ * bytes tell.
+ */
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
 {
     return memcmp(a, b, sizeof *a) == 0; /* NOLINT(bugprone-suspicious-memory-comparison) */
@@ -149,6 +154,10 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
         return tc_problem(problem, "'%s' is no assumption; change it in the profile of the %s", name,
                           place->table->kind);
     place->position = group * POSITIONS + (int)(place->key - place->table->keys);
+    if (place->table == &tc_candidate_keys)
+        snprintf(place->path, sizeof place->path, "candidate %d/%s", group, place->key->name);
+    else
+        snprintf(place->path, sizeof place->path, "%s/%s", place->table->kind, place->key->name);
     return true;
 }
 
@@ -188,10 +197,12 @@ static void remove_override(struct tc_plan *plan, int i)
     plan->override_count = last;
 }
 
-static void copy_text(char *field, size_t size, const char *text)
+static void copy_spread(struct tc_spread *to, const struct tc_spread *from)
 {
-    memset(field, 0, size);
-    memcpy(field, text, strlen(text));
+    to->shape = from->shape;
+    to->low = from->low;
+    to->likely = from->likely;
+    to->high = from->high;
 }
 
 /* A price and the tariff in its place: an assumption of one takes back that of the other. */
@@ -220,8 +231,9 @@ static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place
         struct tc_region region;
     } scratch;
     struct tc_reading reading = {.currency = currency};
-    struct tc_override entry = {.spread = {.shape = TC_SPREAD_FIXED}};
+    struct tc_override entry;
 
+    memset(&entry, 0, sizeof entry);
     memset(&scratch, 0, sizeof scratch);
     if (!tc_key_read_with(place->key, text, &scratch, &reading)) {
         memcpy(problem, reading.problem, sizeof reading.problem);
@@ -233,21 +245,18 @@ static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place
     int i = find_override(plan, place);
     if (i < 0 && plan->override_count == TC_OVERRIDES_MAX)
         return tc_problem(problem, "there are more than %d assumptions", TC_OVERRIDES_MAX);
-    if (reading.range_count > 0)
-        entry.spread = reading.range[0].spread;
-    copy_text(entry.kind, sizeof entry.kind, place->table->kind);
-    copy_text(entry.key, sizeof entry.key, place->key->name);
-    copy_text(entry.value, sizeof entry.value, text);
-    if (i >= 0) {
-        plan->override[i] = entry;
-        return true;
+    struct tc_spread spread = tc_key_spread(place->key, &scratch, &reading);
+    copy_spread(&entry.spread, &spread);
+    memcpy(entry.kind, place->table->kind, strlen(place->table->kind));
+    memcpy(entry.key, place->key->name, strlen(place->key->name));
+    memcpy(entry.value, text, strlen(text));
+    if (i < 0) {
+        i = plan->override_count++;
+        for (; i > 0 && tc_plan_place_of_override(plan, &plan->override[i - 1]).position > place->position;
+             i--)
+            memcpy(&plan->override[i], &plan->override[i - 1], sizeof entry);
     }
-    i = plan->override_count++;
-    while (i > 0 && tc_plan_place_of_override(plan, &plan->override[i - 1]).position > place->position) {
-        plan->override[i] = plan->override[i - 1];
-        i--;
-    }
-    plan->override[i] = entry;
+    memcpy(&plan->override[i], &entry, sizeof entry);
     return true;
 }
 
@@ -269,22 +278,23 @@ static void remove_range(struct tc_plan *plan, int i)
     plan->range_count = last;
 }
 
-static bool keep_range(struct tc_plan *plan, const struct tc_plan_place *place, const char *path,
-                       const char *text, const struct tc_key_range *range, char problem[TC_PROBLEM_SIZE])
+static bool keep_range(struct tc_plan *plan, const struct tc_plan_place *place, const char *text,
+                       const struct tc_key_range *range, char problem[TC_PROBLEM_SIZE])
 {
-    struct tc_typed_range entry = {.offset = place->offset + range->offset, .spread = range->spread};
+    struct tc_typed_range entry;
+    memset(&entry, 0, sizeof entry);
     if (strlen(text) >= sizeof entry.value)
         return tc_problem(problem, "the value is longer than %d bytes", TC_TYPED_SIZE - 1);
     if (plan->range_count == TC_TYPED_RANGES_MAX)
         return tc_problem(problem, "a plan has at most %d ranges", TC_TYPED_RANGES_MAX);
-    copy_text(entry.path, sizeof entry.path, path);
-    copy_text(entry.value, sizeof entry.value, text);
+    entry.offset = place->offset + range->offset;
+    copy_spread(&entry.spread, &range->spread);
+    memcpy(entry.path, place->path, strlen(place->path));
+    memcpy(entry.value, text, strlen(text));
     int i = plan->range_count++;
-    while (i > 0 && tc_plan_place_of_range(plan, &plan->range[i - 1]).position > place->position) {
-        plan->range[i] = plan->range[i - 1];
-        i--;
-    }
-    plan->range[i] = entry;
+    for (; i > 0 && tc_plan_place_of_range(plan, &plan->range[i - 1]).position > place->position; i--)
+        memcpy(&plan->range[i], &plan->range[i - 1], sizeof entry);
+    memcpy(&plan->range[i], &entry, sizeof entry);
     return true;
 }
 
@@ -318,7 +328,7 @@ static bool take_back(struct tc_plan *plan, const struct tc_plan_place *place, c
     return true;
 }
 
-static bool set(struct tc_plan *plan, const struct tc_plan_place *place, const char *path, const char *text,
+static bool set(struct tc_plan *plan, const struct tc_plan_place *place, const char *text,
                 struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
 {
     if (place->assumed && text[0] == '\0') {
@@ -329,7 +339,7 @@ static bool set(struct tc_plan *plan, const struct tc_plan_place *place, const c
     }
     if (place->assumed)
         return set_override(plan, place, text, currency, problem);
-    int i = find_range(plan, path);
+    int i = find_range(plan, place->path);
     if (i >= 0)
         remove_range(plan, i);
     if (text[0] == '\0')
@@ -339,7 +349,7 @@ static bool set(struct tc_plan *plan, const struct tc_plan_place *place, const c
         memcpy(problem, reading.problem, sizeof reading.problem);
         return false;
     }
-    return reading.range_count == 0 || keep_range(plan, place, path, text, &reading.range[0], problem);
+    return reading.range_count == 0 || keep_range(plan, place, text, &reading.range[0], problem);
 }
 
 bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, struct tc_currency currency,
@@ -350,7 +360,7 @@ bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, st
     if (!tc_plan_place_find(plan, path, &place, problem))
         return false;
     memcpy(&changed, plan, sizeof changed);
-    if (!set(&changed, &place, path, text, currency, problem))
+    if (!set(&changed, &place, text, currency, problem))
         return false;
     memcpy(plan, &changed, sizeof changed);
     return true;
@@ -368,7 +378,7 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
     text[0] = '\0';
     if (!tc_plan_place_find(plan, path, &place, ignored))
         return false;
-    int i = place.assumed ? find_override(plan, &place) : find_range(plan, path);
+    int i = place.assumed ? find_override(plan, &place) : find_range(plan, place.path);
     if (i >= 0)
         snprintf(text, TC_VALUE_SIZE, "%s", place.assumed ? plan->override[i].value : plan->range[i].value);
     if (i >= 0 || place.assumed)

@@ -157,7 +157,7 @@ bool tc_plan_assume_kit(const struct tc_plan *plan, struct tc_kit *kit, char pro
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
                            char problem[TC_PROBLEM_SIZE]);
 
-/* Whether two plans say the same. */
+/* Whether two plans say the same, in the same words where they are kept. */
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b);
 
 #endif

@@ -66,6 +66,25 @@ static void collect(struct plan_reader *reader)
     }
 }
 
+/*
+ * Sets one key. An amount with more decimals than the currency has is no
+ * error in a plan: the region may have been changed since it was typed.
+ */
+static void read_key(struct plan_reader *reader, const struct tc_section *section,
+                     const struct tc_ini_key *key, const char *path)
+{
+    char problem[TC_PROBLEM_SIZE], ignored[TC_PROBLEM_SIZE];
+    struct tc_currency finer = reader->currency;
+    finer.exponent = 9;
+    if (tc_plan_set_in(reader->plan, path, key->value, reader->currency, problem))
+        return;
+    if (finer.code[0] != '\0' && tc_plan_set_in(reader->plan, path, key->value, finer, ignored))
+        tc_faults_note(reader->build->faults, tc_section_place(sections_of(reader), section, key),
+                       "%s; the amount is rounded", problem);
+    else
+        fault(reader, section, key, problem);
+}
+
 /* Sets every key of a section by its path. */
 static void read_section(struct plan_reader *reader, const struct tc_section *section, const char *group,
                          const struct tc_key_table *table)
@@ -74,7 +93,7 @@ static void read_section(struct plan_reader *reader, const struct tc_section *se
         reader->good = false;
     for (size_t i = 0; i < section->ini->key_count; i++) {
         const struct tc_ini_key *key = &section->ini->keys[i];
-        char path[3 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
+        char path[3 * TC_NAME_SIZE];
         size_t length = strlen(group);
         memcpy(path, group, length);
         path[length] = '/';
@@ -83,8 +102,8 @@ static void read_section(struct plan_reader *reader, const struct tc_section *se
             tc_record_unknown_key(table, tc_section_place(sections_of(reader), section, key), key->name,
                                   reader->build->faults);
             reader->good = false;
-        } else if (!tc_plan_set_in(reader->plan, path, key->value, reader->currency, problem)) {
-            fault(reader, section, key, problem);
+        } else {
+            read_key(reader, section, key, path);
         }
     }
     for (size_t i = 0; i < table->count && !section->bad; i++) {
@@ -244,7 +263,7 @@ void tc_build_plan(struct tc_build *build, const struct tc_section *section)
         struct tc_plan *place = tc_build_push(build, &plans, &stock->plan_count, sizeof *place);
         stock->plans = plans;
         if (place)
-            *place = *reader.plan;
+            memcpy(place, reader.plan, sizeof *place);
     }
     free(reader.plan);
 }

@@ -11,6 +11,7 @@
 #include "profile/ini_write.h"
 #include "profile/plan_keys.h"
 #include "profile/save.h"
+#include "profile/section.h"
 
 static const char head[] =
     "# A plan of tankcost. What is not written here is as in tankcost-profiles(5).\n\n";
@@ -139,8 +140,12 @@ char *tc_plan_write(const struct tc_plan *plan)
 static bool savable(const struct tc_plan *plan, const char *path, struct tc_faults *faults)
 {
     struct tc_place place = {path, 0, NULL, NULL};
-    const char *lacks = !tc_name_valid(plan->name) ? "a name" : plan->kit[0] == '\0' ? "a kit" : NULL;
-    if (!lacks && plan->region[0] == '\0')
+    const char *lacks = NULL;
+    if (!tc_name_valid(plan->name) || tc_section_reserved(plan->name))
+        lacks = "a name of its own";
+    else if (plan->kit[0] == '\0')
+        lacks = "a kit";
+    else if (plan->region[0] == '\0')
         lacks = "a region";
     if (lacks)
         tc_faults_error(faults, place, "not saved: the plan needs %s", lacks);

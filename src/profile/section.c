@@ -29,6 +29,14 @@ enum { KIND_COUNT = sizeof kinds / sizeof kinds[0] };
 /* Words that mean something where the name of an item is expected. */
 static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan"};
 
+bool tc_section_reserved(const char *name)
+{
+    for (size_t i = 0; i < sizeof reserved / sizeof reserved[0]; i++)
+        if (strcmp(reserved[i], name) == 0)
+            return true;
+    return false;
+}
+
 /* ------------------------------------------------------------------------ index */
 
 static int compare(const void *a, const void *b)

@@ -43,6 +43,10 @@ struct tc_sections {
     int layer;   /* of the files read last */
 };
 
+/* Whether a name has a meaning of its own where names of items stand, such as "none", and so cannot be one.
+ */
+bool tc_section_reserved(const char *name);
+
 /* NULL without memory. */
 struct tc_sections *tc_sections_new(void);
 void tc_sections_free(struct tc_sections *sections);

@@ -125,27 +125,31 @@ static enum tc_status read_subfolder(struct tc_stock *stock, const char *path, b
     return status;
 }
 
-/* Notes on what lies in the folder beside those that are read: a misspelt one, a profile in no folder. */
+/* A note on what lies in the folder beside those that are read: a misspelt one, or a profile in none. */
+static void note_stray(const char *path, const char *name, struct tc_faults *faults)
+{
+    const char *nearest = tc_name_nearest_of(name, folders, FOLDER_COUNT);
+    struct tc_text file = TC_TEXT_EMPTY;
+    tc_text_addf(&file, "%s/%s", path, name);
+    struct tc_place place = {tc_text_string(&file), 0, NULL, NULL};
+    if (is_profile(name))
+        tc_faults_note(faults, place, "is not read here; put it into tanks, parts, kits, regions or plans");
+    else if (nearest)
+        tc_faults_note(faults, place, "is not read; did you mean '%s'?", nearest);
+    tc_text_free(&file);
+}
+
 static void note_strays(const char *path, struct tc_faults *faults)
 {
     DIR *folder = opendir(path);
     if (!folder)
         return;
     for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
-        const char *name = entry->d_name;
-        bool known = name[0] == '.';
+        bool known = entry->d_name[0] == '.';
         for (int i = 0; i < FOLDER_COUNT; i++)
-            known = known || strcmp(name, folders[i]) == 0;
-        const char *nearest = known ? NULL : tc_name_nearest_of(name, folders, FOLDER_COUNT);
-        struct tc_text file = TC_TEXT_EMPTY;
-        tc_text_addf(&file, "%s/%s", path, name);
-        struct tc_place place = {tc_text_string(&file), 0, NULL, NULL};
-        if (!known && is_profile(name))
-            tc_faults_note(faults, place,
-                           "is not read here; put it into tanks, parts, kits, regions or plans");
-        else if (nearest)
-            tc_faults_note(faults, place, "is not read; did you mean '%s'?", nearest);
-        tc_text_free(&file);
+            known = known || strcmp(entry->d_name, folders[i]) == 0;
+        if (!known)
+            note_stray(path, entry->d_name, faults);
     }
     closedir(folder);
 }
