@@ -186,31 +186,41 @@ static bool check_month(const struct tc_key *key, double value, const struct tc_
     return check_bounds(key, text, unit, &spread, problem);
 }
 
-static bool read_months(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
+/* Twelve figures: *done. One, or a range, is left to be read as any figure. */
+static bool read_twelve(const struct tc_key *key, const char *text, double month[TC_MONTHS], bool *done,
+                        char problem[TC_PROBLEM_SIZE])
 {
     struct tc_figure_form form = figure_form(key);
+    const struct tc_unit *unit;
+    int count;
+    *done = false;
+    if (strstr(text, " to ") != NULL)
+        return true;
+    if (!tc_figure_list(&form, text, month, TC_MONTHS, &count, &unit, problem))
+        return false;
+    if (count > 1 && count != TC_MONTHS)
+        return tc_problem(
+            problem, "there are %d figures; write twelve, from January on, or one for all months", count);
+    *done = count == TC_MONTHS;
+    for (int m = 0; m < TC_MONTHS && *done; m++)
+        if (!check_month(key, month[m], unit, problem))
+            return false;
+    return true;
+}
+
+static bool read_months(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
+{
     double month[TC_MONTHS];
     struct tc_figure figure;
-    int count = 1;
-
-    /* Twelve figures are told from one, or one range, by having no "to" and more than one number. */
-    char ignored[TC_PROBLEM_SIZE];
-    if (tc_figure_list(&form, text, month, 2 * TC_MONTHS, &count, &figure.unit, ignored) && count > 1) {
-        if (count != TC_MONTHS)
-            return tc_problem(reading->problem,
-                              "there are %d figures; write twelve, from January on, or one for all months",
-                              count);
-        for (int m = 0; m < TC_MONTHS; m++)
-            if (!check_month(key, month[m], figure.unit, reading->problem))
-                return false;
-    } else if (strstr(text, " to ") != NULL || count == 1) {
+    bool done;
+    if (!read_twelve(key, text, month, &done, reading->problem))
+        return false;
+    if (!done) {
         if (!read_figure(key, text, reading, &figure))
             return false;
         for (int m = 0; m < TC_MONTHS; m++)
             month[m] = tc_spread_middle(&figure.spread);
         add_range(reading, key->offset, TC_MONTHS, &figure, false);
-    } else {
-        return tc_figure_list(&form, text, month, 2 * TC_MONTHS, &count, &figure.unit, reading->problem);
     }
     memcpy(place(key, record), month, sizeof month);
     return true;

@@ -200,13 +200,16 @@ static void write_blocks(const struct tc_key *key, const void *record, enum tc_u
 
 /* ------------------------------------------------------------------------ hours */
 
-/* "0.08 from 7" or "0.08 from 7:00" */
-static bool read_hour(const char *item, double *rate, int *hour)
+/* "0.08 from 7" or "0.08 from 7:00"; "0.08" alone where it is for the whole day. */
+static bool read_hour(const char *item, bool alone, double *rate, int *hour)
 {
     const char *p;
     if (!read_figure_at(item, &p, MOST_RATE, rate))
         return false;
     p = skip(p);
+    *hour = 0;
+    if (alone && *p == '\0')
+        return true;
     if (strncmp(p, "from ", 5) != 0 || tc_number_read_count(skip(p + 5), &p, hour) != TC_OK)
         return false;
     return (*p == '\0' || strcmp(p, ":00") == 0) && *hour < TC_HOURS;
@@ -224,7 +227,7 @@ static bool read_hours(const struct tc_key *key, const char *text, void *record,
     double rate = 0;
     while (tc_figure_item(&rest, item, sizeof item, reading->problem)) {
         int from;
-        if (!read_hour(item, &rate, &from))
+        if (!read_hour(item, first < 0 && *rest == '\0', &rate, &from))
             return tc_problem(reading->problem,
                               "'%s' is no rate of an hour; write rates and full hours like '%s'",
                               tc_figure_shown(shown, item), key->example);
@@ -292,7 +295,7 @@ static void write_hours(const struct tc_key *key, const void *record, enum tc_un
                 "rates by the hour, every day, " when, read_hours, write_hours),                             \
         OWN_KEY("workday" suffix, season[n].hours[DAYS_OF_WORK], "0.08 from 21, 0.15 from 7, 0.20 from 17",  \
                 "rates by the hour on workdays, " when, read_hours, write_hours),                            \
-        OWN_KEY("weekend" suffix, season[n].hours[DAYS_OF_WEEKEND], "0.08 from 0",                           \
+        OWN_KEY("weekend" suffix, season[n].hours[DAYS_OF_WEEKEND], "0.08",                                  \
                 "rates by the hour on weekends, " when, read_hours, write_hours),                            \
         TC_MONEY_KEY("minimum" suffix, struct entry, season[n].minimum, 1e8, "", "12.50",                    \
                      "least charge of a month, " when, .fixed = true),                                       \
