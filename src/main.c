@@ -382,7 +382,7 @@ static enum tc_exit start(int argc, char **argv)
     setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/number.h */
     enum tc_exit exit_status = tc_options_read(argc, argv, &options);
     if (exit_status != TC_EXIT_DONE)
-        return exit_status;
+        return (int)exit_status;
     if (options.help || options.version) {
         if (options.help)
             tc_options_help();
@@ -393,7 +393,7 @@ static enum tc_exit start(int argc, char **argv)
     if (options.today.year == 0)
         options.today = today_by_clock();
     if (options.word_count > 0 && strcmp(options.words[0], "check") == 0)
-        return check(&options);
+        return (int)check(&options);
 
     struct tc_stock stock;
     struct tc_faults faults = TC_FAULTS_EMPTY;
@@ -418,7 +418,7 @@ static enum tc_exit start(int argc, char **argv)
         signal(signal_number, SIG_DFL);
         raise(signal_number); /* so that the parent sees how the screen ended */
     }
-    return exit_status;
+    return (int)exit_status;
 }
 
 int main(int argc, char **argv)

@@ -17,11 +17,11 @@
 #include "screen/rescue.h"
 
 /* Takes the signals over. TC_IO where there is no pipe to be had. */
-enum tc_status tc_signals_start(const struct tc_rescue *rescue);
+enum tc_status tc_signals_start(const struct tc_rescue *wanted);
 void tc_signals_stop(void);
 
 /* Changes what is written in a crash: more has to be put right. */
-void tc_signals_rescue(const struct tc_rescue *rescue);
+void tc_signals_rescue(const struct tc_rescue *wanted);
 
 /* To be polled for reading along with other files; readable once a signal came. */
 int tc_signals_file(void);

@@ -73,6 +73,6 @@ void tc_figures_free(struct tc_figures *figures);
  * from several threads. Its type is that of tc_doubt_costs with the figures as
  * context.
  */
-void tc_figures_costs(void *figures, const double values[], double costs[]);
+void tc_figures_costs(void *context, const double values[], double costs[]);
 
 #endif
