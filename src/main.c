@@ -21,6 +21,7 @@
 #include "print/print.h"
 #include "profile/save.h"
 #include "profile/stock.h"
+#include "profile/template.h"
 #include "screen/screen.h"
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
@@ -281,7 +282,17 @@ static enum tc_exit show_stock(const struct tc_options *options, const struct tc
     return exit_status;
 }
 
-/* Reads the files named, or all profiles, and tells what is wrong. */
+/* Whether a file is one of those to check; all are where none is named. */
+static bool asked_to_check(const void *context, const char *file)
+{
+    const struct tc_options *options = context;
+    for (int i = 1; i < options->word_count; i++)
+        if (strcmp(options->words[i], file) == 0)
+            return true;
+    return options->word_count == 1;
+}
+
+/* Reads the files named, or all profiles, and tells what is wrong, and what templates still lack. */
 static enum tc_exit check(const struct tc_options *options)
 {
     struct tc_stock stock;
@@ -292,6 +303,8 @@ static enum tc_exit check(const struct tc_options *options)
         status = tc_stock_read_file(&stock, options->words[i], &faults);
     if (status == TC_OK)
         status = tc_stock_finish(&stock, &faults);
+    if (status == TC_OK)
+        status = tc_template_notes(&stock, asked_to_check, options, &faults);
     report(&faults, 0);
     enum tc_exit exit_status = exit_by_status(status, &faults);
     if (exit_status == TC_EXIT_DONE)

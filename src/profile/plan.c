@@ -126,8 +126,11 @@ static int find_group(const struct tc_plan *plan, const char *path, const char *
 /* Assumptions that are no figures of the kit or region but what it is. */
 static bool can_be_assumed(const char *key)
 {
-    return strcmp(key, "title") != 0 && strcmp(key, "currency") != 0 && strcmp(key, "exchange") != 0 &&
-           strcmp(key, "exchange-date") != 0;
+    static const char *const what_it_is[] = {"title", "template", "currency", "exchange", "exchange-date"};
+    for (size_t i = 0; i < sizeof what_it_is / sizeof what_it_is[0]; i++)
+        if (strcmp(key, what_it_is[i]) == 0)
+            return false;
+    return true;
 }
 
 bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,

@@ -49,6 +49,9 @@ int tc_template_gaps(const struct tc_stock *stock, const struct tc_region *regio
 
 /* ------------------------------------------------------------------------ notes */
 
+/* What one more name takes of a fault's text, with what joins it to the others. */
+#define ROOM_FOR_NAME (TC_NAME_SIZE + 16)
+
 /* How much has no price in the region: "; without a price in HUF: 9 of 9 tanks, 40 of 42 parts". */
 static void add_unpriced(const struct tc_stock *stock, const struct tc_region *region, struct tc_text *text)
 {
@@ -66,42 +69,85 @@ static void add_unpriced(const struct tc_stock *stock, const struct tc_region *r
         tc_text_addf(text, "%zu of %zu parts", parts, stock->part_count);
 }
 
-static enum tc_status add_note(const struct tc_stock *stock, const struct tc_region *region,
-                               struct tc_place place, struct tc_faults *faults)
+/* What there is to say of a template; false without memory. */
+static bool say(const struct tc_stock *stock, const struct tc_region *region, struct tc_text *text)
 {
-    struct tc_text text = TC_TEXT_EMPTY, worth = TC_TEXT_EMPTY;
-    tc_text_add(&text, "a template, still to be filled in: ");
-    if (tc_template_gaps(stock, region, NULL, TC_ASK_NEEDED, &text) == 0) {
-        tc_text_clear(&text);
-        tc_text_add(&text, "a complete template; take out 'template = yes' once its figures are your own");
+    struct tc_text worth = TC_TEXT_EMPTY;
+    tc_text_add(text, "a template, still to be filled in: ");
+    if (tc_template_gaps(stock, region, NULL, TC_ASK_NEEDED, text) == 0) {
+        tc_text_clear(text);
+        tc_text_add(text, "a complete template; take out 'template = yes' once its figures are your own");
     }
     if (tc_template_gaps(stock, region, NULL, TC_ASK_WORTH, &worth) > 0)
-        tc_text_addf(&text, "; worth filling in: %s", tc_text_string(&worth));
-    add_unpriced(stock, region, &text);
-    bool failed = text.failed || worth.failed;
-    if (!failed)
-        tc_faults_note(faults, place, "%s", tc_text_string(&text));
-    tc_text_free(&text);
+        tc_text_addf(text, "; worth filling in: %s", tc_text_string(&worth));
+    add_unpriced(stock, region, text);
+    bool good = !text->failed && !worth.failed;
     tc_text_free(&worth);
-    return failed ? TC_NO_MEMORY : TC_OK;
+    return good;
+}
+
+/* Templates of one file that follow each other and lack the same are told of together. */
+struct telling {
+    struct tc_faults *faults;
+    const struct tc_region *first; /* NULL: nobody yet */
+    struct tc_place place;         /* of the first */
+    struct tc_text text, others;
+};
+
+/* Adds the note of those gathered so far; false without memory. */
+static bool tell(struct telling *telling)
+{
+    char section[TC_NAME_SIZE + 8];
+    bool good = !telling->text.failed && !telling->others.failed;
+    if (telling->first && good) {
+        snprintf(section, sizeof section, "%s %s", tc_region_keys.kind, telling->first->name);
+        telling->place.section = section;
+        bool more = telling->others.length > 0;
+        tc_faults_note(telling->faults, telling->place, "%s%s%s", tc_text_string(&telling->text),
+                       more ? "; the same of " : "", tc_text_string(&telling->others));
+    }
+    telling->first = NULL;
+    tc_text_free(&telling->text);
+    tc_text_free(&telling->others);
+    return good;
+}
+
+/* Takes one more template in, with what there is to say of it, which is handed over. */
+static bool take(struct telling *telling, const struct tc_region *region, struct tc_place place,
+                 struct tc_text *text)
+{
+    if (telling->first &&
+        telling->text.length + telling->others.length < TC_FAULT_TEXT_SIZE - ROOM_FOR_NAME &&
+        strcmp(place.file, telling->place.file) == 0 &&
+        strcmp(tc_text_string(text), tc_text_string(&telling->text)) == 0) {
+        tc_text_addf(&telling->others, "%s%s", telling->others.length > 0 ? ", " : "", region->name);
+        tc_text_free(text);
+        return true;
+    }
+    bool good = tell(telling);
+    telling->first = region;
+    telling->place = place;
+    telling->text = *text;
+    return good;
 }
 
 enum tc_status tc_template_notes(const struct tc_stock *stock,
-                                 bool (*wanted)(void *context, const char *file), void *context,
+                                 bool (*wanted)(const void *context, const char *file), const void *context,
                                  struct tc_faults *faults)
 {
-    enum tc_status status = TC_OK;
-    for (size_t i = 0; i < stock->region_count && status == TC_OK; i++) {
+    struct telling telling = {.faults = faults};
+    bool good = true;
+    for (size_t i = 0; i < stock->region_count && good; i++) {
         const struct tc_region *region = &stock->regions[i];
         struct tc_place place = {.file = NULL};
-        char section[TC_NAME_SIZE + 8];
+        struct tc_text text = TC_TEXT_EMPTY;
         if (!region->is_template ||
             !tc_stock_where(stock, tc_region_keys.kind, region->name, &place.file, &place.line) ||
             (wanted && !wanted(context, place.file)))
             continue;
-        snprintf(section, sizeof section, "%s %s", tc_region_keys.kind, region->name);
-        place.section = section;
-        status = add_note(stock, region, place, faults);
+        good = say(stock, region, &text);
+        good = take(&telling, region, place, &text) && good;
     }
-    return status;
+    good = tell(&telling) && good;
+    return good ? TC_OK : TC_NO_MEMORY;
 }

@@ -28,10 +28,11 @@ int tc_template_gaps(const struct tc_stock *stock, const struct tc_region *regio
 /*
  * Adds a note for each template of the stock that stands in a file for which
  * wanted(context, file) is true (NULL: for all): what it lacks, and how many
- * things have no price in its currency. TC_NO_MEMORY.
+ * things have no price in its currency. Templates that follow each other and
+ * lack the same share a note. TC_NO_MEMORY.
  */
 enum tc_status tc_template_notes(const struct tc_stock *stock,
-                                 bool (*wanted)(void *context, const char *file), void *context,
+                                 bool (*wanted)(const void *context, const char *file), const void *context,
                                  struct tc_faults *faults);
 
 #endif

@@ -129,7 +129,9 @@ static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, con
     if (asked(kind, "region")) {
         tc_sheet_row(sheet, TC_ROW_GROUP, "region", "");
         for (size_t i = 0; i < stock->region_count; i++)
-            add_item(sheet, stock->regions[i].name, stock->regions[i].title, stock->regions[i].currency.code,
+            add_item(sheet, stock->regions[i].name, stock->regions[i].title,
+                     tc_sheet_format(sheet, "%s%s", stock->regions[i].currency.code,
+                                     stock->regions[i].is_template ? ", template" : ""),
                      "");
     }
     if (asked(kind, "tariff")) {

@@ -8,6 +8,7 @@
 
 #include "core/heat_fit.h"
 #include "core/unit.h"
+#include "profile/template.h"
 
 #define JOULES_PER_KWH 3.6e6
 
@@ -375,6 +376,21 @@ static enum tc_status finish_entry(struct tc_study *study, struct tc_contender *
     return status;
 }
 
+/* A template with gaps stands for no place that a bill can be made for. */
+static bool is_filled_in(const struct tc_study *study, const struct tc_region *region,
+                         struct tc_faults *faults)
+{
+    struct tc_text gaps = TC_TEXT_EMPTY;
+    char problem[TC_PROBLEM_SIZE];
+    int count = tc_template_gaps(study->stock, region, &study->plan, TC_ASK_NEEDED, &gaps);
+    snprintf(problem, sizeof problem, "'%s' is a template that is not filled in; it still needs %s",
+             region->name, tc_text_string(&gaps));
+    tc_text_free(&gaps);
+    if (count > 0)
+        plan_fault(study, faults, "region", problem);
+    return count == 0;
+}
+
 static enum tc_status find_records(struct tc_study *study, struct tc_faults *faults)
 {
     const struct tc_kit *kit = tc_stock_kit(study->stock, study->plan.kit);
@@ -383,7 +399,7 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         unknown_name(study, faults, "kit", study->plan.kit);
     if (!region)
         unknown_name(study, faults, "region", study->plan.region);
-    if (!kit || !region)
+    if (!kit || !region || !is_filled_in(study, region, faults))
         return TC_SYNTAX;
     study->kit = *kit;
     study->region = *region;

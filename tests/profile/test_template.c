@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "profile/template.h"
+#include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/stock_text.h"
 
@@ -156,6 +157,7 @@ static void typed_figures_fill_gaps(void **state)
     tc_plan_start(&plan);
     assert_true(tc_plan_set(&plan, "plan/region", "average", problem));
     assert_gaps(r, "average", &plan, TC_ASK_NEEDED, 1, "water");
+    assert_false(tc_plan_set(&plan, "region/template", "no", problem));
     assert_true(tc_plan_set(&plan, "region/water-tariff", "tap", problem));
     assert_gaps(r, "average", &plan, TC_ASK_NEEDED, 0, "");
     assert_true(tc_plan_set(&plan, "region/water", "4 / m3", problem));
@@ -166,7 +168,7 @@ static void typed_figures_fill_gaps(void **state)
     assert_gaps(r, "ordinary", &plan, TC_ASK_WORTH, 0, "");
 }
 
-static bool is_named(void *context, const char *file)
+static bool is_named(const void *context, const char *file)
 {
     return strstr(file, context) != NULL;
 }
@@ -174,7 +176,6 @@ static bool is_named(void *context, const char *file)
 static void notes_tell_what_is_missing(void **state)
 {
     struct reading *r = *state;
-    char mine[] = "mine.ini", yours[] = "yours.ini";
     stock_add_text(&r->stock, "yours",
                    "[tank cube]\n"
                    "length = 60 cm\nwidth = 60 cm\nheight = 60 cm\nnominal = 200 L\nglass = 10 mm\n"
@@ -190,9 +191,9 @@ static void notes_tell_what_is_missing(void **state)
                  "water-escalation = 1 %\nconditioner = 1 / m3\nexchange = 0.9 EUR\n"
                  "exchange-date = 2026-01-15\n");
     assert_faults(&r->faults, "");
-    assert_int_equal(tc_template_notes(&r->stock, is_named, yours, &r->faults), TC_OK);
+    assert_int_equal(tc_template_notes(&r->stock, is_named, "yours.ini", &r->faults), TC_OK);
     assert_faults(&r->faults, "");
-    assert_int_equal(tc_template_notes(&r->stock, is_named, mine, &r->faults), TC_OK);
+    assert_int_equal(tc_template_notes(&r->stock, is_named, "mine.ini", &r->faults), TC_OK);
     assert_faults(&r->faults,
                   "mine.ini:2: note: [region average]: a template, still to be filled in: sales-tax, "
                   "delivery, water, household-energy, household-water, cold-water, room and humidity; worth "
@@ -203,6 +204,44 @@ static void notes_tell_what_is_missing(void **state)
     assert_int_equal(tc_faults_errors(&r->faults), 0);
     assert_int_equal(tc_template_notes(&r->stock, NULL, NULL, &r->faults), TC_OK);
     assert_int_equal(tc_faults_count(&r->faults), 4);
+}
+
+static void alike_templates_share_a_note(void **state)
+{
+    struct reading *r = *state;
+#define OTHER(name) "[region " name "]\ntemplate = yes\ncurrency = EUR\nelectricity = 0.4 / kWh\n"
+    read_text(r, SPARSE OTHER("second")
+                     OTHER("third") "exchange = 1.1 USD\nexchange-date = 2026-01-15\n" OTHER("fourth"));
+    assert_faults(&r->faults, "");
+    assert_int_equal(tc_template_notes(&r->stock, NULL, NULL, &r->faults), TC_OK);
+#define NEEDS                                                                                                \
+    "a template, still to be filled in: sales-tax, delivery, water, household-energy, household-water, "     \
+    "cold-water, room and humidity; worth filling in: order-fee, electricity-escalation, "
+    assert_faults(&r->faults, "mine.ini:1: note: [region average]: " NEEDS
+                              "water-escalation, conditioner and exchange; the same of second\n"
+                              "mine.ini:9: note: [region third]: " NEEDS "water-escalation and conditioner\n"
+                              "mine.ini:15: note: [region fourth]: " NEEDS
+                              "water-escalation, conditioner and exchange\n");
+}
+
+static void notes_out_of_memory(void **state)
+{
+    struct reading *r = *state;
+    read_text(r, SPARSE OTHER("second") "exchange = 1.1 USD\nexchange-date = 2026-01-15\n" OTHER("third")
+                     OTHER("fourth"));
+    for (int lasting = 0; lasting < 2; lasting++) {
+        for (long n = 0;; n++) {
+            struct tc_faults faults = TC_FAULTS_EMPTY;
+            failing_malloc_start(n, lasting);
+            enum tc_status status = tc_template_notes(&r->stock, NULL, NULL, &faults);
+            bool failed = failing_malloc_stop();
+            /* A list of faults tells of its own losses. */
+            assert_true(status == (failed ? TC_NO_MEMORY : TC_OK) || tc_faults_errors(&faults) == 1);
+            tc_faults_free(&faults);
+            if (!failed)
+                break;
+        }
+    }
 }
 
 /*
@@ -254,6 +293,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(tariff_stands_for_price, setup, teardown),
         cmocka_unit_test_setup_teardown(typed_figures_fill_gaps, setup, teardown),
         cmocka_unit_test_setup_teardown(notes_tell_what_is_missing, setup, teardown),
+        cmocka_unit_test_setup_teardown(alike_templates_share_a_note, setup, teardown),
+        cmocka_unit_test_setup_teardown(notes_out_of_memory, setup, teardown),
         cmocka_unit_test_setup_teardown(installed_templates, setup, teardown),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
