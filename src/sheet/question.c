@@ -8,6 +8,7 @@
 #include "sheet/energy.h"
 #include "sheet/fit.h"
 #include "sheet/list.h"
+#include "sheet/places.h"
 #include "sheet/sale.h"
 #include "sheet/wall.h"
 #include "sheet/whatif.h"
@@ -19,6 +20,7 @@ static const struct tc_question questions[] = {
     {"sale", "Is this price good, what is the most to pay, and is waiting better?", tc_make_sale, false},
     {"energy", "Where do electricity, heat and water go?", tc_make_energy, false},
     {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false},
+    {"places", "What would it cost somewhere else?", tc_make_places, false},
     {"list", "What do I carry to the till?", tc_make_list, false},
     {"wall", "My wall, my budget, my circuit: which tanks, how many, how high?", tc_make_wall, true},
     {"doubts", "My figures are guesses: how sure is the answer, and which guess decides it?", tc_make_doubts,

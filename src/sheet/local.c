@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/local.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* A further load of so much a month is charged at the margin: kWh, m3. */
+#define FURTHER_ENERGY 20.0
+#define FURTHER_WATER  1.0
+
+const char *tc_local_line_name(int line)
+{
+    static const char *const life[TC_LIFE_COUNT] = {
+        [TC_LIFE_PURCHASE] = "purchase",
+        [TC_LIFE_ENERGY] = "energy",
+        [TC_LIFE_WATER] = "water",
+        [TC_LIFE_SUPPLIES] = "supplies",
+        [TC_LIFE_REPLACEMENTS] = "replacements",
+        [TC_LIFE_RESALE] = "resale",
+    };
+    if (line >= TC_BUY_COUNT)
+        return life[line - TC_BUY_COUNT + TC_LIFE_ENERGY];
+    switch (line) {
+    case TC_BUY_TANK: return "tank";
+    case TC_BUY_FEE: return "special order fee";
+    case TC_BUY_DELIVERY: return "delivery";
+    case TC_BUY_TAX: return "sales tax";
+    default: return tc_slot_name((enum tc_slot)(line - TC_BUY_SLOTS));
+    }
+}
+
+bool tc_local_complete(const struct tc_local_cost *cost)
+{
+    return cost->there && cost->unpriced == 0 && cost->unfilled == 0;
+}
+
+bool tc_local_years_known(const struct tc_local_cost *cost)
+{
+    return cost->there && (cost->unpriced & ~TC_LACKS_TANK) == 0 && cost->unfilled == 0;
+}
+
+/* --------------------------------------------------------------------- carrying over */
+
+/* A way to buy that the region knows, in place of a sale of another one. */
+static void carry_sale(const struct tc_stock *stock, const char *region, char sale[TC_NAME_SIZE])
+{
+    const struct tc_sale *named = tc_stock_sale(stock, sale);
+    if (named && strcmp(named->region, region) != 0)
+        snprintf(sale, TC_NAME_SIZE, "best");
+}
+
+/* What the plan types over for its own region stays there: see local.h. */
+static void carry_plan(struct tc_plan *plan, const struct tc_study *study, const char *region)
+{
+    *plan = study->plan;
+    snprintf(plan->region, sizeof plan->region, "%s", region);
+    carry_sale(study->stock, region, plan->sale);
+    for (int i = 0; i < plan->candidate_count; i++) {
+        struct tc_candidate *candidate = &plan->candidate[i];
+        carry_sale(study->stock, region, candidate->sale);
+        if (!isnan(candidate->price))
+            candidate->price = candidate->life = NAN;
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+            if (!isnan(candidate->pin[slot].price))
+                candidate->pin[slot].price = candidate->pin[slot].life = NAN;
+    }
+    int kept = 0;
+    for (int i = 0; i < plan->override_count; i++)
+        if (strcmp(plan->override[i].kind, "region") != 0)
+            plan->override[kept++] = plan->override[i];
+    plan->override_count = kept;
+}
+
+/* --------------------------------------------------------------------------- costs */
+
+/* Whether some part would fill the slot if the region had a price for it. */
+static bool price_would_do(const struct tc_contender *entry, enum tc_slot slot)
+{
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    int count = tc_setup_explain(&entry->c, &entry->setup, slot, verdicts, TC_VERDICTS_MAX);
+    for (int i = 0; i < count; i++)
+        if (verdicts[i].reason.code == TC_NO_PRICE)
+            return true;
+    return false;
+}
+
+static void find_gaps(const struct tc_contender *entry, struct tc_local_cost *cost)
+{
+    if (!entry->prices.deal.known)
+        cost->unpriced |= TC_LACKS_TANK;
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = (enum tc_slot)i;
+        const struct tc_filled *filled = &entry->setup.slot[slot];
+        bool no_price = filled->offer && !filled->offer->priced && isnan(entry->c.wish[slot].price);
+        if (no_price || (filled->missing && price_would_do(entry, slot)))
+            cost->unpriced |= TC_LACKS_SLOT(slot);
+        else if (filled->missing)
+            cost->unfilled |= TC_LACKS_SLOT(slot);
+    }
+}
+
+static void take_cost(const struct tc_contender *entry, struct tc_local_cost *cost)
+{
+    cost->there = true;
+    snprintf(cost->head, sizeof cost->head, "%s", entry->head);
+    snprintf(cost->how, sizeof cost->how, "%s", entry->how);
+    cost->to_buy = entry->cost.to_buy;
+    cost->each_year = entry->cost.each_year;
+    cost->present_value = entry->cost.present_value;
+    for (int i = 0; i < TC_BUY_COUNT; i++)
+        cost->line[i] = entry->cost.buy[i];
+    for (int i = TC_LIFE_ENERGY; i < TC_LIFE_COUNT; i++)
+        cost->line[TC_BUY_COUNT + i - TC_LIFE_ENERGY] = entry->cost.present[i];
+    find_gaps(entry, cost);
+}
+
+/* What a further unit costs, major units, when so many come on top each month. */
+static double further(const struct tc_tariff_margin *margin, double units, struct tc_currency currency)
+{
+    double months[TC_MONTHS];
+    for (int month = 0; month < TC_MONTHS; month++)
+        months[month] = units;
+    return tc_tariff_added_even(margin, months) / (TC_MONTHS * units) / tc_currency_scale(currency);
+}
+
+static void take_study(struct tc_local *local, const struct tc_study *study)
+{
+    const struct tc_region *region = &study->region;
+    local->is_template = region->is_template;
+    local->currency = region->currency;
+    local->sales_tax = region->sales_tax;
+    local->tax_included = region->tax_included;
+    for (int month = 0; month < TC_MONTHS; month++)
+        local->room += region->climate.room[month] / TC_MONTHS;
+    local->electricity = further(&study->electricity, FURTHER_ENERGY, region->currency);
+    local->water = further(&study->water, FURTHER_WATER, region->currency);
+    for (int i = 0; i < study->entry_count; i++)
+        take_cost(&study->entries[i], &local->cost[study->entries[i].index]);
+}
+
+static void find_best(struct tc_local *local)
+{
+    local->best = -1;
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
+        const struct tc_local_cost *cost = &local->cost[i];
+        if (tc_local_complete(cost) &&
+            (local->best < 0 || cost->present_value < local->cost[local->best].present_value))
+            local->best = i;
+    }
+}
+
+/* The errors of a study, or what its status says. */
+static void tell(struct tc_local *local, const struct tc_faults *faults, enum tc_status status)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    for (size_t i = 0; i < tc_faults_count(faults); i++)
+        if (tc_faults_at(faults, i)->severity == TC_ERROR)
+            tc_text_addf(&text, "%s%s", text.length > 0 ? "; " : "", tc_faults_at(faults, i)->text);
+    if (text.length == 0 && status != TC_OK)
+        tc_text_add(&text, tc_status_text(status));
+    snprintf(local->trouble, sizeof local->trouble, "%s", tc_text_string(&text));
+    tc_text_free(&text);
+}
+
+enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *study,
+                             const struct tc_region *region)
+{
+    memset(local, 0, sizeof *local);
+    memcpy(local->name, region->name, sizeof local->name);
+    local->currency = region->currency;
+    local->own = strcmp(region->name, study->plan.region) == 0;
+    enum tc_status status = TC_OK;
+    if (local->own) {
+        take_study(local, study);
+    } else {
+        struct tc_plan plan;
+        struct tc_study other;
+        struct tc_faults faults = TC_FAULTS_EMPTY;
+        carry_plan(&plan, study, region->name);
+        status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
+        tell(local, &faults, status);
+        if (other.entry_count > 0)
+            take_study(local, &other);
+        tc_study_free(&other);
+        tc_faults_free(&faults);
+    }
+    find_best(local);
+    return status == TC_NO_MEMORY ? status : TC_OK;
+}
