@@ -8,6 +8,14 @@
 /* Of dry substrate and stones, J/(kg K) (common practice, no source; granite 790, quartz sand 830). */
 #define SUBSTRATE_HEAT_CAPACITY 800.0
 
+/*
+ * A bed that nothing on offer can make is taken for one of gravel, so that the
+ * stand is not chosen without its weight: kg/m3 as it lies, and the share of
+ * voids (common practice, no source).
+ */
+#define GRAVEL_DENSITY 1600.0
+#define GRAVEL_VOIDS   0.4
+
 /* Of a lid of 4 mm of glass, m2 K/W; another hardly matters beside the air on both sides of it. */
 #define LID_RESISTANCE (0.004 / TC_GLASS_CONDUCTIVITY)
 
@@ -93,6 +101,19 @@ double tc_setup_ppfd(const struct tc_case *c, const struct tc_setup *setup)
     return tc_light_ppfd(&path, ppf, &ppfd) == TC_OK ? ppfd : 0;
 }
 
+/* The name that the plan pins for a slot, or NULL. */
+static const char *pinned_part(const struct tc_case *c, enum tc_slot slot)
+{
+    const char *part = c->wish[slot].part;
+    return part && part[0] ? part : NULL;
+}
+
+static bool left_out(const struct tc_case *c, enum tc_slot slot)
+{
+    const char *part = c->wish[slot].part;
+    return part && !part[0];
+}
+
 /* The demands of the slots, each from the tank, the kit and the slots filled before it. */
 static enum tc_status demand_light(const struct tc_case *c, const struct tc_setup *setup,
                                    struct tc_demand *demand)
@@ -102,6 +123,10 @@ static enum tc_status demand_light(const struct tc_case *c, const struct tc_setu
         return TC_OK;
     struct tc_light_path path = light_path(c, setup);
     enum tc_status status = tc_light_needed_ppf(&path, c->kit->ppfd, &demand->ppf);
+    if (status == TC_NO_RESULT && left_out(c, TC_SLOT_LIGHT)) {
+        *demand = (struct tc_demand){0}; /* an opaque lid, and nobody asks for light */
+        return TC_OK;
+    }
     if (status != TC_OK)
         return status;
     double height = setup->size.reach + TC_LIGHT_HANGS;
@@ -168,19 +193,6 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setu
     };
 }
 
-/* The name that the plan pins for a slot, or NULL. */
-static const char *pinned_part(const struct tc_case *c, enum tc_slot slot)
-{
-    const char *part = c->wish[slot].part;
-    return part && part[0] ? part : NULL;
-}
-
-static bool left_out(const struct tc_case *c, enum tc_slot slot)
-{
-    const char *part = c->wish[slot].part;
-    return part && !part[0];
-}
-
 static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot slot)
 {
     struct tc_filled *filled = &setup->slot[slot];
@@ -215,7 +227,8 @@ int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum 
 
 static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)
 {
-    struct tc_bed bed = {.depth = c->kit->bed_depth, .void_share = 1};
+    struct tc_bed bed = {
+        .depth = c->kit->bed_depth, .bulk_density = GRAVEL_DENSITY, .void_share = GRAVEL_VOIDS};
     const struct tc_offer *offer = setup->slot[TC_SLOT_SUBSTRATE].offer;
     if (offer) {
         bed.bulk_density = offer->part->as.substrate.bulk_density;

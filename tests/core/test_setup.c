@@ -157,6 +157,8 @@ static void only_lids_that_plants_can_live_under(void **state)
     s.kit.ppfd = 40;
     s.c.wish[TC_SLOT_LID].part = "lid-board";
     assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_NO_RESULT);
+    s.c.wish[TC_SLOT_LIGHT].part = "";
+    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
 }
 
 static void what_nothing_fits_is_marked(void **state)
@@ -174,6 +176,20 @@ static void what_nothing_fits_is_marked(void **state)
     assert_int_equal(filled->count, 0);
     assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_STAND), 0);
     assert_false(s.setup.slot[TC_SLOT_LID].missing);
+}
+
+/* A stand had been chosen without the weight of a substrate that had yet to be found. */
+static void a_bed_that_is_missing_has_its_weight(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    sample_settle(&s);
+    double load = demand(&s, TC_SLOT_STAND)->load;
+    sample_offer(&s, "gravel")->priced = sample_offer(&s, "soil")->priced = false;
+    sample_settle(&s);
+    assert_true(s.setup.slot[TC_SLOT_SUBSTRATE].missing);
+    assert_near(demand(&s, TC_SLOT_STAND)->load, load, 1e-9);
 }
 
 static void the_plan_leaves_slots_out(void **state)
@@ -349,6 +365,7 @@ int main(void)
         cmocka_unit_test(light_goes_down_to_what_is_there),
         cmocka_unit_test(only_lids_that_plants_can_live_under),
         cmocka_unit_test(what_nothing_fits_is_marked),
+        cmocka_unit_test(a_bed_that_is_missing_has_its_weight),
         cmocka_unit_test(the_plan_leaves_slots_out),
         cmocka_unit_test(the_plan_pins_parts),
         cmocka_unit_test(sponges_ask_for_air),
