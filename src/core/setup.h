@@ -37,6 +37,12 @@ struct tc_slot_wish {
     double resale;    /* share of its price that it fetches; NAN: as in its record */
 };
 
+/* A year of heat worked out before. */
+struct tc_known_heat {
+    struct tc_heat_case c;
+    struct tc_heat_year year;
+};
+
 struct tc_case {
     const struct tc_tank *tank;
     const struct tc_kit *kit;
@@ -44,11 +50,12 @@ struct tc_case {
     const struct tc_offer *offers;
     int offer_count;
     struct tc_slot_wish wish[TC_SLOT_COUNT];
-    int quantity;        /* equal tanks, 1 or more: they may share an air pump */
-    int years;           /* study period, 1..TC_YEARS_MAX */
-    double discount;     /* real, a year */
-    double energy_price; /* what a further joule costs, minor units: to compare parts by */
-    double loss_factor;  /* heat losses measured over computed; 1 where not measured */
+    int quantity;                      /* equal tanks, 1 or more: they may share an air pump */
+    int years;                         /* study period, 1..TC_YEARS_MAX */
+    double discount;                   /* real, a year */
+    double energy_price;               /* what a further joule costs, minor units: to compare parts by */
+    double loss_factor;                /* heat losses measured over computed; 1 where not measured */
+    const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
 };
 
 /* What a slot was filled with. */

@@ -19,6 +19,7 @@ struct tc_varied {
     struct tc_sale sale;
     struct tc_part parts[TC_SLOT_COUNT];
     struct tc_offer offers[TC_SLOT_COUNT];
+    struct tc_known_heat heat;       /* of the entry as the study has it */
     double local_price, typed_price; /* major units; NAN where none */
     double part_local_price[TC_SLOT_COUNT];
     double pin_price[TC_SLOT_COUNT];
@@ -304,6 +305,8 @@ static void copy_entry(const struct tc_study *study, const struct tc_contender *
         varied->sale = *entry->prices.deal.sale;
     varied->local_price = local_price(study, "tank", entry->tank.goods.name);
     varied->typed_price = entry->plan->price;
+    varied->heat.c = tc_setup_heat(&entry->c, &entry->setup);
+    varied->heat.year = entry->cost.running.heat;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const struct tc_offer *offer = entry->setup.slot[slot].offer;
         varied->part_local_price[slot] = varied->pin_price[slot] = NAN;
@@ -314,6 +317,20 @@ static void copy_entry(const struct tc_study *study, const struct tc_contender *
         varied->part_local_price[slot] =
             local_price(study, tc_slot_name((enum tc_slot)slot), offer->part->goods.name);
     }
+}
+
+/* Whether the household's bill follows a target. */
+static bool moves_tariffs(const struct tc_target *target)
+{
+    static const size_t offsets[] = {
+        offsetof(struct tc_region, electricity_price), offsetof(struct tc_region, water_price),
+        offsetof(struct tc_region, household_energy), offsetof(struct tc_region, household_water)};
+    if (target->place != TC_AT_REGION)
+        return target->place == TC_AT_ELECTRICITY || target->place == TC_AT_WATER;
+    for (size_t i = 0; i < sizeof offsets / sizeof offsets[0]; i++)
+        if (target->offset == offsets[i])
+            return true;
+    return false;
 }
 
 enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study *study)
@@ -329,11 +346,8 @@ enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study
         status = find_overrides(figures);
     if (status == TC_OK)
         status = find_in_plan(figures);
-    for (int i = 0; i < figures->target_count; i++) {
-        enum tc_place_of place = figures->targets[i].place;
-        if (place == TC_AT_REGION || place == TC_AT_ELECTRICITY || place == TC_AT_WATER)
-            figures->tariffs_vary = true;
-    }
+    for (int i = 0; i < figures->target_count; i++)
+        figures->tariffs_vary = figures->tariffs_vary || moves_tariffs(&figures->targets[i]);
     return status;
 }
 
@@ -482,6 +496,7 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
     varied.c.kit = &shared->kit;
     varied.c.region = &shared->region;
     varied.c.discount = shared->discount;
+    varied.c.known = &figures->entries[index].heat;
     varied.prices.electricity = &shared->electricity;
     varied.prices.water = &shared->water;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
