@@ -4,7 +4,8 @@
 # they show, their profiles read without fault, and every command, option and
 # make target that there is can be found in them.
 #
-#   UPDATE_GOLDEN=1 tests/house/test_docs.sh    puts new output into README.md
+#   UPDATE_GOLDEN=1 tests/house/test_docs.sh    puts new output into README.md,
+#                                               and new headers into DEVELOPERS.md
 set -u
 cd "$(dirname "$0")/../.." || exit 3
 : "${BUILD:=build}" "${PYTHON:=python3}"
@@ -15,6 +16,8 @@ unset XDG_DATA_HOME NO_COLOR
 LC_ALL=C.UTF-8 TZ=UTC
 export LC_ALL TZ
 $PYTHON tests/house/transcripts.py "$BUILD/tankcost" profiles README.md DEVELOPERS.md man/*.[1-8] || failed=1
+
+$PYTHON tests/house/code_map.py DEVELOPERS.md || failed=1
 
 # Displays marked `.\" profile` are files that can be read over the demo.
 scratch=$(mktemp -d) || exit 3
