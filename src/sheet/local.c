@@ -150,8 +150,8 @@ static void find_best(struct tc_local *local)
     }
 }
 
-/* The errors of a study, or what its status says. */
-static void tell(struct tc_local *local, const struct tc_faults *faults, enum tc_status status)
+/* The errors of a study, or what its status says; false without memory. */
+static bool tell(struct tc_local *local, const struct tc_faults *faults, enum tc_status status)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     for (size_t i = 0; i < tc_faults_count(faults); i++)
@@ -160,7 +160,9 @@ static void tell(struct tc_local *local, const struct tc_faults *faults, enum tc
     if (text.length == 0 && status != TC_OK)
         tc_text_add(&text, tc_status_text(status));
     snprintf(local->trouble, sizeof local->trouble, "%s", tc_text_string(&text));
+    bool good = !text.failed && !faults->lost;
     tc_text_free(&text);
+    return good;
 }
 
 enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *study,
@@ -179,7 +181,8 @@ enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *stud
         struct tc_faults faults = TC_FAULTS_EMPTY;
         carry_plan(&plan, study, region->name);
         status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
-        tell(local, &faults, status);
+        if (!tell(local, &faults, status))
+            status = TC_NO_MEMORY;
         if (other.entry_count > 0)
             take_study(local, &other);
         tc_study_free(&other);

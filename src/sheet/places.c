@@ -9,8 +9,6 @@
 #include "sheet/places_notes.h"
 #include "sheet/words.h"
 
-#define M3_PER_GALLON 3.785411784e-3
-
 /* What a cell of a candidate in a region shows. */
 enum figure { TO_BUY, EACH_YEAR, PRESENT_VALUE, IN_ONE_MONEY };
 
@@ -162,6 +160,7 @@ static void add_unit_price(struct tc_sheet *sheet, const struct tc_locals *local
 static void add_regions(struct tc_sheet *sheet, const struct tc_locals *locals)
 {
     bool us = locals->study->units == TC_US;
+    const struct tc_unit *gallon = tc_unit_preferred(TC_DIM_VOLUME, TC_US);
     char number[TC_NUMBER_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the places are like", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "sales tax", "");
@@ -176,8 +175,8 @@ static void add_regions(struct tc_sheet *sheet, const struct tc_locals *locals)
             tc_sheet_text(sheet, i, "none");
     }
     add_unit_price(sheet, locals, "further electricity", "kWh", 1, offsetof(struct tc_local, electricity));
-    add_unit_price(sheet, locals, "further water", us ? "gal" : "m³", us ? M3_PER_GALLON : 1,
-                   offsetof(struct tc_local, water));
+    add_unit_price(sheet, locals, "further water", us ? tc_unit_symbol(gallon) : "m³",
+                   us ? gallon->factor : 1, offsetof(struct tc_local, water));
     tc_sheet_row(sheet, TC_ROW_LINE, "room, mean of the year",
                  tc_words_unit(TC_DIM_TEMPERATURE, locals->study->units));
     for (size_t i = 0; i < locals->count; i++)

@@ -377,18 +377,20 @@ static enum tc_status finish_entry(struct tc_study *study, struct tc_contender *
 }
 
 /* A template with gaps stands for no place that a bill can be made for. */
-static bool is_filled_in(const struct tc_study *study, const struct tc_region *region,
-                         struct tc_faults *faults)
+static enum tc_status refuse_gaps(const struct tc_study *study, const struct tc_region *region,
+                                  struct tc_faults *faults)
 {
     struct tc_text gaps = TC_TEXT_EMPTY;
     char problem[TC_PROBLEM_SIZE];
-    int count = tc_template_gaps(study->stock, region, &study->plan, TC_ASK_NEEDED, &gaps);
-    snprintf(problem, sizeof problem, "'%s' is a template that is not filled in; it still needs %s",
-             region->name, tc_text_string(&gaps));
-    tc_text_free(&gaps);
-    if (count > 0)
+    enum tc_status status = TC_OK;
+    if (tc_template_gaps(study->stock, region, &study->plan, TC_ASK_NEEDED, &gaps) > 0) {
+        snprintf(problem, sizeof problem, "'%s' is a template that is not filled in; it still needs %s",
+                 region->name, tc_text_string(&gaps));
         plan_fault(study, faults, "region", problem);
-    return count == 0;
+        status = gaps.failed ? TC_NO_MEMORY : TC_SYNTAX;
+    }
+    tc_text_free(&gaps);
+    return status;
 }
 
 static enum tc_status find_records(struct tc_study *study, struct tc_faults *faults)
@@ -399,8 +401,11 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         unknown_name(study, faults, "kit", study->plan.kit);
     if (!region)
         unknown_name(study, faults, "region", study->plan.region);
-    if (!kit || !region || !is_filled_in(study, region, faults))
+    if (!kit || !region)
         return TC_SYNTAX;
+    enum tc_status status = refuse_gaps(study, region, faults);
+    if (status != TC_OK)
+        return status;
     study->kit = *kit;
     study->region = *region;
     return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;

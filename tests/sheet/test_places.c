@@ -707,9 +707,12 @@ static void can_be_stopped(void **state)
 static void out_of_memory(void **state)
 {
     struct made *made = *state;
-    add_text(made, BARE);
+    add_text(made, BARE "[region open]\ntemplate = yes\ncurrency = ZAR\nelectricity = 3 / kWh\n"
+                        "[region rand]\n"
+                        "currency = ZAR\nelectricity = 2 / kWh\nwater = 10 / m3\nroom = 20 C\n");
     finish_stock(made);
     start_bare(made);
+    set(made, "plan/regions", "uptown kobo sands rand open");
     made->ask.money = "SEK"; /* notes of every kind */
     assert_int_equal(make_places(made), TC_OK);
     for (int lasting = 0; lasting < 2; lasting++) {
