@@ -17,7 +17,7 @@ enum {
     PICTURE_WIDTH = 100, /* a wider picture says no more */
     CHART_HEIGHT = 18,
     BESIDE_GAP = 4,
-    BESIDE_FLOW = 32,    /* the least width of what stands beside pictures: notes have to be read */
+    BESIDE_FLOW = 32, /* the least width of what stands beside pictures: notes have to be read */
     BESIDE_LEAST = 44 /* room that a picture beside the table must have */
 };
 

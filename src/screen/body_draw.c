@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/clean.h"
 #include "core/name.h"
 #include "print/cell.h"
 #include "print/width.h"
@@ -19,11 +20,9 @@ struct pencil {
 
 static void put_bytes(const struct pencil *p, int column, unsigned tone, const char *text, size_t length)
 {
-    char buffer[512];
+    char buffer[2048];
     if (length >= sizeof buffer)
-        length = tc_width_cut(text, p->body->width);
-    if (length >= sizeof buffer)
-        return;
+        length = tc_utf8_cut(text, length, sizeof buffer - 1);
     memcpy(buffer, text, length);
     buffer[length] = '\0';
     tc_canvas_text(p->canvas, p->start + column, p->row, tc_role_tone(tone), buffer);

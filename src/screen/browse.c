@@ -208,6 +208,17 @@ void tc_browse_again(struct tc_state *state, int direction)
     tc_browse_into_sight(state);
 }
 
+void tc_browse_forget(struct tc_state *state, int unused)
+{
+    (void)unused;
+    state->find[0] = '\0';
+}
+
+bool tc_browse_forget_possible(const struct tc_state *state)
+{
+    return state->find[0] != '\0';
+}
+
 /* -------------------------------------------------------------------------- mouse */
 
 /* The column of the sheet shown at a column of the screen; column_count where none is. */

@@ -30,6 +30,10 @@ void tc_browse_find_typed(struct tc_state *state, const char *text, const struct
 /* Selects the next line in a direction that holds what was looked for last. */
 void tc_browse_again(struct tc_state *state, int direction);
 
+/* Takes the marks of what was found away. */
+void tc_browse_forget(struct tc_state *state, int unused);
+bool tc_browse_forget_possible(const struct tc_state *state);
+
 /* A click at a cell of the screen; lets the mouse do so, or not; draws all anew. */
 void tc_browse_click(struct tc_state *state, int column, int row);
 void tc_browse_mouse(struct tc_state *state, int unused);

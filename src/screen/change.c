@@ -200,7 +200,7 @@ void tc_change_type(struct tc_state *state, uint32_t code)
     } else if (code >= '0' && code <= '9') {
         tc_state_say(state,
                      "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
-    } else if (code != TC_PRESS_ESCAPE && *tc_press_name(name, code)) {
+    } else if (*tc_press_name(name, code)) {
         tc_state_say(state, "'%s' does nothing here; h shows the keys.", name);
     }
 }
@@ -264,6 +264,27 @@ void tc_change_count(struct tc_state *state, int by)
     } else {
         tc_state_say(state, "%d × %s", quantity, tank);
     }
+    tc_change_plan(state, &plan);
+}
+
+void tc_change_double(struct tc_state *state, int unused)
+{
+    int candidate = tc_state_candidate(state);
+    struct tc_plan plan;
+    (void)unused;
+    if (candidate < 0) {
+        tc_state_say(state, "No tank is selected: t chooses tanks.");
+        return;
+    }
+    memcpy(&plan, &state->now.plan, sizeof plan);
+    struct tc_candidate *second = tc_plan_add(&plan, plan.candidate[candidate].tank);
+    if (!second) {
+        tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
+        return;
+    }
+    memcpy(second, &plan.candidate[candidate], sizeof *second);
+    tc_state_say(state, "A second %s stands at the right: p gives it other parts, B another price.",
+                 second->tank);
     tc_change_plan(state, &plan);
 }
 

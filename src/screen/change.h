@@ -35,6 +35,9 @@ void tc_change_type(struct tc_state *state, uint32_t code);
 void tc_change_back(struct tc_state *state, int unused);
 bool tc_change_back_possible(const struct tc_state *state);
 
+/* Puts a second one like the selected candidate in, to be given other parts or another price. */
+void tc_change_double(struct tc_state *state, int unused);
+
 /* More or fewer of the selected candidate. */
 void tc_change_count(struct tc_state *state, int by);
 

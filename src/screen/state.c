@@ -152,13 +152,37 @@ const struct tc_contender *tc_state_entry(const struct tc_state *state, int cand
     return NULL;
 }
 
-/* The entry with that head, by its place in the plan; -1 where there is none. */
+/* Whether a text of a sheet is an entry's head, as this screen shows it. */
+static bool is_head(const struct tc_state *state, const struct tc_contender *entry, const char *text)
+{
+    struct tc_text plain = TC_TEXT_EMPTY;
+    if (state->options->ascii)
+        tc_ascii_add(&plain, entry->head);
+    bool is = strcmp(text, state->options->ascii ? tc_text_string(&plain) : entry->head) == 0;
+    tc_text_free(&plain);
+    return is;
+}
+
+/* The first entry with that head, by its place in the plan; -1 where there is none. */
 static int candidate_named(const struct tc_state *state, const char *head)
 {
     for (int i = 0; state->study && i < state->study->entry_count; i++)
-        if (strcmp(state->study->entries[i].head, head) == 0)
+        if (is_head(state, &state->study->entries[i], head))
             return state->study->entries[i].index;
     return -1;
+}
+
+/* The entry that a column is about: mostly the one of the same number, which of two alike is the right one. */
+static int candidate_of_column(const struct tc_state *state, size_t column)
+{
+    const struct tc_sheet *sheet = &tc_state_leaf_seen(state)->sheet;
+    const struct tc_study *study = state->study;
+    if (column >= sheet->column_count)
+        return -1;
+    if (study && column < (size_t)study->entry_count &&
+        is_head(state, &study->entries[column], sheet->columns[column].head))
+        return study->entries[column].index;
+    return candidate_named(state, sheet->columns[column].head);
 }
 
 static int candidate_of_path(const char *path)
@@ -178,8 +202,8 @@ static int candidate_here(const struct tc_state *state)
     int found = -1;
     if (cell && cell->edit)
         found = candidate_of_path(cell->edit);
-    if (found < 0 && leaf->spot.column < leaf->sheet.column_count)
-        found = candidate_named(state, leaf->sheet.columns[leaf->spot.column].head);
+    if (found < 0)
+        found = candidate_of_column(state, leaf->spot.column);
     if (found >= 0 || leaf->spot.line >= leaf->body.count)
         return found;
     const struct tc_line *line = &leaf->body.lines[leaf->spot.line];

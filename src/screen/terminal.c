@@ -18,7 +18,7 @@
 
 /* Milliseconds after which Esc is Esc and not the beginning of another key: short, but enough for slow lines.
  */
-enum { ESCAPE_DELAY = 25 };
+enum { ESCAPE_DELAY = 12 };
 
 static SCREEN *screen;
 static bool colours;

@@ -205,6 +205,25 @@ static void test_count_on_the_sheet(void **state)
     assert_int_equal(plan()->candidate_count, 3);
 }
 
+static void test_one_tank_twice(void **state)
+{
+    (void)state;
+    screen_select(&c, "light", 1);
+    screen_type(&c, "d");
+    assert_int_equal(plan()->candidate_count, 4);
+    assert_memory_equal(&plan()->candidate[3], &plan()->candidate[1], sizeof plan()->candidate[1]);
+    screen_select(&c, "to buy", 3); /* the heads of both are alike */
+    assert_int_equal(tc_state_candidate(&c.state), 3);
+    screen_select(&c, "light", 3);
+    screen_type(&c, "ptube\r");
+    assert_string_equal(plan()->candidate[3].pin[TC_SLOT_LIGHT].part, "tube-75");
+    assert_string_equal(plan()->candidate[1].pin[TC_SLOT_LIGHT].part, "strip-90");
+    for (int i = 4; i < TC_CANDIDATES_MAX; i++)
+        screen_type(&c, "d");
+    screen_type(&c, "d");
+    assert_true(screen_shows(&c, "12 tanks at most"));
+}
+
 static void test_kit_and_region(void **state)
 {
     (void)state;
@@ -424,6 +443,9 @@ static void test_find(void **state)
     assert_int_equal(tc_state_leaf(&c.state)->spot.line, first);
     screen_type(&c, "fno such thing\r");
     assert_true(screen_shows(&c, "is not in this sheet"));
+    assert_string_equal(c.state.find, "no such thing");
+    screen_type(&c, "\033");
+    assert_string_equal(c.state.find, "");
 }
 
 static void test_vary(void **state)
@@ -645,6 +667,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_tanks, start, end),
         cmocka_unit_test_setup_teardown(test_tanks_are_not_without_end, start, end),
         cmocka_unit_test_setup_teardown(test_count_on_the_sheet, start, end),
+        cmocka_unit_test_setup_teardown(test_one_tank_twice, start, end),
         cmocka_unit_test_setup_teardown(test_kit_and_region, start, end),
         cmocka_unit_test_setup_teardown(test_list_narrowed_to_nothing, start, end),
         cmocka_unit_test_setup_teardown(test_buying, start, end),
