@@ -39,6 +39,14 @@ static enum tc_exit machine_error(const char *what, const char *why)
     return TC_EXIT_MACHINE;
 }
 
+/* What was printed may still be in a buffer: only now it is seen whether it can be written. */
+static enum tc_exit flush_output(void)
+{
+    if (fflush(stdout) == 0 && !ferror(stdout))
+        return TC_EXIT_DONE;
+    return machine_error("standard output", strerror(errno));
+}
+
 static struct tc_date today_by_clock(void)
 {
     time_t now = time(NULL);
@@ -110,8 +118,10 @@ static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, st
         *plan = *found;
         return TC_EXIT_DONE;
     }
-    if (looks_like_file(word))
-        return tc_usage_error("no plan could be read from '%s'", word, NULL);
+    if (looks_like_file(word)) {
+        fprintf(stderr, "tankcost: no plan could be read from '%s'\n", word);
+        return TC_EXIT_FAULTS;
+    }
     const char *nearest = tc_stock_nearest(stock, "plan", word);
     for (size_t i = 0; !nearest && tc_question_at(i); i++) {
         const char *name = tc_question_at(i)->name;
@@ -211,8 +221,9 @@ static enum tc_exit write_sheet(const struct tc_options *options, const struct t
             exit_status = TC_EXIT_MACHINE;
         report(&failures, 0);
         tc_faults_free(&failures);
-    } else if (fputs(tc_text_string(&text), stdout) < 0 || fflush(stdout) != 0) {
-        exit_status = machine_error("standard output", strerror(errno));
+    } else {
+        fputs(tc_text_string(&text), stdout);
+        exit_status = flush_output();
     }
     tc_text_free(&text);
     return exit_status;
@@ -247,8 +258,8 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     if (study.entry_count > 0 || status == TC_OK) {
         status = question->make(&study, &ask, &sheet);
         if (problem[0])
-            fprintf(stderr, "tankcost: %s\n", problem);
-        if (status != TC_OK)
+            exit_status = tc_usage_error("%s", problem, NULL);
+        else if (status != TC_OK)
             exit_status = exit_by_status(status, faults);
         else {
             enum tc_exit written = write_sheet(options, &sheet);
@@ -265,6 +276,8 @@ static enum tc_exit show_stock(const struct tc_options *options, const struct tc
     struct tc_sheet sheet = {0};
     enum tc_exit exit_status = TC_EXIT_DONE;
     const char *kind = options->word_count > 1 ? options->words[1] : NULL;
+    if (options->word_count > 2)
+        return tc_usage_error("one kind at a time, not '%s' as well", options->words[2], NULL);
     if (kind && !tc_key_table_find(kind)) {
         const char *kinds[32];
         size_t count = 0;
@@ -307,9 +320,11 @@ static enum tc_exit check(const struct tc_options *options)
         status = tc_template_notes(&stock, asked_to_check, options, &faults);
     report(&faults, 0);
     enum tc_exit exit_status = exit_by_status(status, &faults);
-    if (exit_status == TC_EXIT_DONE)
+    if (exit_status == TC_EXIT_DONE) {
         printf("no faults: %zu tanks, %zu parts, %zu kits, %zu regions, %zu plans\n", stock.tank_count,
                stock.part_count, stock.kit_count, stock.region_count, stock.plan_count);
+        exit_status = flush_output();
+    }
     tc_stock_free(&stock);
     tc_faults_free(&faults);
     return exit_status;
@@ -355,6 +370,12 @@ static enum tc_exit show(const struct tc_options *options, const struct tc_stock
     return status == TC_OK ? TC_EXIT_DONE : machine_error("screen", tc_status_text(status));
 }
 
+static enum tc_exit no_tanks(const struct tc_faults *faults)
+{
+    fprintf(stderr, "tankcost: no profile of a tank in %s, your own folder or --profiles\n", TC_DATADIR);
+    return tc_faults_errors(faults) > 0 ? TC_EXIT_FAULTS : TC_EXIT_USAGE;
+}
+
 static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults,
                         int *signal_number)
 {
@@ -371,6 +392,8 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     report(faults, 0);
     if (status != TC_OK)
         return exit_by_status(status, faults);
+    if (stock->tank_count == 0)
+        return no_tanks(faults);
     struct tc_plan plan;
     enum tc_exit exit_status = find_plan(stock, plan_word, &plan);
     if (exit_status == TC_EXIT_DONE)
@@ -386,6 +409,9 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     }
     if (!question)
         question = tc_question_find("bill");
+    if (!plan.kit[0] || !plan.region[0] || plan.candidate_count == 0)
+        return tc_usage_error("no plan to make the %s of: name one, or --tank, --kit and --region",
+                              question->name, NULL);
     return answer(options, stock, &plan, question, faults);
 }
 
@@ -395,18 +421,18 @@ static enum tc_exit start(int argc, char **argv)
     setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/number.h */
     enum tc_exit exit_status = tc_options_read(argc, argv, &options);
     if (exit_status != TC_EXIT_DONE)
-        return (int)exit_status;
+        return exit_status;
     if (options.help || options.version) {
         if (options.help)
             tc_options_help();
         else
             puts("tankcost " TC_VERSION);
-        return fflush(stdout) == 0 ? TC_EXIT_DONE : TC_EXIT_MACHINE;
+        return flush_output();
     }
     if (options.today.year == 0)
         options.today = today_by_clock();
     if (options.word_count > 0 && strcmp(options.words[0], "check") == 0)
-        return (int)check(&options);
+        return check(&options);
 
     struct tc_stock stock;
     struct tc_faults faults = TC_FAULTS_EMPTY;
@@ -431,7 +457,7 @@ static enum tc_exit start(int argc, char **argv)
         signal(signal_number, SIG_DFL);
         raise(signal_number); /* so that the parent sees how the screen ended */
     }
-    return (int)exit_status;
+    return exit_status;
 }
 
 int main(int argc, char **argv)

@@ -238,23 +238,37 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     }
 }
 
+/* A long option that is not known, begins several that are, or got a value that it does not take. */
+static enum tc_exit long_option_error(const char *word)
+{
+    const char *names[sizeof known / sizeof known[0]];
+    size_t count = 0, length = strcspn(word, "="), begun = 0;
+    char name[2 * TC_NAME_SIZE], near[TC_NAME_SIZE + 2];
+    snprintf(name, sizeof name, "%.*s", (int)length, word);
+    for (; known[count].name; count++) {
+        names[count] = known[count].name;
+        begun += strncmp(names[count], name + 2, strlen(name + 2)) == 0;
+    }
+    if (optopt != 0)
+        return tc_usage_error("option '%s' takes no value", name, NULL);
+    if (begun > 1)
+        return tc_usage_error("option '%s' may be one of several; write more of it", name, NULL);
+    const char *nearest = tc_name_nearest_of(name + 2, names, count);
+    snprintf(near, sizeof near, "--%s", nearest ? nearest : "");
+    return tc_usage_error("unknown option '%s'", name, nearest ? near : NULL);
+}
+
 /* getopt_long told of an option that it does not know, or of one without its argument. */
 static enum tc_exit option_error(char **argv, int what)
 {
     const char *word = argv[optind - 1];
-    const char *names[sizeof known / sizeof known[0]];
-    size_t count = 0;
     if (what == ':')
         return tc_usage_error("option '%s' wants an argument", word, NULL);
-    while (known[count].name) {
-        names[count] = known[count].name;
-        count++;
+    if (optopt > 0 && optopt < OPTION_TANK) { /* a letter, of which there may be more in the word */
+        char letter[] = {'-', (char)optopt, '\0'};
+        return tc_usage_error("unknown option '%s'", letter, NULL);
     }
-    if (strncmp(word, "--", 2) != 0)
-        return tc_usage_error("unknown option '%s'", word, NULL);
-    char name[TC_NAME_SIZE];
-    snprintf(name, sizeof name, "%.*s", (int)strcspn(word + 2, "="), word + 2);
-    return tc_usage_error("unknown option '--%s'", name, tc_name_nearest_of(name, names, count));
+    return long_option_error(word);
 }
 
 enum tc_exit tc_options_read(int argc, char **argv, struct tc_options *options)
