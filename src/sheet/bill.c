@@ -84,19 +84,24 @@ static int slot_of(enum part_of_bill part, int index)
     return index - TC_BUY_SLOTS;
 }
 
-static bool line_missing(const struct tc_contender *entry, enum part_of_bill part, int index)
+/* What to say where the amount of a line is not known; NULL where it is. */
+static const char *what_is_missing(const struct tc_contender *entry, enum part_of_bill part, int index)
 {
     if (part == BUY && index == TC_BUY_TANK)
-        return !entry->prices.deal.known;
+        return entry->prices.deal.known ? NULL : "no price";
     int slot = slot_of(part, index);
-    return slot >= 0 && entry->setup.slot[slot].missing;
+    if (slot < 0)
+        return NULL;
+    if (entry->setup.slot[slot].missing)
+        return "none fits";
+    return tc_words_unpriced(entry, (enum tc_slot)slot) ? "no price" : NULL;
 }
 
 static bool worth_a_line(const struct tc_study *study, enum part_of_bill part, int index)
 {
     for (int i = 0; i < study->entry_count; i++) {
         const struct tc_contender *entry = &study->entries[i];
-        if (amount(&entry->cost, part, index) != 0 || line_missing(entry, part, index))
+        if (amount(&entry->cost, part, index) != 0 || what_is_missing(entry, part, index))
             return true;
     }
     return false;
@@ -133,8 +138,9 @@ static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum 
     for (int i = 0; i < study->entry_count; i++) {
         const struct tc_contender *entry = &study->entries[i];
         size_t column = (size_t)i;
-        if (line_missing(entry, part, line->index))
-            tc_sheet_missing(sheet, column, line->index == TC_BUY_TANK ? "no price" : "none fits");
+        const char *missing = what_is_missing(entry, part, line->index);
+        if (missing)
+            tc_sheet_missing(sheet, column, missing);
         else
             tc_sheet_money(sheet, column, amount(&entry->cost, part, line->index), study->region.currency);
         decorate(sheet, column, entry, part, line->index);

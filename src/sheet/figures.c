@@ -467,7 +467,10 @@ static enum tc_status make_deal(const struct tc_contender *entry, struct tc_vari
                                region->currency);
     case TC_DEAL_TYPED: {
         tc_money typed = tc_currency_money(region->currency, varied->typed_price, &status);
-        return status == TC_OK ? tc_deal_typed(deal, known->quantity, listed, list, typed) : status;
+        if (status == TC_OK)
+            status = tc_deal_typed(deal, known->quantity, listed, list, typed);
+        deal->fee = known->fee > 0 ? tc_money_times(fee, known->quantity, &status) : 0;
+        return status;
     }
     }
     return TC_RANGE;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/list.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "core/cost.h"
@@ -43,6 +44,18 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
     return status;
 }
 
+/* What typing over the price of a part changes, and whether somebody did. */
+static void mark_part(struct tc_sheet *sheet, const struct tc_contender *entry, enum tc_slot slot)
+{
+    char path[64];
+    snprintf(path, sizeof path, "candidate %d/%s-price", entry->index + 1, tc_slot_name(slot));
+    tc_sheet_edit(sheet, EACH, path);
+    if (!isnan(entry->c.wish[slot].price))
+        tc_sheet_mark(sheet, EACH, TC_MARK_TYPED);
+    if (entry->setup.slot[slot].pinned)
+        tc_sheet_mark(sheet, COUNT, TC_MARK_PINNED);
+}
+
 static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry,
                      enum tc_slot slot)
 {
@@ -62,8 +75,14 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const
     int all = tc_setup_pieces(&entry->c, &entry->setup, slot);
     int included = entry->prices.included[slot] < all ? entry->prices.included[slot] : all;
     tc_money sum = entry->cost.buy[TC_BUY_SLOTS + slot];
-    if (all > included)
+    if (all > included && tc_words_unpriced(entry, slot)) {
+        tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+        tc_sheet_number(sheet, COUNT, all - included, 0);
+        tc_sheet_missing(sheet, SUM, "no price");
+    } else if (all > included) {
         add_item(sheet, study, label, all - included, sum / (all - included), sum);
+        mark_part(sheet, entry, slot);
+    }
     if (included > 0)
         add_item(sheet, study, tc_sheet_format(sheet, "%s, with the tank", label), included, 0, 0);
 }

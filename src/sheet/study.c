@@ -135,6 +135,19 @@ static bool pins_known(struct tc_study *study, const struct tc_contender *entry,
     return ok;
 }
 
+/* Whether a way of buying is one of the words for it or the name of a sale. */
+static bool way_known(const struct tc_study *study, const char *way, struct tc_faults *faults)
+{
+    static const char *const words[] = {"list", "best", "order"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (strcmp(way, words[i]) == 0)
+            return true;
+    if (tc_stock_sale(study->stock, way))
+        return true;
+    unknown_name(study, faults, "sale", way);
+    return false;
+}
+
 /* The deal at a sale, and the words for it. */
 static enum tc_status deal_on_sale(const struct tc_study *study, const struct tc_contender *entry,
                                    const struct tc_sale *sale, struct tc_deal *deal)
@@ -269,18 +282,23 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_conte
     return tc_cost_make(&c, setup, prices, cost);
 }
 
+const char *tc_study_way(const struct tc_study *study, const struct tc_contender *entry)
+{
+    return entry->plan->sale[0] ? entry->plan->sale : study->plan.sale;
+}
+
 static enum tc_status make_deal(const struct tc_study *study, struct tc_contender *entry,
                                 struct tc_deal *deal)
 {
     const struct tc_candidate *plan = entry->plan;
-    enum tc_status status = TC_OK;
-    if (isnan(plan->price)) {
-        const char *way = plan->sale[0] ? plan->sale : study->plan.sale;
-        return tc_study_deal(study, entry, way, deal, entry->how);
-    }
+    enum tc_status status = tc_study_deal(study, entry, tc_study_way(study, entry), deal, entry->how);
+    if (status != TC_OK || isnan(plan->price))
+        return status;
+    tc_money fee = deal->fee; /* of a special order: due whatever price was agreed on for the tank */
     tc_money typed = tc_currency_money(study->region.currency, plan->price, &status);
     if (status == TC_OK)
         status = tc_deal_typed(deal, plan->quantity, entry->listed, entry->list, typed);
+    deal->fee = fee;
     describe_deal(deal, entry->how);
     return status;
 }
@@ -318,7 +336,12 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_c
         .loss_factor = 1,
     };
     make_wishes(study, entry);
-    return status == TC_OK && !pins_known(study, entry, faults) ? TC_SYNTAX : status;
+    if (status != TC_OK)
+        return status;
+    bool known = pins_known(study, entry, faults);
+    if (plan->sale[0] && !way_known(study, plan->sale, faults))
+        known = false;
+    return known ? TC_OK : TC_SYNTAX;
 }
 
 /* Fits the losses of an entry whose heater was metered. TC_NO_RESULT where no losses explain the reading. */
@@ -401,7 +424,8 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         unknown_name(study, faults, "kit", study->plan.kit);
     if (!region)
         unknown_name(study, faults, "region", study->plan.region);
-    if (!kit || !region)
+    bool known = way_known(study, study->plan.sale, faults);
+    if (!kit || !region || !known)
         return TC_SYNTAX;
     enum tc_status status = refuse_gaps(study, region, faults);
     if (status != TC_OK)

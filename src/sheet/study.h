@@ -62,6 +62,10 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
                              struct tc_date today, struct tc_faults *faults);
 void tc_study_free(struct tc_study *study);
 
+/* The way in which the plan has an entry bought where no price is typed: "list", "order", "best" or a sale.
+ */
+const char *tc_study_way(const struct tc_study *study, const struct tc_contender *entry);
+
 /*
  * The deal of an entry's tanks bought in a way: "list", "order", "best" (the
  * cheapest of list price and the sales that run today) or the name of a sale.

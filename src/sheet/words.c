@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/words.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -210,6 +211,12 @@ void tc_words_entry_columns(struct tc_sheet *sheet, const struct tc_study *study
 static void note_sale(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry)
 {
     const struct tc_deal *deal = &entry->prices.deal;
+    const struct tc_sale *asked = tc_stock_sale(study->stock, tc_study_way(study, entry));
+    if (asked && deal->known && (deal->kind == TC_DEAL_LIST || deal->kind == TC_DEAL_ORDER))
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", entry->head,
+                      asked->name,
+                      strcmp(asked->region, study->region.name) == 0 ? "does not cover it"
+                                                                     : "is not held in this region");
     if (!deal->sale)
         return;
     if (!tc_sale_runs(deal->sale, study->today))
@@ -219,6 +226,12 @@ static void note_sale(struct tc_sheet *sheet, const struct tc_study *study, cons
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "%s: the sale gives %d to a customer; the other %d cost the list price.", entry->head,
                       deal->first, deal->quantity - deal->first);
+}
+
+bool tc_words_unpriced(const struct tc_contender *entry, enum tc_slot slot)
+{
+    const struct tc_offer *offer = entry->setup.slot[slot].offer;
+    return offer && !offer->priced && isnan(entry->c.wish[slot].price);
 }
 
 static void note_slots(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry)
@@ -231,7 +244,11 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study, con
             tc_sheet_note(sheet, TC_NOTE_FAULT,
                           "%s: no %s on offer fits, so its sums are incomplete. It needs %s.", entry->head,
                           tc_slot_name(slot), tc_words_wanted(words, entry, slot, study->units));
-        else if (filled->ill_fitting)
+        if (tc_words_unpriced(entry, slot))
+            tc_sheet_note(sheet, TC_NOTE_FAULT,
+                          "%s: region %s has no price for %s %s, so its sums are incomplete.", entry->head,
+                          study->region.name, tc_slot_name(slot), filled->offer->part->goods.name);
+        if (filled->ill_fitting)
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: the plan asks for %s, but it is %s.", entry->head,
                           tc_words_part(part, filled),
                           tc_words_reason(words, slot, &filled->reason, study->units));

@@ -43,6 +43,9 @@ char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit
 const char *tc_words_unit(enum tc_dimension dimension, enum tc_unit_system units);
 double tc_words_value(double value, enum tc_dimension dimension, enum tc_unit_system units);
 
+/* Whether a slot is filled with a part that has no price here, neither offered nor typed. */
+bool tc_words_unpriced(const struct tc_contender *entry, enum tc_slot slot);
+
 /* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an entry. */
 void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study);
 
