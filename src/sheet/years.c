@@ -17,6 +17,23 @@ struct course {
     struct tc_amount at[TC_YEARS_MAX + 1];
 };
 
+/*
+ * What was paid up to the end of each year. The bill rounds each of its lines,
+ * the flow none of its years: so that the years end at the bill's sum, the few
+ * minor units between the two are spread over them evenly.
+ */
+static void follow(const struct tc_cost *cost, int years, struct course *course)
+{
+    tc_flow_cumulate(&cost->flow, course->at);
+    double paid = (double)(cost->as_paid - cost->paid[TC_LIFE_RESALE]) - course->at[years].paid;
+    double present =
+        (double)(cost->present_value - cost->present[TC_LIFE_RESALE]) - course->at[years].present;
+    for (int year = 1; year <= years; year++) {
+        course->at[year].paid += paid * year / years;
+        course->at[year].present += present * year / years;
+    }
+}
+
 static double part_of(struct tc_amount amount, enum view view)
 {
     return view == AS_PAID ? amount.paid : amount.present;
@@ -79,24 +96,59 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
     }
 }
 
-/* "From year 4 on 20-long has cost less so far than 29-high." */
-static void note_crossings(struct tc_sheet *sheet, const struct tc_study *study, const struct course *courses)
+/* Where the lines of two candidates cross in one view. */
+struct crossings {
+    struct tc_crossing at[TC_YEARS_MAX];
+    int count;
+};
+
+static void find_crossings(const struct course *a, const struct course *b, int years, enum view view,
+                           struct crossings *found)
+{
+    double first[TC_YEARS_MAX + 1], second[TC_YEARS_MAX + 1];
+    for (int year = 0; year <= years; year++) {
+        first[year] = part_of(a->at[year], view);
+        second[year] = part_of(b->at[year], view);
+    }
+    found->count = tc_find_crossings(first, second, years, found->at);
+}
+
+static bool same_crossings(const struct crossings *a, const struct crossings *b)
+{
+    for (int k = 0; k < a->count && k < b->count; k++)
+        if (a->at[k].year != b->at[k].year || a->at[k].first_is_lower != b->at[k].first_is_lower)
+            return false;
+    return a->count == b->count;
+}
+
+/* "From the end of year 4 on, 20-long has cost less so far than 29-high, as paid." */
+static void note_crossings(struct tc_sheet *sheet, const struct crossings *found, const char *first,
+                           const char *second, const char *how)
+{
+    for (int k = 0; k < found->count; k++) {
+        bool lower = found->at[k].first_is_lower;
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "From the end of year %d on, %s has cost less so far than %s, %s.", found->at[k].year,
+                      lower ? first : second, lower ? second : first, how);
+    }
+}
+
+static void note_all_crossings(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct course *courses)
 {
     int years = (int)study->plan.years;
     for (int a = 0; a < study->entry_count; a++) {
         for (int b = a + 1; b < study->entry_count; b++) {
-            double first[TC_YEARS_MAX + 1], second[TC_YEARS_MAX + 1];
-            struct tc_crossing crossings[TC_YEARS_MAX];
-            for (int year = 0; year <= years; year++) {
-                first[year] = courses[a].at[year].paid;
-                second[year] = courses[b].at[year].paid;
+            struct crossings paid, today;
+            const char *first = study->entries[a].head, *second = study->entries[b].head;
+            find_crossings(&courses[a], &courses[b], years, AS_PAID, &paid);
+            find_crossings(&courses[a], &courses[b], years, TODAY, &today);
+            if (same_crossings(&paid, &today)) {
+                note_crossings(sheet, &paid, first, second, "as paid and in today's money");
+                continue;
             }
-            int count = tc_find_crossings(first, second, years, crossings);
-            for (int k = 0; k < count; k++)
-                tc_sheet_note(sheet, TC_NOTE_FINDING,
-                              "From the end of year %d on, %s has cost less so far than %s, as paid.",
-                              crossings[k].year, study->entries[crossings[k].first_is_lower ? a : b].head,
-                              study->entries[crossings[k].first_is_lower ? b : a].head);
+            note_crossings(sheet, &paid, first, second, "as paid");
+            note_crossings(sheet, &today, first, second, "in today's money");
         }
     }
 }
@@ -156,30 +208,46 @@ static void put_measure(struct tc_sheet *sheet, size_t column, struct tc_measure
 
 static void put_payback(struct tc_sheet *sheet, size_t column, struct tc_payback payback)
 {
-    if (payback.state == TC_MEASURE_VALID)
+    char number[TC_NUMBER_SIZE];
+    if (payback.state != TC_MEASURE_VALID)
+        tc_sheet_text(sheet, column, tc_measure_text(payback.state));
+    else if (payback.lasts)
         tc_sheet_number(sheet, column, payback.years, 1);
     else
-        tc_sheet_text(sheet, column, tc_measure_text(payback.state));
+        tc_sheet_text(sheet, column,
+                      tc_sheet_format(sheet, "%s, but a replacement undoes it",
+                                      tc_number_write(number, payback.years, 1, false)));
+}
+
+enum measure_row { EXTRA, SAVING, NET, RATIO, RETURN, SIMPLE, DISCOUNTED, MEASURE_ROWS };
+
+/* One cell: how an entry compares with the base. */
+static void put_comparison(struct tc_sheet *sheet, size_t column, enum measure_row row,
+                           const struct tc_comparison *c, const struct tc_contender *base,
+                           const struct tc_contender *entry, enum tc_status *status)
+{
+    /* The net saving is the difference of the two bills, to the minor unit; the saving follows from it. */
+    struct tc_currency currency = entry->c.region->currency;
+    tc_money net = tc_money_subtract(base->cost.present_value, entry->cost.present_value, status);
+    tc_money extra = tc_money_round(c->extra_investment, status);
+    switch (row) {
+    case EXTRA: tc_sheet_money(sheet, column, extra, currency); break;
+    case SAVING: tc_sheet_money(sheet, column, tc_money_add(net, extra, status), currency); break;
+    case NET: tc_sheet_money(sheet, column, net, currency); break;
+    case RATIO: put_measure(sheet, column, c->saving_to_investment, 1, 2); break;
+    case RETURN: put_measure(sheet, column, c->adjusted_return, 100, 1); break;
+    case SIMPLE: put_payback(sheet, column, c->simple_payback); break;
+    case DISCOUNTED: put_payback(sheet, column, c->discounted_payback); break;
+    case MEASURE_ROWS: break;
+    }
 }
 
 /* The rows of the measures, one column for each candidate but the base. */
 static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    int base = cheapest_to_buy(study);
-    if (base < 0 || study->entry_count < 2)
-        return TC_OK;
-    struct tc_comparison comparison[TC_CANDIDATES_MAX];
-    enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
-        if (i != base)
-            status =
-                tc_compare(&study->entries[base].cost.flow, &study->entries[i].cost.flow, &comparison[i]);
-    if (status != TC_OK)
-        return status;
-    enum { EXTRA, SAVING, NET, RATIO, RETURN, SIMPLE, DISCOUNTED, ROWS };
     static const struct {
         const char *label, *unit;
-    } rows[ROWS] = {
+    } rows[MEASURE_ROWS] = {
         {"extra investment, present value", ""},
         {"saved in running it, present value", ""},
         {"net saving", ""},
@@ -188,33 +256,27 @@ static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study
         {"simple payback", "years"},
         {"discounted payback", "years"},
     };
-    struct tc_currency currency = study->region.currency;
+    int base = cheapest_to_buy(study);
+    if (base < 0 || study->entry_count < 2)
+        return TC_OK;
+    struct tc_comparison comparison[TC_CANDIDATES_MAX];
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+        status = tc_compare(&study->entries[base].cost.flow, &study->entries[i].cost.flow, &comparison[i]);
+    if (status != TC_OK)
+        return status;
     tc_sheet_row(sheet, TC_ROW_GROUP,
                  tc_sheet_format(sheet, "Against %s, the cheapest to buy", study->entries[base].head), "");
-    for (int row = 0; row < ROWS; row++) {
+    for (int row = 0; row < MEASURE_ROWS; row++) {
         tc_sheet_row(sheet, row == NET ? TC_ROW_TOTAL : TC_ROW_LINE, rows[row].label, rows[row].unit);
         for (int i = 0; i < study->entry_count; i++) {
-            const struct tc_comparison *c = &comparison[i];
-            size_t column = (size_t)i;
-            if (i == base) {
-                tc_sheet_text(sheet, column, "–");
-                continue;
-            }
-            if (study->entries[i].cost.incomplete) {
-                tc_sheet_missing(sheet, column, "incomplete");
-                continue;
-            }
-            switch (row) {
-            case EXTRA:
-                tc_sheet_money(sheet, column, tc_money_round(c->extra_investment, &status), currency);
-                break;
-            case SAVING: tc_sheet_money(sheet, column, tc_money_round(c->saving, &status), currency); break;
-            case NET: tc_sheet_money(sheet, column, tc_money_round(c->net_saving, &status), currency); break;
-            case RATIO: put_measure(sheet, column, c->saving_to_investment, 1, 2); break;
-            case RETURN: put_measure(sheet, column, c->adjusted_return, 100, 1); break;
-            case SIMPLE: put_payback(sheet, column, c->simple_payback); break;
-            default: put_payback(sheet, column, c->discounted_payback); break;
-            }
+            if (i == base)
+                tc_sheet_text(sheet, (size_t)i, "–");
+            else if (study->entries[i].cost.incomplete)
+                tc_sheet_missing(sheet, (size_t)i, "incomplete");
+            else
+                put_comparison(sheet, (size_t)i, (enum measure_row)row, &comparison[i], &study->entries[base],
+                               &study->entries[i], &status);
         }
     }
     return status;
@@ -230,7 +292,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     if (!courses)
         return TC_NO_MEMORY;
     for (int i = 0; i < study->entry_count; i++)
-        tc_flow_cumulate(&study->entries[i].cost.flow, courses[i].at);
+        follow(&study->entries[i].cost, (int)study->plan.years, &courses[i]);
     snprintf(title, sizeof title, "What each has cost, year by year, over %s years",
              tc_number_write_short(number, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);
@@ -245,7 +307,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     explain_steps(sheet, study);
     add_chart(sheet, study, courses, AS_PAID);
     add_chart(sheet, study, courses, TODAY);
-    note_crossings(sheet, study, courses);
+    note_all_crossings(sheet, study, courses);
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,
         "Net saving, ratio, return and payback are those of NIST Handbook 135; the ratio is at least "
