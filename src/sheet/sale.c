@@ -65,6 +65,30 @@ static const char *heading(struct tc_sheet *sheet, const struct tc_study *study,
                            sale_dates(dates, scenario->sale, study->today));
 }
 
+/* Says how each tank is bought, where they are not all bought in the same way. */
+static void add_terms(struct tc_sheet *sheet, const struct tc_study *study,
+                      const struct tc_scenario *scenario)
+{
+    bool plain = true;
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_bid *bid = &scenario->bids[i];
+        plain = plain && bid->applies && bid->deal.first == bid->deal.quantity;
+    }
+    if (plain)
+        return;
+    tc_sheet_row(sheet, TC_ROW_LINE, "bought", "");
+    for (int i = 0; i < study->entry_count; i++) {
+        const struct tc_bid *bid = &scenario->bids[i];
+        const char *text = bid->deal.sale ? "in the sale"
+                           : bid->applies ? study->entries[i].how
+                                          : "at list price";
+        if (bid->deal.first < bid->deal.quantity)
+            text = tc_sheet_format(sheet, "%d in the sale, %d at list price", bid->deal.first,
+                                   bid->deal.quantity - bid->deal.first);
+        tc_sheet_text(sheet, (size_t)i, text);
+    }
+}
+
 static void add_tank_prices(struct tc_sheet *sheet, const struct tc_study *study,
                             const struct tc_scenario *scenario)
 {
@@ -120,6 +144,7 @@ static void add_scenario(struct tc_sheet *sheet, const struct tc_study *study,
                          const struct tc_scenario *scenario)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, heading(sheet, study, scenario), "");
+    add_terms(sheet, study, scenario);
     add_tank_prices(sheet, study, scenario);
     add_sums(sheet, study, scenario, "to buy, with parts", false);
     add_sums(sheet, study, scenario, "to own, present value", true);
@@ -145,10 +170,9 @@ static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
         return;
     const struct tc_bid *bid = &planned->bids[planned->best];
     const struct tc_contender *winner = &study->entries[planned->best];
-    tc_words_money(paid, bid->deal.each, study->region.currency);
-    if (!bid->compared) {
+    if (!bid->compared)
         return;
-    }
+    tc_words_money(paid, bid->deal.each, study->region.currency);
     const char *rival = study->entries[bid->rival].head;
     if (bid->walkaway.kind == TC_WALKAWAY_PRICE)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
@@ -186,15 +210,55 @@ static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, c
                   tc_words_money(words, overall->value, study->region.currency));
 }
 
+/* Waiting pays where the best then, net of waiting, beats the best now: one sentence. */
+static enum tc_status note_waiting(struct tc_sheet *sheet, const struct tc_study *study,
+                                   const struct tc_wait wait[])
+{
+    enum tc_status status = TC_OK;
+    int now = tc_study_cheapest(study), then = -1;
+    tc_money best_then = 0;
+    if (now < 0)
+        return TC_OK;
+    for (int i = 0; i < study->entry_count; i++) {
+        tc_money value = tc_money_subtract(study->entries[i].cost.present_value, wait[i].net, &status);
+        if (wait[i].sale && (then < 0 || value < best_then)) {
+            then = i;
+            best_then = value;
+        }
+    }
+    tc_money gain = tc_money_subtract(study->entries[now].cost.present_value, best_then, &status);
+    if (then < 0 || gain <= 0) {
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Do not wait: no sale of the next two years makes up for it.");
+        return status;
+    }
+    char words[TC_WORDS_SIZE], months[TC_NUMBER_SIZE], date[TC_DATE_SIZE];
+    tc_number_write(months, wait[then].months, 1, false);
+    tc_sheet_note(sheet, TC_NOTE_FINDING,
+                  "Wait for sale %s on %s: %s then costs %s less to own than the best today, the cost of "
+                  "waiting %s months taken off.",
+                  wait[then].sale->name, tc_date_write(date, wait[then].period.first),
+                  study->entries[then].head, tc_words_money(words, gain, study->region.currency), months);
+    return status;
+}
+
+static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_wait wait[],
+                           enum tc_row_kind kind, const char *label, bool net)
+{
+    tc_sheet_row(sheet, kind, label, "");
+    for (int i = 0; i < study->entry_count; i++)
+        if (wait[i].sale)
+            tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
+}
+
 static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study *study)
 {
     struct tc_wait wait[TC_CANDIDATES_MAX];
     enum tc_status status = TC_OK;
+    char date[TC_DATE_SIZE];
     for (int i = 0; status == TC_OK && i < study->entry_count; i++)
         status = tc_wait_find(study, &study->entries[i], &wait[i]);
     if (status != TC_OK)
         return status;
-    char date[TC_DATE_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "Wait for the next sale?", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "sale", "");
     for (int i = 0; i < study->entry_count; i++)
@@ -203,39 +267,10 @@ static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study 
     for (int i = 0; i < study->entry_count; i++)
         if (wait[i].sale)
             tc_sheet_text(sheet, (size_t)i, tc_date_write(date, wait[i].period.first));
-    tc_sheet_row(sheet, TC_ROW_LINE, "saves", "");
-    for (int i = 0; i < study->entry_count; i++)
-        if (wait[i].sale)
-            tc_sheet_money(sheet, (size_t)i, wait[i].saved, study->region.currency);
-    tc_sheet_row(sheet, TC_ROW_TOTAL, "saves, less what waiting costs", "");
-    for (int i = 0; i < study->entry_count; i++)
-        if (wait[i].sale)
-            tc_sheet_money(sheet, (size_t)i, wait[i].net, study->region.currency);
+    add_wait_money(sheet, study, wait, TC_ROW_LINE, "saves", false);
+    add_wait_money(sheet, study, wait, TC_ROW_TOTAL, "saves, less what waiting costs", true);
     tc_sheet_mark_highest(sheet);
-
-    /* Waiting pays where the best then, net, beats the best now: one sentence. */
-    int now = tc_study_cheapest(study), then = -1;
-    tc_money best_then = 0;
-    for (int i = 0; i < study->entry_count; i++) {
-        tc_money value = tc_money_subtract(study->entries[i].cost.present_value, wait[i].net, &status);
-        if (wait[i].sale && !study->entries[i].cost.incomplete && (then < 0 || value < best_then)) {
-            then = i;
-            best_then = value;
-        }
-    }
-    char words[TC_WORDS_SIZE], months[TC_NUMBER_SIZE];
-    if (now >= 0 && then >= 0 && best_then < study->entries[now].cost.present_value) {
-        tc_money gain = tc_money_subtract(study->entries[now].cost.present_value, best_then, &status);
-        tc_number_write(months, wait[then].months, 1, false);
-        tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "Wait for sale %s on %s: %s then costs %s less to own than the best today, the cost of "
-                      "waiting %s months taken off.",
-                      wait[then].sale->name, tc_date_write(date, wait[then].period.first),
-                      study->entries[then].head, tc_words_money(words, gain, study->region.currency), months);
-    } else if (now >= 0) {
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "Do not wait: no sale of the next two years makes up for it.");
-    }
-    return status;
+    return note_waiting(sheet, study, wait);
 }
 
 /* Works a scenario out, shows it, and keeps the best that can be had today. */

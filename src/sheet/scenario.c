@@ -101,6 +101,8 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_conten
     enum tc_status status = TC_OK;
     tc_money month = tc_currency_money(study->region.currency, study->plan.waiting_cost, &status);
     *wait = (struct tc_wait){.sale = NULL};
+    if (entry->cost.incomplete)
+        return status; /* nothing to compare what it costs then with */
     for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++) {
         const struct tc_sale *sale = &study->stock->sales[i];
         struct tc_wait found = {.sale = sale};

@@ -46,7 +46,8 @@ struct tc_wait {
 
 /*
  * The sale of the region, within two years from today, that saves most on an
- * entry net of waiting, against the entry as the plan buys it.
+ * entry net of waiting, against the entry as the plan buys it. None for an entry
+ * whose cost is incomplete.
  */
 enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry,
                             struct tc_wait *wait);
