@@ -108,6 +108,8 @@ static enum tc_status read_sweep(const struct tc_ask *ask, struct sweep *sweep)
     if (!(sweep->from < sweep->to))
         return refuse(ask, "'%s' does not rise; write the lower figure first", equals + 1);
     snprintf(sweep->unit, sizeof sweep->unit, "%s%s", *end && *end != ' ' ? " " : "", end);
+    if (sweep->unit[0] == '\0' && strcmp(sweep->path, "plan/years") == 0)
+        snprintf(sweep->unit, sizeof sweep->unit, " years"); /* as --years does */
     sweep->whole = is_whole(sweep->path);
     if (sweep->whole) {
         sweep->from = ceil(sweep->from);
@@ -176,27 +178,41 @@ static const char *head(const struct tc_study *study, int index)
     return "";
 }
 
-/* Where between two points, that have different winners, the lead changes. */
+/* Narrows two points with different winners down to where the lead of the lower one's ends. */
 static enum tc_status bisect(const struct tc_study *study, const struct tc_ask *ask,
-                             const struct sweep *sweep, struct point low, struct point high,
-                             struct tc_sheet *sheet)
+                             const struct sweep *sweep, struct point *low, struct point *high)
 {
-    char text[TC_NUMBER_SIZE + 32];
-    for (int i = 0; i < BISECTIONS && !(sweep->whole && high.at - low.at <= 1); i++) {
+    for (int i = 0; i < BISECTIONS && !(sweep->whole && high->at - low->at <= 1); i++) {
         struct point middle;
-        double at = low.at + (high.at - low.at) / 2;
+        double at = low->at + (high->at - low->at) / 2;
         enum tc_status status = work_out(study, ask, sweep, sweep->whole ? floor(at) : at, &middle);
         if (status != TC_OK)
             return status;
-        if (middle.best == low.best)
-            low = middle;
+        if (middle.best == low->best)
+            *low = middle;
         else
-            high = middle;
+            *high = middle;
     }
-    if (high.best >= 0 && low.best >= 0)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s costs least to own; below that, %s.",
-                      sweep->whole ? "From" : "Above", value_text(sweep, high.at, text),
-                      head(study, high.best), head(study, low.best));
+    return TC_OK;
+}
+
+/* Tells where between two points the lead changes: more than once, where a third leads in between. */
+static enum tc_status note_changes(struct tc_sheet *sheet, const struct tc_study *study,
+                                   const struct tc_ask *ask, const struct sweep *sweep, struct point low,
+                                   const struct point *end)
+{
+    char text[TC_NUMBER_SIZE + 32];
+    for (int i = 0; i < TC_CANDIDATES_MAX && low.best != end->best; i++) {
+        struct point high = *end;
+        enum tc_status status = bisect(study, ask, sweep, &low, &high);
+        if (status != TC_OK)
+            return status;
+        if (high.best >= 0 && low.best >= 0)
+            tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s costs least to own; below that, %s.",
+                          sweep->whole ? "From" : "Above", value_text(sweep, high.at, text),
+                          head(study, high.best), head(study, low.best));
+        low = high;
+    }
     return TC_OK;
 }
 
@@ -263,7 +279,7 @@ static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, 
         if (points[step].best == points[step + 1].best)
             continue;
         changes = true;
-        status = bisect(study, ask, sweep, points[step], points[step + 1], sheet);
+        status = note_changes(sheet, study, ask, sweep, points[step], &points[step + 1]);
     }
     if (!changes && points[0].best >= 0)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs least to own all along.",
