@@ -34,12 +34,13 @@ static double energy_in_month(const struct tc_contender *entry, int month)
     return sum;
 }
 
-enum surface { SIDES, BOTTOM, OPEN_WATER, LID, EVAPORATION, PUMPS, LAMPS, HEATER };
+/* Ways heat goes, and where it comes from. */
+enum { SIDES, BOTTOM, OPEN_WATER, LID, EVAPORATION, PUMPS, LAMPS, HEATER };
 
 static double heat_flow(const struct tc_contender *entry, int surface)
 {
     const struct tc_heat_year *heat = &entry->cost.running.heat;
-    switch ((enum surface)surface) {
+    switch (surface) {
     case SIDES: return heat->loss.sides / JOULES_PER_KWH;
     case BOTTOM: return heat->loss.bottom / JOULES_PER_KWH;
     case OPEN_WATER: return heat->loss.surface / JOULES_PER_KWH;
@@ -48,8 +49,8 @@ static double heat_flow(const struct tc_contender *entry, int surface)
     case PUMPS: return heat->gain_steady / JOULES_PER_KWH;
     case LAMPS: return heat->gain_light / JOULES_PER_KWH;
     case HEATER: return heat->heater_total / JOULES_PER_KWH;
+    default: return 0;
     }
-    return 0;
 }
 
 static void add_numbers(struct tc_sheet *sheet, const struct tc_study *study, enum tc_row_kind kind,
