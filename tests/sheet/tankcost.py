@@ -1,11 +1,14 @@
 # SPDX-License-Identifier: MIT
 """Runs tankcost for the tests of its sheets and reads what it prints."""
 import json
+import os
+import shutil
 import subprocess
 import sys
 from decimal import Decimal
 
 PROGRAM = sys.argv[1]
+SCRATCH = os.environ["SCRATCH"]
 TODAY = "2026-11-25"
 failed = 0
 
@@ -20,9 +23,9 @@ def finish():
     sys.exit(1 if failed else 0)
 
 
-def run(*words, profiles="profiles", status=0):
+def run(*words, profiles="profiles", today=TODAY, status=0):
     """What the program prints; a fault where it does not exit with status."""
-    command = [PROGRAM, "--profiles", profiles, "--today", TODAY, *map(str, words)]
+    command = [PROGRAM, "--profiles", profiles, "--today", today, *map(str, words)]
     done = subprocess.run(command, capture_output=True, text=True, encoding="utf-8", check=False)
     if status is not None and done.returncode != status:
         fault(f"exit status {done.returncode}, not {status}, of {' '.join(command)}: {done.stderr}")
@@ -76,3 +79,20 @@ def stock(kind):
     """The names of all items of a kind in the demo."""
     sheet = Sheet("stock", kind)
     return [row["label"] for _, rows in sheet.groups for row in rows]
+
+
+def profiles_with(name, replaced, added=None):
+    """A copy of the demo's profiles in which texts of files are replaced once each, and files added."""
+    folder = os.path.join(SCRATCH, name)
+    shutil.copytree("profiles", folder)
+    for path, old, new in replaced:
+        with open(os.path.join(folder, path), encoding="utf-8") as file:
+            text = file.read()
+        if text.count(old) != 1:
+            fault(f"{path} holds {old!r} {text.count(old)} times")
+        with open(os.path.join(folder, path), "w", encoding="utf-8") as file:
+            file.write(text.replace(old, new))
+    for path, text in (added or {}).items():
+        with open(os.path.join(folder, path), "w", encoding="utf-8") as file:
+            file.write(text)
+    return folder
