@@ -1,0 +1,205 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# The command line: exit statuses, wrong usage and the nearest right name, where
+# output goes and how it looks there, and what is cleaned on its way.
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+: "${BUILD:=build}"
+scratch=$(mktemp -d) || exit 3
+trap 'rm -rf "$scratch"' EXIT
+unset NO_COLOR COLUMNS LINES
+XDG_DATA_HOME=$scratch/none HOME=$scratch LC_ALL=C.UTF-8 TZ=UTC
+export XDG_DATA_HOME HOME LC_ALL TZ
+out=$scratch/out err=$scratch/err
+failed=0
+fault() { echo "$*"; failed=1; }
+
+# ends STATUS WORD...: runs tankcost with the demo, into $out and $err.
+ends() {
+    wanted=$1 && shift
+    "$BUILD/tankcost" --profiles profiles --today 2026-11-25 "$@" >"$out" 2>"$err"
+    status=$?
+    [ "$status" -eq "$wanted" ] && return
+    fault "tankcost $*: exit status $status, not $wanted:"
+    cat "$err"
+}
+
+# says TEXT: the standard error of the run before holds it.
+says() { grep -qF -- "$1" "$err" || { fault "not said: $1; but:" && cat "$err"; }; }
+silent() { [ ! -s "$out" ] || fault "something was printed: $(head -n 3 "$out")"; }
+
+# wrong TEXT WORD...: wrong usage; nothing is done, TEXT is said and the way to the help.
+wrong() {
+    text=$1 && shift
+    ends 2 "$@"
+    silent
+    says "tankcost: $text"
+}
+
+# -- 0: done
+for sheet in bill years sale energy fit list doubts whatif; do
+    ends 0 "$sheet" start
+    [ -s "$out" ] && [ ! -s "$err" ] || fault "$sheet: $(cat "$err")"
+done
+ends 0 && cp "$out" "$scratch/bare"
+ends 0 bill start && cmp -s "$out" "$scratch/bare" || fault "where output is no terminal, the bill is not printed"
+ends 0 --help
+for word in bill doubts stock check --tank --seed NO_COLOR 'Exit status'; do
+    grep -qe "$word" "$out" || fault "--help lacks $word"
+done
+ends 0 --version
+[ "$(cat "$out")" = "tankcost $(cat src/version.txt)" ] || fault "--version: $(cat "$out")"
+ends 0 --help --nonsense-follows
+
+# -- 2: wrong usage, with the nearest right name
+wrong "no sheet and no plan 'bil'; did you mean 'bill'?" bil
+says "Try 'tankcost --help'."
+wrong "no sheet and no plan 'stat'; did you mean 'start'?" bill stat
+wrong "no sheet and no plan ''" ''
+wrong "one plan at a time, not 'new-wall' as well" bill start new-wall
+wrong "unknown option '--fromat'; did you mean '--format'?" bill --fromat csv
+wrong "unknown option '--tanks'; did you mean '--tank'?" --tanks=3
+wrong "unknown option '--colour'; did you mean '--color'?" --colour always
+wrong "unknown option '-x'" -x
+wrong "unknown option '-y'" bill -yx
+wrong "option '--t' may be one of several" --t 3
+wrong "option '--help' takes no value" --help=bill
+wrong "option '--tank' wants an argument" --tank
+wrong "no format 'cvs'; did you mean 'csv'?" --format cvs
+wrong "no kind 'tnak' of profiles; did you mean 'tank'?" stock tnak
+wrong "one kind at a time, not 'lid' as well" stock tank lid
+wrong "--set wants PATH=VALUE, not 'foo'" --set foo
+wrong "candidate 9/price: " --set candidate\ 9/price=3
+wrong "candidate 1/price: 'abc' is no number" --tank 20-high=abc
+wrong "candidate 1/price: '-3' is negative" --tank 20-high=-3
+wrong "plan/years: '0 years' is out of range" --years 0
+wrong "plan/units: 'imperial' is not known here" --units imperial
+wrong "--today wants a date such as 2026-03-01, not '2026-02-29'" --today 2026-02-29
+wrong "--width wants a whole number" --width 10
+wrong "--seed wants a whole number" --seed -1
+wrong "--draws wants a whole number" --draws 5
+wrong "--threads wants a whole number" --threads 0
+wrong "--color wants auto, always or never, not 'red'" --color red
+wrong "there is no assumption 'yeers'; did you mean 'years'?" whatif --vary yeers=1..3
+set -- && for n in 1 2 3 4 5 6 7 8 9 10 11 12 13; do set -- "$@" --tank 10-gal; done
+wrong "too many of them: --tank" "$@"
+
+# -- 1: the input has faults; what could be done was done
+ends 1 bill --tank 20-hig && says "no tank '20-hig'; did you mean '20-high'?" && silent
+ends 1 bill --tank 20-hig --tank 20-long && grep -q "20-long" "$out" || fault "one wrong tank spoils the bill"
+ends 1 bill --kit planted-dispaly && says "no kit 'planted-dispaly'; did you mean 'planted-display'?" && silent
+ends 1 bill --region lowmer && says "no region 'lowmer'; did you mean 'lowmere'?" && silent
+ends 1 bill --sale autum-fair && says "no sale 'autum-fair'; did you mean 'autumn-fair'?" && silent
+[ "$(wc -l <"$err")" -eq 1 ] || fault "a misspelt sale is told more than once"
+ends 1 bill --set candidate\ 2/lid=glass-30x1 && says "no lid 'glass-30x1'; did you mean 'glass-30x12'?"
+ends 1 bill "$scratch/none.ini" && says "no plan could be read from '$scratch/none.ini'" && silent
+ends 1 check "$scratch/none.ini" && says "none.ini: the file cannot be read" && silent
+ends 1 check profiles && says "this is a folder"
+
+# check: a good file, a bad one with its place, and both at once.
+ends 0 check profiles/plans/start.ini
+ends 0 check && grep -q "^no faults: [0-9]* tanks, [0-9]* parts, 4 kits" "$out" || fault "check: $(cat "$out")"
+printf '[tank bad]\nnominal = 20 gal\nlength = 30\n' >"$scratch/bad.ini"
+cp profiles/tanks/us-sizes.ini "$scratch/good.ini"
+ends 1 check "$scratch/good.ini" "$scratch/bad.ini" && says "$scratch/bad.ini:3: [tank bad] length: "
+silent
+
+# A faulty item in --profiles is left out, loudly, and the rest works.
+mkdir -p "$scratch/own/tanks"
+printf '[tank 20-high]\nlength = 3 parsec\n[tank mine]\nnominal = 9 gal\nlength = 20 in\nwidth = 10 in\nheight = 10 in\nglass = 4 mm\nprice = 9 USD\n' \
+    >"$scratch/own/tanks/own.ini"
+cp -r profiles/kits profiles/parts profiles/regions "$scratch/own/"
+"$BUILD/tankcost" --profiles "$scratch/own" --today 2026-11-25 bill --tank mine --kit breeding-plain \
+    --region lowmere >"$out" 2>"$err"
+[ $? -eq 1 ] && grep -q '^To buy' "$out" && says "own.ini:2: [tank 20-high] length: " || fault "the rest does not work"
+
+# No plan, no profiles.
+"$BUILD/tankcost" --profiles "$scratch/own" bill >"$out" 2>"$err"
+[ $? -eq 2 ] && says "no plan to make the bill of: name one, or --tank, --kit and --region" || fault "no plan: $(cat "$err")"
+mkdir -p "$scratch/empty/tanks"
+"$BUILD/tankcost" --profiles "$scratch/empty" bill >"$out" 2>"$err"
+status=$?
+# What `make install` put on this machine may be found.
+[ "$status" -eq 2 ] && says "no profile of a tank" || [ "$status" -eq 0 ] || fault "no profiles: exit status $status"
+
+# -- 3: the machine failed
+if [ -w /dev/full ]; then
+    for words in bill stock check --help --version 'doubts --format csv' 'bill --format json'; do
+        # shellcheck disable=SC2086 # several words
+        "$BUILD/tankcost" --profiles profiles $words >/dev/full 2>"$err"
+        status=$?
+        [ "$status" -eq 3 ] || fault "$words >/dev/full: exit status $status"
+        says "standard output: "
+    done
+fi
+ends 3 bill --output "$scratch/no/such" && says "could not be written" && silent
+
+# -- where output goes
+ends 0 bill --format csv && cp "$out" "$scratch/csv"
+echo old >"$scratch/file"
+ends 0 bill --format csv --output "$scratch/file" && silent
+cmp -s "$scratch/file" "$scratch/csv" || fault "--output writes something else than standard output gets"
+[ "$(find "$scratch" -name 'file*' | wc -l)" -eq 1 ] || fault "--output leaves files beside the one it writes"
+# Whole or not at all: a folder that takes no new file keeps the old one (root writes everywhere).
+if [ "$(id -u)" -ne 0 ]; then
+    mkdir "$scratch/locked" && cp "$scratch/csv" "$scratch/locked/file" && chmod 500 "$scratch/locked"
+    ends 3 list --output "$scratch/locked/file"
+    cmp -s "$scratch/locked/file" "$scratch/csv" || fault "a write that failed changed the file"
+    chmod 700 "$scratch/locked"
+fi
+
+# -- how it looks there
+escape=$(printf '\033')
+coloured() { grep -q "$escape" "$out"; }
+ends 0 bill && ! coloured || fault "piped output is coloured"
+ends 0 bill --color always && coloured || fault "--color always gives no colour"
+sed "s/$escape\\[[0-9;]*m//g" "$out" | cmp -s - "$scratch/bare" || fault "colour changes more than the colour"
+NO_COLOR=1 ends 0 bill --color always && coloured || fault "NO_COLOR beats an option"
+ends 0 bill --color never && ! coloured || fault "--color never gives colour"
+# On a terminal, with script(1) of util-linux.
+if command -v script >/dev/null && script -qec true /dev/null >/dev/null 2>&1; then
+    on_terminal() {
+        script -qec "env TERM=xterm $* '$BUILD/tankcost' --profiles profiles --today 2026-11-25 bill start" \
+            /dev/null </dev/null >"$out" 2>&1
+    }
+    on_terminal && coloured || fault "no colour on a terminal"
+    on_terminal NO_COLOR=1 && ! coloured || fault "NO_COLOR is not honoured"
+    on_terminal NO_COLOR= && coloured || fault "an empty NO_COLOR is heeded"
+fi
+LC_ALL=C ends 0 fit && ! LC_ALL=C grep -q '[^ -~]' "$out" || fault "LANG=C prints more than ASCII"
+LC_ALL=C ends 0 bill --format json && LC_ALL=C.UTF-8 python3 -m json.tool "$out" >/dev/null || fault "json in LANG=C"
+ends 0 fit --width 60 && [ "$(wc -L <"$out")" -le 60 ] || fault "--width 60 prints $(wc -L <"$out") columns"
+ends 0 fit && [ "$(wc -L <"$out")" -le 80 ] || fault "80 columns are $(wc -L <"$out")"
+
+# -- stock
+for kind in tank stand lid light filter air-pump heater substrate kit region tariff sale plan; do
+    ends 0 stock "$kind" --format csv
+    [ "$(wc -l <"$out")" -ge 3 ] || fault "stock $kind lists $(wc -l <"$out") lines"
+done
+ends 0 stock --format csv && all=$(grep -c ',line,\|line' "$out")
+[ "$all" -ge 100 ] || fault "stock lists $all items"
+
+# -- what profiles hold is cleaned on its way; the user's own lie over the others
+own=$XDG_DATA_HOME/tankcost/plans
+mkdir -p "$own"
+printf '[plan odd]\ntitle = "=1+1"\nkit = breeding-plain\nregion = lowmere\n[candidate 1]\ntank = 10-gal\n' >"$own/odd.ini"
+printf '[plan formula]\ntitle = @SUM(1+1)|calc\nkit = breeding-plain\nregion = lowmere\n[candidate 1]\ntank = 10-gal\n' \
+    >"$own/formula.ini"
+printf '[plan red]\ntitle = \033[31mred\007\nkit = \302\233red\n' >"$own/red.ini"
+printf '[plan \033[31mred]\n' >"$own/redder.ini"
+for words in 'stock plan' 'bill odd' check; do
+    for format in text csv markdown json; do
+        # shellcheck disable=SC2086 # several words
+        "$BUILD/tankcost" --profiles profiles $words --format "$format" >"$out" 2>"$err"
+        cat "$out" "$err" >"$scratch/both"
+        [ -s "$scratch/both" ] || fault "$words as $format prints nothing"
+        if LC_ALL=C grep -q "$(printf '[\001-\010\013\014\016-\037\177]')" "$scratch/both"; then
+            fault "$words as $format prints control characters:" && cat -v "$scratch/both"
+        fi
+    done
+done
+"$BUILD/tankcost" --profiles profiles stock plan --format csv >"$out" 2>"$err"
+says "red.ini:2: [plan red] title: the value holds the control character U+001B"
+grep -qF "'@SUM" "$out" && grep -qF "'=1+1" "$out" || fault "a spreadsheet would run a title: $(cat "$out")"
+grep -qE "(^|[,\"])[=+@]" "$out" && fault "a spreadsheet would run $(grep -E "(^|[,\"])[=+@]" "$out")"
+exit "$failed"
