@@ -10,11 +10,11 @@ YEARS = 7
 
 def add_up(where, rows, column, total):
     """The lines above a group's sum add up to it."""
-    lines = [row for row in rows if row["kind"] == "line"]
     sums = [row for row in rows if row["kind"] == total]
     if len(sums) != 1:
         fault(f"{where}: {len(sums)} sums")
         return
+    lines = [row for row in rows[:rows.index(sums[0])] if row["kind"] == "line"]
     said = amount(sums[0]["cells"][column])
     if sum(amount(row["cells"][column]) for row in lines) != said:
         fault(f"{where}: the lines do not add up to {said}")
