@@ -7,7 +7,7 @@
 #include "core/summary.h"
 #include "sheet/figures.h"
 
-enum { POINTS = 299 };
+enum { POINTS = 97 };
 
 /* The i-th prime, counted from 0. */
 static int prime(int i)
