@@ -8,7 +8,8 @@
  * as it fits. The rack carries it, so it needs no stand; one air pump serves
  * all. While the mix is sought every tank costs what a first one would; the
  * cost of a layout is then worked out for the whole room, each tank's energy on
- * top of the others'.
+ * top of the others'. Budget and circuit are kept by the room as a whole: see
+ * room_fill.h. What a limit more would bring is in room_relief.h.
  */
 #ifndef TC_SHEET_ROOM_H
 #define TC_SHEET_ROOM_H
@@ -17,6 +18,7 @@
 #include "core/wall.h"
 #include "core/wall_mix.h"
 #include "sheet/question.h"
+#include "sheet/search.h"
 #include "sheet/study.h"
 
 /* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1), see core/wall.h. */
@@ -39,12 +41,14 @@ struct tc_room_sharing {
 struct tc_layout {
     char name[TC_NAME_SIZE + 16]; /* "best mix", "all 20-long", "2 high" */
     struct tc_wall wall;
+    struct tc_wall
+        sought; /* the wall less what shared things take of budget and circuit: mix is the best here */
     struct tc_wall_mix mix; /* owned */
-    enum tc_status found;   /* TC_OK, or why there is no mix */
+    enum tc_status found;   /* TC_OK, TC_NO_RESULT: there is no mix, TC_STOPPED: none was found in time */
     struct tc_room_sharing share;
     struct tc_cost cost; /* of the whole room */
     double power;        /* W that may be drawn at once, circuit's other load apart */
-    double heat;         /* W that end in the room, mean of the year */
+    double heat;         /* W that end in the room, also as vapour, mean of the year */
     double evaporated;   /* m3 a day, mean of the year */
     int highest;         /* tiers of the highest column */
 };
@@ -66,9 +70,10 @@ struct tc_room {
  * Works the wall out. TC_SYNTAX, with ask->problem, where the plan has no wall
  * or a model cannot stand on one; TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE,
  * TC_STOPPED. That nothing fits is no failure: see the layouts. Free it
- * whatever the status.
+ * whatever the status. search is that of the sheet, and stays its own.
  */
-enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, const struct tc_ask *ask);
+enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, const struct tc_ask *ask,
+                            struct tc_search *search);
 void tc_room_free(struct tc_room *room);
 
 /*

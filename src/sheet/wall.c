@@ -5,15 +5,15 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/wall_relief.h"
 #include "sheet/room.h"
+#include "sheet/wall_drawing.h"
+#include "sheet/wall_limits.h"
 #include "sheet/words.h"
 
-#define JOULES_PER_KWH 3.6e6
-#define HOURS_A_YEAR   8760.0
+#define HOURS_A_YEAR 8760.0
 
-/* Searches for what one step more would take stop here. */
-#define RELIEF_NODES 200000
+/* The share of the work that goes into the layouts; the rest into what more of a limit would bring. */
+#define SEARCH_OF_MIXES 0.4
 
 /* ---------------------------------------------------------------------- the table */
 
@@ -268,191 +268,76 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
 }
 
-/* ----------------------------------------------------------------------- what binds */
-
-static const struct {
-    enum tc_wall_limit limit;
-    const char *label;
-    enum tc_dimension dimension;
-    int decimals;
-} limits[] = {
-    {TC_WALL_LIMIT_LENGTH, "wall length", TC_DIM_LENGTH, 1},
-    {TC_WALL_LIMIT_HEIGHT, "height", TC_DIM_LENGTH, 1},
-    {TC_WALL_LIMIT_DEPTH, "depth", TC_DIM_LENGTH, 1},
-    {TC_WALL_LIMIT_TIER_RATING, "rating of a bay and tier", TC_DIM_MASS, 0},
-    {TC_WALL_LIMIT_FLOOR, "floor load", TC_DIM_PRESSURE, 0},
-    {TC_WALL_LIMIT_POWER, "circuit", TC_DIM_POWER, 0},
-};
-
-static const char *quantity(char *buffer, const struct tc_room *room, double value,
-                            enum tc_dimension dimension, int decimals)
-{
-    return tc_quantity_write(buffer, value, dimension, room->study->units, decimals);
-}
-
-/* What the goal would be with the limit raised: "7 tanks", "310 gal", ... */
-static const char *reached_words(char *words, const struct tc_room *room, double reached)
-{
-    char number[TC_QUANTITY_SIZE];
-    enum tc_status status = TC_OK;
-    switch (room->goal.aim) {
-    case TC_WALL_MOST_TANKS:
-        snprintf(words, TC_WORDS_SIZE, "%s tanks", tc_number_write(number, reached, 0, false));
-        break;
-    case TC_WALL_MOST_AREA:
-        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, room, reached, TC_DIM_AREA, 0));
-        break;
-    case TC_WALL_MOST_WATER:
-        snprintf(words, TC_WORDS_SIZE, "%s of water", quantity(number, room, reached, TC_DIM_VOLUME, 0));
-        break;
-    case TC_WALL_LEAST_COST:
-        tc_words_money(words, tc_money_round(reached, &status), room->study->region.currency);
-        break;
-    case TC_WALL_WATER_PER_MONEY: {
-        double scale = tc_currency_scale(room->study->region.currency);
-        double volume = tc_words_value(reached, TC_DIM_VOLUME, room->study->units);
-        snprintf(words, TC_WORDS_SIZE, "%s %s for 100 %s",
-                 tc_number_write(number, 100 * scale * volume, 1, false),
-                 tc_words_unit(TC_DIM_VOLUME, room->study->units), room->study->region.currency.code);
-        break;
-    }
-    }
-    return words;
-}
-
-static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_room *room, size_t which)
-{
-    const struct tc_layout *layout = &room->layouts[0];
-    enum tc_dimension dimension = limits[which].dimension;
-    int decimals = limits[which].decimals;
-    struct tc_wall_slack slack;
-    struct tc_wall_relief relief;
-    char used[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], raise[TC_QUANTITY_SIZE], reached[TC_WORDS_SIZE];
-    tc_wall_slack(&layout->wall, room->models, &layout->mix, limits[which].limit, &slack);
-    if (!slack.limited)
-        return TC_OK;
-    /* What is shared draws power too, which the mix does not know. */
-    double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power : slack.used;
-    const char *text =
-        tc_sheet_format(sheet, "%s of %s used", quantity(used, room, in_use, dimension, decimals),
-                        quantity(limit, room, slack.limit, dimension, decimals));
-    const struct tc_pack_effort effort = {.nodes = RELIEF_NODES};
-    enum tc_status status =
-        tc_wall_relieve(&layout->wall, room->models, room->study->entry_count, &room->goal, &layout->mix,
-                        limits[which].limit, 0, &effort, &relief);
-    if (status == TC_OK)
-        text =
-            tc_sheet_format(sheet, "%s; %s more would make it %s%s", text,
-                            quantity(raise, room, relief.raise, dimension, decimals ? 2 : 0),
-                            reached_words(reached, room, relief.reached), relief.proven ? "" : " or better");
-    else if (status == TC_NO_RESULT || status == TC_STOPPED)
-        text = tc_sheet_format(sheet, "%s; more of it alone brings nothing", text);
-    else
-        return status;
-    tc_sheet_sentence(sheet, limits[which].label, text);
-    return TC_OK;
-}
-
-static enum tc_status add_budget(struct tc_sheet *sheet, const struct tc_room *room)
-{
-    const struct tc_layout *layout = &room->layouts[0];
-    char spent[TC_WORDS_SIZE], budget[TC_WORDS_SIZE], raise[TC_WORDS_SIZE], reached[TC_WORDS_SIZE];
-    struct tc_currency currency = room->study->region.currency;
-    enum tc_status status = TC_OK;
-    if (room->wall.budget == 0)
-        return TC_OK;
-    bool owning = room->wall.budget_kind == TC_WALL_OVER_PERIOD;
-    const char *text = tc_sheet_format(
-        sheet, "%s of %s used",
-        tc_words_money(spent, owning ? layout->cost.present_value : layout->cost.to_buy, currency),
-        tc_words_money(budget, room->wall.budget, currency));
-    const struct tc_pack_effort effort = {.nodes = RELIEF_NODES};
-    struct tc_wall_relief relief;
-    enum tc_status found = tc_wall_relieve(&layout->wall, room->models, room->study->entry_count, &room->goal,
-                                           &layout->mix, TC_WALL_LIMIT_BUDGET, 0, &effort, &relief);
-    if (found == TC_OK)
-        text = tc_sheet_format(sheet, "%s; %s more would make it %s", text,
-                               tc_words_money(raise, tc_money_round(relief.raise, &status), currency),
-                               reached_words(reached, room, relief.reached));
-    tc_sheet_sentence(sheet, "budget", text);
-    return found == TC_OK || found == TC_NO_RESULT || found == TC_STOPPED ? status : found;
-}
-
-static enum tc_status add_limits(struct tc_sheet *sheet, const struct tc_room *room)
-{
-    enum tc_status status = TC_OK;
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What binds the best mix, and what more of it would bring", "");
-    for (size_t i = 0; status == TC_OK && i < sizeof limits / sizeof limits[0]; i++)
-        status = add_limit(sheet, room, i);
-    return status == TC_OK ? add_budget(sheet, room) : status;
-}
-
-/* --------------------------------------------------------------------- the elevation */
-
-static void draw_column(struct tc_sheet *sheet, const struct tc_room *room,
-                        const struct tc_wall_column *column)
-{
-    const struct tc_wall *wall = &room->layouts[0].wall;
-    const struct tc_tank *tank = &room->units[column->model].tank;
-    double y = wall->lowest;
-    for (int tier = 0; tier < column->tiers; tier++) {
-        tc_sheet_box(sheet, (struct tc_box){.x = column->x,
-                                            .y = y,
-                                            .width = column->width,
-                                            .height = tank->height,
-                                            .letter = (char)('A' + column->model),
-                                            .label = tank->goods.name});
-        y += tank->height + wall->access + wall->shelf;
-    }
-}
-
-static void draw(struct tc_sheet *sheet, const struct tc_room *room)
-{
-    const struct tc_layout *layout = &room->layouts[0];
-    const struct tc_wall *wall = &layout->wall;
-    bool us = room->study->units == TC_US;
-    tc_sheet_drawing(sheet, "The wall from the front, best mix", wall->length, wall->height, us ? "in" : "cm",
-                     us ? 0.0254 : 0.01);
-    if (wall->post > 0) {
-        for (int i = 0; i < layout->mix.bays; i++) {
-            const struct tc_wall_bay *bay = &layout->mix.bay[i];
-            double x = bay->x - wall->post;
-            tc_sheet_box(
-                sheet,
-                (struct tc_box){.x = fmax(x, 0), .width = wall->post, .height = wall->height, .letter = ' '});
-            tc_sheet_box(sheet, (struct tc_box){.x = bay->x + bay->width,
-                                                .width = wall->post,
-                                                .height = wall->height,
-                                                .letter = ' '});
-        }
-    }
-    for (int i = 0; i < layout->mix.columns; i++)
-        draw_column(sheet, room, &layout->mix.column[i]);
-}
-
 /* ---------------------------------------------------------------------------- notes */
+
+/* What the search vouches for. */
+static void add_proof(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    struct tc_currency currency = room->study->region.currency;
+    char words[TC_WORDS_SIZE];
+    const char *shared = "";
+    double power = layout->wall.power_limit - layout->sought.power_limit;
+    tc_money money = layout->wall.budget - layout->sought.budget;
+    if (fabs(power) >= 1)
+        shared = tc_sheet_format(sheet, "%s of the circuit",
+                                 tc_quantity_write(words, power, TC_DIM_POWER, room->study->units, 0));
+    if (money != 0)
+        shared = tc_sheet_format(sheet, "%s%s%s of the budget", shared, shared[0] ? " and " : "",
+                                 tc_words_money(words, money, currency));
+    if (shared[0])
+        shared = tc_sheet_format(sheet, ", with %s set aside for what the tanks share", shared);
+    if (layout->mix.proven)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Proven: no other mix does better under these limits%s.",
+                      shared);
+    else if (layout->mix.goals_proven > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "Proven: no other mix holds more under these limits%s. One as good may cost less: that "
+                      "search was stopped before its end.",
+                      shared);
+    else
+        tc_sheet_note(
+            sheet, TC_NOTE_FAULT,
+            "The search was stopped before its end: this is the best mix found, not a proven one. No "
+            "mix can be better than %s%s.",
+            tc_wall_reached(words, room, layout->mix.bound), shared);
+}
+
+/* Where no mix was found that keeps the limits together with what the tanks share. */
+static void add_excess(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    tc_money spent =
+        room->wall.budget_kind == TC_WALL_TO_BUY ? layout->cost.to_buy : layout->cost.present_value;
+    if (room->wall.power_limit > 0 && layout->power > room->wall.power_limit * (1 + 1e-9))
+        tc_sheet_note(sheet, TC_NOTE_FAULT,
+                      "With what the tanks share this draws more than the circuit may carry.");
+    if (room->wall.budget > 0 && spent > room->wall.budget)
+        tc_sheet_note(sheet, TC_NOTE_FAULT, "With what the tanks share this costs more than the budget.");
+}
 
 static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
 {
     const struct tc_layout *layout = &room->layouts[0];
     const char *mix = "";
     char cost[TC_WORDS_SIZE], volume[TC_QUANTITY_SIZE];
-    for (int i = 0; i < layout->mix.models; i++)
+    bool spans = false;
+    for (int i = 0; i < layout->mix.models; i++) {
         if (layout->mix.count[i] > 0)
-            mix = tc_sheet_format(sheet, "%s%s%d × %s", mix, mix[0] ? " and " : "", layout->mix.count[i],
+            mix = tc_sheet_format(sheet, "%s%s%d × %s", mix, mix[0] ? ", " : "", layout->mix.count[i],
                                   room->units[i].tank.goods.name);
+        spans = spans || layout->share.light[i];
+    }
     tc_sheet_note(sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
                   tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, room->study->units, 0),
                   tc_words_money(cost, layout->cost.to_buy, room->study->region.currency));
-    if (layout->mix.proven)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "Proven: no other mix does better under these limits.");
-    else
-        tc_sheet_note(sheet, TC_NOTE_FAULT,
-                      "The search was stopped: this is the best mix found; none can be better than %s.",
-                      reached_words(cost, room, layout->mix.bound));
+    add_excess(sheet, room);
+    add_proof(sheet, room);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "While the mix is sought each tank costs what a first one would; the sums above are of the "
-                  "whole room. Lights over a tier are not counted as heat in the water.");
+                  "whole room, each tank's energy on top of the others'.");
+    if (spans)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Lights over a tier are not counted as heat in the water.");
 }
 
 static void add_cautions(struct tc_sheet *sheet, enum tc_unit_system units)
@@ -470,33 +355,67 @@ static void add_cautions(struct tc_sheet *sheet, enum tc_unit_system units)
                   "tanks and air the room, or dry it.");
 }
 
-static enum tc_status nothing_fits(struct tc_sheet *sheet, const struct tc_room *room)
+/* Why not even one tank of a model stands on the wall. */
+static const char *obstacle(struct tc_sheet *sheet, const struct tc_room *room, int index)
 {
-    static const char *const obstacles[] = {[TC_WALL_FITS] =
-                                                "fits, but breaks the budget, the circuit or what is wanted",
-                                            [TC_WALL_TOO_LONG] = "too long for the wall or the bay",
-                                            [TC_WALL_TOO_DEEP] = "too deep",
+    static const char *const obstacles[] = {[TC_WALL_TOO_LONG] = "too long for the wall or a bay",
+                                            [TC_WALL_TOO_DEEP] = "too deep for the wall",
                                             [TC_WALL_OUT_OF_REACH] = "too deep to reach into",
-                                            [TC_WALL_TOO_HIGH] = "too high with its access above",
+                                            [TC_WALL_TOO_HIGH] = "too high with the access above it",
                                             [TC_WALL_TIER_LOAD] = "too heavy for a tier of the rack",
                                             [TC_WALL_BAY_LOAD] = "too heavy for a bay of the rack",
-                                            [TC_WALL_FLOOR_LOAD] = "too heavy for the floor"};
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing fits this wall as it is wanted.");
-    tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
-    for (int i = 0; i < room->study->entry_count; i++) {
-        struct tc_wall_stand stand;
-        tc_wall_stand(&room->wall, &room->models[i], false, &stand);
-        tc_sheet_sentence(sheet, room->units[i].tank.goods.name, obstacles[stand.obstacle]);
-    }
-    return TC_OK;
+                                            [TC_WALL_FLOOR_LOAD] = "too heavy for the floor load"};
+    const struct tc_wall_model *model = &room->models[index];
+    const struct tc_wall *wall = &room->wall;
+    struct tc_wall_stand along, end_on;
+    char a[TC_WORDS_SIZE], b[TC_WORDS_SIZE];
+    enum tc_status status = TC_OK;
+    tc_wall_stand(wall, model, false, &along);
+    tc_wall_stand(wall, model, true, &end_on);
+    if (along.obstacle != TC_WALL_FITS && end_on.obstacle != TC_WALL_FITS)
+        return obstacles[along.obstacle];
+    tc_money price =
+        model->sale_most > 0 ? model->sale_price[wall->budget_kind] : model->price[wall->budget_kind];
+    price = tc_money_add(price, wall->tier_price, &status);
+    if (wall->budget > 0 && price > wall->budget)
+        return tc_sheet_format(sheet, "one with its shelf costs %s, the budget is %s",
+                               tc_words_money(a, price, room->study->region.currency),
+                               tc_words_money(b, wall->budget, room->study->region.currency));
+    if (wall->power_limit > 0 && model->power > wall->power_limit)
+        return tc_sheet_format(sheet, "one draws %s, the circuit has %s left",
+                               tc_quantity_write(a, model->power, TC_DIM_POWER, room->study->units, 0),
+                               tc_quantity_write(b, wall->power_limit, TC_DIM_POWER, room->study->units, 0));
+    return "one alone fits; with what the tanks share, or in the number that is wanted, it does not";
 }
 
-static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room)
+static void nothing_fits(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    if (layout->found == TC_OK && room->goal.aim == TC_WALL_LEAST_COST && room->goal.wanted == 0) {
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "No tanks are wanted, so none is cheapest: say how many with wall/wanted.");
+        return;
+    }
+    if (layout->found == TC_STOPPED) {
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING,
+            "The search was stopped before it found a mix that holds what is wanted. There may be one.");
+        return;
+    }
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing stands on this wall as it is wanted.");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
+    for (int i = 0; i < room->study->entry_count; i++)
+        tc_sheet_sentence(sheet, room->units[i].tank.goods.name, obstacle(sheet, room, i));
+}
+
+static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room, struct tc_search *search)
 {
     for (int i = 0; i < room->layout_count; i++)
         tc_sheet_column(sheet, (size_t)i, room->layouts[i].name, "");
-    if (room->layouts[0].found != TC_OK || room->layouts[0].mix.tanks == 0)
-        return nothing_fits(sheet, room);
+    if (room->layouts[0].found != TC_OK || room->layouts[0].mix.tanks == 0) {
+        nothing_fits(sheet, room);
+        return TC_OK;
+    }
     add_counts(sheet, room);
     enum tc_status status = add_sums(sheet, room);
     add_loads(sheet, room);
@@ -504,8 +423,8 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room)
         status = add_heating(sheet, room);
     explain_shared(sheet, room);
     if (status == TC_OK)
-        status = add_limits(sheet, room);
-    draw(sheet, room);
+        status = tc_wall_add_limits(sheet, room, search);
+    tc_wall_add_drawing(sheet, room);
     add_finding(sheet, room);
     return status;
 }
@@ -522,15 +441,20 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     char assumptions[256];
     const char *title = "";
     struct tc_room room;
+    struct tc_search search;
+    tc_search_start(&search, ask);
+    search.to = SEARCH_OF_MIXES;
     for (size_t i = 0; i < sizeof titles / sizeof titles[0]; i++)
         if (strcmp(study->plan.wall.objective, titles[i].objective) == 0)
             title = titles[i].title;
-    enum tc_status status = tc_room_make(&room, study, ask);
+    enum tc_status status = tc_room_make(&room, study, ask, &search);
     tc_sheet_start(sheet, "wall", room.layout_count > 0 ? (size_t)room.layout_count : 1);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    search.from = SEARCH_OF_MIXES;
+    search.to = 1;
     if (status == TC_OK)
-        status = fill(sheet, &room);
+        status = fill(sheet, &room, &search);
     add_cautions(sheet, study->units);
     tc_room_free(&room);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

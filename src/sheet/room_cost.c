@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/room_cost.h"
+
+#include <stdlib.h>
+
+#include "sheet/room_model.h"
+#include "sheet/room_share.h"
+
+#define HOURS_A_YEAR 8760.0
+#define DAYS_A_YEAR  365.0
+
+/* What one model's tanks cost, on top of what the others before it use. */
+static enum tc_status model_cost(const struct tc_room *room, const struct tc_layout *layout, int model,
+                                 const struct tc_running *before, struct tc_cost *cost)
+{
+    const struct tc_contender *unit = &room->units[model];
+    struct tc_case c = unit->c;
+    struct tc_setup setup = unit->setup;
+    struct tc_prices prices = unit->prices;
+    struct tc_tariff_margin electricity, water;
+    enum tc_status status = TC_OK;
+    int count = layout->mix.count[model], on_sale = layout->mix.on_sale[model];
+    tc_study_margins(&room->region, before, &electricity, &water);
+    prices.electricity = &electricity;
+    prices.water = &water;
+    c.quantity = count;
+    prices.deal.quantity = count;
+    prices.deal.first = prices.deal.kind == TC_DEAL_SALE && prices.deal.sale->limit > 0 ? on_sale : count;
+    prices.deal.fee = tc_money_times(prices.deal.fee, count, &status);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        prices.included[slot] = prices.included[slot] > 0 ? prices.deal.first : 0;
+    if (layout->share.light[model])
+        setup.slot[TC_SLOT_LIGHT] = (struct tc_filled){.demand = setup.slot[TC_SLOT_LIGHT].demand};
+    return status == TC_OK ? tc_cost_make(&c, &setup, &prices, cost) : status;
+}
+
+/* What the one order of the room costs to bring, goods being the price of all of it. */
+static tc_money delivery(const struct tc_region *region, tc_money goods, enum tc_status *status)
+{
+    tc_money free_from = tc_currency_money(region->currency, region->delivery_free_from, status);
+    if (goods == 0 || (free_from > 0 && goods >= free_from))
+        return 0;
+    return tc_currency_money(region->currency, region->delivery, status);
+}
+
+/* Adds the tanks of all models to the layout's cost and power. */
+static enum tc_status add_models(const struct tc_room *room, struct tc_layout *layout, struct tc_cost *part)
+{
+    for (int i = 0; i < layout->mix.models; i++) {
+        if (layout->mix.count[i] == 0)
+            continue;
+        enum tc_status status = model_cost(room, layout, i, &layout->cost.running, part);
+        if (status == TC_OK)
+            status = tc_room_add(&layout->cost, part);
+        if (status != TC_OK)
+            return status;
+        layout->power += layout->mix.count[i] * tc_room_unit_power(&room->units[i]);
+        if (layout->share.light[i])
+            layout->power -= layout->mix.count[i] * tc_room_slot_power(&room->units[i].setup, TC_SLOT_LIGHT);
+    }
+    return TC_OK;
+}
+
+/* Adds what the room shares. */
+static enum tc_status add_shared(const struct tc_room *room, struct tc_layout *layout, struct tc_cost *part)
+{
+    struct tc_shared things[TC_ROOM_SHARED_MAX];
+    struct tc_tariff_margin electricity, water;
+    enum tc_status status = TC_OK;
+    int count = tc_room_shared(room, layout, things, &status);
+    tc_money goods = tc_money_sum(layout->cost.buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
+    for (int i = 0; i < count; i++) {
+        goods = tc_money_add(goods, things[i].price, &status);
+        layout->power += things[i].power;
+    }
+    tc_money brought = delivery(&room->study->region, goods, &status);
+    if (status != TC_OK)
+        return status;
+    tc_study_margins(&room->region, &layout->cost.running, &electricity, &water);
+    status = tc_room_share(&room->units[0].c, &electricity, things, count, brought, part);
+    part->incomplete = layout->share.air_flow > 0 && !layout->share.air;
+    return status == TC_OK ? tc_room_add(&layout->cost, part) : status;
+}
+
+enum tc_status tc_room_cost(const struct tc_room *room, struct tc_layout *layout)
+{
+    struct tc_cost *part = malloc(sizeof *part);
+    if (!part)
+        return TC_NO_MEMORY;
+    layout->cost = (struct tc_cost){.to_buy = 0};
+    layout->power = 0;
+    enum tc_status status = add_models(room, layout, part);
+    if (status == TC_OK)
+        status = add_shared(room, layout, part);
+    free(part);
+    double energy = 0;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        if (i != TC_CONSUMER_NEW_WATER) /* leaves with the water that is drained */
+            energy += tc_load_year(&layout->cost.running.energy[i]);
+    layout->heat = energy * 1000 / HOURS_A_YEAR;
+    layout->evaporated = layout->cost.running.evaporated_total / DAYS_A_YEAR;
+    return status;
+}

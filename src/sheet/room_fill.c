@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/room_fill.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "sheet/room_cost.h"
+#include "sheet/room_share.h"
+
+enum {
+    TURNS = 12,      /* times the mix is sought at most */
+    GIVING_TURNS = 4 /* of them that may set less aside than the turn before */
+};
+
+/* Differences that are not worth another search: W, and a share of the budget. */
+#define SMALL_POWER 0.5
+#define SMALL_SHARE 0.0005
+
+/* What is set aside for shared things; negative where sharing saves. */
+struct aside {
+    double power;
+    tc_money money;
+};
+
+bool tc_room_better(const struct tc_room *room, double a, double b)
+{
+    double small = 1e-9 * fmax(fabs(a), fabs(b));
+    return room->goal.aim == TC_WALL_LEAST_COST ? a < b - small : a > b + small;
+}
+
+static tc_money spent(const struct tc_layout *layout)
+{
+    return layout->wall.budget_kind == TC_WALL_TO_BUY ? layout->cost.to_buy : layout->cost.present_value;
+}
+
+/* What is left of the layout's wall for the tanks alone; false where nothing is. */
+static bool set_aside(struct tc_layout *layout, struct aside aside)
+{
+    enum tc_status status = TC_OK;
+    layout->sought = layout->wall;
+    if (layout->wall.power_limit > 0)
+        layout->sought.power_limit = layout->wall.power_limit - aside.power;
+    if (layout->wall.budget > 0)
+        layout->sought.budget = tc_money_subtract(layout->wall.budget, aside.money, &status);
+    bool power = layout->wall.power_limit <= 0 || layout->sought.power_limit > 0;
+    bool money = layout->wall.budget == 0 || layout->sought.budget > 0;
+    return status == TC_OK && power && money; /* a limit of 0 would mean none */
+}
+
+/* The best mix of the wall that is sought for, with what it shares and costs. */
+static enum tc_status seek(const struct tc_room *room, struct tc_layout *layout,
+                           const struct tc_wall_model *models, struct tc_search *search)
+{
+    const struct tc_pack_effort effort = tc_search_effort(search);
+    layout->found = tc_wall_mix_find(&layout->sought, models, room->study->entry_count, &room->goal, &effort,
+                                     &layout->mix);
+    if (search->stopped)
+        return TC_STOPPED;
+    if (layout->found == TC_NO_RESULT || layout->found == TC_STOPPED)
+        return TC_OK; /* none, or none found with so much work */
+    if (layout->found != TC_OK)
+        return layout->found;
+    tc_room_share_out(room, layout);
+    layout->highest = 0;
+    for (int i = 0; i < layout->mix.columns; i++)
+        if (layout->mix.column[i].tiers > layout->highest)
+            layout->highest = layout->mix.column[i].tiers;
+    return tc_room_cost(room, layout);
+}
+
+static bool keeps_power(const struct tc_layout *layout)
+{
+    return layout->wall.power_limit <= 0 || layout->power <= layout->wall.power_limit * (1 + 1e-9);
+}
+
+static bool keeps_budget(const struct tc_layout *layout)
+{
+    return layout->wall.budget == 0 || spent(layout) <= layout->wall.budget;
+}
+
+/*
+ * What to set aside next, by what the layout's shared things came to; false
+ * where another search would bring nothing. A limit that was broken needs more.
+ * One that was kept may do with less, in the first turns.
+ */
+static bool next_aside(const struct tc_layout *layout, int turn, struct aside *aside)
+{
+    enum tc_status status = TC_OK;
+    double power = layout->power - layout->mix.power;
+    tc_money money = tc_money_subtract(spent(layout), layout->mix.cost[layout->wall.budget_kind], &status);
+    bool again = false;
+    if (status != TC_OK)
+        return false;
+    if (layout->wall.power_limit > 0 &&
+        (!keeps_power(layout) || (turn < GIVING_TURNS && power < aside->power - SMALL_POWER))) {
+        aside->power = power;
+        again = true;
+    }
+    double small = SMALL_SHARE * (double)layout->wall.budget;
+    if (layout->wall.budget > 0 &&
+        (!keeps_budget(layout) || (turn < GIVING_TURNS && (double)money < (double)aside->money - small))) {
+        aside->money = money;
+        again = true;
+    }
+    return again;
+}
+
+/* Whether a try is to take the place of what is kept: it keeps the limits, and is better or as good for less.
+ */
+static bool surpasses(const struct tc_room *room, const struct tc_layout *tried, const struct tc_layout *kept)
+{
+    if (tried->found != TC_OK)
+        return false;
+    bool tried_keeps = keeps_power(tried) && keeps_budget(tried);
+    if (kept->found != TC_OK || tried_keeps != (keeps_power(kept) && keeps_budget(kept)))
+        return kept->found != TC_OK || tried_keeps;
+    if (tc_room_better(room, tried->mix.reached, kept->mix.reached))
+        return true;
+    return !tc_room_better(room, kept->mix.reached, tried->mix.reached) && spent(tried) < spent(kept);
+}
+
+enum tc_status tc_room_fill(const struct tc_room *room, struct tc_layout *layout,
+                            const struct tc_wall_model *models, struct tc_search *search)
+{
+    struct aside aside = {0, 0};
+    struct tc_layout *tried = malloc(sizeof *tried);
+    enum tc_status status = tried ? TC_OK : TC_NO_MEMORY;
+    bool again = true;
+    layout->found = TC_NO_RESULT;
+    layout->sought = layout->wall;
+    for (int turn = 0; status == TC_OK && again && turn < TURNS; turn++) {
+        *tried = *layout;
+        tried->mix = (struct tc_wall_mix){.models = 0};
+        again = set_aside(tried, aside);
+        if (!again)
+            break;
+        status = seek(room, tried, models, search);
+        again = status == TC_OK && tried->found == TC_OK && next_aside(tried, turn, &aside);
+        if (status == TC_OK && surpasses(room, tried, layout)) {
+            tc_wall_mix_free(&layout->mix);
+            *layout = *tried;
+        } else {
+            if (status == TC_OK && layout->found != TC_OK)
+                layout->found = tried->found;
+            tc_wall_mix_free(&tried->mix);
+        }
+    }
+    free(tried);
+    return status;
+}

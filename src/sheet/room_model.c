@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/room_model.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static enum tc_status refuse(const struct tc_ask *ask, const char *problem)
+{
+    if (ask->problem)
+        snprintf(ask->problem, TC_PROBLEM_SIZE, "%s", problem);
+    return TC_SYNTAX;
+}
+
+double tc_room_tax(const struct tc_room *room)
+{
+    return room->region.tax_included ? 0 : room->region.sales_tax;
+}
+
+static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
+{
+    const struct tc_wall_plan *plan = &room->study->plan.wall;
+    struct tc_currency currency = room->study->region.currency;
+    enum tc_status status = TC_OK;
+    if (!(plan->length > 0 && plan->height > 0 && plan->depth > 0))
+        return refuse(ask,
+                      "the plan has no wall; give its length, height and depth, like wall/length = 12 ft");
+    room->wall = (struct tc_wall){
+        .length = plan->length,
+        .height = plan->height,
+        .depth = plan->depth,
+        .lowest = plan->lowest,
+        .access = plan->access,
+        .shelf = plan->shelf,
+        .reach = plan->reach,
+        .gap = plan->gap,
+        .tiers = TC_WALL_TIERS_MAX,
+        .post = plan->bay > 0 ? plan->post : 0,
+        .bay_length = plan->bay,
+        /* Budgets are held against what is paid. */
+        .tier_price = tc_currency_money(currency, plan->rack_price * (1 + tc_room_tax(room)), &status),
+        .tier_rating = plan->rack_load,
+        .floor_limit = plan->floor_load,
+        .budget = tc_currency_money(currency, plan->budget, &status),
+        .budget_kind = strcmp(plan->budget_for, "owning") == 0 ? TC_WALL_OVER_PERIOD : TC_WALL_TO_BUY,
+    };
+    if (plan->circuit_current > 0) {
+        double carried =
+            tc_wall_continuous_power(plan->circuit_voltage, plan->circuit_current, TC_CONTINUOUS_SHARE);
+        if (carried <= plan->circuit_used)
+            return refuse(ask,
+                          "the circuit has nothing left: its other load is more than it may carry for hours");
+        room->wall.power_limit = carried - plan->circuit_used;
+    }
+    if (status == TC_OK && tc_wall_check(&room->wall) != TC_OK)
+        return refuse(ask, "a figure of the plan's wall is beyond any sensible size");
+    return status;
+}
+
+static void read_goal(struct tc_room *room)
+{
+    static const struct {
+        const char *word;
+        enum tc_wall_aim aim;
+    } aims[] = {{"tanks", TC_WALL_MOST_TANKS},
+                {"bottom", TC_WALL_MOST_AREA},
+                {"water", TC_WALL_MOST_WATER},
+                {"value", TC_WALL_WATER_PER_MONEY},
+                {"cost", TC_WALL_LEAST_COST}};
+    const struct tc_wall_plan *plan = &room->study->plan.wall;
+    room->goal = (struct tc_wall_goal){.wanted = plan->wanted, .money = room->wall.budget_kind};
+    for (size_t i = 0; i < sizeof aims / sizeof aims[0]; i++)
+        if (strcmp(plan->objective, aims[i].word) == 0)
+            room->goal.aim = aims[i].aim;
+}
+
+/* An entry as one tank on the rack: no stand and no air pump of its own, nothing for delivery. */
+static void start_unit(struct tc_room *room, int index)
+{
+    struct tc_contender *unit = &room->units[index];
+    *unit = room->study->entries[index];
+    unit->c.tank = &unit->tank;
+    unit->c.kit = &room->kit;
+    unit->c.region = &room->region;
+    unit->c.quantity = 1;
+    unit->c.wish[TC_SLOT_STAND].part = "";
+    unit->c.wish[TC_SLOT_AIR_PUMP].part = "";
+}
+
+/* What one tank of a unit costs with this deal: to buy and over the period. */
+static enum tc_status unit_cost(struct tc_room *room, struct tc_contender *unit, const struct tc_deal *deal,
+                                tc_money price[2])
+{
+    struct tc_deal one = *deal;
+    one.quantity = one.first = 1;
+    one.fee = deal->quantity > 0 ? deal->fee / deal->quantity : 0;
+    enum tc_status status = tc_study_cost(room->study, unit, &one, &unit->setup, &unit->prices, &unit->cost);
+    price[TC_WALL_TO_BUY] = unit->cost.to_buy;
+    price[TC_WALL_OVER_PERIOD] = unit->cost.present_value;
+    return status;
+}
+
+double tc_room_slot_power(const struct tc_setup *setup, enum tc_slot slot)
+{
+    const struct tc_filled *filled = &setup->slot[slot];
+    return filled->offer ? filled->count * tc_part_power(filled->offer->part) : 0;
+}
+
+/* Light, filter and heaters of one tank, all on at once. */
+double tc_room_unit_power(const struct tc_contender *unit)
+{
+    return tc_room_slot_power(&unit->setup, TC_SLOT_LIGHT) +
+           tc_room_slot_power(&unit->setup, TC_SLOT_FILTER) +
+           tc_room_slot_power(&unit->setup, TC_SLOT_HEATER);
+}
+
+static enum tc_status make_model(struct tc_room *room, int index, const struct tc_ask *ask)
+{
+    struct tc_contender *unit = &room->units[index];
+    const struct tc_candidate *plan = unit->plan;
+    struct tc_wall_model *model = &room->models[index];
+    struct tc_deal list, deal = unit->prices.deal;
+    enum tc_status status = tc_study_deal(room->study, unit, "list", &list, NULL);
+    if (status != TC_OK)
+        return status;
+    if (!deal.known)
+        return refuse(ask, "a tank of the plan has no price in this region; type one over, or take it out");
+    tc_money listed[2], on_sale[2];
+    bool limited = deal.kind == TC_DEAL_SALE && deal.sale->limit > 0 && list.known;
+    status = unit_cost(room, unit, limited ? &list : &deal, listed);
+    if (status == TC_OK)
+        status = unit_cost(room, unit, &deal, on_sale);
+    if (status != TC_OK)
+        return status;
+    *model = (struct tc_wall_model){
+        .length = unit->tank.length,
+        .width = unit->tank.width,
+        .height = unit->tank.height,
+        .mass = unit->setup.size.filled_mass,
+        .area = unit->setup.size.bottom_area,
+        .volume = unit->setup.size.water_volume,
+        .power = tc_room_unit_power(unit),
+        .sale_most = limited ? deal.sale->limit : 0,
+        .most = plan->wall_most > 0 ? plan->wall_most : TC_WALL_UNLIMITED,
+        .least = plan->wall_least,
+    };
+    for (int money = 0; money < 2; money++) {
+        model->price[money] = listed[money];
+        model->sale_price[money] = on_sale[money] < listed[money] ? on_sale[money] : listed[money];
+    }
+    return tc_wall_check_model(model) == TC_OK
+               ? TC_OK
+               : refuse(ask, "a tank of the plan cannot stand on a wall: look at its sizes and counts");
+}
+
+enum tc_status tc_room_model(struct tc_room *room, const struct tc_ask *ask)
+{
+    if (room->study->entry_count == 0)
+        return refuse(ask, "the plan has no tanks to put on the wall");
+    if (room->study->entry_count > TC_CANDIDATES_MAX)
+        return refuse(ask, "too many tanks for one wall");
+    enum tc_status status = read_wall(room, ask);
+    read_goal(room);
+    for (int i = 0; status == TC_OK && i < room->study->entry_count; i++) {
+        start_unit(room, i);
+        status = make_model(room, i, ask);
+    }
+    return status;
+}

@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/room_relief.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "sheet/room_fill.h"
+
+/* How often a raise is raised again because shared things take of it. */
+enum { RAISES = 6 };
+
+/* Raises one limit of the wall; false for those a room does not raise. */
+static bool raise_limit(struct tc_wall *wall, enum tc_wall_limit limit, double raise)
+{
+    enum tc_status status = TC_OK;
+    switch (limit) {
+    case TC_WALL_LIMIT_LENGTH: wall->length += raise; return true;
+    case TC_WALL_LIMIT_HEIGHT: wall->height += raise; return true;
+    case TC_WALL_LIMIT_DEPTH: wall->depth += raise; return true;
+    case TC_WALL_LIMIT_REACH: wall->reach += raise; return true;
+    case TC_WALL_LIMIT_TIER_RATING: wall->tier_rating += raise; return true;
+    case TC_WALL_LIMIT_FLOOR: wall->floor_limit += raise; return true;
+    case TC_WALL_LIMIT_POWER: wall->power_limit += raise; return true;
+    case TC_WALL_LIMIT_BUDGET:
+        wall->budget = tc_money_add(wall->budget, tc_money_round(raise, &status), &status);
+        return status == TC_OK;
+    case TC_WALL_LIMIT_TIERS:
+    case TC_WALL_LIMIT_BAY_RATING:
+    case TC_WALL_LIMIT_COUNT: break;
+    }
+    return false;
+}
+
+/* Frees the layout's mix, unless it is still the best one's. */
+static void release(const struct tc_room *room, struct tc_layout *layout)
+{
+    if (layout->mix.count == room->layouts[0].mix.count)
+        layout->mix = (struct tc_wall_mix){.models = 0};
+    tc_wall_mix_free(&layout->mix);
+}
+
+/* One more raise of what the layout was sought on, and the wall filled with it. */
+static enum tc_status raise_again(const struct tc_room *room, struct tc_layout *layout,
+                                  enum tc_wall_limit limit, double step, struct tc_search *search,
+                                  struct tc_room_relief *relief)
+{
+    const struct tc_pack_effort effort = tc_search_effort(search);
+    struct tc_wall_relief more;
+    enum tc_status status = tc_wall_relieve(&layout->sought, room->models, room->study->entry_count,
+                                            &room->goal, &layout->mix, limit, 0, &effort, &more);
+    if (search->stopped)
+        return TC_STOPPED;
+    relief->proven = relief->proven && status != TC_STOPPED && (status != TC_OK || more.proven);
+    if (status != TC_OK)
+        return status == TC_STOPPED ? TC_NO_RESULT : status;
+    relief->raise += fmax(1, ceil(more.raise / step - 1e-6)) * step;
+    layout->wall = room->layouts[0].wall;
+    if (!raise_limit(&layout->wall, limit, relief->raise))
+        return TC_NO_RESULT;
+    release(room, layout);
+    status = tc_room_fill(room, layout, room->models, search);
+    if (status == TC_OK && layout->found != TC_OK)
+        status = TC_NO_RESULT;
+    relief->reached = layout->mix.reached;
+    relief->proven = relief->proven && status == TC_OK && layout->mix.goals_proven > 0;
+    return status;
+}
+
+enum tc_status tc_room_relieve(const struct tc_room *room, enum tc_wall_limit limit, double step,
+                               struct tc_search *search, struct tc_room_relief *relief)
+{
+    const struct tc_layout *best = &room->layouts[0];
+    *relief = (struct tc_room_relief){.proven = true};
+    struct tc_layout *layout = malloc(sizeof *layout);
+    if (!layout)
+        return TC_NO_MEMORY;
+    *layout = *best;
+    enum tc_status status = raise_again(room, layout, limit, step, search, relief);
+    for (int i = 1; status == TC_OK && !tc_room_better(room, relief->reached, best->mix.reached); i++)
+        status = i < RAISES ? raise_again(room, layout, limit, step, search, relief) : TC_NO_RESULT;
+    release(room, layout);
+    free(layout);
+    return status;
+}

@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/room_share.h"
+
+#include "sheet/room_model.h"
+
+/* Service life and resale of a rack and a timer: common practice, no source. */
+#define RACK_LIFE    20.0
+#define RACK_RESALE  0.3
+#define TIMER_LIFE   6.0
+#define TIMER_RESALE 0.0
+
+/* How parts are compared for a tank of the room; size may be that of a whole tier. */
+static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_contender *unit,
+                                   const struct tc_tank *tank, struct tc_demand demand)
+{
+    return (struct tc_fit_case){
+        .tank = tank,
+        .size = &unit->setup.size,
+        .kit = &room->kit,
+        .demand = demand,
+        .years = unit->c.years,
+        .discount = unit->c.discount,
+        .energy_price = unit->c.energy_price,
+        .energy_escalation = room->region.electricity_escalation,
+        .replacement_tax = tc_room_tax(room),
+    };
+}
+
+/* The cheapest part for a slot; false where none fits. */
+static bool choose_part(const struct tc_room *room, enum tc_slot slot, const struct tc_fit_case *fit,
+                        struct tc_verdict *verdict)
+{
+    const struct tc_study *study = room->study;
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    int chosen;
+    tc_fit_slot(fit, slot, study->offers, study->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
+    if (chosen >= 0)
+        *verdict = verdicts[chosen];
+    return chosen >= 0;
+}
+
+/* m3/s that the filters of one tank want. */
+static double unit_air(const struct tc_contender *unit)
+{
+    const struct tc_filled *filter = &unit->setup.slot[TC_SLOT_FILTER];
+    return filter->offer ? filter->count * filter->offer->part->as.filter.air : 0;
+}
+
+/* The cheapest pump, or pumps, for the air of all filters. */
+static void choose_air(const struct tc_room *room, struct tc_layout *layout)
+{
+    struct tc_room_sharing *share = &layout->share;
+    const struct tc_contender *deepest = NULL;
+    for (int i = 0; i < layout->mix.models; i++) {
+        const struct tc_contender *unit = &room->units[i];
+        share->air_flow += layout->mix.count[i] * unit_air(unit);
+        if (layout->mix.count[i] > 0 &&
+            (!deepest || unit->setup.size.water_depth > deepest->setup.size.water_depth))
+            deepest = unit;
+    }
+    if (!deepest || !(share->air_flow > 0))
+        return;
+    struct tc_fit_case fit =
+        fit_case(room, deepest, &deepest->tank, (struct tc_demand){.wanted = true, .air = share->air_flow});
+    struct tc_verdict pump;
+    if (!choose_part(room, TC_SLOT_AIR_PUMP, &fit, &pump))
+        return;
+    share->air = pump.offer;
+    share->air_count = pump.count;
+}
+
+/* Lights that span all tanks of one tier of a bay; false where none fits or the bay is not filled evenly. */
+static bool light_tier(const struct tc_room *room, const struct tc_layout *layout,
+                       const struct tc_wall_bay *bay, struct tc_verdict *light)
+{
+    const struct tc_contender *unit = &room->units[bay->model];
+    struct tc_demand demand = unit->setup.slot[TC_SLOT_LIGHT].demand;
+    struct tc_tank tier = unit->tank;
+    if (bay->end_on || bay->columns < 2 || bay->tanks != bay->columns * bay->tiers)
+        return false;
+    tier.length = bay->columns * unit->tank.length + (bay->columns - 1) * layout->wall.gap;
+    demand.ppf *= bay->columns;
+    struct tc_fit_case fit = fit_case(room, unit, &tier, demand);
+    return choose_part(room, TC_SLOT_LIGHT, &fit, light);
+}
+
+/* Takes lights over the tiers of a model where one kind does for all its bays and costs less to own. */
+static void choose_lights(const struct tc_room *room, struct tc_layout *layout, int model)
+{
+    const struct tc_contender *unit = &room->units[model];
+    const struct tc_filled *own = &unit->setup.slot[TC_SLOT_LIGHT];
+    struct tc_fit_case fit = fit_case(room, unit, &unit->tank, own->demand);
+    struct tc_verdict alone, light;
+    const struct tc_offer *offer = NULL;
+    double spanned = 0;
+    int count = 0;
+    if (!own->offer || own->pinned || layout->mix.count[model] == 0 ||
+        !choose_part(room, TC_SLOT_LIGHT, &fit, &alone))
+        return;
+    for (int b = 0; b < layout->mix.bays; b++) {
+        const struct tc_wall_bay *bay = &layout->mix.bay[b];
+        if (bay->model != model)
+            continue;
+        if (!light_tier(room, layout, bay, &light) || (offer && offer != light.offer))
+            return;
+        offer = light.offer;
+        spanned += bay->tiers * light.present_value;
+        count += bay->tiers * light.count;
+    }
+    if (!offer || spanned >= layout->mix.count[model] * alone.present_value)
+        return;
+    layout->share.light[model] = offer;
+    layout->share.light_count[model] = count;
+    layout->share.own_lights[model] = layout->mix.count[model] * own->count;
+}
+
+void tc_room_share_out(const struct tc_room *room, struct tc_layout *layout)
+{
+    layout->share = (struct tc_room_sharing){.air = NULL};
+    choose_air(room, layout);
+    for (int i = 0; i < layout->mix.models; i++)
+        choose_lights(room, layout, i);
+}
+
+/* Before tax, which the wall's own price of a tier holds. */
+static tc_money rack_price(const struct tc_room *room, const struct tc_layout *layout, enum tc_status *status)
+{
+    int tiers = 0;
+    for (int i = 0; i < layout->mix.bays; i++)
+        tiers += layout->mix.bay[i].tiers;
+    tc_money tier = tc_currency_money(room->region.currency, room->study->plan.wall.rack_price, status);
+    return tc_money_times(tier, tiers, status);
+}
+
+int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
+                   struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status)
+{
+    const struct tc_room_sharing *share = &layout->share;
+    const struct tc_kit *kit = &room->kit;
+    int count = 0;
+    things[count++] = (struct tc_shared){.line = TC_BUY_SLOTS + TC_SLOT_STAND,
+                                         .price = rack_price(room, layout, status),
+                                         .life = RACK_LIFE,
+                                         .resale = RACK_RESALE};
+    if (kit->ppfd > 0)
+        things[count++] = (struct tc_shared){
+            .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
+            .price = tc_currency_money(room->region.currency, room->study->plan.wall.timer_price, status),
+            .life = TIMER_LIFE,
+            .resale = TIMER_RESALE};
+    if (share->air)
+        things[count++] = (struct tc_shared){
+            .line = TC_BUY_SLOTS + TC_SLOT_AIR_PUMP,
+            .price = tc_money_times(share->air->price, share->air_count, status),
+            .upkeep = tc_money_times(share->air->upkeep, share->air_count, status),
+            .life = share->air->part->goods.life,
+            .resale = share->air->part->goods.resale,
+            .consumer = TC_CONSUMER_AIR_PUMP,
+            .power = share->air_count * tc_part_power(share->air->part),
+            .hours = 24,
+        };
+    for (int i = 0; i < layout->mix.models; i++) {
+        const struct tc_offer *light = share->light[i];
+        if (!light)
+            continue;
+        things[count++] = (struct tc_shared){
+            .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
+            .price = tc_money_times(light->price, share->light_count[i], status),
+            .upkeep = tc_money_times(light->upkeep, share->light_count[i], status),
+            .life = light->part->goods.life,
+            .resale = light->part->goods.resale,
+            .consumer = TC_CONSUMER_LIGHT,
+            .power = share->light_count[i] * tc_part_power(light->part),
+            .start = kit->light_start,
+            .hours = kit->light_hours,
+        };
+    }
+    return count;
+}

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/search.h"
+
+#include <math.h>
+
+/*
+ * Walls of usual size need some hundred nodes, at some microseconds each (make
+ * bench). At a screen a hard one ends within about a tenth of a second for each
+ * goal, so that a key is never waited for.
+ */
+#define NODES_AT_SCREEN  INT64_C(20000)
+#define NODES_OF_COMMAND INT64_C(1000000)
+
+void tc_search_start(struct tc_search *search, const struct tc_ask *ask)
+{
+    *search = (struct tc_search){
+        .ask = ask, .from = 0, .to = 1, .nodes = ask->go_on ? NODES_AT_SCREEN : NODES_OF_COMMAND};
+}
+
+static bool go_on(void *context, int64_t nodes)
+{
+    struct tc_search *search = context;
+    const struct tc_ask *ask = search->ask;
+    double part = nodes < search->nodes ? (double)nodes / (double)search->nodes : 1;
+    search->done = fmax(search->done, search->from + part * (search->to - search->from));
+    if (ask->go_on && !search->stopped)
+        search->stopped = !ask->go_on(ask->context, search->done);
+    return !search->stopped;
+}
+
+struct tc_pack_effort tc_search_effort(struct tc_search *search)
+{
+    return (struct tc_pack_effort){.nodes = search->nodes, .go_on = go_on, .context = search};
+}

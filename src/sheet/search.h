@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * search.h - how much work a sheet gives a search for the best mix, and how the
+ * work tells of itself.
+ *
+ * Where somebody waits at a screen, a search ends after a fraction of a second;
+ * a command has more patience. What a search ends with, its best find and the
+ * bound, is told by the sheet.
+ */
+#ifndef TC_SHEET_SEARCH_H
+#define TC_SHEET_SEARCH_H
+
+#include <stdbool.h>
+
+#include "core/pack.h"
+#include "sheet/question.h"
+
+struct tc_search {
+    const struct tc_ask *ask;
+    double from, to; /* the share of the whole work that the searches to come are */
+    int64_t nodes;   /* most of them a goal, of one search */
+    double done;     /* share told last: it never goes back */
+    bool stopped;    /* the person said so */
+};
+
+/* A search that is all of the work. */
+void tc_search_start(struct tc_search *search, const struct tc_ask *ask);
+
+/* The effort of one search; borrows it. Look at search->stopped afterwards: the find is then of no use. */
+struct tc_pack_effort tc_search_effort(struct tc_search *search);
+
+#endif

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * wall_drawing.h - the elevation of the best mix, to scale: uprights, shelves and
+ * tanks with a letter for each model (internal to wall).
+ */
+#ifndef TC_SHEET_WALL_DRAWING_H
+#define TC_SHEET_WALL_DRAWING_H
+
+#include "sheet/room.h"
+#include "sheet/sheet.h"
+
+/* Letters follow the plan's candidates, the first being A. The room's best mix holds tanks. */
+void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_room *room);
+
+#endif

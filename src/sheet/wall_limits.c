@@ -1,0 +1,154 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/wall_limits.h"
+
+#include <stdio.h>
+
+#include "sheet/room_relief.h"
+#include "sheet/words.h"
+
+/* Raises are told in steps of this: inches or centimetres, watts, pounds or kilograms, the currency. */
+static const struct {
+    enum tc_wall_limit limit;
+    const char *label;
+    enum tc_dimension dimension;
+    int decimals;       /* of what is used, and there is */
+    int raise_decimals; /* of the raise, which is a whole number of the last of them */
+} limits[] = {
+    {TC_WALL_LIMIT_LENGTH, "wall length", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_HEIGHT, "height", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_DEPTH, "depth", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_REACH, "reach", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_TIER_RATING, "rating of a bay and tier", TC_DIM_MASS, 0, 0},
+    {TC_WALL_LIMIT_FLOOR, "floor load", TC_DIM_PRESSURE, 0, 0},
+    {TC_WALL_LIMIT_POWER, "circuit", TC_DIM_POWER, 0, 0},
+    {TC_WALL_LIMIT_BUDGET, "budget", TC_DIM_PLAIN, 0, 0},
+};
+
+enum { LIMITS = sizeof limits / sizeof limits[0] };
+
+static const char *quantity(char *buffer, const struct tc_room *room, double value,
+                            enum tc_dimension dimension, int decimals)
+{
+    return tc_quantity_write(buffer, value, dimension, room->study->units, decimals);
+}
+
+const char *tc_wall_reached(char *words, const struct tc_room *room, double reached)
+{
+    char number[TC_QUANTITY_SIZE];
+    enum tc_status status = TC_OK;
+    switch (room->goal.aim) {
+    case TC_WALL_MOST_TANKS:
+        snprintf(words, TC_WORDS_SIZE, "%s tanks", tc_number_write(number, reached, 0, false));
+        break;
+    case TC_WALL_MOST_AREA:
+        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, room, reached, TC_DIM_AREA, 0));
+        break;
+    case TC_WALL_MOST_WATER:
+        snprintf(words, TC_WORDS_SIZE, "%s of water", quantity(number, room, reached, TC_DIM_VOLUME, 0));
+        break;
+    case TC_WALL_LEAST_COST:
+        tc_words_money(words, tc_money_round(reached, &status), room->study->region.currency);
+        break;
+    case TC_WALL_WATER_PER_MONEY: {
+        double scale = tc_currency_scale(room->study->region.currency);
+        double volume = tc_words_value(reached, TC_DIM_VOLUME, room->study->units);
+        snprintf(words, TC_WORDS_SIZE, "%s %s for 100 %s",
+                 tc_number_write(number, 100 * scale * volume, 1, false),
+                 tc_words_unit(TC_DIM_VOLUME, room->study->units), room->study->region.currency.code);
+        break;
+    }
+    }
+    return words;
+}
+
+/* "1288 W of 1290 W", "2570.14 USD of 4000.00 USD": of the room as a whole, whatever the tanks alone use. */
+static const char *use_words(struct tc_sheet *sheet, const struct tc_room *room, size_t which,
+                             const struct tc_wall_slack *slack)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    struct tc_currency currency = room->study->region.currency;
+    char used[TC_WORDS_SIZE], limit[TC_WORDS_SIZE];
+    if (limits[which].limit == TC_WALL_LIMIT_BUDGET) {
+        bool owning = room->wall.budget_kind == TC_WALL_OVER_PERIOD;
+        tc_words_money(used, owning ? layout->cost.present_value : layout->cost.to_buy, currency);
+        tc_words_money(limit, room->wall.budget, currency);
+        return tc_sheet_format(sheet, "%s of %s %s", used, limit, owning ? "to own" : "to buy");
+    }
+    double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power : slack->used;
+    quantity(used, room, in_use, limits[which].dimension, limits[which].decimals);
+    quantity(limit, room, slack->limit, limits[which].dimension, limits[which].decimals);
+    return tc_sheet_format(sheet, "%s of %s", used, limit);
+}
+
+/* The least amount of a limit that is told, in its SI unit or minor units. */
+static double raise_step(const struct tc_room *room, size_t which)
+{
+    if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
+        return tc_currency_scale(room->study->region.currency);
+    double step = 1 / tc_words_value(1, limits[which].dimension, room->study->units);
+    return limits[which].raise_decimals > 0 ? step / 10 : step;
+}
+
+static const char *raise_words(char *words, const struct tc_room *room, size_t which, double raise)
+{
+    enum tc_status status = TC_OK;
+    if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
+        return tc_words_money(words, tc_money_round(raise, &status), room->study->region.currency);
+    return quantity(words, room, raise, limits[which].dimension, limits[which].raise_decimals);
+}
+
+static const char *verb(enum tc_wall_aim aim)
+{
+    switch (aim) {
+    case TC_WALL_LEAST_COST: return "cost";
+    case TC_WALL_WATER_PER_MONEY: return "give";
+    case TC_WALL_MOST_TANKS:
+    case TC_WALL_MOST_AREA:
+    case TC_WALL_MOST_WATER: break;
+    }
+    return "hold";
+}
+
+static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_room *room, size_t which,
+                                struct tc_search *search)
+{
+    const struct tc_layout *layout = &room->layouts[0];
+    struct tc_wall_slack slack;
+    struct tc_room_relief relief;
+    char raise[TC_WORDS_SIZE], reached[TC_WORDS_SIZE];
+    tc_wall_slack(&layout->wall, room->models, &layout->mix, limits[which].limit, &slack);
+    if (!slack.limited)
+        return TC_OK;
+    const char *text = use_words(sheet, room, which, &slack);
+    enum tc_status status =
+        tc_room_relieve(room, limits[which].limit, raise_step(room, which), search, &relief);
+    if (status == TC_OK)
+        text = tc_sheet_format(sheet, "%s; with %s more it would %s %s%s", text,
+                               raise_words(raise, room, which, relief.raise), verb(room->goal.aim),
+                               tc_wall_reached(reached, room, relief.reached),
+                               relief.proven ? "" : " or better");
+    else if (status == TC_NO_RESULT)
+        text = tc_sheet_format(sheet,
+                               relief.proven ? "%s; more of it alone brings nothing"
+                                             : "%s; what more of it would bring was not found in time",
+                               text);
+    else
+        return status;
+    tc_sheet_sentence(sheet, limits[which].label, text);
+    return TC_OK;
+}
+
+enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_room *room,
+                                  struct tc_search *search)
+{
+    enum tc_status status = TC_OK;
+    double from = search->from, part = (search->to - search->from) / LIMITS;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What binds the best mix, and what more of one limit alone would bring",
+                 "");
+    for (size_t i = 0; status == TC_OK && i < LIMITS; i++) {
+        search->from = from + (double)i * part;
+        search->to = search->from + part;
+        status = add_limit(sheet, room, i, search);
+    }
+    return status;
+}
