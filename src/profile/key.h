@@ -88,7 +88,7 @@ struct tc_key {
     double step;                    /* QUANTITY: only whole multiples, no range; 0: any */
     bool fixed;                     /* no range may stand here */
     enum tc_key_ask ask;            /* in a template */
-    const char *instead;            /* a key that a template can have in its place, or NULL */
+    const char *instead;            /* a key that can stand in its place, never beside it, or NULL */
     bool (*read)(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
     void (*write)(const struct tc_key *key, const void *record, enum tc_unit_system system,
                   char text[TC_VALUE_SIZE]);
@@ -130,6 +130,8 @@ const struct tc_key_table *tc_key_table_find(const char *kind);
 /* The i-th table, or NULL past the last. */
 const struct tc_key_table *tc_key_table_at(size_t i);
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name);
+/* The key that can stand in the place of this one (see instead) or in whose place this one can, or NULL. */
+const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const struct tc_key *key);
 /* The key's name nearest to a misspelt one, or NULL. */
 const char *tc_key_nearest(const struct tc_key_table *table, const char *name);
 

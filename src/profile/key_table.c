@@ -41,6 +41,16 @@ const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *n
     return NULL;
 }
 
+const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const struct tc_key *key)
+{
+    if (key->instead)
+        return tc_key_find(table, key->instead);
+    for (size_t i = 0; i < table->count; i++)
+        if (table->keys[i].instead && strcmp(table->keys[i].instead, key->name) == 0)
+            return &table->keys[i];
+    return NULL;
+}
+
 static const char *name_at(const void *context, size_t i)
 {
     const struct tc_key *keys = context;

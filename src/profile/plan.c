@@ -208,22 +208,14 @@ static void copy_spread(struct tc_spread *to, const struct tc_spread *from)
     to->high = from->high;
 }
 
-/* A price and the tariff in its place: an assumption of one takes back that of the other. */
+/* Of two keys that exclude each other, an assumption of one takes back that of the other. */
 static void remove_sibling(struct tc_plan *plan, const struct tc_plan_place *place)
 {
-    static const char *const siblings[][2] = {{"electricity", "electricity-tariff"},
-                                              {"water", "water-tariff"}};
-    for (size_t i = 0; i < TC_COUNT_OF(siblings); i++) {
-        for (int side = 0; side < 2; side++) {
-            if (place->table != &tc_region_keys || strcmp(place->key->name, siblings[i][side]) != 0)
-                continue;
-            struct tc_plan_place other = *place;
-            other.key = tc_key_find(place->table, siblings[i][1 - side]);
-            int found = find_override(plan, &other);
-            if (found >= 0)
-                remove_override(plan, found);
-        }
-    }
+    struct tc_plan_place other = *place;
+    other.key = tc_key_sibling(place->table, place->key);
+    int found = other.key ? find_override(plan, &other) : -1;
+    if (found >= 0)
+        remove_override(plan, found);
 }
 
 static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place, const char *text,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/plan_read.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -94,10 +95,7 @@ static void read_section(struct plan_reader *reader, const struct tc_section *se
     for (size_t i = 0; i < section->ini->key_count; i++) {
         const struct tc_ini_key *key = &section->ini->keys[i];
         char path[3 * TC_NAME_SIZE];
-        size_t length = strlen(group);
-        memcpy(path, group, length);
-        path[length] = '/';
-        memcpy(path + length + 1, key->name, strlen(key->name) + 1);
+        snprintf(path, sizeof path, "%s/%s", group, key->name);
         if (!tc_key_find(table, key->name)) {
             tc_record_unknown_key(table, tc_section_place(sections_of(reader), section, key), key->name,
                                   reader->build->faults);
@@ -126,26 +124,24 @@ static void read_candidates(struct plan_reader *reader)
             fault(reader, section, NULL, "there is no candidate of the number before; number them from 1");
             return;
         }
-        char group[TC_NAME_SIZE], number[TC_NUMBER_SIZE];
+        char group[TC_NAME_SIZE];
         tc_plan_add(reader->plan, "");
-        memcpy(group, "candidate ", 11);
-        memcpy(group + 10, tc_number_write_short(number, i + 1), 4);
+        snprintf(group, sizeof group, "candidate %d", i + 1);
         read_section(reader, section, group, &tc_candidate_keys);
     }
 }
 
-/* A price and the tariff in its place cannot both be assumed. */
+/* Of two keys that exclude each other both cannot be assumed, a price and the tariff in its place. */
 static void check_siblings(struct plan_reader *reader)
 {
-    static const char *const siblings[][2] = {{"electricity", "electricity-tariff"},
-                                              {"water", "water-tariff"}};
-    for (int i = 0; i < 2; i++) {
-        const struct tc_ini_key *tariff = tc_ini_key(reader->region->ini, siblings[i][1]);
+    for (size_t i = 0; i < tc_region_keys.count; i++) {
+        const struct tc_key *key = &tc_region_keys.keys[i];
+        const struct tc_ini_key *other = key->instead ? tc_ini_key(reader->region->ini, key->instead) : NULL;
         char text[TC_PROBLEM_SIZE];
-        if (!tariff || !tc_ini_key(reader->region->ini, siblings[i][0]))
+        if (!other || !tc_ini_key(reader->region->ini, key->name))
             continue;
-        tc_problem(text, "says the same as '%s'; write one of them", siblings[i][0]);
-        fault(reader, reader->region, tariff, text);
+        tc_problem(text, "says the same as '%s'; write one of them", key->name);
+        fault(reader, reader->region, other, text);
     }
 }
 
@@ -225,13 +221,6 @@ static void check_assumptions(struct plan_reader *reader)
 
 /* -------------------------------------------------------------------------- plan */
 
-static struct tc_currency currency_of(const struct plan_reader *reader)
-{
-    const struct tc_ini_key *key = tc_ini_key(reader->section->ini, "region");
-    const struct tc_region *region = key ? tc_stock_region(reader->build->stock, key->value) : NULL;
-    return region ? region->currency : (struct tc_currency){"", 0};
-}
-
 void tc_build_plan(struct tc_build *build, const struct tc_section *section)
 {
     struct plan_reader reader = {.build = build, .section = section, .good = true};
@@ -242,7 +231,9 @@ void tc_build_plan(struct tc_build *build, const struct tc_section *section)
     }
     tc_plan_start(reader.plan);
     memcpy(reader.plan->name, section->name, sizeof section->name);
-    reader.currency = currency_of(&reader);
+    const struct tc_region *region = tc_build_region(build, section);
+    if (region)
+        reader.currency = region->currency;
     collect(&reader);
     read_section(&reader, section, "plan", &tc_plan_keys);
     read_candidates(&reader);

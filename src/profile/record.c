@@ -57,11 +57,13 @@ static bool check(struct tc_entry *entry, const struct tc_sections *sections,
 {
     if (!entry->table->check || entry->table->check(entry))
         return true;
-    const struct tc_ini_key *blamed = entry->blame ? tc_ini_key(section->ini, entry->blame) : NULL;
-    struct tc_place place = tc_section_place(sections, section, blamed);
-    if (entry->blame && !blamed)
-        place.key = entry->blame; /* a default does not go with the rest */
-    tc_faults_error(faults, place, "%s", entry->problem);
+    const struct tc_key *key = entry->blame ? tc_key_find(entry->table, entry->blame) : NULL;
+    const struct tc_ini_key *given = key ? tc_ini_key(section->ini, key->name) : NULL;
+    struct tc_place place = tc_section_place(sections, section, given);
+    if (key && !given && key->fallback)
+        tc_faults_error(faults, place, "'%s', by default %s, %s", key->name, key->fallback, entry->problem);
+    else
+        tc_faults_error(faults, place, "%s", entry->problem);
     return false;
 }
 

@@ -73,7 +73,7 @@ static const char *kind_at(const void *context, size_t i)
     return kinds[i].kind;
 }
 
-/* What of is told about a section while its head is read. */
+/* A section whose head is being read. */
 struct reader {
     struct tc_sections *sections;
     struct tc_faults *faults;

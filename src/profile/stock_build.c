@@ -76,14 +76,15 @@ void tc_build_missing(struct tc_build *build, const struct tc_section *section, 
         tc_faults_error(build->faults, place, "there is no %s '%s'", kind, name);
 }
 
-/* The region that a section is for, or NULL with a fault. key may be NULL: the section's head names it. */
-static const struct tc_region *region_for(struct tc_build *build, const struct tc_section *section,
-                                          const struct tc_ini_key *key, const char *name)
+const struct tc_region *tc_build_region(const struct tc_build *build, const struct tc_section *section)
 {
-    const struct tc_region *region = tc_stock_region(build->stock, name);
-    if (!region)
-        tc_build_missing(build, section, key, "region", name);
-    return region;
+    const struct tc_ini_key *key = tc_ini_key(section->ini, "region");
+    char name[TC_NAME_SIZE];
+    if (!key || strlen(key->value) >= sizeof name)
+        return NULL;
+    for (size_t i = 0; i <= strlen(key->value); i++)
+        name[i] = tc_name_lower(key->value[i]);
+    return tc_stock_region(build->stock, name);
 }
 
 /* --------------------------------------------------------------------- plain items */
@@ -144,6 +145,10 @@ static bool check_region(struct tc_build *build, const struct tc_section *sectio
 static bool check_sale(struct tc_build *build, const struct tc_section *section, const struct tc_sale *sale)
 {
     bool good = true;
+    if (sale->region[0] != '\0' && !tc_stock_region(build->stock, sale->region)) {
+        tc_build_missing(build, section, tc_ini_key(section->ini, "region"), "region", sale->region);
+        good = false;
+    }
     for (int i = 0; i < sale->tank_count; i++) {
         if (tc_stock_tank(build->stock, sale->tanks[i]))
             continue;
@@ -165,26 +170,21 @@ static bool make_record(struct tc_build *build, const struct shelf *shelf, const
                         void *record, struct tc_entry *entry)
 {
     struct tc_currency currency = {"", 0};
-    bool sale = shelf->table == &tc_sale_keys, good = true;
-    if (sale) {
-        const struct tc_ini_key *key = tc_ini_key(section->ini, "region");
-        const struct tc_region *region = key ? region_for(build, section, key, key->value) : NULL;
-        good = !key || region;
-        if (region)
-            currency = region->currency;
-    }
-    if (!tc_record_read(shelf->table, build->stock->sections, section, currency, record, entry,
-                        build->faults))
-        return false;
+    bool sale = shelf->table == &tc_sale_keys;
+    const struct tc_region *region = sale ? tc_build_region(build, section) : NULL;
+    if (region)
+        currency = region->currency;
+    bool good =
+        tc_record_read(shelf->table, build->stock->sections, section, currency, record, entry, build->faults);
     char *name = (char *)record + shelf->name, *title = (char *)record + shelf->title;
     memcpy(name, section->name, TC_NAME_SIZE);
     if (title[0] == '\0')
         memcpy(title, section->name, TC_NAME_SIZE);
     if (sale)
-        return check_sale(build, section, record) && good;
-    if (shelf->table == &tc_region_keys)
+        return check_sale(build, section, record) && good; /* all its faults, also of a bad one */
+    if (good && shelf->table == &tc_region_keys)
         return check_region(build, section, record);
-    return true;
+    return good;
 }
 
 /* Makes all records of one kind. */

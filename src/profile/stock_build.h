@@ -28,6 +28,10 @@ void tc_build_range(struct tc_build *build, const char *kind, const char *item, 
 void tc_build_doubtful(struct tc_build *build, const char *kind, const char *item,
                        const struct tc_entry *entry);
 
+/* The region that the section's key `region` names, whose currency its amounts are in; NULL where there is
+ * none. */
+const struct tc_region *tc_build_region(const struct tc_build *build, const struct tc_section *section);
+
 /* Reports that the value of key names something of a kind that is not there, or was left out for its faults.
  */
 void tc_build_missing(struct tc_build *build, const struct tc_section *section, const struct tc_ini_key *key,

@@ -230,8 +230,8 @@ static void plain_text_is_kept(void **state)
                                           "a\tb",
                                           "\x1b[31m",
                                           "caf\xe9",
-                                          "123456789012345678901234567890123456789012345678901234567890"
-                                          "123456789012345678901234567890123456"};
+                                          ("123456789012345678901234567890123456789012345678901234567890"
+                                           "123456789012345678901234567890123456")};
     const struct tc_key *title = key_of("plan", "title");
     struct tc_plan plan;
     char problem[TC_PROBLEM_SIZE], text[TC_VALUE_SIZE];

@@ -454,6 +454,18 @@ static void an_empty_stock_is_a_stock(void **state)
     assert_null(tc_stock_nearest(&r->stock, "tank", "x"));
 }
 
+static void case_does_not_count(void **state)
+{
+    struct reading *r = *state;
+    read_text(r, "x.ini",
+              "[Sale Mine]\nRegion = LowMere\nPrice = 45 usd\ntanks = 29-HIGH\n"
+              "[Plan P]\nKit = Planted\nRegion = LOWMERE\nSale = Mine\nWaiting-Cost = 5 USD\n"
+              "[Candidate 1]\nTank = 29-High\nLid = Glass-30x12\nLight = None\n");
+    finish(r, "");
+    assert_near(tc_stock_sale(&r->stock, "mine")->figure, 45, 0);
+    assert_string_equal(tc_stock_plan(&r->stock, "p")->candidate[0].pin[TC_SLOT_LID].part, "glass-30x12");
+}
+
 static void nearest_names(void **state)
 {
     const struct tc_stock *stock = &((struct reading *)*state)->stock;
@@ -683,6 +695,7 @@ int main(void)
         ON(later_layers_replace_earlier_ones, setup),
         ON(plans_of_files, setup_full),
         ON(an_empty_stock_is_a_stock, setup),
+        ON(case_does_not_count, setup_full),
         ON(nearest_names, setup_full),
         ON(folders_are_layers, setup),
         ON(twice_in_a_folder_is_a_fault, setup),
