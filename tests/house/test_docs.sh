@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# What the documents say of the program is so: their sessions run and print what
+# What the documents say of the program is so: their examples run and print what
 # they show, their profiles read without fault, and every command, option and
 # make target that there is can be found in them.
 #
@@ -15,7 +15,7 @@ fault() { echo "$*"; failed=1; }
 unset XDG_DATA_HOME NO_COLOR
 LC_ALL=C.UTF-8 TZ=UTC
 export LC_ALL TZ
-$PYTHON tests/house/transcripts.py "$BUILD/tankcost" profiles README.md DEVELOPERS.md man/*.[1-8] || failed=1
+$PYTHON tests/house/examples.py "$BUILD/tankcost" profiles README.md DEVELOPERS.md man/*.[1-8] || failed=1
 
 $PYTHON tests/house/code_map.py DEVELOPERS.md || failed=1
 

@@ -1,14 +1,14 @@
 # SPDX-License-Identifier: MIT
-"""Replays the terminal sessions in the documents and compares what they show.
+"""Runs the examples in the documents and compares what they show.
 
-    transcripts.py PROGRAM PROFILES DOCUMENT...
+    examples.py PROGRAM PROFILES DOCUMENT...
 
-In Markdown a session is a fenced block marked `console`, in a man page a
+In Markdown an example is a fenced block marked `console`, in a man page a
 literal display that begins with "$ ". A line "$ COMMAND" is run by sh, where
 `tankcost` is PROGRAM, with PROFILES among the user's own; the lines up to the
 next command are its output, standard error included. A line "..." stands for
 any lines. A command must end with status 0 unless its line ends in "# exit N".
-The sessions of a document share a scratch home, in which they begin.
+The examples of a document share a scratch home, in which they begin.
 
 With UPDATE_GOLDEN=1 the output in Markdown is written anew instead (but where
 a line "..." stands): look at the difference before you commit it. Exit 1 where
@@ -27,8 +27,8 @@ def unroff(line):
     return line.replace("\\e", "\\").replace("\\-", "-").replace("\\&", "")
 
 
-def sessions(path, lines):
-    """(place, lines as they are read) of each session; the place counts from 0."""
+def examples(path, lines):
+    """(place, lines as they are read) of each example; the place counts from 0."""
     man = not path.endswith(".md")
     begin = None
     for i, line in enumerate(lines):
@@ -48,7 +48,7 @@ def goes_on(command):
 
 
 def commands(block):
-    """(place, command, its lines, lines of output shown) of each command of a session."""
+    """(place, command, its lines, lines of output shown) of each command of an example."""
     starts = [i for i, line in enumerate(block) if line.startswith("$ ")]
     for start, end in zip(starts, starts[1:] + [len(block)]):
         command, shown = block[start][2:], start + 1
@@ -81,11 +81,11 @@ def difference(shown, output):
 
 
 def replay(path, home, update):
-    """Runs the sessions of a document. Returns how many commands went wrong."""
+    """Runs the examples of a document. Returns how many commands went wrong."""
     with open(path, encoding="utf-8") as file:
         lines = file.read().split("\n")
     faults, renewed, copied = 0, [], 0
-    for begin, block in list(sessions(path, lines)):
+    for begin, block in list(examples(path, lines)):
         renewed += lines[copied:begin]
         copied = begin + len(block)
         for place, command, written, shown in commands(block):
