@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "core/lifecycle.h"
 #include "core/light.h"
 
 /* Of dry substrate and stones, J/(kg K) (common practice, no source; granite 790, quartz sand 830). */
@@ -193,7 +194,9 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setu
     };
 }
 
-static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot slot)
+/* Fills a slot; with the offer `only` and no other, if that is not NULL. */
+static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot slot,
+                 const struct tc_offer *only)
 {
     struct tc_filled *filled = &setup->slot[slot];
     const char *pinned = pinned_part(c, slot);
@@ -206,7 +209,11 @@ static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot s
     struct tc_fit_case fit = fit_case(c, setup, slot);
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     int chosen;
-    tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned, verdicts, TC_VERDICTS_MAX, &chosen);
+    int count =
+        tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned, verdicts, TC_VERDICTS_MAX, &chosen);
+    for (int i = 0; only && i < count; i++)
+        if (verdicts[i].offer == only)
+            chosen = i;
     filled->pinned = pinned != NULL;
     filled->missing = chosen < 0;
     if (chosen < 0)
@@ -217,6 +224,7 @@ static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot s
     filled->rows = verdicts[chosen].rows;
     filled->reason = verdicts[chosen].reason;
     filled->ill_fitting = !verdicts[chosen].fits;
+    filled->present_value = verdicts[chosen].present_value;
 }
 
 int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
@@ -239,7 +247,9 @@ static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)
     return tc_tank_measure(c->tank, bed, c->kit->temperature, &setup->size);
 }
 
-enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+/* Slot by slot; under this lid, if it is not NULL. */
+static enum tc_status choose_under(const struct tc_case *c, const struct tc_offer *lid,
+                                   struct tc_setup *setup)
 {
     *setup = (struct tc_setup){0};
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
@@ -250,9 +260,64 @@ enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
             status = find_demand(c, setup, slot, &setup->slot[slot].demand);
         if (status != TC_OK)
             return status;
-        fill(c, setup, slot);
+        fill(c, setup, slot, slot == TC_SLOT_LID ? lid : NULL);
     }
     return TC_OK;
+}
+
+/* What tells one choice of parts from another: slots that nothing fits, then money, minor units. */
+struct worth {
+    int missing;
+    double present_value;
+};
+
+static enum tc_status find_worth(const struct tc_case *c, const struct tc_setup *setup, struct worth *worth)
+{
+    *worth = (struct worth){0, 0};
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_filled *filled = &setup->slot[slot];
+        worth->missing += filled->missing;
+        worth->present_value += filled->present_value * (filled->shared ? 1 : c->quantity);
+    }
+    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    struct tc_heat_year year;
+    enum tc_status status = tc_heat_year(&heat, &year);
+    if (status == TC_OK)
+        worth->present_value +=
+            c->quantity * year.heater_total * c->energy_price *
+            tc_escalated_present_value(c->discount, c->region->electricity_escalation, c->years);
+    return status;
+}
+
+static bool better(struct worth a, struct worth b)
+{
+    return a.missing < b.missing || (a.missing == b.missing && a.present_value < b.present_value);
+}
+
+enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+{
+    enum tc_status status = choose_under(c, NULL, setup);
+    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
+    if (status != TC_OK || !lid->offer || lid->pinned)
+        return status;
+    struct tc_fit_case fit = fit_case(c, setup, TC_SLOT_LID);
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    struct worth best;
+    int chosen, count = tc_fit_slot(&fit, TC_SLOT_LID, c->offers, c->offer_count, NULL, verdicts,
+                                    TC_VERDICTS_MAX, &chosen);
+    status = find_worth(c, setup, &best);
+    for (int i = 0; status == TC_OK && i < count; i++) {
+        struct tc_setup other;
+        struct worth worth;
+        if (!verdicts[i].fits || i == chosen)
+            continue;
+        if (choose_under(c, verdicts[i].offer, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
+            better(worth, best)) {
+            *setup = other;
+            best = worth;
+        }
+    }
+    return status;
 }
 
 int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,

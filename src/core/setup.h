@@ -69,6 +69,7 @@ struct tc_filled {
     bool missing;     /* wanted, but nothing fits (or the pinned part is not on offer) */
     bool ill_fitting; /* pinned against a rule: see reason */
     struct tc_reason reason;
+    double present_value; /* of the pieces of one tank (shared: of all), as tc_fit_slot compares parts */
 };
 
 struct tc_setup {
@@ -77,7 +78,10 @@ struct tc_setup {
 };
 
 /*
- * Chooses the parts. TC_RANGE where the tank cannot be measured or heated as
+ * Chooses the parts: of those that fit, those with the lowest present value. A
+ * lid decides about heat, light and heater as well, so each that fits is tried
+ * with all that follows from it, and the heat at the price of a further joule
+ * counts beside the parts. TC_RANGE where the tank cannot be measured or heated as
  * the kit asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
  * that lets no light through to a kit that wants light.
  */

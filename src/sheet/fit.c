@@ -210,7 +210,8 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
         else
             tc_sheet_sentence(
                 sheet, tc_slot_name(slot),
-                tc_sheet_format(sheet, "%s: %s; the cheapest of %d that fit", part, words, fitting));
+                tc_sheet_format(sheet, "%s: %s; the cheapest of %d that fit%s", part, words, fitting,
+                                slot == TC_SLOT_LID && study->kit.heater ? ", with the heat it keeps" : ""));
     } else {
         return;
     }

@@ -90,6 +90,36 @@ static void the_heat_of_the_parts_is_seen(void **state)
     assert_near(tc_setup_ppfd(&s.c, &s.setup), 0, 0);
 }
 
+/*
+ * A lid of mesh is cheaper than one of glass by itself, and dearer with the heat
+ * and the heater that it asks for. Under a lid that is the cheapest in all,
+ * whatever else is in the tank costs the least as well.
+ */
+static void a_lid_is_chosen_with_its_heat(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    const struct tc_lid glass = sample_offer(&s, "lid-glass")->part->as.lid;
+    sample_add(&s, TC_SLOT_LID, "lid-mesh", 1400, 10)->as.lid =
+        (struct tc_lid){glass.length, glass.width, 0.15, 0.75};
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-glass");
+    assert_false(s.setup.slot[TC_SLOT_LID].pinned);
+    assert_int_equal(s.setup.slot[TC_SLOT_LID].reason.code, TC_FITS);
+    sample_cost(&s);
+    tc_money with_glass = s.cost.present_value;
+    s.c.wish[TC_SLOT_LID].part = "lid-mesh";
+    sample_settle(&s);
+    sample_cost(&s);
+    assert_true(s.cost.present_value > with_glass);
+    /* In a room as warm as the water, or without a heater, its price alone decides. */
+    s.c.wish[TC_SLOT_LID].part = NULL;
+    s.kit.heater = false;
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-mesh");
+}
+
 /* Grains take the place of water: less to turn over, more to carry. */
 static void substrate_displaces_water(void **state)
 {
@@ -360,6 +390,7 @@ int main(void)
         cmocka_unit_test(every_slot_is_filled),
         cmocka_unit_test(demands_follow_from_tank_and_kit),
         cmocka_unit_test(the_heat_of_the_parts_is_seen),
+        cmocka_unit_test(a_lid_is_chosen_with_its_heat),
         cmocka_unit_test(substrate_displaces_water),
         cmocka_unit_test(a_darker_lid_asks_for_more_light),
         cmocka_unit_test(light_goes_down_to_what_is_there),
