@@ -104,8 +104,9 @@ static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
 
 static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
-    for (int month = 0; month < TC_MONTHS; month++)
+    if (study->kit.heater)
+        tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
+    for (int month = 0; study->kit.heater && month < TC_MONTHS; month++)
         add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, heater_in_month, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All electricity by month", "");
     for (int month = 0; month < TC_MONTHS; month++)
@@ -279,12 +280,16 @@ static double shortfall(const struct tc_contender *entry, int item)
 
 static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    tc_sheet_row(sheet, TC_ROW_GROUP, "The heater", "");
-    add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed, 0);
-    add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, 0);
-    add_numbers(sheet, study, TC_ROW_LINE, "at work in the coldest month", "%", 0, duty, 0);
+    bool heated = study->kit.heater;
+    tc_sheet_row(sheet, TC_ROW_GROUP, heated ? "The heater" : "Without a heater", "");
+    if (heated) {
+        add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, "at work in the coldest month", "%", 0, duty, 0);
+    }
     if (any_above(study, shortfall, 0)) {
-        add_numbers(sheet, study, TC_ROW_LINE, "falls short in it by", "K", 1, shortfall, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than asked by", "K",
+                    1, shortfall, 0);
         for (int i = 0; i < study->entry_count; i++)
             if (shortfall(&study->entries[i], 0) > 0.05)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
@@ -437,8 +442,9 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                 tc_quantity_write(limit, study->kit.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
                 study->kit.name);
         if (heat->shortfall > 0.05)
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s its heaters leave the water %s too cold.",
-                          entry->head, month_names[heat->coldest_month],
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", entry->head,
+                          month_names[heat->coldest_month],
+                          study->kit.heater ? "its heaters leave" : "the room, without a heater, leaves",
                           tc_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
         if (study->kit.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
             tc_sheet_note(sheet, TC_NOTE_REMARK,

@@ -117,6 +117,20 @@ def check_no_heating():
         near(f"{head}: heat lost and gained", lost, gained, Decimal("1e-3") * lost)
 
 
+def check_unheated():
+    """A kit without a heater has none to tell of, but the cold is told."""
+    sheet = Sheet("energy", "start", "--set", "kit/heater=no")
+    if sheet.group("The heater") or sheet.group("Heater by month"):
+        fault("a heater is told of where the kit has none")
+    for column, head in enumerate(sheet.columns):
+        cell = sheet.row("Without a heater", "colder than asked by")["cells"][column]
+        if cell["value"] <= 0 or "short" not in cell.get("marks", []):
+            fault(f"{head} without a heater: {cell}")
+        if not any(note.startswith(f"{head}: in ") and "without a heater, leaves the water" in note
+                   for note in sheet.notes("fault")):
+            fault(f"{head} is cold, which is not said: {sheet.notes()}")
+
+
 def check_charts():
     """Twelve bars for each candidate, that stand for the table."""
     sheet = Sheet("energy", "start")
@@ -132,5 +146,6 @@ check_meter()
 check_air()
 check_warm()
 check_no_heating()
+check_unheated()
 check_charts()
 finish()
