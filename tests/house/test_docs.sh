@@ -56,6 +56,8 @@ for file in src/core/glazing.[ch] src/core/heat.h src/core/light.h src/core/setu
             echo "man/tankcost-model.7: lacks $name, $value ($file)"
     done
 done | grep . && failed=1
+points=$(sed -n 's/^enum { POINTS = \([0-9]*\) };/\1/p' src/sheet/band.c)
+grep -q "\b$points points\b" man/tankcost-model.7 || fault "man/tankcost-model.7: the band has $points points"
 
 # Every make target and folder of the source stands in DEVELOPERS.md, and what stands there is there.
 for target in $(make -s help | cut -d' ' -f1); do
