@@ -388,6 +388,12 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
 
 /* -------------------------------------------------------------------- assumptions */
 
+struct tc_currency tc_plan_currency(struct tc_currency currency)
+{
+    currency.exponent = 9;
+    return currency;
+}
+
 /* Types the assumptions of the table's kind over the record. */
 static bool assume(const struct tc_plan *plan, const struct tc_key_table *table, void *record,
                    struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
@@ -437,5 +443,5 @@ bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
         memset(region->electricity_tariff, 0, sizeof region->electricity_tariff);
     if (overrides(plan, "region", "water"))
         memset(region->water_tariff, 0, sizeof region->water_tariff);
-    return assume(plan, &tc_region_keys, region, region->currency, problem);
+    return assume(plan, &tc_region_keys, region, tc_plan_currency(region->currency), problem);
 }

@@ -67,19 +67,15 @@ static void collect(struct plan_reader *reader)
     }
 }
 
-/*
- * Sets one key. An amount with more decimals than the currency has is no
- * error in a plan: the region may have been changed since it was typed.
- */
+/* Sets one key. An amount with more decimals than the currency has is noted, and used. */
 static void read_key(struct plan_reader *reader, const struct tc_section *section,
                      const struct tc_ini_key *key, const char *path)
 {
     char problem[TC_PROBLEM_SIZE], ignored[TC_PROBLEM_SIZE];
-    struct tc_currency finer = reader->currency;
-    finer.exponent = 9;
     if (tc_plan_set_in(reader->plan, path, key->value, reader->currency, problem))
         return;
-    if (finer.code[0] != '\0' && tc_plan_set_in(reader->plan, path, key->value, finer, ignored))
+    if (reader->currency.code[0] != '\0' &&
+        tc_plan_set_in(reader->plan, path, key->value, tc_plan_currency(reader->currency), ignored))
         tc_faults_note(reader->build->faults, tc_section_place(sections_of(reader), section, key),
                        "%s; the amount is rounded", problem);
     else

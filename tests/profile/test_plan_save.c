@@ -159,6 +159,28 @@ static void a_plan_looks_written_by_hand(void **state)
     write_and_read(desk, &desk->plan);
 }
 
+/* The region of a plan can be changed: amounts typed before must not make it unreadable. */
+static void amounts_outlive_their_currency(void **state)
+{
+    struct desk *desk = *state;
+    struct tc_plan plan;
+    tc_plan_start(&plan);
+    memcpy(plan.name, "den", 4);
+    set(&plan, "plan/kit", "planted");
+    set(&plan, "plan/region", "lowmere");
+    tc_plan_add(&plan, "29-high");
+    set(&plan, "candidate 1/price", "45.125");
+    set(&plan, "region/delivery", "35.125");
+    write_and_read(desk, &plan);
+    struct tc_region region = *tc_stock_region(&desk->stock, "lowmere");
+    char problem[TC_PROBLEM_SIZE];
+    assert_true(tc_plan_assume_region(&plan, &region, problem));
+    /* But an amount that says its currency is for no other. */
+    memcpy(plan.override[0].value, "35 EUR", 7);
+    assert_false(tc_plan_assume_region(&plan, &region, problem));
+    assert_string_equal(problem, "region/delivery: '35 EUR' is in EUR, but amounts here are in USD");
+}
+
 /* ------------------------------------------------------------------- random plans */
 
 static const char *pick(struct tc_random *random, const char *const *words, uint32_t count)
@@ -465,10 +487,11 @@ int main(void)
 {
 #define DESK_TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
     const struct CMUnitTest tests[] = {
-        DESK_TEST(a_plan_looks_written_by_hand),          DESK_TEST(any_plan_reads_back),
-        DESK_TEST(a_saved_plan_is_read_as_it_was),        DESK_TEST(the_head_of_a_file_is_kept),
-        DESK_TEST(what_would_be_lost_is_not_overwritten), DESK_TEST(half_a_plan_is_not_saved),
-        DESK_TEST(what_cannot_be_written_is_said),        DESK_TEST(each_allocation_may_fail),
+        DESK_TEST(a_plan_looks_written_by_hand), DESK_TEST(amounts_outlive_their_currency),
+        DESK_TEST(any_plan_reads_back),          DESK_TEST(a_saved_plan_is_read_as_it_was),
+        DESK_TEST(the_head_of_a_file_is_kept),   DESK_TEST(what_would_be_lost_is_not_overwritten),
+        DESK_TEST(half_a_plan_is_not_saved),     DESK_TEST(what_cannot_be_written_is_said),
+        DESK_TEST(each_allocation_may_fail),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
