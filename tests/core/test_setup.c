@@ -80,6 +80,15 @@ static void the_heat_of_the_parts_is_seen(void **state)
     assert_near(heat.water_volume, s.setup.size.water_volume, 0);
     assert_near(heat.extra_heat_capacity, s.setup.size.glass_mass * 720 + s.setup.size.substrate_mass * 800,
                 1e-9);
+    /* Several of a kind. */
+    s.kit.ppfd = 100;
+    s.kit.turnover *= 2;
+    sample_settle(&s);
+    heat = tc_setup_heat(&s.c, &s.setup);
+    assert_int_equal(s.setup.slot[TC_SLOT_LIGHT].count, 2);
+    assert_int_equal(s.setup.slot[TC_SLOT_FILTER].count, 2);
+    assert_near(heat.gain_steady, 2 * 6 * 0.6, 1e-12);
+    assert_near(heat.gain_light, 2 * 20 * 0.3, 1e-12);
     /* Nothing but the tank itself. */
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         s.c.wish[slot].part = "";

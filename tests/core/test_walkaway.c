@@ -84,7 +84,9 @@ static void no_higher_price_is_worth_it(void **state)
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
             parts += s.cost.buy[TC_BUY_SLOTS + slot];
         int step = 200 + draw_below(&random, 300);
-        s.region.delivery_free_from = (double)(parts + step * s.c.quantity);
+        /* Reached at a price of `step` for each, and exactly so or with a little over. */
+        s.region.delivery_free_from =
+            (double)(parts + step * s.c.quantity - draw_below(&random, s.c.quantity));
         sample_cost(&s);
         tc_money target = value_at(&s, step + draw_below(&random, 400) - 200);
         tc_money highest = -1, lowest_not = -1;
