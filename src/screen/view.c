@@ -135,20 +135,25 @@ static void draw_none(const struct view *view)
 {
     const struct tc_frame *frame = view->frame;
     const struct tc_state *state = view->state;
-    const char *text = "";
+    const char *text = "", *then = "";
     int row = frame->body + 1;
-    if (state->now.plan.candidate_count == 0)
-        text = "No tanks are compared yet: t chooses tanks, o opens a plan.";
-    else if (view->leaf->problem[0])
+    if (state->now.plan.candidate_count == 0) {
+        text = "No tanks are compared yet.";
+        then = "t chooses tanks, o opens a plan.";
+    } else if (view->leaf->problem[0]) {
         text = view->leaf->problem;
-    else if (view->leaf->stopped)
-        text = "Stopped. Enter works it out after all.";
-    else if (!tc_state_has_work(state))
-        text =
-            "This cannot be worked out: ! shows what is wrong; k chooses a kit, r a region, u takes the last "
-            "change back.";
-    tc_paint_paragraph(view->canvas, frame->margin, row, frame->inside, frame->body_height - 1, TC_TONE_PLAIN,
-                       text, view->ascii);
+        then = "a lists every assumption, to be typed over.";
+    } else if (view->leaf->stopped) {
+        text = "Stopped.";
+        then = "Enter works it out after all.";
+    } else if (!tc_state_has_work(state)) {
+        text = "This cannot be worked out.";
+        then = "! shows what is wrong; k chooses a kit, r a region, u takes the last change back.";
+    }
+    row += tc_paint_paragraph(view->canvas, frame->margin, row, frame->inside, frame->body_height - 3,
+                              TC_TONE_PLAIN, text, view->ascii);
+    tc_paint_paragraph(view->canvas, frame->margin, row + 1, frame->inside, 2, TC_TONE_SOFT, then,
+                       view->ascii);
 }
 
 /* --------------------------------------------------------------------------- bottom */

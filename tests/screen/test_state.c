@@ -414,7 +414,8 @@ static void test_a_shorter_sheet(void **state)
         screen_type(&c, "t240\r\02540\r\033"); /* two of three tanks go */
         screen_type(&c, "\033");
         assert_true(plan()->candidate_count < 3);
-        assert_true(tc_state_leaf(&c.state)->made);
+        /* A sheet may refuse such a plan, but says why. */
+        assert_true(tc_state_leaf(&c.state)->made || tc_state_leaf(&c.state)->problem[0]);
         screen_text(&c);
         screen_type(&c, "uu\t");
     }
@@ -501,7 +502,7 @@ static void test_stopped_work(void **state)
     tc_state_work(&c.state, stop, &asked);
     assert_int_equal(asked, 1);
     assert_false(tc_state_has_work(&c.state));
-    assert_true(screen_shows(&c, "Stopped. Enter works it out after all."));
+    assert_true(screen_shows(&c, "Enter works it out after all."));
     screen_type(&c, "\r");
     assert_true(tc_state_leaf(&c.state)->made);
     assert_false(screen_shows(&c, "Stopped"));
