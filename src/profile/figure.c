@@ -189,7 +189,7 @@ static bool read_code(const struct figure_reader *reader, const char *p, const c
         return true;
     char code[TC_NAME_SIZE];
     size_t length = 0;
-    while (is_letter(p[length]) && length < sizeof code - 1) {
+    while (length < sizeof code - 1 && is_letter(p[length])) {
         code[length] = p[length];
         length++;
     }
