@@ -248,7 +248,8 @@ static void lights_stand_in_rows(void **state)
 
 static struct tc_part filter(enum tc_filter_kind kind, double flow, double reach)
 {
-    return (struct tc_part){.slot = TC_SLOT_FILTER, .as.filter = {kind, flow, reach}};
+    return (struct tc_part){.slot = TC_SLOT_FILTER,
+                            .as.filter = {.kind = kind, .flow = flow, .reach = reach}};
 }
 
 static void filters_turn_over_and_reach(void **state)
