@@ -271,6 +271,19 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     return exit_status;
 }
 
+/* The units of --units, which is kept as a figure of the plan; metric without it. */
+static enum tc_exit units_asked_for(const struct tc_options *options, enum tc_unit_system *units)
+{
+    struct tc_plan plan;
+    enum tc_exit status = TC_EXIT_DONE;
+    tc_plan_start(&plan);
+    for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
+        if (strcmp(options->typed[i].path, "plan/units") == 0)
+            status = set_figure(&plan, "plan/units", options->typed[i].text);
+    *units = strcmp(plan.units, "us") == 0 ? TC_US : TC_METRIC;
+    return status;
+}
+
 static enum tc_exit show_stock(const struct tc_options *options, const struct tc_stock *stock)
 {
     struct tc_sheet sheet = {0};
@@ -287,7 +300,10 @@ static enum tc_exit show_stock(const struct tc_options *options, const struct tc
         }
         return tc_usage_error("no kind '%s' of profiles", kind, tc_name_nearest_of(kind, kinds, count));
     }
-    if (tc_make_stock_list(stock, kind, &sheet) != TC_OK)
+    enum tc_unit_system units;
+    if ((exit_status = units_asked_for(options, &units)) != TC_EXIT_DONE)
+        return exit_status;
+    if (tc_make_stock_list(stock, kind, units, &sheet) != TC_OK)
         exit_status = machine_error("stock", tc_status_text(TC_NO_MEMORY));
     else
         exit_status = write_sheet(options, &sheet);

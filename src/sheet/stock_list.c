@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/stock_list.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -35,65 +36,83 @@ static void add_item(struct tc_sheet *sheet, const char *name, const char *title
     tc_sheet_text(sheet, PRICE, price);
 }
 
-static const char *amount(char *buffer, double value, enum tc_dimension dimension)
+/* A figure in a unit with no more digits than help to tell things apart: "24.25", "172". */
+static char *rounded(char number[TC_NUMBER_SIZE], const struct tc_unit *unit, double value)
 {
-    return tc_quantity_write_short(buffer, value, dimension, TC_METRIC);
+    double shown = tc_unit_from_base(unit, value);
+    double step = fabs(shown) < 100 ? 100 : 1;
+    return tc_number_write_short(number, round(shown * step) / step);
 }
 
-/* "76.2 x 31.1 x 47.6 cm" */
-static void size_words(char words[4 * TC_NUMBER_SIZE], double length, double width, double height)
+/* "76.2 × 31.1 × 47.6 cm", "30 × 12.25 in" where there is no height. */
+static void size_words(char words[4 * TC_NUMBER_SIZE], double length, double width, double height,
+                       enum tc_unit_system units)
 {
     char a[TC_NUMBER_SIZE], b[TC_NUMBER_SIZE], c[TC_NUMBER_SIZE];
-    tc_number_write_short(a, 100 * length);
-    tc_number_write_short(b, 100 * width);
-    tc_number_write_short(c, 100 * height);
+    const struct tc_unit *unit = tc_unit_preferred(TC_DIM_LENGTH, units);
+    rounded(a, unit, length);
+    rounded(b, unit, width);
+    rounded(c, unit, height);
     if (height > 0)
-        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s × %s cm", a, b, c);
+        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s × %s %s", a, b, c, tc_unit_symbol(unit));
     else
-        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s cm", a, b);
+        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s %s", a, b, tc_unit_symbol(unit));
+}
+
+/* "172 gal/h" */
+static const char *amount(char buffer[TC_QUANTITY_SIZE], double value, enum tc_dimension dimension,
+                          enum tc_unit_system units)
+{
+    char number[TC_NUMBER_SIZE];
+    const struct tc_unit *unit = tc_unit_preferred(dimension, units);
+    snprintf(buffer, TC_QUANTITY_SIZE, "%s %s", rounded(number, unit, value), tc_unit_symbol(unit));
+    return buffer;
 }
 
 /* What tells one part of its slot from another. */
-static void part_words(const struct tc_part *part, char words[4 * TC_NUMBER_SIZE])
+static void part_words(const struct tc_part *part, char words[4 * TC_NUMBER_SIZE], enum tc_unit_system units)
 {
     size_t size = 4 * TC_NUMBER_SIZE;
     char a[TC_QUANTITY_SIZE], b[TC_QUANTITY_SIZE];
     switch (part->slot) {
-    case TC_SLOT_STAND: size_words(words, part->as.stand.length, part->as.stand.width, 0); break;
-    case TC_SLOT_LID: size_words(words, part->as.lid.length, part->as.lid.width, 0); break;
+    case TC_SLOT_STAND: size_words(words, part->as.stand.length, part->as.stand.width, 0, units); break;
+    case TC_SLOT_LID: size_words(words, part->as.lid.length, part->as.lid.width, 0, units); break;
     case TC_SLOT_LIGHT:
         tc_number_write(a, part->as.light.ppf, 0, false);
-        snprintf(words, size, "%s µmol/s, %s", a, amount(b, part->as.light.power, TC_DIM_POWER));
+        snprintf(words, size, "%s µmol/s, %s", a, amount(b, part->as.light.power, TC_DIM_POWER, units));
         break;
     case TC_SLOT_FILTER:
         snprintf(words, size, "%s, %s", tc_filter_kind_name(part->as.filter.kind),
-                 amount(a, part->as.filter.flow, TC_DIM_FLOW));
+                 amount(a, part->as.filter.flow, TC_DIM_FLOW, units));
         break;
     case TC_SLOT_AIR_PUMP:
-        snprintf(words, size, "%s, %s", amount(a, part->as.air_pump.flow, TC_DIM_FLOW),
-                 amount(b, part->as.air_pump.power, TC_DIM_POWER));
+        snprintf(words, size, "%s, %s", amount(a, part->as.air_pump.flow, TC_DIM_FLOW, units),
+                 amount(b, part->as.air_pump.power, TC_DIM_POWER, units));
         break;
-    case TC_SLOT_HEATER: snprintf(words, size, "%s", amount(a, part->as.heater.power, TC_DIM_POWER)); break;
+    case TC_SLOT_HEATER:
+        snprintf(words, size, "%s", amount(a, part->as.heater.power, TC_DIM_POWER, units));
+        break;
     case TC_SLOT_SUBSTRATE:
-        snprintf(words, size, "%s", amount(a, part->as.substrate.volume, TC_DIM_VOLUME));
+        snprintf(words, size, "%s", amount(a, part->as.substrate.volume, TC_DIM_VOLUME, units));
         break;
     case TC_SLOT_COUNT: words[0] = '\0'; break;
     }
 }
 
-static void add_tanks(struct tc_sheet *sheet, const struct tc_stock *stock)
+static void add_tanks(struct tc_sheet *sheet, const struct tc_stock *stock, enum tc_unit_system units)
 {
     char words[4 * TC_NUMBER_SIZE], price[TC_PRICES_MAX * TC_NUMBER_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "tank", "");
     for (size_t i = 0; i < stock->tank_count; i++) {
         const struct tc_tank *tank = &stock->tanks[i];
-        size_words(words, tank->length, tank->width, tank->height);
+        size_words(words, tank->length, tank->width, tank->height, units);
         price_words(&tank->goods.price, price, sizeof price);
         add_item(sheet, tank->goods.name, tank->goods.title, words, price);
     }
 }
 
-static void add_parts(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind)
+static void add_parts(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind,
+                      enum tc_unit_system units)
 {
     char words[4 * TC_NUMBER_SIZE], price[TC_PRICES_MAX * TC_NUMBER_SIZE];
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
@@ -105,7 +124,7 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_stock *stock, cons
             const struct tc_part *part = &stock->parts[i];
             if ((int)part->slot != slot)
                 continue;
-            part_words(part, words);
+            part_words(part, words, units);
             price_words(&part->goods.price, price, sizeof price);
             add_item(sheet, part->goods.name, part->goods.title, words, price);
         }
@@ -148,7 +167,8 @@ static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, con
     }
 }
 
-enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, struct tc_sheet *sheet)
+enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, enum tc_unit_system units,
+                                  struct tc_sheet *sheet)
 {
     tc_sheet_start(sheet, "stock", COLUMNS);
     tc_sheet_head(sheet, "What the profiles hold", "", "name");
@@ -158,8 +178,8 @@ enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind
     for (size_t i = 0; i < sheet->column_count; i++)
         sheet->columns[i].words = true;
     if (asked(kind, "tank"))
-        add_tanks(sheet, stock);
-    add_parts(sheet, stock, kind);
+        add_tanks(sheet, stock, units);
+    add_parts(sheet, stock, kind, units);
     add_others(sheet, stock, kind);
     return sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -11,8 +11,10 @@
 
 /*
  * Lists the items of a section kind ("tank", "lid", "kit" ...), or of all
- * kinds where kind is NULL, with their titles and prices. TC_NO_MEMORY.
+ * kinds where kind is NULL, with their titles and prices; sizes in the units of
+ * that habit. TC_NO_MEMORY.
  */
-enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, struct tc_sheet *sheet);
+enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, enum tc_unit_system units,
+                                  struct tc_sheet *sheet);
 
 #endif

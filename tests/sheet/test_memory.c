@@ -170,7 +170,7 @@ static void test_stock_list(void **state)
     for (long n = 0;; n++) {
         struct tc_sheet sheet = {0};
         failing_malloc_start(n, false);
-        enum tc_status status = tc_make_stock_list(*state, "region", &sheet);
+        enum tc_status status = tc_make_stock_list(*state, "region", TC_US, &sheet);
         bool failed = failing_malloc_stop();
         assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
         tc_sheet_free(&sheet);
