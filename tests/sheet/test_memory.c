@@ -51,12 +51,14 @@ static struct tc_plan much(const struct tc_stock *stock, bool faulty)
     return plan;
 }
 
-/* A plan of which many draws are made quickly: two bare tanks, one figure in doubt. */
+/* A plan of which many draws are made quickly: two bare tanks, one figure in doubt; a small wall. */
 static struct tc_plan little(void)
 {
     static const char *const set[][2] = {{"plan/kit", "breeding-plain"}, {"plan/region", "lowmere"},
                                          {"kit/heater", "no"},           {"candidate 1/filter", "none"},
-                                         {"candidate 2/filter", "none"}, {"candidate 2/price", "40 to 45"}};
+                                         {"candidate 2/filter", "none"}, {"candidate 2/price", "40 to 45"},
+                                         {"wall/length", "4 ft"},        {"wall/height", "4 ft"},
+                                         {"wall/depth", "2 ft"},         {"wall/budget", "400"}};
     char problem[TC_PROBLEM_SIZE];
     struct tc_plan plan;
     tc_plan_start(&plan);
