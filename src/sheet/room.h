@@ -31,10 +31,11 @@ struct tc_room_sharing {
     const struct tc_offer *air; /* NULL: none is needed or fits */
     int air_count;
     double air_flow; /* m3/s that the filters need */
-    const struct tc_offer
-        *light[TC_CANDIDATES_MAX];      /* over the tiers of a model, where cheaper than one a tank */
-    int light_count[TC_CANDIDATES_MAX]; /* in the whole room */
-    int own_lights[TC_CANDIDATES_MAX];  /* that it saves */
+    /* Of each model, where lights over the tiers of its bays cost less to own than one a tank; else NULL. */
+    const struct tc_offer *light[TC_CANDIDATES_MAX];
+    int light_count[TC_CANDIDATES_MAX];  /* of them, in the whole room */
+    int lights_saved[TC_CANDIDATES_MAX]; /* on tanks, in whose place they are */
+    int lights_left[TC_CANDIDATES_MAX];  /* on tanks that have their own all the same */
 };
 
 /* A wall filled one way. */

@@ -61,6 +61,16 @@ static enum tc_status add_models(const struct tc_room *room, struct tc_layout *l
     return TC_OK;
 }
 
+/* Whether something that is shared cannot be had, or has no price. */
+static bool lacks_shared(const struct tc_layout *layout)
+{
+    const struct tc_room_sharing *share = &layout->share;
+    bool lacks = share->air ? !share->air->priced : share->air_flow > 0;
+    for (int i = 0; i < layout->mix.models; i++)
+        lacks = lacks || (share->light[i] && !share->light[i]->priced);
+    return lacks;
+}
+
 /* Adds what the room shares. */
 static enum tc_status add_shared(const struct tc_room *room, struct tc_layout *layout, struct tc_cost *part)
 {
@@ -78,7 +88,7 @@ static enum tc_status add_shared(const struct tc_room *room, struct tc_layout *l
         return status;
     tc_study_margins(&room->region, &layout->cost.running, &electricity, &water);
     status = tc_room_share(&room->units[0].c, &electricity, things, count, brought, part);
-    part->incomplete = layout->share.air_flow > 0 && !layout->share.air;
+    part->incomplete = lacks_shared(layout);
     return status == TC_OK ? tc_room_add(&layout->cost, part) : status;
 }
 

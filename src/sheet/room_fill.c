@@ -51,7 +51,9 @@ static bool set_aside(struct tc_layout *layout, struct aside aside)
 static enum tc_status seek(const struct tc_room *room, struct tc_layout *layout,
                            const struct tc_wall_model *models, struct tc_search *search)
 {
-    const struct tc_pack_effort effort = tc_search_effort(search);
+    struct tc_pack_effort effort;
+    if (tc_search_begin(search, &effort) != TC_OK)
+        return TC_STOPPED;
     layout->found = tc_wall_mix_find(&layout->sought, models, room->study->entry_count, &room->goal, &effort,
                                      &layout->mix);
     if (search->stopped)
@@ -109,12 +111,9 @@ static bool next_aside(const struct tc_layout *layout, int turn, struct aside *a
  */
 static bool surpasses(const struct tc_room *room, const struct tc_layout *tried, const struct tc_layout *kept)
 {
-    if (tried->found != TC_OK)
+    if (tried->found != TC_OK || !keeps_power(tried) || !keeps_budget(tried))
         return false;
-    bool tried_keeps = keeps_power(tried) && keeps_budget(tried);
-    if (kept->found != TC_OK || tried_keeps != (keeps_power(kept) && keeps_budget(kept)))
-        return kept->found != TC_OK || tried_keeps;
-    if (tc_room_better(room, tried->mix.reached, kept->mix.reached))
+    if (kept->found != TC_OK || tc_room_better(room, tried->mix.reached, kept->mix.reached))
         return true;
     return !tc_room_better(room, kept->mix.reached, tried->mix.reached) && spent(tried) < spent(kept);
 }
@@ -140,8 +139,8 @@ enum tc_status tc_room_fill(const struct tc_room *room, struct tc_layout *layout
             tc_wall_mix_free(&layout->mix);
             *layout = *tried;
         } else {
-            if (status == TC_OK && layout->found != TC_OK)
-                layout->found = tried->found;
+            if (layout->found != TC_OK && tried->found == TC_STOPPED)
+                layout->found = TC_STOPPED;
             tc_wall_mix_free(&tried->mix);
         }
     }

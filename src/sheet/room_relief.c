@@ -44,8 +44,10 @@ static enum tc_status raise_again(const struct tc_room *room, struct tc_layout *
                                   enum tc_wall_limit limit, double step, struct tc_search *search,
                                   struct tc_room_relief *relief)
 {
-    const struct tc_pack_effort effort = tc_search_effort(search);
+    struct tc_pack_effort effort;
     struct tc_wall_relief more;
+    if (tc_search_begin(search, &effort) != TC_OK)
+        return TC_STOPPED;
     enum tc_status status = tc_wall_relieve(&layout->sought, room->models, room->study->entry_count,
                                             &room->goal, &layout->mix, limit, 0, &effort, &more);
     if (search->stopped)

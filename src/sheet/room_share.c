@@ -84,34 +84,29 @@ static bool light_tier(const struct tc_room *room, const struct tc_layout *layou
     return choose_part(room, TC_SLOT_LIGHT, &fit, light);
 }
 
-/* Takes lights over the tiers of a model where one kind does for all its bays and costs less to own. */
+/* Takes lights over the tiers of a model's bays where one kind fits and costs less to own than one a tank. */
 static void choose_lights(const struct tc_room *room, struct tc_layout *layout, int model)
 {
     const struct tc_contender *unit = &room->units[model];
     const struct tc_filled *own = &unit->setup.slot[TC_SLOT_LIGHT];
+    struct tc_room_sharing *share = &layout->share;
     struct tc_fit_case fit = fit_case(room, unit, &unit->tank, own->demand);
     struct tc_verdict alone, light;
-    const struct tc_offer *offer = NULL;
-    double spanned = 0;
-    int count = 0;
     if (!own->offer || own->pinned || layout->mix.count[model] == 0 ||
         !choose_part(room, TC_SLOT_LIGHT, &fit, &alone))
         return;
-    for (int b = 0; b < layout->mix.bays; b++) {
+    for (int b = 0; b < layout->mix.bays; b++) { /* the fullest bay of a model is its first */
         const struct tc_wall_bay *bay = &layout->mix.bay[b];
-        if (bay->model != model)
+        if (bay->model != model || !light_tier(room, layout, bay, &light) ||
+            (share->light[model] && share->light[model] != light.offer) ||
+            light.present_value >= bay->columns * alone.present_value)
             continue;
-        if (!light_tier(room, layout, bay, &light) || (offer && offer != light.offer))
-            return;
-        offer = light.offer;
-        spanned += bay->tiers * light.present_value;
-        count += bay->tiers * light.count;
+        share->light[model] = light.offer;
+        share->light_count[model] += bay->tiers * light.count;
+        share->lights_saved[model] += bay->tanks * own->count;
     }
-    if (!offer || spanned >= layout->mix.count[model] * alone.present_value)
-        return;
-    layout->share.light[model] = offer;
-    layout->share.light_count[model] = count;
-    layout->share.own_lights[model] = layout->mix.count[model] * own->count;
+    if (share->light[model])
+        share->lights_left[model] = layout->mix.count[model] * own->count - share->lights_saved[model];
 }
 
 void tc_room_share_out(const struct tc_room *room, struct tc_layout *layout)
@@ -130,6 +125,22 @@ static tc_money rack_price(const struct tc_room *room, const struct tc_layout *l
         tiers += layout->mix.bay[i].tiers;
     tc_money tier = tc_currency_money(room->region.currency, room->study->plan.wall.rack_price, status);
     return tc_money_times(tier, tiers, status);
+}
+
+static struct tc_shared lights(const struct tc_room *room, const struct tc_offer *light, int count,
+                               enum tc_status *status)
+{
+    return (struct tc_shared){
+        .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
+        .price = tc_money_times(light->price, count, status),
+        .upkeep = tc_money_times(light->upkeep, count, status),
+        .life = light->part->goods.life,
+        .resale = light->part->goods.resale,
+        .consumer = TC_CONSUMER_LIGHT,
+        .power = count * tc_part_power(light->part),
+        .start = room->kit.light_start,
+        .hours = room->kit.light_hours,
+    };
 }
 
 int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
@@ -160,20 +171,12 @@ int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
             .hours = 24,
         };
     for (int i = 0; i < layout->mix.models; i++) {
-        const struct tc_offer *light = share->light[i];
-        if (!light)
+        if (!share->light[i])
             continue;
-        things[count++] = (struct tc_shared){
-            .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
-            .price = tc_money_times(light->price, share->light_count[i], status),
-            .upkeep = tc_money_times(light->upkeep, share->light_count[i], status),
-            .life = light->part->goods.life,
-            .resale = light->part->goods.resale,
-            .consumer = TC_CONSUMER_LIGHT,
-            .power = share->light_count[i] * tc_part_power(light->part),
-            .start = kit->light_start,
-            .hours = kit->light_hours,
-        };
+        things[count++] = lights(room, share->light[i], share->light_count[i], status);
+        if (share->lights_left[i] > 0)
+            things[count++] =
+                lights(room, room->units[i].setup.slot[TC_SLOT_LIGHT].offer, share->lights_left[i], status);
     }
     return count;
 }

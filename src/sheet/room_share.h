@@ -10,7 +10,7 @@
 #include "sheet/room.h"
 
 /* Most things that tc_room_shared lists. */
-enum { TC_ROOM_SHARED_MAX = TC_CANDIDATES_MAX + 3 };
+enum { TC_ROOM_SHARED_MAX = 2 * TC_CANDIDATES_MAX + 3 };
 
 /* Chooses what the layout's tanks share, by its mix: fills layout->share. */
 void tc_room_share_out(const struct tc_room *room, struct tc_layout *layout);

@@ -17,18 +17,24 @@ void tc_search_start(struct tc_search *search, const struct tc_ask *ask)
         .ask = ask, .from = 0, .to = 1, .nodes = ask->go_on ? NODES_AT_SCREEN : NODES_OF_COMMAND};
 }
 
-static bool go_on(void *context, int64_t nodes)
+/* Tells of a part of the search under way. */
+static bool tell(struct tc_search *search, double part)
 {
-    struct tc_search *search = context;
     const struct tc_ask *ask = search->ask;
-    double part = nodes < search->nodes ? (double)nodes / (double)search->nodes : 1;
     search->done = fmax(search->done, search->from + part * (search->to - search->from));
     if (ask->go_on && !search->stopped)
         search->stopped = !ask->go_on(ask->context, search->done);
     return !search->stopped;
 }
 
-struct tc_pack_effort tc_search_effort(struct tc_search *search)
+static bool go_on(void *context, int64_t nodes)
 {
-    return (struct tc_pack_effort){.nodes = search->nodes, .go_on = go_on, .context = search};
+    struct tc_search *search = context;
+    return tell(search, nodes < search->nodes ? (double)nodes / (double)search->nodes : 1);
+}
+
+enum tc_status tc_search_begin(struct tc_search *search, struct tc_pack_effort *effort)
+{
+    *effort = (struct tc_pack_effort){.nodes = search->nodes, .go_on = go_on, .context = search};
+    return tell(search, 0) ? TC_OK : TC_STOPPED;
 }

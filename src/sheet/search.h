@@ -26,7 +26,10 @@ struct tc_search {
 /* A search that is all of the work. */
 void tc_search_start(struct tc_search *search, const struct tc_ask *ask);
 
-/* The effort of one search; borrows it. Look at search->stopped afterwards: the find is then of no use. */
-struct tc_pack_effort tc_search_effort(struct tc_search *search);
+/*
+ * Begins one search: tells how far the work is, and what effort to spend, which borrows the search.
+ * TC_STOPPED where the person said so. Look at search->stopped afterwards as well: a find is then of no use.
+ */
+enum tc_status tc_search_begin(struct tc_search *search, struct tc_pack_effort *effort);
 
 #endif

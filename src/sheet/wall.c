@@ -262,7 +262,7 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
                               tc_sheet_format(sheet,
                                               "%d × %s over the tiers of %s, in place of %d on the tanks",
                                               share->light_count[i], share->light[i]->part->goods.name,
-                                              room->units[i].tank.goods.name, share->own_lights[i]));
+                                              room->units[i].tank.goods.name, share->lights_saved[i]));
     if (room->kit.ppfd > 0)
         tc_sheet_sentence(sheet, "timer", "one, for all lights");
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
@@ -303,19 +303,6 @@ static void add_proof(struct tc_sheet *sheet, const struct tc_room *room)
             tc_wall_reached(words, room, layout->mix.bound), shared);
 }
 
-/* Where no mix was found that keeps the limits together with what the tanks share. */
-static void add_excess(struct tc_sheet *sheet, const struct tc_room *room)
-{
-    const struct tc_layout *layout = &room->layouts[0];
-    tc_money spent =
-        room->wall.budget_kind == TC_WALL_TO_BUY ? layout->cost.to_buy : layout->cost.present_value;
-    if (room->wall.power_limit > 0 && layout->power > room->wall.power_limit * (1 + 1e-9))
-        tc_sheet_note(sheet, TC_NOTE_FAULT,
-                      "With what the tanks share this draws more than the circuit may carry.");
-    if (room->wall.budget > 0 && spent > room->wall.budget)
-        tc_sheet_note(sheet, TC_NOTE_FAULT, "With what the tanks share this costs more than the budget.");
-}
-
 static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
 {
     const struct tc_layout *layout = &room->layouts[0];
@@ -331,7 +318,6 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
     tc_sheet_note(sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
                   tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, room->study->units, 0),
                   tc_words_money(cost, layout->cost.to_buy, room->study->region.currency));
-    add_excess(sheet, room);
     add_proof(sheet, room);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "While the mix is sought each tank costs what a first one would; the sums above are of the "
