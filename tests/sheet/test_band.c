@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: MIT */
+/* The band of the bill, beside the many draws of the sheet of doubts. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <math.h>
+#include <string.h>
+
+#include "core/doubt.h"
+#include "profile/stock.h"
+#include "sheet/band.h"
+#include "sheet/figures.h"
+#include "support/failing_malloc.h"
+#include "support/near.h"
+#include "support/stock_text.h"
+
+static const struct tc_date today = {2026, 11, 25};
+
+/* As many as `tankcost doubts` draws by itself, and more. */
+enum { DRAWS = 20000 };
+
+/* Share of a present value by which the ends of the two bands may differ. */
+#define CLOSE 0.01
+
+static int read_demo(void **state)
+{
+    static struct tc_stock stock;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    tc_stock_start(&stock);
+    stock_add_folder(&stock, "profiles");
+    assert_int_equal(tc_stock_finish(&stock, &faults), TC_OK);
+    assert_int_equal(tc_faults_errors(&faults), 0);
+    tc_faults_free(&faults);
+    *state = &stock;
+    return 0;
+}
+
+static int free_demo(void **state)
+{
+    tc_stock_free(*state);
+    return 0;
+}
+
+static void set(struct tc_plan *plan, const char *path, const char *text)
+{
+    char problem[TC_PROBLEM_SIZE];
+    if (!tc_plan_set(plan, path, text, problem))
+        fail_msg("%s = %s: %s", path, text, problem);
+}
+
+static void study_of(struct tc_study *study, void **state, const struct tc_plan *plan)
+{
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    assert_int_equal(tc_study_make(study, *state, plan, today, &faults), TC_OK);
+    assert_int_equal(tc_faults_errors(&faults), 0);
+    tc_faults_free(&faults);
+}
+
+/* A plan whose figures are what they are but for those set here. */
+static struct tc_plan start_with(void **state, const char *const (*pairs)[2])
+{
+    struct tc_plan plan = *tc_stock_plan(*state, "start");
+    for (; (*pairs)[0]; pairs++)
+        set(&plan, (*pairs)[0], (*pairs)[1]);
+    return plan;
+}
+
+static void assert_agree(void **state, const struct tc_plan *plan)
+{
+    static struct tc_study study;
+    struct tc_band bands[TC_CANDIDATES_MAX];
+    struct tc_figures figures;
+    struct tc_doubt doubt;
+    study_of(&study, state, plan);
+    assert_int_equal(tc_band_find(&study, bands), TC_OK);
+    assert_int_equal(tc_figures_find(&figures, &study), TC_OK);
+    assert_true(figures.count > 0);
+    const struct tc_doubt_study many = {.candidates = study.entry_count,
+                                        .figures = figures.count,
+                                        .spreads = figures.spreads,
+                                        .costs = tc_figures_costs,
+                                        .context = &figures,
+                                        .draws = DRAWS,
+                                        .seed = 7,
+                                        .threads = 2};
+    assert_int_equal(tc_doubt_run(&many, &doubt), TC_OK);
+    for (int i = 0; i < study.entry_count; i++) {
+        assert_true(bands[i].known);
+        assert_true(bands[i].low < bands[i].high);
+        assert_near((double)bands[i].low, doubt.candidate[i].p10, CLOSE * doubt.candidate[i].p50);
+        assert_near((double)bands[i].high, doubt.candidate[i].p90, CLOSE * doubt.candidate[i].p50);
+    }
+    for (int i = study.entry_count; i < TC_CANDIDATES_MAX; i++)
+        assert_false(bands[i].known);
+    tc_doubt_free(&doubt);
+    tc_figures_free(&figures);
+    tc_study_free(&study);
+}
+
+static void it_agrees_with_many_draws(void **state)
+{
+    static const char *const demo[][2] = {{NULL, NULL}};
+    static const char *const wide[][2] = {{"candidate 1/price", "30 to 90 likely 40"},
+                                          {"candidate 2/price", "50 to 80"},
+                                          {"plan/discount", "0 % to 6 %"},
+                                          {"region/room", "17 C to 22 C"},
+                                          {"kit/water-change", "15 % to 40 %"},
+                                          {NULL, NULL}};
+    static const char *const one[][2] = {{"candidate 1/price", "30 to 90"},
+                                         {"candidate 2/price", "30 to 90"},
+                                         {"candidate 3/price", "30 to 90"},
+                                         {NULL, NULL}};
+    struct tc_plan plan = start_with(state, demo);
+    assert_agree(state, &plan);
+    plan = start_with(state, wide);
+    assert_agree(state, &plan);
+    plan = start_with(state, one);
+    assert_agree(state, &plan);
+}
+
+/* 10 % and 90 % of an even spread from 40 to 60 are 42 and 58; all that follows the price is its tax and
+ * resale. */
+static void a_price_alone_is_known_by_hand(void **state)
+{
+    static struct tc_study study;
+    struct tc_band bands[TC_CANDIDATES_MAX];
+    struct tc_plan plan;
+    double costs[2];
+    tc_plan_start(&plan);
+    set(&plan, "plan/kit", "breeding-plain");
+    set(&plan, "plan/region", "lowmere");
+    assert_non_null(tc_plan_add(&plan, "10-gal"));
+    set(&plan, "kit/heater", "no");
+    set(&plan, "kit/filter", "none");
+    for (int i = 0; i < 2; i++) {
+        set(&plan, "candidate 1/price", i ? "58" : "42");
+        study_of(&study, state, &plan);
+        costs[i] = (double)study.entries[0].cost.present_value;
+        tc_study_free(&study);
+    }
+    set(&plan, "candidate 1/price", "40 to 60");
+    study_of(&study, state, &plan);
+    assert_int_equal(tc_band_find(&study, bands), TC_OK);
+    assert_true(bands[0].known);
+    assert_near((double)bands[0].low, costs[0], 0.01 * costs[0]);
+    assert_near((double)bands[0].high, costs[1], 0.01 * costs[1]);
+    tc_study_free(&study);
+}
+
+static void without_ranges_there_is_none(void **state)
+{
+    static struct tc_study study;
+    struct tc_band bands[TC_CANDIDATES_MAX];
+    struct tc_plan plan;
+    tc_plan_start(&plan);
+    set(&plan, "plan/kit", "breeding-plain");
+    set(&plan, "plan/region", "lowmere");
+    assert_non_null(tc_plan_add(&plan, "10-gal"));
+    assert_non_null(tc_plan_add(&plan, "40-breeder"));
+    study_of(&study, state, &plan);
+    struct tc_figures figures;
+    assert_int_equal(tc_figures_find(&figures, &study), TC_OK);
+    assert_int_equal(figures.count, 0);
+    tc_figures_free(&figures);
+    assert_int_equal(tc_band_find(&study, bands), TC_OK);
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++)
+        assert_false(bands[i].known);
+    tc_study_free(&study);
+}
+
+static void the_same_figures_give_the_same_band(void **state)
+{
+    static struct tc_study study;
+    struct tc_band first[TC_CANDIDATES_MAX], second[TC_CANDIDATES_MAX];
+    study_of(&study, state, tc_stock_plan(*state, "start"));
+    assert_int_equal(tc_band_find(&study, first), TC_OK);
+    assert_int_equal(tc_band_find(&study, second), TC_OK);
+    for (int i = 0; i < study.entry_count; i++) {
+        assert_int_equal(first[i].low, second[i].low);
+        assert_int_equal(first[i].high, second[i].high);
+    }
+    tc_study_free(&study);
+}
+
+static void memory_may_fail_anywhere(void **state)
+{
+    static struct tc_study study;
+    struct tc_band bands[TC_CANDIDATES_MAX];
+    bool failed = true;
+    study_of(&study, state, tc_stock_plan(*state, "start"));
+    for (long n = 0; failed; n++) {
+        failing_malloc_start(n, n % 2 == 1);
+        enum tc_status status = tc_band_find(&study, bands);
+        failed = failing_malloc_stop();
+        assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
+    }
+    tc_study_free(&study);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(it_agrees_with_many_draws),    cmocka_unit_test(a_price_alone_is_known_by_hand),
+        cmocka_unit_test(without_ranges_there_is_none), cmocka_unit_test(the_same_figures_give_the_same_band),
+        cmocka_unit_test(memory_may_fail_anywhere),
+    };
+    return cmocka_run_group_tests(tests, read_demo, free_demo);
+}
