@@ -324,6 +324,10 @@ int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum
                      struct tc_verdict *verdicts, int room)
 {
     struct tc_fit_case fit = fit_case(c, setup, slot);
-    int chosen;
-    return tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts, room, &chosen);
+    int chosen, count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts,
+                                    room, &chosen);
+    /* A lid is chosen with what follows from it, and so perhaps not the one that costs least itself. */
+    for (int i = 0; i < count; i++)
+        verdicts[i].chosen = verdicts[i].offer == setup->slot[slot].offer;
+    return count;
 }

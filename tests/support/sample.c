@@ -313,6 +313,8 @@ static void draw_parts(struct sample *s, struct tc_random *random)
         s->offers[i].priced = !one_in(random, 12);
         s->parts[i].goods.life = one_in(random, 8) ? INFINITY : draw_between(random, 0.5, 20);
         s->parts[i].goods.resale = draw_between(random, 0, 1);
+        if (s->parts[i].slot == TC_SLOT_LID)
+            s->parts[i].as.lid.covered = draw_between(random, 0.3, 1);
     }
 }
 
