@@ -72,6 +72,8 @@ TABLE(tc_lid_keys, "lid", "a lid", start_lid, NULL);
 
 /* ------------------------------------------------------------------------ light */
 
+static const struct tc_key_word by_height[] = {{"height", 0}, {NULL, 0}};
+
 /* Three ways to say how much light; all are read into ppf, in their own unit, and turned by the check. */
 static const struct tc_key tc_light_keys_list[] = {
     TITLE("Light strip, 90 cm"),
@@ -88,8 +90,9 @@ static const struct tc_key tc_light_keys_list[] = {
                     "light it gives, in place of ppf; 70 lm count as 1 umol/s"),
     TC_QUANTITY_KEY("heat", SHARE, PART, as.light.heat, 0, 1, "30 %", "25 %",
                     "share of its power that ends in the water as heat"),
-    TC_QUANTITY_KEY("reach", LENGTH, PART, as.light.reach, 0.05, 3, "16 in", "45 cm",
-                    "width of tank that one row lights evenly"),
+    TC_QUANTITY_KEY("reach", LENGTH, PART, as.light.reach, 0.05, 3, "height", "45 cm",
+                    "width of tank that one row lights evenly; the word height: by how high it hangs",
+                    .word = by_height),
     GOODS("7 years", "30 %"),
 };
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/cost.h"
+#include "core/text.h"
 #include "sheet/words.h"
 
 #define GRAVITY 9.80665
@@ -176,16 +177,27 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const struct tc_verdict *verdicts,
                             int count, enum tc_unit_system units)
 {
-    const char *text = "";
+    struct tc_text text = TC_TEXT_EMPTY;
     char words[TC_WORDS_SIZE];
+    int other_kind = 0;
     for (int i = 0; i < count; i++) {
-        if (verdicts[i].fits || verdicts[i].chosen)
+        const struct tc_verdict *verdict = &verdicts[i];
+        if (verdict->fits || verdict->chosen)
             continue;
-        text = tc_sheet_format(sheet, "%s%s%s (%s)", text, text[0] ? "; " : "",
-                               verdicts[i].offer->part->goods.name,
-                               tc_words_reason(words, slot, &verdicts[i].reason, units));
+        if (verdict->reason.code == TC_OTHER_KIND) {
+            other_kind++;
+            continue;
+        }
+        tc_text_addf(&text, "%s%s (%s)", text.length > 0 ? "; " : "", verdict->offer->part->goods.name,
+                     tc_words_reason(words, slot, &verdict->reason, units));
     }
-    return text;
+    if (other_kind > 0)
+        tc_text_addf(&text, "%s%d of another kind", text.length > 0 ? "; " : "", other_kind);
+    if (text.failed)
+        sheet->failed = true;
+    const char *copy = tc_sheet_copy(sheet, tc_text_string(&text));
+    tc_text_free(&text);
+    return copy;
 }
 
 static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,

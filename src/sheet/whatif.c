@@ -209,8 +209,9 @@ static enum tc_status note_changes(struct tc_sheet *sheet, const struct tc_study
             return status;
         if (high.best >= 0 && low.best >= 0)
             tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s costs least to own; below that, %s.",
-                          sweep->whole ? "From" : "Above", value_text(sweep, high.at, text),
-                          head(study, high.best), head(study, low.best));
+                          sweep->whole ? "From" : "Above",
+                          value_text(sweep, round(high.at * 1e4) / 1e4, text), head(study, high.best),
+                          head(study, low.best));
         low = high;
     }
     return TC_OK;

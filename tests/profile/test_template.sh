@@ -64,6 +64,6 @@ for name in home lowmere; do
     grep -q "\b$name\b" "$scratch/out" || fault "places: lacks $name"
 done
 grep -q 'average-texas' "$scratch/out" && fault "places: has a template that is not filled in"
-try 1 places start --money EUT
+try 2 places start --money EUT
 grep -q "no currency 'EUT'; did you mean 'EUR'" "$scratch/err" || fault "places: no hint at EUR"
 exit "$failed"
