@@ -164,6 +164,9 @@ static void test_sheets(void **state)
 static void test_slow_sheets(void **state)
 {
     struct tc_plan plan = little();
+    plan.wall.length = 3;
+    plan.wall.height = 2;
+    plan.wall.depth = 0.6;
     fail_sheets(*state, &plan, true);
 }
 
