@@ -91,6 +91,7 @@ static enum tc_status heat_of(const struct tc_case *c, const struct tc_setup *se
                               struct tc_heat_year *room, const struct tc_heat_year **heat)
 {
     struct tc_heat_case heat_case = tc_setup_heat(c, setup);
+    /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
     if (c->known && memcmp(&heat_case, &c->known->c, sizeof heat_case) == 0) {
         *heat = &c->known->year;
         return TC_OK;
