@@ -114,7 +114,7 @@ static const struct tc_binding bindings[] = {
     {PAGE, PRESS(ENTER), 'q', tc_page_leave, 0, NULL, NULL, NULL},
     {PAGE, 'h', '?', tc_page_leave, 0, NULL, NULL, NULL},
 
-    {PICTURE, 'c', PRESS(ENTER), tc_picture_next, 1, NULL, "next one", NULL},
+    {PICTURE, 'c', PRESS(ENTER), tc_picture_next, 1, tc_picture_more, "next one", NULL},
     {PICTURE, PRESS(DOWN), PRESS(RIGHT), tc_picture_next, 1, NULL, NULL, NULL},
     {PICTURE, PRESS(UP), PRESS(LEFT), tc_picture_next, -1, NULL, NULL, NULL},
     {PICTURE, PRESS(PAGE_DOWN), ' ', tc_picture_next, 1, NULL, NULL, NULL},

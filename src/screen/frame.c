@@ -33,7 +33,7 @@ void tc_frame_make(struct tc_frame *frame, int width, int height, const struct t
     *frame = (struct tc_frame){.width = width, .height = height};
     frame->too_small = width < TC_FRAME_LEAST_WIDTH || height < TC_FRAME_LEAST_HEIGHT;
     frame->roomy = height >= ROOMY_HEIGHT;
-    frame->storey = frame->roomy ? 3 : height >= TALL ? 2 : 1;
+    frame->storey = height >= TALL ? 3 : 1;
     frame->margin = width >= MARGIN_WIDTH ? 2 : 0;
     frame->inside = width - 2 * frame->margin;
     const char *finding = sheet ? tc_frame_finding(sheet) : NULL;

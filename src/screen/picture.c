@@ -38,6 +38,11 @@ bool tc_picture_possible(const struct tc_state *state)
     return tc_picture_count(state) > 0;
 }
 
+bool tc_picture_more(const struct tc_state *state)
+{
+    return state->picture + 1 < tc_picture_count(state);
+}
+
 /* Past the last one, back to the sheet. */
 void tc_picture_next(struct tc_state *state, int by)
 {

@@ -15,6 +15,7 @@ enum tc_status tc_picture_draw(const struct tc_state *state, struct tc_canvas *c
 /* What the keys do. */
 void tc_picture_open(struct tc_state *state, int unused);
 bool tc_picture_possible(const struct tc_state *state);
+bool tc_picture_more(const struct tc_state *state);
 void tc_picture_next(struct tc_state *state, int by);
 void tc_picture_leave(struct tc_state *state, int unused);
 

@@ -172,7 +172,8 @@ static int candidate_named(const struct tc_state *state, const char *head)
     return -1;
 }
 
-/* The entry that a column is about: mostly the one of the same number, which of two alike is the right one. */
+/* The entry that a column is about: mostly the one of the same number, which of two alike is the right one.
+ */
 static int candidate_of_column(const struct tc_state *state, size_t column)
 {
     const struct tc_sheet *sheet = &tc_state_leaf_seen(state)->sheet;

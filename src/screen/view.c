@@ -21,11 +21,18 @@ struct view {
 
 /* ---------------------------------------------------------------------------- strip */
 
+enum { STRIP_GAP = 3 }; /* between the plan at the left and the sheets at the right */
+
+/* What is said of a plan that was changed. */
+static const char not_saved[] = "not saved";
+
 /* The names of the sheets at the right end of the first row, as many around the present one as fit. */
 static int draw_names(const struct view *view)
 {
     size_t here = view->state->question, first = here, last = here;
-    int room = view->frame->inside / 2 + view->frame->inside / 6;
+    int plan = tc_width(view->state->now.plan.name) + 2 + tc_width(not_saved) + STRIP_GAP;
+    int room = view->frame->inside - plan > view->frame->inside / 2 ? view->frame->inside - plan
+                                                                    : view->frame->inside / 2;
     int width = tc_width(tc_question_at(here)->name);
     for (bool grown = true; grown;) {
         grown = false;
@@ -54,10 +61,9 @@ static void draw_plan(const struct view *view, int room)
     int column = view->frame->margin;
     int width = tc_paint_text(view->canvas, column, 0, room, TC_TONE_STRONG,
                               plan->name[0] ? plan->name : "a plan", view->ascii);
-    const char *saved = tc_state_changed(view->state) ? "not saved" : "";
-    if (*saved)
+    if (tc_state_changed(view->state))
         width += 2 + tc_paint_text(view->canvas, column + width + 2, 0, room - width - 2, TC_TONE_TYPED,
-                                   saved, view->ascii);
+                                   not_saved, view->ascii);
     if (plan->title[0] && room - width - 2 >= tc_width(plan->title))
         tc_paint_text(view->canvas, column + width + 2, 0, room - width - 2, TC_TONE_SOFT, plan->title,
                       view->ascii);
@@ -67,7 +73,7 @@ static void draw_strip(const struct view *view)
 {
     const struct tc_frame *frame = view->frame;
     int names = draw_names(view);
-    draw_plan(view, frame->inside - names - 3);
+    draw_plan(view, frame->inside - names - STRIP_GAP);
     const char *title = view->leaf->made ? view->leaf->sheet.title : tc_state_question(view->state)->asks;
     int width =
         tc_paint_text(view->canvas, frame->margin, 1, frame->inside, TC_TONE_STRONG, title, view->ascii);
