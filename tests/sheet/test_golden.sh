@@ -1,13 +1,13 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Each sheet of the demo in each format is, byte by byte, what tests/golden/sheet
+# Each sheet of the demo in each format is, byte by byte, what tests/golden/demo
 # holds.
 #
 #   UPDATE_GOLDEN=1 tests/sheet/test_golden.sh    puts what is printed now there
 set -u
 cd "$(dirname "$0")/../.." || exit 3
 : "${BUILD:=build}" "${UPDATE_GOLDEN:=0}"
-golden=tests/golden/sheet
+golden=tests/golden/demo
 scratch=$(mktemp -d) || exit 3
 trap 'rm -rf "$scratch"' EXIT
 unset NO_COLOR COLUMNS
