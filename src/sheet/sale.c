@@ -314,9 +314,10 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
         note_overall(sheet, study, &overall);
         status = add_waiting(sheet, study);
     }
-    tc_sheet_note(sheet, TC_NOTE_REMARK,
-                  "Walk away above: the highest price of one tank, before a tax the till adds, at which it "
-                  "costs no more to own than the best other candidate of that scenario.");
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "Walk away above: the highest price of one tank, before a fee and a tax the till adds, at which it "
+        "costs no more to own than the best other candidate of that scenario.");
     tc_words_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }
