@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: MIT */
+/* The best mix of a room: limits kept with all that is shared, sums that add up, and facts of the trade. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdio.h>
+
+#include "sheet/room_cost.h"
+#include "support/made_room.h"
+#include "support/near.h"
+
+/* Less than this past a limit is rounding: wall.h compares in units of 0.1 micrometre. */
+#define TOUCH 1e-6
+
+/* ----------------------------------------------------------------------------- limits */
+
+/* Every tank within the wall, its rack and its neighbours; counted once. */
+static void assert_stands(const struct tc_room *room, const struct tc_layout *layout)
+{
+    const struct tc_wall_mix *mix = &layout->mix;
+    int count[TC_CANDIDATES_MAX] = {0};
+    double end = 0;
+    for (int i = 0; i < mix->columns; i++) {
+        const struct tc_wall_column *column = &mix->column[i];
+        const struct tc_tank *tank = &room->units[column->model].tank;
+        double top = room->wall.lowest + column->tiers * (tank->height + room->wall.access) +
+                     (column->tiers - 1) * room->wall.shelf;
+        assert_true(column->x >= end - TOUCH);
+        end = column->x + column->width;
+        assert_true(end <= room->wall.length + TOUCH);
+        assert_true(top <= room->wall.height + TOUCH);
+        assert_true(column->depth <= room->wall.depth + TOUCH);
+        assert_true(column->tiers <= layout->wall.tiers);
+        count[column->model] += column->tiers;
+    }
+    for (int i = 0; i < mix->models; i++)
+        assert_int_equal(count[i], mix->count[i]);
+    for (int i = 0; i < mix->bays; i++) {
+        const struct tc_wall_bay *bay = &mix->bay[i];
+        assert_true(room->wall.bay_length <= 0 || bay->width <= room->wall.bay_length + TOUCH);
+        assert_true(room->wall.tier_rating <= 0 || bay->tier_mass <= room->wall.tier_rating * (1 + 1e-6));
+    }
+    assert_true(mix->length <= room->wall.length + TOUCH);
+}
+
+/* With all that is shared. */
+static void assert_keeps(const struct tc_room *room, const struct tc_layout *layout)
+{
+    tc_money spent =
+        room->wall.budget_kind == TC_WALL_TO_BUY ? layout->cost.to_buy : layout->cost.present_value;
+    assert_true(room->wall.budget == 0 || spent <= room->wall.budget);
+    assert_true(room->wall.power_limit <= 0 || layout->power <= room->wall.power_limit + 1e-6);
+    double power =
+        layout->share.air ? layout->share.air_count * layout->share.air->part->as.air_pump.power : 0;
+    for (int i = 0; i < layout->mix.models; i++)
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+            const struct tc_filled *filled = &room->units[i].setup.slot[slot];
+            bool own = slot != TC_SLOT_LIGHT || !layout->share.light[i];
+            if (own && filled->offer)
+                power += layout->mix.count[i] * filled->count * tc_part_power(filled->offer->part);
+        }
+    for (int i = 0; i < layout->mix.models; i++)
+        if (layout->share.light[i])
+            power += layout->share.light_count[i] * tc_part_power(layout->share.light[i]->part) +
+                     layout->share.lights_left[i] *
+                         tc_part_power(room->units[i].setup.slot[TC_SLOT_LIGHT].offer->part);
+    assert_near(layout->power, power, 1e-6);
+}
+
+static void limits_are_kept_for_every_objective(void **state)
+{
+    static struct made made;
+    struct tc_random random;
+    int found = 0, shared_counts = 0;
+    tc_random_seed(&random, 20261125, 0);
+    for (int i = 0; i < 100; i++) {
+        struct tc_plan plan = made_new_wall(state);
+        snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i % 5]);
+        plan.wall.wanted = (int)(8 * tc_random_unit(&random));
+        plan.wall.length = 2 + 8 * tc_random_unit(&random);
+        plan.wall.height = 1 + 2 * tc_random_unit(&random);
+        plan.wall.circuit_used = 1700 * tc_random_unit(&random);
+        plan.wall.budget = floor(500 + 3000 * tc_random_unit(&random));
+        if (i % 2) {
+            plan.wall.budget *= 3;
+            made_set(&plan, "wall/budget-for", "owning");
+        }
+        if (i % 3 == 0)
+            made_set(&plan, "plan/kit", "shrimp-shelf");
+        plan.candidate[0].wall_most = 1 + i % 9;
+        plan.candidate[1].wall_least = i % 4;
+        made_room(&made, state, &plan);
+        const struct tc_layout *best = &made.room.layouts[0];
+        assert_true(made.room.layout_count >= 1);
+        if (best->found == TC_OK && best->mix.tanks > 0) {
+            found++;
+            shared_counts += best->sought.power_limit != best->wall.power_limit ||
+                             best->sought.budget != best->wall.budget;
+            assert_true(best->mix.count[0] <= plan.candidate[0].wall_most);
+            assert_true(best->mix.count[1] >= plan.candidate[1].wall_least);
+            assert_true(best->mix.tanks >= plan.wall.wanted);
+            for (int k = 0; k < made.room.layout_count; k++) {
+                assert_stands(&made.room, &made.room.layouts[k]);
+                assert_keeps(&made.room, &made.room.layouts[k]);
+                made_assert_sums(&made.room.layouts[k].cost);
+            }
+        }
+        made_free(&made);
+    }
+    assert_true(found >= 50);
+    assert_true(shared_counts >= 10);
+}
+
+/* Among the layouts none gets further than the best mix, which had the choice of them all. */
+static void the_best_mix_is_the_best_layout(void **state)
+{
+    static struct made made;
+    for (size_t i = 0; i < 3; i++) { /* the aims for which more is better */
+        struct tc_plan plan = made_new_wall(state);
+        made_set(&plan, "candidate 2/wall-least", "");
+        snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i]);
+        made_room(&made, state, &plan);
+        assert_true(made.room.layouts[0].mix.proven);
+        for (int k = 1; k < made.room.layout_count; k++)
+            assert_true(made.room.layouts[k].mix.reached <= made.room.layouts[0].mix.reached * (1 + 1e-9));
+        made_free(&made);
+    }
+}
+
+/* ------------------------------------------------------------------------------- sums */
+
+/* The sale lets a customer have two at so much a gallon; the room's others cost the list price. */
+static void a_sale_limit_counts_for_the_whole_room(void **state)
+{
+    static const char *const tanks[] = {"20-long", NULL};
+    static struct made made;
+    struct tc_plan plan = made_bare_wall(tanks, "16 ft", "7.5 ft");
+    const struct tc_ask ask = {.seed = 0};
+    struct tc_search search;
+    made_set(&plan, "plan/sale", "gallon-weeks");
+    made_study(&made, state, &plan, (struct tc_date){2026, 1, 10});
+    const struct tc_contender *entry = &made.study.entries[0];
+    assert_int_equal(entry->prices.deal.kind, TC_DEAL_SALE);
+    assert_int_equal(entry->prices.deal.each, 3200); /* 20 gallons at 1.60 */
+    assert_true(entry->listed && entry->list > 3200);
+    tc_search_start(&search, &ask);
+    assert_int_equal(tc_room_make(&made.room, &made.study, &ask, &search), TC_OK);
+    const struct tc_layout *best = &made.room.layouts[0];
+    assert_true(best->mix.tanks > 2);
+    assert_int_equal(best->mix.on_sale[0], 2);
+    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3200 + (best->mix.tanks - 2) * entry->list);
+    made_free(&made);
+}
+
+/* ---------------------------------------------------------------------- what is shared */
+
+static void one_air_pump_is_cheaper_than_one_a_tank(void **state)
+{
+    static struct made made;
+    struct tc_plan plan = made_new_wall(state);
+    tc_money alone = 0;
+    for (int i = 0; i < plan.candidate_count; i++)
+        plan.candidate[i].quantity = 1;
+    made_room(&made, state, &plan);
+    const struct tc_layout *best = &made.room.layouts[0];
+    for (int i = 0; i < best->mix.models; i++)
+        alone += best->mix.count[i] * made.study.entries[i].cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
+    tc_money shared = best->cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
+    assert_true(shared > 0 && shared < alone);
+    assert_int_equal(shared, best->share.air_count * best->share.air->price);
+    assert_true(best->share.air_count * best->share.air->part->as.air_pump.flow >= best->share.air_flow);
+    made_free(&made);
+}
+
+/* Two 16 in tanks side by side are as long as a light for 75 cm, which costs less than two for 40 cm. */
+static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
+{
+    static const char *const tanks[] = {"5.5-gal", NULL};
+    static struct made made;
+    struct tc_plan plan = made_bare_wall(tanks, "12 ft", "5 ft");
+    made_set(&plan, "plan/kit", "shrimp-shelf");
+    made_set(&plan, "kit/least-length", "10 in");
+    made_set(&plan, "wall/bay", "36 in");
+    made_set(&plan, "wall/depth", "12 in"); /* end-on no light could span them */
+    made_room(&made, state, &plan);
+    struct tc_layout layout = made.room.layouts[0];
+    const struct tc_offer *light = layout.share.light[0];
+    assert_non_null(light);
+    const struct tc_filled *own = &made.room.units[0].setup.slot[TC_SLOT_LIGHT];
+    assert_int_equal(2 * layout.share.light_count[0], layout.share.lights_saved[0]);
+    assert_true(layout.share.lights_saved[0] > 0);
+    assert_int_equal(layout.share.lights_saved[0] + layout.share.lights_left[0], layout.mix.tanks);
+    assert_int_equal(layout.cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT],
+                     layout.share.light_count[0] * light->price +
+                         layout.share.lights_left[0] * own->offer->price);
+    tc_money with = layout.cost.present_value, lights = layout.cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT];
+    layout.share.light[0] = NULL; /* what it would cost with a light on each tank */
+    assert_int_equal(tc_room_cost(&made.room, &layout), TC_OK);
+    assert_true(with < layout.cost.present_value);
+    assert_true(lights < layout.cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT]);
+    made_free(&made);
+}
+
+static void the_room_has_one_timer(void **state)
+{
+    static const char *const tanks[] = {"10-gal", "20-high", "20-long", NULL};
+    static struct made made;
+    struct tc_plan plan = made_bare_wall(tanks, "16 ft", "7.5 ft");
+    made_set(&plan, "plan/kit", "shrimp-shelf");
+    made_set(&plan, "wall/timer-price", "18");
+    made_room(&made, state, &plan);
+    assert_true(made.room.layouts[0].mix.tanks > 6);
+    tc_money with = made.room.layouts[0].cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT];
+    made_free(&made);
+    made_set(&plan, "wall/timer-price", "0");
+    made_room(&made, state, &plan);
+    assert_int_equal(with, made.room.layouts[0].cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT] + 1800);
+    made_free(&made);
+}
+
+/* ------------------------------------------------------------------- trade, no source */
+
+/* Six tanks of 3 ft side by side want a little over 18 ft: common practice, no source. */
+static void six_three_foot_tanks_want_a_little_over_18_ft(void **state)
+{
+    static const char *const tanks[] = {"40-breeder", NULL};
+    static struct made made;
+    struct tc_plan plan = made_bare_wall(tanks, "18 ft", "40 in");
+    made_room(&made, state, &plan);
+    assert_int_equal(made.room.layouts[0].mix.tanks, 5);
+    made_free(&made);
+    made_set(&plan, "wall/length", "19 ft");
+    made_room(&made, state, &plan);
+    assert_int_equal(made.room.layouts[0].mix.tanks, 6);
+    double length = made.room.layouts[0].mix.length;
+    assert_true(length > 18 * 12 * INCH && length < 19 * 12 * INCH);
+    made_free(&made);
+}
+
+/* Where 13 in high tanks stand three high, 17 in high ones stand two high: common practice, no source. */
+static void low_tanks_stand_three_high_where_higher_ones_stand_two(void **state)
+{
+    static const char *const low[] = {"20-long", NULL}, *const high[] = {"20-high", NULL};
+    static struct made made;
+    for (int inches = 88; inches <= 92; inches++) {
+        char height[16];
+        snprintf(height, sizeof height, "%d in", inches);
+        struct tc_plan plan = made_bare_wall(low, "12 ft", height);
+        made_room(&made, state, &plan);
+        assert_near(made.room.units[0].tank.height, 13 * INCH, 0.3 * INCH);
+        assert_int_equal(made.room.layouts[0].highest, 3);
+        made_free(&made);
+        plan = made_bare_wall(high, "12 ft", height);
+        made_room(&made, state, &plan);
+        assert_near(made.room.units[0].tank.height, 17 * INCH, 0.3 * INCH);
+        assert_int_equal(made.room.layouts[0].highest, 2);
+        made_free(&made);
+    }
+}
+
+/* ------------------------------------------------------------------- a short search */
+
+static void a_search_that_is_cut_short_says_so(void **state)
+{
+    static struct made made;
+    const struct tc_ask ask = {.seed = 0};
+    struct tc_random random;
+    int open = 0;
+    tc_random_seed(&random, 20261125, 0);
+    for (int i = 0; i < 20; i++) {
+        struct tc_plan plan = made_long_wall(*state, &random);
+        struct tc_search search;
+        snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i % 3]);
+        made_study(&made, state, &plan, made_today);
+        tc_search_start(&search, &ask);
+        search.nodes = 1;
+        assert_int_equal(tc_room_make(&made.room, &made.study, &ask, &search), TC_OK);
+        const struct tc_layout *best = &made.room.layouts[0];
+        open += best->found == TC_STOPPED || (best->found == TC_OK && !best->mix.proven);
+        if (best->found == TC_OK) {
+            assert_true(best->mix.bound >= best->mix.reached);
+            assert_keeps(&made.room, best);
+        } else {
+            assert_int_equal(best->found, TC_STOPPED);
+        }
+        made_free(&made);
+    }
+    assert_true(open > 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(limits_are_kept_for_every_objective),
+        cmocka_unit_test(the_best_mix_is_the_best_layout),
+        cmocka_unit_test(a_sale_limit_counts_for_the_whole_room),
+        cmocka_unit_test(one_air_pump_is_cheaper_than_one_a_tank),
+        cmocka_unit_test(lights_over_tiers_are_taken_where_they_are_cheaper),
+        cmocka_unit_test(the_room_has_one_timer),
+        cmocka_unit_test(six_three_foot_tanks_want_a_little_over_18_ft),
+        cmocka_unit_test(low_tanks_stand_three_high_where_higher_ones_stand_two),
+        cmocka_unit_test(a_search_that_is_cut_short_says_so),
+    };
+    return cmocka_run_group_tests(tests, made_read_demo, made_free_demo);
+}
