@@ -191,9 +191,10 @@ static int terminal_width(void)
 
 static struct tc_print_options print_options(const struct tc_options *options)
 {
-    const char *no_color = getenv("NO_COLOR");
+    const char *no_color = getenv("NO_COLOR"), *name = getenv("TERM");
     bool terminal = !options->output && isatty(STDOUT_FILENO);
-    bool colour = terminal && !(no_color && no_color[0]);
+    bool able = name && name[0] && strcmp(name, "dumb") != 0;
+    bool colour = terminal && able && !(no_color && no_color[0]);
     if (options->color && strcmp(options->color, "always") == 0)
         colour = true;
     if (options->color && strcmp(options->color, "never") == 0)
