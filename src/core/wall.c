@@ -22,10 +22,10 @@ enum { LARGEST_COUNT = 1000000 };
 int tc_wall_floor_marks(const struct tc_wall_floor_mark **marks)
 {
     static const struct tc_wall_floor_mark MARKS[] = {
-        {30 * PASCAL_PER_PSF, "sleeping rooms, IRC R301.5 (30 psf)"},
-        {1500, "dwellings, EN 1991-1-1 category A, lowest (1.5 kN/m2)"},
-        {40 * PASCAL_PER_PSF, "other rooms of dwellings, IRC R301.5 (40 psf)"},
-        {2000, "dwellings, EN 1991-1-1 category A, highest (2.0 kN/m2)"},
+        {30 * PASCAL_PER_PSF, "sleeping rooms, IRC R301.5"},
+        {1500, "dwellings, EN 1991-1-1 category A, lowest"},
+        {40 * PASCAL_PER_PSF, "other rooms of dwellings, IRC R301.5"},
+        {2000, "dwellings, EN 1991-1-1 category A, highest"},
     };
     *marks = MARKS;
     return (int)(sizeof MARKS / sizeof MARKS[0]);

@@ -75,6 +75,10 @@ static enum tc_status add_lower(struct tc_room *room, struct tc_search *search)
     return status;
 }
 
+/* What adds the layouts, in their order. */
+typedef enum tc_status adder(struct tc_room *room, struct tc_search *search);
+static adder *const adders[TC_LAYOUTS_MAX] = {add_best, add_single, add_lower};
+
 enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, const struct tc_ask *ask,
                             struct tc_search *search)
 {
@@ -88,13 +92,11 @@ enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, 
         return TC_NO_MEMORY;
     enum tc_status status = tc_room_model(room, ask);
     double from = search->from, part = (search->to - search->from) / TC_LAYOUTS_MAX;
-    enum tc_status (*const add[TC_LAYOUTS_MAX])(struct tc_room *, struct tc_search *) = {add_best, add_single,
-                                                                                         add_lower};
     for (int i = 0; status == TC_OK && i < TC_LAYOUTS_MAX; i++) {
         search->from = from + i * part;
         search->to = search->from + part;
         if (i == 0 || (room->layouts[0].found == TC_OK && room->layouts[0].mix.tanks > 0))
-            status = add[i](room, search);
+            status = adders[i](room, search);
     }
     return status;
 }
