@@ -58,6 +58,8 @@ static const struct tc_binding bindings[] = {
     {SHEET, 'd', PRESS(NONE), tc_change_double, 0, NULL, NULL,
      "compare the selected tank twice, so that the second can have other parts or another price"},
     {SHEET, 'v', PRESS(NONE), tc_change_vary, 0, NULL, NULL, "say which assumption the sheet whatif varies"},
+    {SHEET, 'W', PRESS(NONE), tc_change_walls, 0, NULL, NULL,
+     "let bill and years compare the plan's walls, or its tanks again"},
     {SHEET, PRESS(UP), PRESS(NONE), tc_browse_lines, -1, NULL, NULL, NULL},
     {SHEET, PRESS(DOWN), PRESS(NONE), tc_browse_lines, 1, NULL, NULL, NULL},
     {SHEET, PRESS(LEFT), PRESS(NONE), tc_browse_columns, -1, NULL, NULL, NULL},

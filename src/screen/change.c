@@ -7,6 +7,7 @@
 
 #include "core/clean.h"
 #include "core/number.h"
+#include "screen/browse.h"
 #include "screen/choose.h"
 #include "screen/slip.h"
 
@@ -154,7 +155,7 @@ void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed)
     struct parts parts;
     char text[TC_VALUE_SIZE];
     take_apart(path, &parts);
-    if (!typed && tc_state_top(state) == TC_LAYER_SHEET && choose_instead(state, &parts))
+    if (tc_state_top(state) == TC_LAYER_SHEET && choose_instead(state, &parts))
         return;
     tc_change_present(state, path, text);
     tc_slip_open(state, TC_SLIP_FIGURE, text);
@@ -194,7 +195,7 @@ void tc_change_type(struct tc_state *state, uint32_t code)
 {
     const struct tc_cell *cell = tc_state_cell(state, NULL);
     char name[TC_PRESS_NAME_SIZE];
-    if (code >= '0' && code <= '9' && cell && cell->edit && cell->kind != TC_CELL_TEXT) {
+    if (code >= '0' && code <= '9' && cell && cell->edit) {
         tc_change_ask(state, cell->edit, code);
         state->slip.at_cell = true;
     } else if (code >= '0' && code <= '9') {
@@ -317,4 +318,16 @@ void tc_change_vary(struct tc_state *state, int unused)
 {
     (void)unused;
     tc_slip_open(state, TC_SLIP_VARY, state->vary);
+}
+
+void tc_change_walls(struct tc_state *state, int unused)
+{
+    (void)unused;
+    state->walls = !state->walls;
+    tc_state_outdate(state);
+    const char *name = tc_state_question(state)->name;
+    if (strcmp(name, "bill") != 0 && strcmp(name, "years") != 0)
+        tc_browse_to_question(state, 0);
+    tc_state_say(state, state->walls ? "Bill and years compare the plan's walls now; W: its tanks again."
+                                     : "Bill and years compare the plan's tanks again.");
 }

@@ -46,6 +46,9 @@ void tc_change_undo(struct tc_state *state, int forth);
 bool tc_change_undo_possible(const struct tc_state *state);
 bool tc_change_redo_possible(const struct tc_state *state);
 
+/* Lets bill and years compare the plan's walls, or its tanks again. */
+void tc_change_walls(struct tc_state *state, int unused);
+
 /* Asks what the sheet whatif varies. */
 void tc_change_vary(struct tc_state *state, int unused);
 

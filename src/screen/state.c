@@ -45,6 +45,7 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
         tc_clean(state->vary, sizeof state->vary, options->ask.vary);
     if (options->ask.money)
         tc_clean(state->money, sizeof state->money, options->ask.money);
+    state->walls = options->ask.walls;
     tc_history_start(&state->history);
     state->version = 1;
     state->working = -1;
@@ -396,7 +397,7 @@ static void make_study(struct tc_state *state)
 
 static enum tc_status make_sheet(struct tc_state *state, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    struct tc_sheet made;
+    struct tc_sheet made = {0}; /* a question that refuses may leave it as it is */
     enum tc_status status = tc_state_question(state)->make(state->study, ask, &made);
     *sheet = made;
     if (status != TC_OK || !state->options->ascii)
@@ -464,6 +465,7 @@ void tc_state_work(struct tc_state *state, bool (*go_on)(void *context, double d
     struct tc_ask ask = state->options->ask;
     ask.vary = state->vary[0] ? state->vary : NULL;
     ask.money = state->money[0] ? state->money : NULL;
+    ask.walls = state->walls;
     ask.go_on = go_on;
     ask.context = context;
     ask.problem = leaf->problem;

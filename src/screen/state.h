@@ -122,6 +122,7 @@ struct tc_state {
     unsigned long version;    /* counts changes of the plan and of what is asked; from 1 */
     char vary[TC_TYPED_SIZE]; /* what is asked beside the plan; "": the default */
     char money[4];
+    bool walls; /* bill and years compare the plan's walls */
 
     struct tc_study *study; /* owned; of study_version */
     unsigned long study_version;

@@ -120,6 +120,9 @@ static void decorate(struct tc_sheet *sheet, size_t column, const struct tc_cont
         tc_sheet_edit(sheet, column, path);
         if (entry->prices.deal.kind == TC_DEAL_TYPED)
             tc_sheet_mark(sheet, column, TC_MARK_TYPED);
+    } else if (slot >= 0 && entry->setup.slot[slot].missing) {
+        snprintf(path, sizeof path, "candidate %d/%s", entry->index + 1, tc_slot_name((enum tc_slot)slot));
+        tc_sheet_edit(sheet, column, path);
     } else if (slot >= 0 && entry->setup.slot[slot].offer) {
         snprintf(path, sizeof path, "candidate %d/%s-price", entry->index + 1,
                  tc_slot_name((enum tc_slot)slot));

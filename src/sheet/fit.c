@@ -132,6 +132,9 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
         for (int i = 0; i < study->entry_count; i++) {
             const struct tc_contender *entry = &study->entries[i];
             const struct tc_filled *filled = &entry->setup.slot[slot];
+            char path[64];
+            snprintf(path, sizeof path, "candidate %d/%s", entry->index + 1, tc_slot_name(slot));
+            tc_sheet_edit(sheet, (size_t)i, path);
             if (filled->missing)
                 tc_sheet_missing(sheet, (size_t)i, "none fits");
             else if (filled->offer)

@@ -292,6 +292,12 @@ static void test_parts(void **state)
     screen_type(&c, "pany\r");
     assert_true(tc_plan_equal(plan(), &c.plan));
 
+    screen_select(&c, "stand", 0); /* none fits: the list says why */
+    screen_type(&c, "\r");
+    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_true(screen_shows(&c, "The stand of 29-high"));
+    screen_type(&c, "\033");
+
     screen_select(&c, "to buy", 0); /* about no slot: they are listed first */
     screen_type(&c, "p");
     assert_int_equal(c.state.picker.kind, TC_PICK_SLOT);
@@ -348,6 +354,36 @@ static void test_every_assumption_opens(void **state)
         screen_press(&c, TC_PRESS_DOWN);
     }
     assert_true(tc_plan_equal(plan(), &c.plan));
+}
+
+/* The sheet fit shows parts where the bill shows prices: Enter there chooses another one. */
+static void test_parts_from_fit(void **state)
+{
+    (void)state;
+    while (strcmp(tc_state_question(&c.state)->name, "fit") != 0)
+        screen_type(&c, "\t");
+    screen_select(&c, "light", 0);
+    screen_type(&c, "\r");
+    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    screen_type(&c, "strip\r");
+    assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "strip-90");
+    assert_true(cell()->marks & TC_MARK_PINNED);
+    screen_type(&c, "x");
+    assert_true(tc_plan_equal(plan(), &c.plan));
+}
+
+static void test_walls_in_the_bill(void **state)
+{
+    char problem[TC_PROBLEM_SIZE];
+    (void)state;
+    assert_true(tc_plan_set(&c.state.now.plan, "wall/depth", "24 in", problem));
+    assert_true(tc_plan_set(&c.state.now.plan, "wall/reach", "28 in", problem));
+    screen_type(&c, "\t\t\tW");
+    assert_string_equal(tc_state_question(&c.state)->name, "bill");
+    assert_true(tc_state_leaf(&c.state)->made || tc_state_leaf(&c.state)->problem[0]);
+    screen_type(&c, "x+p\033\r\033W");
+    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(screen_shows(&c, "29-high"));
 }
 
 /* -------------------------------------------------------------------------- sheets */
@@ -673,6 +709,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_list_narrowed_to_nothing, start, end),
         cmocka_unit_test_setup_teardown(test_buying, start, end),
         cmocka_unit_test_setup_teardown(test_parts, start, end),
+        cmocka_unit_test_setup_teardown(test_parts_from_fit, start, end),
+        cmocka_unit_test_setup_teardown(test_walls_in_the_bill, start, end),
         cmocka_unit_test_setup_teardown(test_assumptions, start, end),
         cmocka_unit_test_setup_teardown(test_every_assumption_opens, start, end),
         cmocka_unit_test_setup_teardown(test_from_any_sheet_to_any_in_two_presses, start, end),
