@@ -28,7 +28,8 @@
  * iniparser looks through all it has for every key it adds or finds, which
  * grows with the square of a file. So it is given a large file in pieces of
  * about this many entries, whole sections each; that no name is there twice
- * is known from the scan.
+ * is known from the scan. Small files share a piece, as each costs it a file
+ * opened, read and closed.
  */
 #define PIECE_ENTRIES 256
 
@@ -83,28 +84,61 @@ static int scratch_file(void)
     return file;
 }
 
-/* Writes the keys of the sections from first to end into the scratch file; TC_OK, TC_IO or TC_NO_MEMORY. */
-static enum tc_status write_piece(int scratch, const struct tc_ini_section *first,
-                                  const struct tc_ini_section *end)
-{
-    struct tc_text text = TC_TEXT_EMPTY;
-    enum tc_status status = TC_OK;
+/* A section whose values iniparser is asked for, and the file it is of. */
+struct item {
+    struct tc_ini *ini;
+    struct tc_ini_section *section;
+};
 
-    for (const struct tc_ini_section *section = first; section < end; section++) {
-        if (section->key_count > 0)
-            tc_text_addf(&text, "[%s]\n", section->name);
-        for (size_t i = 0; i < section->key_count; i++)
-            tc_text_addf(&text, "%s = %s\n", section->keys[i].name, section->keys[i].value);
+/* What iniparser is given at a time: sections with keys, of one file or of several. */
+struct piece {
+    struct item items[PIECE_ENTRIES / 2]; /* each has two entries or more */
+    size_t count, entries;
+    struct tc_text text;
+    int scratch;
+    char path[32]; /* of the scratch file */
+};
+
+/*
+ * Writes a value that was written without quotes in quotes, where that makes
+ * no difference: iniparser tries that form before the plain one.
+ */
+static void add_value(struct tc_text *text, const char *value)
+{
+    bool quote = value[0] != '\'' && strpbrk(value, "\"\\") == NULL;
+
+    if (quote)
+        tc_text_add_char(text, '"');
+    tc_text_add(text, value);
+    if (quote)
+        tc_text_add_char(text, '"');
+}
+
+/*
+ * Writes the piece into the scratch file; TC_OK, TC_IO or TC_NO_MEMORY. The
+ * sections are numbered, as two files may have sections of the same name.
+ */
+static enum tc_status write_piece(struct piece *piece)
+{
+    struct tc_text *text = &piece->text;
+
+    tc_text_clear(text);
+    for (size_t i = 0; i < piece->count; i++) {
+        const struct tc_ini_section *section = piece->items[i].section;
+        tc_text_addf(text, "[%zu]\n", i);
+        for (size_t k = 0; k < section->key_count; k++) {
+            tc_text_add(text, section->keys[k].name);
+            tc_text_add_char(text, '=');
+            add_value(text, section->keys[k].value);
+            tc_text_add_char(text, '\n');
+        }
     }
-    if (text.failed)
-        status = TC_NO_MEMORY;
-    else if (ftruncate(scratch, 0) != 0 || lseek(scratch, 0, SEEK_SET) != 0 ||
-             !tc_write_all(scratch, text.data, text.length) || lseek(scratch, 0, SEEK_SET) != 0)
-        status = TC_IO;
-    int why = errno;
-    tc_text_free(&text);
-    errno = why;
-    return status;
+    if (text->failed)
+        return TC_NO_MEMORY;
+    if (ftruncate(piece->scratch, 0) != 0 || lseek(piece->scratch, 0, SEEK_SET) != 0 ||
+        !tc_write_all(piece->scratch, text->data, text->length) || lseek(piece->scratch, 0, SEEK_SET) != 0)
+        return TC_IO;
+    return TC_OK;
 }
 
 /* Puts what iniparser made of a value in the place of the text it was made of. */
@@ -116,35 +150,38 @@ static bool take_value(struct tc_ini *ini, struct tc_ini_key *key, const char *v
     return true;
 }
 
-/*
- * Takes the values of the sections from first to end out of entries. All must
- * be there, and iniparser may not have complained: when it runs short of
- * memory it drops single lines, a section's among them.
- */
-static void take_piece(struct tc_ini *ini, struct tc_ini_section *first, struct tc_ini_section *end,
-                       const dictionary *entries, const char *said, struct tc_faults *faults)
+/* Takes the values of the section with a number out of entries; gives how many could be taken. */
+static size_t take_section(const struct item *item, size_t number, const dictionary *entries)
 {
-    int sections = 0;
-    bool whole = entries != NULL && said[0] == '\0';
+    char name[32 + TC_NAME_SIZE];
+    size_t taken = 0, start = (size_t)snprintf(name, sizeof name, "%zu:", number);
 
-    for (const struct tc_ini_section *section = first; section < end; section++)
-        sections += section->key_count > 0;
-    if (whole && iniparser_getnsec(entries) != sections)
-        whole = false;
+    for (; taken < item->section->key_count; taken++) {
+        struct tc_ini_key *key = &item->section->keys[taken];
+        memcpy(name + start, key->name, strlen(key->name) + 1); /* a name is shorter than TC_NAME_SIZE */
+        if (!take_value(item->ini, key, iniparser_getstring(entries, name, NULL)))
+            break;
+    }
+    return taken;
+}
 
-    for (struct tc_ini_section *section = first; section < end; section++) {
-        size_t taken = 0;
-        while (whole && taken < section->key_count) {
-            char name[TC_INI_SECTION_MAX + TC_NAME_SIZE + 2];
-            struct tc_ini_key *key = &section->keys[taken];
-            snprintf(name, sizeof name, "%s:%s", section->name, key->name);
-            if (!take_value(ini, key, iniparser_getstring(entries, name, NULL)))
-                break;
-            taken++;
-        }
+/*
+ * Takes the values of the piece out of entries. All must be there, and
+ * iniparser may not have complained: when it runs short of memory it drops
+ * single lines, a section's among them.
+ */
+static void take_piece(const struct piece *piece, const dictionary *entries, const char *said,
+                       struct tc_faults *faults)
+{
+    bool whole = entries != NULL && said[0] == '\0' && iniparser_getnsec(entries) == (int)piece->count;
+
+    for (size_t i = 0; i < piece->count; i++) {
+        const struct item *item = &piece->items[i];
+        struct tc_ini_section *section = item->section;
+        size_t taken = whole ? take_section(item, i, entries) : 0;
         if (taken == section->key_count)
             continue;
-        struct tc_place place = {ini->file, section->line, section->name, NULL};
+        struct tc_place place = {item->ini->file, section->line, section->name, NULL};
         tc_faults_error(faults, place, "the section could not be read%s%s", said[0] == '\0' ? "" : ": ",
                         said);
         section->bad = true;
@@ -152,48 +189,77 @@ static void take_piece(struct tc_ini *ini, struct tc_ini_section *first, struct 
     }
 }
 
-/* Has iniparser read all that the scan found good. */
-static enum tc_status read_values(struct tc_ini *ini, struct tc_faults *faults)
+/* Has iniparser read the piece, and empties it for the next. */
+static enum tc_status read_piece(struct piece *piece, struct tc_faults *faults)
 {
-    struct tc_ini_section *section = ini->sections;
-    enum tc_status status;
-    char path[32];
+    char said[sizeof complaint];
+    enum tc_status status = write_piece(piece);
 
-    if (ini->key_count == 0)
-        return TC_OK;
-    int scratch = scratch_file();
-    status = scratch < 0 ? TC_IO : TC_OK;
-    snprintf(path, sizeof path, "/dev/fd/%d", scratch);
-    while (status == TC_OK && section < ini->sections + ini->section_count) {
-        char said[sizeof complaint];
-        struct tc_ini_section *first = section;
-        size_t entries = 0;
-        while (section < ini->sections + ini->section_count && entries < PIECE_ENTRIES)
-            entries += 1 + section++->key_count;
-        status = write_piece(scratch, first, section);
-        if (status == TC_OK) {
-            dictionary *read = load(path, said);
-            take_piece(ini, first, section, read, said, faults);
-            iniparser_freedict(read);
+    if (status == TC_OK) {
+        dictionary *entries = load(piece->path, said);
+        take_piece(piece, entries, said, faults);
+        iniparser_freedict(entries);
+        piece->count = piece->entries = 0;
+    }
+    return status;
+}
+
+/* Has iniparser read all files, piece by piece. */
+static enum tc_status read_pieces(struct piece *piece, struct tc_ini *const files[], size_t count,
+                                  struct tc_faults *faults)
+{
+    enum tc_status status = TC_OK;
+
+    for (size_t f = 0; f < count; f++) {
+        for (size_t s = 0; s < files[f]->section_count && status == TC_OK; s++) {
+            struct tc_ini_section *section = &files[f]->sections[s];
+            if (section->key_count == 0)
+                continue;
+            piece->items[piece->count++] = (struct item){files[f], section};
+            piece->entries += 1 + section->key_count;
+            if (piece->entries >= PIECE_ENTRIES - 1)
+                status = read_piece(piece, faults);
         }
     }
-    if (status == TC_IO)
-        tc_faults_error(faults, (struct tc_place){ini->file, 0, NULL, NULL},
-                        "a temporary file could not be written: %s", strerror(errno));
-    if (scratch >= 0)
-        close(scratch);
+    return status == TC_OK && piece->count > 0 ? read_piece(piece, faults) : status;
+}
+
+/* A fault in place of each file: nothing of them can be used. */
+static void give_up(struct tc_ini *const files[], size_t count, const char *why, struct tc_faults *faults)
+{
+    for (size_t f = 0; f < count; f++) {
+        tc_faults_error(faults, (struct tc_place){files[f]->file, 0, NULL, NULL}, "%s", why);
+        for (size_t s = 0; s < files[f]->section_count; s++) {
+            files[f]->sections[s].bad = true;
+            files[f]->sections[s].key_count = 0;
+        }
+    }
+}
+
+enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct tc_faults *faults)
+{
+    struct piece piece = {.text = TC_TEXT_EMPTY};
+    enum tc_status status = TC_OK;
+    size_t keys = 0;
+    char why[160];
+
+    for (size_t f = 0; f < count; f++)
+        keys += files[f]->key_count;
+    if (keys == 0)
+        return TC_OK;
+    piece.scratch = scratch_file();
+    snprintf(piece.path, sizeof piece.path, "/dev/fd/%d", piece.scratch);
+    status = piece.scratch < 0 ? TC_IO : read_pieces(&piece, files, count, faults);
+    snprintf(why, sizeof why, "a temporary file could not be written: %s", strerror(errno));
+    if (status != TC_OK)
+        give_up(files, count, status == TC_IO ? why : "out of memory: the file is not used", faults);
+    if (piece.scratch >= 0)
+        close(piece.scratch);
+    tc_text_free(&piece.text);
     return status;
 }
 
 /* ------------------------------------------------------------------------- files */
-
-/* Scans and reads ini->bytes. */
-static enum tc_status read_all(struct tc_ini *ini, size_t length, struct tc_faults *faults)
-{
-    enum tc_status status = tc_ini_scan(ini, length, faults);
-
-    return status == TC_OK ? read_values(ini, faults) : status;
-}
 
 /* Begins an empty ini: its name and room for size bytes and an end. */
 static enum tc_status begin(struct tc_ini *ini, const char *file, size_t size)
@@ -274,7 +340,7 @@ static enum tc_status read_bytes(struct tc_ini *ini, int file, size_t size, size
     }
 }
 
-enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults)
+enum tc_status tc_ini_open(const char *path, struct tc_ini *ini, struct tc_faults *faults)
 {
     int file;
     size_t size = 0, length = 0;
@@ -287,13 +353,13 @@ enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_fault
     if (status == TC_OK)
         status = read_bytes(ini, file, size, &length, faults);
     if (status == TC_OK)
-        status = read_all(ini, length, faults);
+        status = tc_ini_scan(ini, length, faults);
     if (file >= 0)
         close(file);
     return end(ini, path, status, faults);
 }
 
-enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
+enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults)
 {
     enum tc_status status = begin(ini, file, length);
@@ -301,9 +367,30 @@ enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t len
     if (status == TC_OK) {
         if (length > 0)
             memcpy(ini->bytes, bytes, length);
-        status = read_all(ini, length, faults);
+        status = tc_ini_scan(ini, length, faults);
     }
     return end(ini, file, status, faults);
+}
+
+/* The values of a file that was just opened. */
+static enum tc_status read_opened(struct tc_ini *ini, enum tc_status status, struct tc_faults *faults)
+{
+    if (status == TC_OK)
+        status = tc_ini_values(&ini, 1, faults);
+    if (status != TC_OK)
+        tc_ini_free(ini);
+    return status;
+}
+
+enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults)
+{
+    return read_opened(ini, tc_ini_open(path, ini, faults), faults);
+}
+
+enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
+                                 struct tc_faults *faults)
+{
+    return read_opened(ini, tc_ini_open_bytes(file, bytes, length, ini, faults), faults);
 }
 
 const struct tc_ini_section *tc_ini_section(const struct tc_ini *ini, const char *name)

@@ -92,6 +92,22 @@ enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_fault
 enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults);
 
+/*
+ * The same in two steps, for many files: iniparser takes longer to open one
+ * than to read a few lines, so it is given many small ones at a time.
+ *
+ * tc_ini_open() and tc_ini_open_bytes() do all of the above but for the
+ * values, which are as written, with their quotes. tc_ini_values() then has
+ * iniparser read those of `count` files, each opened with TC_OK and not yet
+ * read: TC_OK, or TC_IO (no temporary file could be written) or TC_NO_MEMORY,
+ * when there is a fault for each file and all of its sections are bad and
+ * without keys. In every case tc_ini_free() each.
+ */
+enum tc_status tc_ini_open(const char *path, struct tc_ini *ini, struct tc_faults *faults);
+enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
+                                 struct tc_faults *faults);
+enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct tc_faults *faults);
+
 /* The section or key of that name, in lower case, or NULL. */
 const struct tc_ini_section *tc_ini_section(const struct tc_ini *ini, const char *name);
 const struct tc_ini_key *tc_ini_key(const struct tc_ini_section *section, const char *name);

@@ -347,18 +347,37 @@ static bool set(struct tc_plan *plan, const struct tc_plan_place *place, const c
     return reading.range_count == 0 || keep_range(plan, place, text, &reading.range[0], problem);
 }
 
+static void copy_part(struct tc_plan *to, const struct tc_plan *from, size_t start, size_t end)
+{
+    memcpy((char *)to + start, (const char *)from + start, end - start);
+}
+
+/* Copies what is used of a plan, a small part of it: the rest is zero. */
+static void copy_used(struct tc_plan *to, const struct tc_plan *from)
+{
+    size_t candidate = offsetof(struct tc_plan, candidate), override = offsetof(struct tc_plan, override),
+           range = offsetof(struct tc_plan, range);
+    copy_part(to, from, 0, candidate + (size_t)from->candidate_count * sizeof from->candidate[0]);
+    copy_part(to, from, offsetof(struct tc_plan, candidate_count),
+              override + (size_t)from->override_count * sizeof from->override[0]);
+    copy_part(to, from, offsetof(struct tc_plan, override_count),
+              range + (size_t)from->range_count * sizeof from->range[0]);
+    copy_part(to, from, offsetof(struct tc_plan, range_count), sizeof *from);
+}
+
 bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, struct tc_currency currency,
                     char problem[TC_PROBLEM_SIZE])
 {
     struct tc_plan_place place;
-    struct tc_plan changed;
+    struct tc_plan before;
     if (!tc_plan_place_find(plan, path, &place, problem))
         return false;
-    memcpy(&changed, plan, sizeof changed);
-    if (!set(&changed, &place, text, currency, problem))
-        return false;
-    memcpy(plan, &changed, sizeof changed);
-    return true;
+    copy_used(&before, plan);
+    if (set(plan, &place, text, currency, problem))
+        return true;
+    memset(plan, 0, sizeof *plan);
+    copy_used(plan, &before);
+    return false;
 }
 
 bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char problem[TC_PROBLEM_SIZE])

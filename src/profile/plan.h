@@ -136,7 +136,8 @@ void tc_plan_remove(struct tc_plan *plan, int i);
  * pin or override back. On failure the plan is unchanged, false is returned and
  * problem says what is wrong and what would be right. Names are checked for
  * their form only: whether there is such a tank, kit or part is seen when the
- * plan is resolved. Amounts are written without a currency.
+ * plan is resolved. Amounts are written without a currency. Path and text may
+ * not lie in the plan.
  */
 bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char problem[TC_PROBLEM_SIZE]);
 

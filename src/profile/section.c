@@ -338,7 +338,7 @@ static enum tc_status take_file(struct tc_sections *sections, struct tc_section_
 enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults)
 {
     struct tc_section_file *file = next_file(sections);
-    return file ? take_file(sections, file, tc_ini_read(path, &file->ini, faults), faults) : TC_NO_MEMORY;
+    return file ? take_file(sections, file, tc_ini_open(path, &file->ini, faults), faults) : TC_NO_MEMORY;
 }
 
 enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *name, const char *bytes,
@@ -347,7 +347,26 @@ enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *n
     struct tc_section_file *file = next_file(sections);
     if (!file)
         return TC_NO_MEMORY;
-    return take_file(sections, file, tc_ini_read_bytes(name, bytes, length, &file->ini, faults), faults);
+    return take_file(sections, file, tc_ini_open_bytes(name, bytes, length, &file->ini, faults), faults);
+}
+
+enum tc_status tc_sections_values(struct tc_sections *sections, struct tc_faults *faults)
+{
+    size_t count = sections->file_count - sections->file_read;
+    if (count == 0)
+        return TC_OK;
+    struct tc_ini **files = malloc(count * sizeof(struct tc_ini *));
+    if (!files)
+        return TC_NO_MEMORY;
+    for (size_t i = 0; i < count; i++)
+        files[i] = &sections->files[sections->file_read + i].ini;
+    enum tc_status status = tc_ini_values(files, count, faults);
+    free(files);
+    sections->file_read = sections->file_count;
+    for (size_t i = 0; i < sections->count; i++)
+        if (sections->items[i]->ini->bad)
+            sections->items[i]->bad = true;
+    return status == TC_NO_MEMORY ? status : TC_OK;
 }
 
 void tc_sections_next_layer(struct tc_sections *sections)

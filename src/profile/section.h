@@ -39,8 +39,9 @@ struct tc_sections {
     struct tc_section_file *files;
     struct tc_section **items; /* each owned, in the order of reading */
     size_t file_count, file_room, count, room;
-    void *index; /* tsearch tree of the live items by kind and name */
-    int layer;   /* of the files read last */
+    size_t file_read; /* so many of the files have their values */
+    void *index;      /* tsearch tree of the live items by kind and name */
+    int layer;        /* of the files read last */
 };
 
 /* Whether a name has a meaning of its own where names of items stand, such as "none", and so cannot be one.
@@ -55,7 +56,7 @@ void tc_sections_free(struct tc_sections *sections);
 void tc_sections_next_layer(struct tc_sections *sections);
 
 /*
- * Reads a file and sorts its sections in. What is wrong with the file or its
+ * Opens a file and sorts its sections in. What is wrong with the file or its
  * sections' names is a fault. TC_NO_MEMORY where memory ran out; TC_OK also
  * where the file could not be read.
  */
@@ -64,6 +65,13 @@ enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, s
 /* The same from memory; name is the file's for faults. */
 enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *name, const char *bytes,
                                      size_t length, struct tc_faults *faults);
+
+/*
+ * Has the values read of all files that were added since it was last called:
+ * until then those of their keys are as written (see tc_ini_values). TC_OK or
+ * TC_NO_MEMORY; a section that could not be read is bad, and a fault says why.
+ */
+enum tc_status tc_sections_values(struct tc_sections *sections, struct tc_faults *faults);
 
 /* The live section of an item, or NULL. It may be a bad one. */
 const struct tc_section *tc_sections_find(const struct tc_sections *sections, const char *kind,

@@ -247,6 +247,9 @@ enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
     empty(stock);
     if (!stock->sections)
         return TC_OK;
+    build.status = tc_sections_values(stock->sections, faults);
+    if (build.status != TC_OK)
+        return build.status;
     /* Each kind after those it refers to; parts between tanks and kits, in the order of the slots. */
     fill_kind(&build, "tariff");
     fill_kind(&build, "region");

@@ -28,7 +28,8 @@
 
 /*
  * This iniparser_load() stands before the library's, which is a shared one, so
- * that a test can have it misbehave as it does when its memory runs out.
+ * that a test can have it misbehave as it does when its memory runs out. It is
+ * given the sections by their numbers.
  */
 enum misbehaviour { NONE, COMPLAIN, NO_DICTIONARY, LOSE_KEY, LOSE_SECTION, LOSE_VALUE, LONGER_VALUE };
 static enum misbehaviour misbehaviour;
@@ -48,10 +49,10 @@ dictionary *iniparser_load(const char *path)
         assert_null(real("/nowhere/second"));
         break;
     case NO_DICTIONARY: iniparser_freedict(entries); return NULL;
-    case LOSE_KEY: iniparser_unset(entries, "tank a:width"); break;
-    case LOSE_SECTION: iniparser_unset(entries, "tank a"); break;
-    case LOSE_VALUE: iniparser_set(entries, "tank a:width", NULL); break;
-    case LONGER_VALUE: iniparser_set(entries, "tank a:width", "20 in and more"); break;
+    case LOSE_KEY: iniparser_unset(entries, "0:width"); break;
+    case LOSE_SECTION: iniparser_unset(entries, "0"); break;
+    case LOSE_VALUE: iniparser_set(entries, "0:width", NULL); break;
+    case LONGER_VALUE: iniparser_set(entries, "0:width", "20 in and more"); break;
     }
     return entries;
 }
@@ -780,6 +781,71 @@ static void no_room_for_the_scratch_file_is_reported(void **state)
     tc_ini_free(&ini);
 }
 
+/* Opens two files with sections of the same name, some quoted, some without keys. */
+static void open_two(struct tc_ini inis[2], struct tc_faults *faults)
+{
+    static const char *const contents[2] = {
+        "[empty]\n[tank a]\nlength = 30 in\nnote = 'it is \"b\"'\n",
+        "[tank a]\nlength = it's 40\npath = C:\\x\n[tank b]\nnote = \" kept \"\n"};
+    for (int i = 0; i < 2; i++)
+        assert_int_equal(
+            tc_ini_open_bytes(i == 0 ? "f" : "g", contents[i], strlen(contents[i]), &inis[i], faults), TC_OK);
+}
+
+static void assert_two(const struct tc_ini inis[2], struct tc_faults *faults, const char *good_wanted,
+                       const char *faults_wanted)
+{
+    struct tc_text said = TC_TEXT_EMPTY, good = TC_TEXT_EMPTY;
+    tc_faults_write(faults, &said);
+    describe(&inis[0], &good);
+    tc_text_add(&good, " | ");
+    describe(&inis[1], &good);
+    assert_string_equal(tc_text_string(&good), good_wanted);
+    assert_string_equal(tc_text_string(&said), faults_wanted);
+    tc_text_free(&said);
+    tc_text_free(&good);
+    tc_faults_free(faults);
+}
+
+static void files_are_read_together(void **state)
+{
+    (void)state;
+    struct tc_ini inis[2], *files[] = {&inis[0], &inis[1]};
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+
+    open_two(inis, &faults);
+    assert_int_equal(tc_ini_values(files, 2, &faults), TC_OK);
+    assert_two(inis, &faults,
+               "[empty][tank a]length=30 in,note=it is \"b\" | "
+               "[tank a]length=it's 40,path=C:\\x[tank b]note= kept ",
+               "");
+    for (int i = 0; i < 2; i++)
+        tc_ini_free(&inis[i]);
+    assert_int_equal(tc_ini_values(files, 2, &faults), TC_OK); /* nothing to do */
+}
+
+static void files_that_cannot_be_read_together_are_not_used(void **state)
+{
+    (void)state;
+    struct tc_ini inis[2], *files[] = {&inis[0], &inis[1]};
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct rlimit old, none;
+
+    open_two(inis, &faults);
+    assert_int_equal(getrlimit(RLIMIT_NOFILE, &old), 0);
+    none = old;
+    none.rlim_cur = 0;
+    assert_int_equal(setrlimit(RLIMIT_NOFILE, &none), 0);
+    enum tc_status status = tc_ini_values(files, 2, &faults);
+    assert_int_equal(setrlimit(RLIMIT_NOFILE, &old), 0);
+    assert_int_equal(status, TC_IO);
+    assert_two(inis, &faults, "![empty]![tank a] | ![tank a]![tank b]",
+               "f: a temporary file could not be written: Too many open files\n"
+               "g: a temporary file could not be written: Too many open files\n");
+    for (int i = 0; i < 2; i++)
+        tc_ini_free(&inis[i]);
+}
+
 /* What iniparser would print goes nowhere but into faults. */
 static void nothing_is_printed(void **state)
 {
@@ -889,6 +955,8 @@ int main(void)
         FILE_TEST(a_read_error_is_reported),
         FILE_TEST(a_file_is_read_to_its_end_whatever_its_size),
         FILE_TEST(nothing_iniparser_loses_is_lost_silently),
+        cmocka_unit_test(files_are_read_together),
+        cmocka_unit_test(files_that_cannot_be_read_together_are_not_used),
         cmocka_unit_test(no_room_for_the_scratch_file_is_reported),
         FILE_TEST(nothing_is_printed),
         FILE_TEST(running_out_of_memory_is_reported),
