@@ -9,6 +9,7 @@
 #include "screen/change.h"
 #include "screen/choose.h"
 #include "screen/slip.h"
+#include "screen/work.h"
 
 /* --------------------------------------------------------------------- scrolling */
 
@@ -133,7 +134,7 @@ void tc_browse_to_question(struct tc_state *state, size_t question)
     if (question >= state->question_count)
         return;
     state->question = question;
-    tc_state_lay_out(state);
+    tc_work_lay_out(state);
 }
 
 void tc_browse_question(struct tc_state *state, int by)

@@ -6,6 +6,7 @@
 #include "screen/state.h"
 #include "screen/terminal.h"
 #include "screen/view.h"
+#include "screen/work.h"
 
 /* Milliseconds. */
 enum {
@@ -52,7 +53,28 @@ static bool take(struct loop *loop, enum tc_read read)
     return read == TC_READ_PRESS;
 }
 
-/* Asked by long work: looks for a key now and then, any of which interrupts it, and shows how far it is. */
+static void press(struct loop *loop, struct tc_press press)
+{
+    if (press.code == TC_PRESS_RESIZE) {
+        int width, height;
+        tc_terminal_size(&width, &height);
+        tc_state_resize(&loop->state, width, height);
+        loop->state.redraw = true;
+        return;
+    }
+    tc_state_press(&loop->state, press);
+    tc_terminal_mouse(loop->state.mouse);
+}
+
+/* Whether a press only moves about in a sheet, which the work on the next one does not mind. */
+static bool only_moves(const struct loop *loop, uint32_t code)
+{
+    bool moves = (code >= TC_PRESS_UP && code <= TC_PRESS_END) || code == TC_PRESS_WHEEL_UP ||
+                 code == TC_PRESS_WHEEL_DOWN;
+    return moves && tc_state_top(&loop->state) == TC_LAYER_SHEET;
+}
+
+/* Asked by long work: looks for keys now and then, of which most interrupt it, and shows how far it is. */
 static bool go_on(void *context, double done)
 {
     struct loop *loop = context;
@@ -60,12 +82,17 @@ static bool go_on(void *context, double done)
     if (now - loop->looked < GLANCE)
         return true;
     loop->looked = now;
-    struct tc_press press;
-    if (take(loop, tc_terminal_read(0, &press))) {
-        if (press.code == TC_PRESS_ESCAPE || press.code == TC_PRESS_BREAK)
-            tc_state_stop_work(&loop->state);
+    struct tc_press key;
+    while (take(loop, tc_terminal_read(0, &key))) {
+        if (only_moves(loop, key.code)) {
+            press(loop, key);
+            loop->told = 0; /* the picture follows */
+            continue;
+        }
+        if (key.code == TC_PRESS_ESCAPE || key.code == TC_PRESS_BREAK)
+            tc_work_stop(&loop->state);
         else
-            loop->next = press;
+            loop->next = key;
         return false;
     }
     if (loop->ended)
@@ -82,21 +109,8 @@ static void work(struct loop *loop)
 {
     loop->work_began = loop->looked = milliseconds();
     loop->told = 0;
-    tc_state_work(&loop->state, go_on, loop);
+    tc_work_do(&loop->state, go_on, loop);
     loop->state.working = -1;
-}
-
-static void press(struct loop *loop, struct tc_press press)
-{
-    if (press.code == TC_PRESS_RESIZE) {
-        int width, height;
-        tc_terminal_size(&width, &height);
-        tc_state_resize(&loop->state, width, height);
-        loop->state.redraw = true;
-        return;
-    }
-    tc_state_press(&loop->state, press);
-    tc_terminal_mouse(loop->state.mouse);
 }
 
 static bool over(const struct loop *loop)
@@ -111,7 +125,7 @@ static void run(struct loop *loop)
         loop->next.code = TC_PRESS_NONE;
         /* Presses that wait are taken one after the other, and only the last is followed by a picture. */
         if (now.code == TC_PRESS_NONE && !take(loop, tc_terminal_read(0, &now)) && !loop->ended) {
-            if (tc_state_has_work(&loop->state)) {
+            if (tc_work_waits(&loop->state)) {
                 work(loop);
                 continue;
             }
@@ -122,7 +136,7 @@ static void run(struct loop *loop)
         if (loop->ended)
             break;
         press(loop, now);
-        if (tc_state_has_work(&loop->state))
+        if (tc_work_waits(&loop->state))
             work(loop);
     }
 }

@@ -14,6 +14,7 @@
 #include "screen/confirm.h"
 #include "screen/page.h"
 #include "screen/slip.h"
+#include "screen/work.h"
 
 /* --------------------------------------------------------------- start and end */
 
@@ -60,14 +61,6 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
     return state->leaves && !state->failed ? TC_OK : TC_NO_MEMORY;
 }
 
-static void free_study(struct tc_state *state)
-{
-    if (state->study)
-        tc_study_free(state->study);
-    free(state->study);
-    state->study = NULL;
-}
-
 void tc_state_free(struct tc_state *state)
 {
     for (size_t i = 0; state->leaves && i < state->question_count; i++) {
@@ -75,8 +68,7 @@ void tc_state_free(struct tc_state *state)
         tc_sheet_free(&state->leaves[i].sheet);
     }
     free(state->leaves);
-    free_study(state);
-    tc_faults_free(&state->faults);
+    tc_work_free(state);
     tc_history_free(&state->history);
     tc_picker_close(&state->picker);
     tc_text_free(&state->page.text);
@@ -254,106 +246,14 @@ void tc_state_warn(struct tc_state *state, const char *format, ...)
     va_end(arguments);
 }
 
-/* -------------------------------------------------------------------------- layout */
-
-/* What tells a row from others when its sheet is made anew. */
-struct anchor {
-    enum tc_line_kind kind;
-    char label[128], group[128];
-};
-
-static const char *group_of(const struct tc_sheet *sheet, size_t row)
-{
-    for (size_t r = row + 1; r-- > 0;)
-        if (sheet->rows[r].kind == TC_ROW_GROUP)
-            return sheet->rows[r].label;
-    return "";
-}
-
-static void anchor_at(const struct tc_body *body, size_t line, struct anchor *anchor)
-{
-    *anchor = (struct anchor){.kind = TC_LINE_BLANK};
-    if (line >= body->count)
-        return;
-    const struct tc_line *l = &body->lines[line];
-    anchor->kind = l->kind;
-    if (l->kind == TC_LINE_ROW || l->kind == TC_LINE_SENTENCE) {
-        tc_clean(anchor->label, sizeof anchor->label, body->sheet->rows[l->index].label);
-        tc_clean(anchor->group, sizeof anchor->group, group_of(body->sheet, l->index));
-    } else {
-        snprintf(anchor->label, sizeof anchor->label, "%zu", l->index);
-    }
-}
-
-static bool same_anchor(const struct anchor *a, const struct anchor *b)
-{
-    return a->kind == b->kind && strcmp(a->label, b->label) == 0 && strcmp(a->group, b->group) == 0;
-}
-
-/* The stop nearest to a line that has the anchor; else the stop nearest to the line. */
-static size_t find_anchor(const struct tc_body *body, const struct anchor *wanted, size_t near)
-{
-    size_t best = body->count;
-    for (size_t i = 0; i < body->count; i++) {
-        struct anchor anchor;
-        if (!tc_body_stop(body, i))
-            continue;
-        anchor_at(body, i, &anchor);
-        if (!same_anchor(&anchor, wanted))
-            continue;
-        size_t distance = i > near ? i - near : near - i;
-        if (best == body->count || distance < (best > near ? best - near : near - best))
-            best = i;
-    }
-    if (best < body->count)
-        return best;
-    if (near >= body->count)
-        near = body->count ? body->count - 1 : 0;
-    best = tc_body_next_stop(body, near, 1);
-    return best < body->count ? best : tc_body_next_stop(body, near, -1);
-}
-
-/* Lays the present sheet out, and selects the row that the anchor tells. */
-static void lay_out(struct tc_state *state, const struct anchor *anchor)
-{
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    const struct tc_sheet *sheet = leaf->made ? &leaf->sheet : NULL;
-    bool faults = tc_faults_count(&state->faults) > 0;
-    int width = state->frame.width, height = state->frame.height;
-    tc_frame_make(&state->frame, width, height, sheet, faults, 2);
-    if (!sheet || state->frame.too_small) {
-        tc_body_free(&leaf->body);
-        return;
-    }
-    int heads;
-    do { /* the height of the heads is known once the columns are; twice at most */
-        heads = state->frame.heads_height;
-        struct tc_body_room room = {state->frame.inside, state->frame.body_height, state->frame.roomy,
-                                    state->frame.storey, state->options->ascii};
-        if (tc_body_make(&leaf->body, sheet, &room) != TC_OK) {
-            state->failed = true;
-            return;
-        }
-        tc_frame_make(&state->frame, width, height, sheet, faults, leaf->body.head_height);
-    } while (heads == 2 && state->frame.heads_height != heads);
-    leaf->spot.line = find_anchor(&leaf->body, anchor, leaf->spot.line);
-    tc_browse_into_sight(state);
-}
-
-void tc_state_lay_out(struct tc_state *state)
-{
-    const struct tc_leaf *leaf = tc_state_leaf(state);
-    struct anchor anchor;
-    anchor_at(&leaf->body, leaf->spot.line, &anchor);
-    lay_out(state, &anchor);
-}
+/* ------------------------------------------------------------------------- screen */
 
 void tc_state_resize(struct tc_state *state, int width, int height)
 {
     state->frame.width = width;
     state->frame.height = height;
     if (state->leaves)
-        tc_state_lay_out(state);
+        tc_work_lay_out(state);
     if (tc_state_top(state) == TC_LAYER_PAGE)
         tc_page_resize(state);
     tc_picker_move(&state->picker, 0, tc_state_picker_page(state));
@@ -363,113 +263,6 @@ size_t tc_state_picker_page(const struct tc_state *state)
 {
     int page = state->frame.height - TC_PICKER_TAKES;
     return page > 1 ? (size_t)page : 1;
-}
-
-/* ---------------------------------------------------------------------------- work */
-
-bool tc_state_has_work(const struct tc_state *state)
-{
-    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
-    return leaf->version != state->version && !leaf->stopped;
-}
-
-void tc_state_stop_work(struct tc_state *state)
-{
-    tc_state_leaf(state)->stopped = true;
-}
-
-static void make_study(struct tc_state *state)
-{
-    free_study(state);
-    tc_faults_free(&state->faults);
-    state->faults = (struct tc_faults)TC_FAULTS_EMPTY;
-    state->study = malloc(sizeof *state->study);
-    if (!state->study) {
-        state->failed = true;
-        return;
-    }
-    state->study_status = tc_study_make(state->study, state->options->stock, &state->now.plan,
-                                        state->options->today, &state->faults);
-    state->study_version = state->version;
-    if (state->study_status == TC_NO_MEMORY)
-        state->failed = true;
-}
-
-static enum tc_status make_sheet(struct tc_state *state, const struct tc_ask *ask, struct tc_sheet *sheet)
-{
-    struct tc_sheet made = {0}; /* a question that refuses may leave it as it is */
-    enum tc_status status = tc_state_question(state)->make(state->study, ask, &made);
-    *sheet = made;
-    if (status != TC_OK || !state->options->ascii)
-        return status;
-    status = tc_ascii_sheet(sheet, &made);
-    tc_sheet_free(&made);
-    return status;
-}
-
-/* There is no sheet for this version; the leaf says why. */
-static void make_none(struct tc_state *state, struct tc_leaf *leaf)
-{
-    tc_body_free(&leaf->body);
-    tc_sheet_free(&leaf->sheet);
-    leaf->made = false;
-    leaf->version = state->version;
-    tc_state_lay_out(state);
-}
-
-static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
-{
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    struct tc_sheet sheet;
-    leaf->problem[0] = '\0';
-    enum tc_status status = make_sheet(state, ask, &sheet);
-    if (status == TC_OK) {
-        struct anchor anchor; /* the old body knows its rows only as long as its sheet is there */
-        anchor_at(&leaf->body, leaf->spot.line, &anchor);
-        tc_body_free(&leaf->body);
-        tc_sheet_free(&leaf->sheet);
-        leaf->sheet = sheet;
-        leaf->made = true;
-        leaf->version = state->version;
-        lay_out(state, &anchor);
-        return;
-    }
-    tc_sheet_free(&sheet);
-    if (status == TC_NO_MEMORY)
-        state->failed = true;
-    if (status == TC_NO_MEMORY || status == TC_STOPPED)
-        return;
-    if (leaf->problem[0] == '\0')
-        tc_clean(leaf->problem, sizeof leaf->problem, tc_status_text(status));
-    make_none(state, leaf);
-}
-
-void tc_state_work(struct tc_state *state, bool (*go_on)(void *context, double done), void *context)
-{
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    if (state->study_version != state->version) {
-        make_study(state);
-        for (int i = 0; i < state->layer_count && !state->failed; i++)
-            if (state->layer[i] == TC_LAYER_PICKER)
-                tc_choose_renew(state);
-    }
-    if (state->failed || leaf->version == state->version)
-        return;
-    /* Without its kit or region the plan says nothing; the faults say what is missing. */
-    bool lost = state->study_status != TC_OK && (!state->study->kit.name[0] || !state->study->region.name[0]);
-    if (lost || state->now.plan.candidate_count == 0) {
-        leaf->problem[0] = '\0';
-        make_none(state, leaf);
-        return;
-    }
-    struct tc_ask ask = state->options->ask;
-    ask.vary = state->vary[0] ? state->vary : NULL;
-    ask.money = state->money[0] ? state->money : NULL;
-    ask.walls = state->walls;
-    ask.go_on = go_on;
-    ask.context = context;
-    ask.problem = leaf->problem;
-    make_leaf(state, &ask);
 }
 
 /* ------------------------------------------------------------------------- presses */

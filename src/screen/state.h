@@ -5,10 +5,10 @@
  * The state takes presses (tc_state_press) and says what is to be seen
  * (view.h draws it); neither knows of ncurses, so all of it can be tested
  * without a terminal. Between a press and the picture the loop calls
- * tc_state_work, which makes the sheet that is to be seen where the plan has
+ * tc_work_do (work.h), which makes the sheet that is to be seen where the plan has
  * changed since it was made; only that takes time.
  *
- *     press -> tc_state_press -> tc_state_work -> tc_view_draw -> terminal
+ *     press -> tc_state_press -> tc_work_do -> tc_view_draw -> terminal
  *
  * What the keys do is spread over browse.h (moving about), change.h (the
  * plan's figures), choose.h (lists to pick from) and saving.h (files);
@@ -161,24 +161,11 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
                               int height);
 void tc_state_free(struct tc_state *state);
 
-/* Takes a press. Never takes long; what has to be worked out anew waits for tc_state_work. */
+/* Takes a press. Never takes long; what has to be worked out anew waits for tc_work_do. */
 void tc_state_press(struct tc_state *state, struct tc_press press);
 
 /* The screen has another size. */
 void tc_state_resize(struct tc_state *state, int width, int height);
-
-/* Whether tc_state_work has anything to do. */
-bool tc_state_has_work(const struct tc_state *state);
-
-/*
- * Makes the sheet that is to be seen. go_on is asked now and then, as in
- * struct tc_ask; where it says no, the old sheet stays, and is made again at
- * the next call unless tc_state_stop_work was called.
- */
-void tc_state_work(struct tc_state *state, bool (*go_on)(void *context, double done), void *context);
-
-/* The user has had enough of the work on the present sheet: it is not made until asked for. */
-void tc_state_stop_work(struct tc_state *state);
 
 /* ---- for the files that say what keys do ---- */
 
@@ -215,8 +202,5 @@ enum { TC_PICKER_TAKES = 8 };
 
 /* The most choices a list shows at once on the present screen. */
 size_t tc_state_picker_page(const struct tc_state *state);
-
-/* Lays the present sheet out for the present screen. */
-void tc_state_lay_out(struct tc_state *state);
 
 #endif

@@ -35,6 +35,7 @@ struct habits {
     const char *term; /* NULL: unset */
     bool plain;       /* no colours */
     bool ignores_hangup;
+    const char *draws; /* of the sheet doubts; NULL: as many as usual */
 };
 
 static const struct habits usual = {.term = "xterm-256color"};
@@ -69,8 +70,8 @@ static void run_child(const struct habits *habits, const char *name)
     if (habits->ignores_hangup)
         signal(SIGHUP, SIG_IGN);
     snprintf(program, sizeof program, "%s/tankcost", build ? build : "build");
-    execl(program, program, "--profiles", "tests/data/profiles", "--today", "2026-03-05", "spring",
-          (char *)NULL);
+    execl(program, program, "--profiles", "tests/data/profiles", "--today", "2026-03-05", "--draws",
+          habits->draws ? habits->draws : "2000", "spring", (char *)NULL);
     _exit(101);
 }
 
@@ -286,6 +287,36 @@ static void test_no_terminal_to_draw_on(void **state)
     }
 }
 
+/* Long work tells how far it is, lets one move about, and is stopped by Esc or interrupted by another key. */
+static void test_long_work(void **state)
+{
+    static const struct habits patient = {.term = "xterm-256color", .draws = "10000000"};
+    (void)state;
+    start(&patient);
+    wait_for("help");
+    forget();
+    send_keys("gdoubts\r");
+    wait_for("Working it out");
+    send_keys("\033OB"); /* does not begin anew */
+    forget();
+    send_keys("\033");
+    wait_for("Stopped.");
+    forget();
+    send_keys("\r");
+    wait_for("Working it out");
+    forget();
+    send_keys("gbill\r"); /* away from it in the middle of the work */
+    wait_for("To buy");
+    forget();
+    send_keys("gdoubts\r");
+    wait_for("Working it out");
+    kill(child, SIGTERM);
+    int status = wait_for_end();
+    assert_true(WIFSIGNALED(status));
+    assert_int_equal(WTERMSIG(status), SIGTERM);
+    assert_clean();
+}
+
 static void test_resizing(void **state)
 {
     static const struct winsize sizes[] = {{.ws_row = 10, .ws_col = 40},
@@ -396,6 +427,7 @@ int main(void)
         cmocka_unit_test_teardown(test_break, end),
         cmocka_unit_test_teardown(test_terminal_that_goes_away, end),
         cmocka_unit_test_teardown(test_no_terminal_to_draw_on, end),
+        cmocka_unit_test_teardown(test_long_work, end),
         cmocka_unit_test_teardown(test_resizing, end),
         cmocka_unit_test_teardown(test_keys_arrive, end),
         cmocka_unit_test_teardown(test_vt100, end),
