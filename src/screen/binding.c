@@ -87,7 +87,7 @@ static const struct tc_binding bindings[] = {
     {PICKER, PRESS(ENTER), PRESS(NONE), tc_choose_take, 0, tc_choose_possible, "takes it",
      "take the selected one; a tank is put in or taken out, and the list stays"},
     {PICKER, PRESS(RIGHT), PRESS(NONE), tc_choose_count, 1, tc_choose_counts, "one more",
-     "tanks: one more of it"},
+     "tanks: one more of it; assumptions: let the sheet whatif vary it"},
     {PICKER, PRESS(LEFT), PRESS(NONE), tc_choose_count, -1, tc_choose_counts, "one less",
      "tanks: one less of it"},
     {PICKER, PRESS(DELETE), PRESS(NONE), tc_choose_back, 0, tc_choose_back_possible, "takes back",

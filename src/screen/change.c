@@ -96,6 +96,13 @@ static bool price_in_force(const struct tc_state *state, const struct parts *par
     return offer && offer->priced;
 }
 
+/* A price that does not count, because a tariff does. */
+static bool is_overruled(const struct tc_region *region, const char *key)
+{
+    return (strcmp(key, "electricity") == 0 && region->electricity_tariff[0]) ||
+           (strcmp(key, "water") == 0 && region->water_tariff[0]);
+}
+
 void tc_change_present(const struct tc_state *state, const char *path, char text[TC_VALUE_SIZE])
 {
     struct parts parts;
@@ -108,7 +115,7 @@ void tc_change_present(const struct tc_state *state, const char *path, char text
         return;
     if (strcmp(parts.kind, "kit") == 0)
         tc_key_write(parts.form, &state->study->kit, state->study->units, text);
-    else if (strcmp(parts.kind, "region") == 0)
+    else if (strcmp(parts.kind, "region") == 0 && !is_overruled(&state->study->region, parts.key))
         tc_key_write(parts.form, &state->study->region, state->study->units, text);
     else if (price_in_force(state, &parts, &price))
         tc_number_write_money(text, price, state->study->region.currency.exponent, false);
@@ -318,6 +325,37 @@ void tc_change_vary(struct tc_state *state, int unused)
 {
     (void)unused;
     tc_slip_open(state, TC_SLIP_VARY, state->vary);
+}
+
+/* What follows the last number of a figure: " C" of "19 to 22 C", " / m3" of "2.40 / m3". */
+static const char *unit_of(const char *figure)
+{
+    const char *unit = "";
+    for (const char *word = figure; *word;) {
+        const char *end = word + strcspn(word, " ");
+        if ((*word >= '0' && *word <= '9') || *word == '-' || *word == '.')
+            unit = end;
+        word = end + strspn(end, " ");
+    }
+    return unit;
+}
+
+/* "region/room=19..| C", where what is to be typed goes at the bar: whatif wants the unit at the end. */
+void tc_change_vary_path(struct tc_state *state, const char *path)
+{
+    char present[TC_VALUE_SIZE], start[TC_INPUT_SIZE], number[TC_NUMBER_SIZE] = "";
+    struct tc_text text = TC_TEXT_EMPTY;
+    const char *end;
+    double from;
+    tc_change_present(state, path, present);
+    if (tc_number_read(present, &end, &from) == TC_OK)
+        tc_number_write_short(number, from);
+    snprintf(start, sizeof start, "%s=%s..", path, number);
+    tc_text_addf(&text, "%s%s", start, unit_of(present));
+    tc_slip_open(state, TC_SLIP_VARY, tc_text_string(&text));
+    state->slip.input.fresh = false;
+    state->slip.input.at = strlen(start);
+    tc_text_free(&text);
 }
 
 void tc_change_walls(struct tc_state *state, int unused)

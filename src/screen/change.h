@@ -49,7 +49,8 @@ bool tc_change_redo_possible(const struct tc_state *state);
 /* Lets bill and years compare the plan's walls, or its tanks again. */
 void tc_change_walls(struct tc_state *state, int unused);
 
-/* Asks what the sheet whatif varies. */
+/* Asks what the sheet whatif varies; or from where to where it varies the figure at a path. */
 void tc_change_vary(struct tc_state *state, int unused);
+void tc_change_vary_path(struct tc_state *state, const char *path);
 
 #endif

@@ -38,7 +38,8 @@ static enum tc_unit_system units_in_force(const struct tc_state *state)
 
 /* --------------------------------------------------------------------------- tanks */
 
-enum tank_column { TANK_COUNT, TANK_SIZE, TANK_VOLUME, TANK_PRICE, TANK_SALE, TANK_TITLE, TANK_COLUMNS };
+/* What decides first: a narrow screen shows the first columns only. */
+enum tank_column { TANK_COUNT, TANK_VOLUME, TANK_PRICE, TANK_SALE, TANK_SIZE, TANK_TITLE, TANK_COLUMNS };
 
 static void add_list_price(struct tc_sheet *sheet, size_t column, const struct tc_state *state,
                            const struct tc_region *region, int slot, const struct tc_goods *goods)

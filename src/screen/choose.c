@@ -135,6 +135,8 @@ static void set_count(struct tc_state *state, const char *tank, int quantity)
 void tc_choose_count(struct tc_state *state, int by)
 {
     const char *tank = tc_picker_value(&state->picker);
+    if (state->picker.kind == TC_PICK_ASSUMPTION && by > 0 && tank && strncmp(tank, "ask/", 4) != 0)
+        tc_change_vary_path(state, tank);
     if (!tc_choose_counts(state) || !tank)
         return;
     char name[TC_NAME_SIZE];

@@ -21,7 +21,10 @@ void tc_choose_renew(struct tc_state *state);
 void tc_choose_take(struct tc_state *state, int unused);
 bool tc_choose_possible(const struct tc_state *state);
 
-/* Of the tank selected in its list, so many more; whether the list is one of things that are counted. */
+/*
+ * Of the tank selected in its list, so many more; an assumption is not counted, but going right lets
+ * whatif vary it. Whether the list is one of things that are counted.
+ */
 void tc_choose_count(struct tc_state *state, int by);
 bool tc_choose_counts(const struct tc_state *state);
 

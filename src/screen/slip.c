@@ -89,7 +89,8 @@ static void take_find(struct tc_state *state)
 static void take_vary(struct tc_state *state)
 {
     tc_clean(state->vary, sizeof state->vary, state->slip.input.text);
-    tc_state_pop(state);
+    while (tc_state_top(state) != TC_LAYER_SHEET) /* a list may have been the way to it */
+        tc_state_pop(state);
     for (size_t i = 0; tc_question_at(i); i++)
         if (strcmp(tc_question_at(i)->name, "whatif") == 0)
             tc_browse_to_question(state, i);

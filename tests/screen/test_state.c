@@ -499,6 +499,20 @@ static void test_vary(void **state)
     assert_true(screen_shows(&c, "say what to vary"));
     screen_type(&c, "v\025\r"); /* the default */
     assert_true(tc_state_leaf(&c.state)->made);
+    screen_type(&c, "a\025years"); /* from the list: its present figure is where it begins */
+    screen_press(&c, TC_PRESS_RIGHT);
+    assert_string_equal(c.state.slip.input.text, "plan/years=8.. years");
+    screen_type(&c, "12\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_string_equal(tc_state_question(&c.state)->name, "whatif");
+    assert_string_equal(c.state.vary, "plan/years=8..12 years");
+    assert_true(tc_state_leaf(&c.state)->made);
+    screen_type(&c, "aroom-swing");
+    screen_press(&c, TC_PRESS_RIGHT);
+    assert_string_equal(c.state.slip.input.text, "region/room-swing=3.. F");
+    screen_type(&c, "\033\025water");
+    screen_press(&c, TC_PRESS_RIGHT);
+    assert_non_null(strstr(c.state.slip.input.text, ".."));
 }
 
 static void test_pictures(void **state)
