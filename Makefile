@@ -166,9 +166,10 @@ valgrind: $(TEST_BIN) ## run the C tests under valgrind
 	@BUILD='$(BUILD)' TIMEOUT=900 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
 		tests/run $(TEST_BIN)
 
+# Counters are atomic since some tests run on several threads.
 coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
-	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage' check
+	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' check
 	@tests/coverage '$(BUILD)/coverage'
 
 fuzz: ## feed generated input to the readers, FUZZ_SECONDS each (needs clang)
