@@ -67,28 +67,46 @@ static bool check(struct tc_entry *entry, const struct tc_sections *sections,
     return false;
 }
 
+/*
+ * Finds the section's keys in the table: given[i] becomes that of the table's
+ * i-th key, or NULL. Unknown ones are reported; false if there is any.
+ */
+static bool find_keys(const struct tc_key_table *table, const struct tc_sections *sections,
+                      const struct tc_section *section, const struct tc_ini_key *given[TC_ENTRY_KEYS_MAX],
+                      struct tc_faults *faults)
+{
+    bool good = true;
+    for (size_t i = 0; i < table->count; i++)
+        given[i] = NULL;
+    for (size_t i = 0; i < section->ini->key_count; i++) {
+        const struct tc_ini_key *key = &section->ini->keys[i];
+        const struct tc_key *known = tc_key_find(table, key->name);
+        if (known) {
+            given[known - table->keys] = key;
+            continue;
+        }
+        tc_record_unknown_key(table, tc_section_place(sections, section, key), key->name, faults);
+        good = false;
+    }
+    return good;
+}
+
 bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *sections,
                     const struct tc_section *section, struct tc_currency currency, void *record,
                     struct tc_entry *entry, struct tc_faults *faults)
 {
     struct tc_reading reading = {.currency = currency};
-    bool good = !section->bad;
+    const struct tc_ini_key *keys[TC_ENTRY_KEYS_MAX];
 
     memset(entry, 0, sizeof *entry);
     entry->table = table;
     entry->record = record;
     tc_key_start(table, record);
-    for (size_t i = 0; i < section->ini->key_count; i++) {
-        const struct tc_ini_key *key = &section->ini->keys[i];
-        if (tc_key_find(table, key->name))
-            continue;
-        tc_record_unknown_key(table, tc_section_place(sections, section, key), key->name, faults);
-        good = false;
-    }
+    bool good = find_keys(table, sections, section, keys, faults) && !section->bad;
     /* In the order of the table, in which what others need comes first. */
     for (size_t i = 0; i < table->count; i++) {
         const struct tc_key *key = &table->keys[i];
-        const struct tc_ini_key *given = tc_ini_key(section->ini, key->name);
+        const struct tc_ini_key *given = keys[i];
         entry->given[i] = given != NULL;
         if (given && !read_key(entry, i, given, &reading)) {
             tc_faults_error(faults, tc_section_place(sections, section, given), "%s", reading.problem);
