@@ -102,10 +102,10 @@ static void make_tanks(const struct tc_state *state, struct tc_sheet *sheet)
     const struct tc_region *region = region_in_force(state);
     tc_sheet_start(sheet, "tanks", TANK_COLUMNS);
     tc_sheet_head(sheet, "Tanks to compare", "", "tank");
-    tc_sheet_column(sheet, TANK_COUNT, "in plan", "");
+    tc_sheet_column(sheet, TANK_COUNT, "count", "");
     tc_sheet_column(sheet, TANK_SIZE, "outside", "");
     tc_sheet_column(sheet, TANK_VOLUME, "nominal", "");
-    tc_sheet_column(sheet, TANK_PRICE, "list price", "");
+    tc_sheet_column(sheet, TANK_PRICE, "price", "");
     set_words(sheet, TANK_SALE, "sale today");
     set_words(sheet, TANK_TITLE, "");
     for (size_t i = 0; i < stock->tank_count; i++)

@@ -13,7 +13,10 @@
 #include "screen/panel.h"
 #include "screen/picture.h"
 
-enum { PADDING = 2 }; /* the frame and a blank */
+enum {
+    PADDING = 2,    /* the frame and a blank */
+    LEAST_FIELD = 8 /* less of a column says nothing */
+};
 
 /* ---------------------------------------------------------------------------- lists */
 
@@ -36,7 +39,7 @@ static int room_of(const struct list *list, size_t column)
 {
     int width = list->picker->layout.columns[column].width + list->picker->layout.columns[column].signs;
     int room = list->inside - field_of(list, column);
-    return width < room ? width : room;
+    return width <= room ? width : room >= LEAST_FIELD ? room : 0;
 }
 
 static void draw_in_field(const struct list *list, size_t column, int row, unsigned role, const char *text)
