@@ -372,11 +372,12 @@ enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t len
     return end(ini, file, status, faults);
 }
 
-/* The values of a file that was just opened. */
-static enum tc_status read_opened(struct tc_ini *ini, enum tc_status status, struct tc_faults *faults)
+/* The values of a file that was just opened, unless that failed. */
+static enum tc_status read_opened(struct tc_ini *ini, enum tc_status opened, struct tc_faults *faults)
 {
-    if (status == TC_OK)
-        status = tc_ini_values(&ini, 1, faults);
+    if (opened != TC_OK)
+        return opened;
+    enum tc_status status = tc_ini_values(&ini, 1, faults);
     if (status != TC_OK)
         tc_ini_free(ini);
     return status;
