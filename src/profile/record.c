@@ -68,16 +68,14 @@ static bool check(struct tc_entry *entry, const struct tc_sections *sections,
 }
 
 /*
- * Finds the section's keys in the table: given[i] becomes that of the table's
- * i-th key, or NULL. Unknown ones are reported; false if there is any.
+ * Finds the section's keys in the table: given[i], NULL before, becomes that of
+ * the table's i-th key if it is there. Unknown ones are reported; false if there is any.
  */
 static bool find_keys(const struct tc_key_table *table, const struct tc_sections *sections,
                       const struct tc_section *section, const struct tc_ini_key *given[TC_ENTRY_KEYS_MAX],
                       struct tc_faults *faults)
 {
     bool good = true;
-    for (size_t i = 0; i < table->count; i++)
-        given[i] = NULL;
     for (size_t i = 0; i < section->ini->key_count; i++) {
         const struct tc_ini_key *key = &section->ini->keys[i];
         const struct tc_key *known = tc_key_find(table, key->name);
@@ -96,7 +94,7 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
                     struct tc_entry *entry, struct tc_faults *faults)
 {
     struct tc_reading reading = {.currency = currency};
-    const struct tc_ini_key *keys[TC_ENTRY_KEYS_MAX];
+    const struct tc_ini_key *keys[TC_ENTRY_KEYS_MAX] = {NULL};
 
     memset(entry, 0, sizeof *entry);
     entry->table = table;
