@@ -82,15 +82,19 @@ static bool usable(const struct tc_item_life *item, int years)
     return years >= 0 && years <= TC_YEARS_MAX && tc_item_check(item) == TC_OK;
 }
 
-int tc_item_replacements(const struct tc_item_life *item, int years)
+/* tc_item_replacements() of an item that is usable. */
+static int replacements(const struct tc_item_life *item, int years)
 {
-    if (!usable(item, years))
-        return 0;
     double left = years - item->first_life;
     if (left <= SAME_TIME)
         return 0;
     /* The first falls due at first_life; then one for each further life begun before the end. */
     return 1 + (int)fmax(0.0, ceil((left - SAME_TIME) / item->life) - 1.0);
+}
+
+int tc_item_replacements(const struct tc_item_life *item, int years)
+{
+    return usable(item, years) ? replacements(item, years) : 0;
 }
 
 struct tc_item_life tc_item_taxed(struct tc_item_life item, double tax, int years)
@@ -117,7 +121,7 @@ double tc_item_replacements_value(const struct tc_item_life *item, double d, int
 {
     if (!usable(item, years) || !is_rate(d))
         return NAN;
-    int count = tc_item_replacements(item, years);
+    int count = replacements(item, years);
     if (count == 0)
         return 0.0;
     double sum = tc_single_present_value(d, item->first_life);
@@ -130,7 +134,7 @@ double tc_item_residual(const struct tc_item_life *item, int years)
 {
     if (!usable(item, years))
         return NAN;
-    int count = tc_item_replacements(item, years);
+    int count = replacements(item, years);
     double price = count == 0 ? item->price : item->replacement_price;
     double life = count == 0 ? item->first_life : item->life;
     double age = count == 0 ? years : years - tc_item_replacement_time(item, count - 1);

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/load.h"
 
-#include <math.h>
-
 int tc_load_days(int month)
 {
     static const int days[TC_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
@@ -33,18 +31,20 @@ void tc_load_shaped(struct tc_load *load, const double units[TC_MONTHS], const d
 /* How much of the hour that starts at `hour` lies within [from, to]. */
 static double overlap(double hour, double from, double to)
 {
-    double start = fmax(hour, from);
-    double end = fmin(hour + 1, to);
+    double start = hour > from ? hour : from;
+    double end = hour + 1 < to ? hour + 1 : to;
     return end > start ? end - start : 0;
 }
 
 void tc_load_daily(struct tc_load *load, double rate, double from, double hours)
 {
-    double to = from + hours;
-    for (int h = 0; h < TC_HOURS; h++) {
-        double on = overlap(h, from, to) + overlap(h + TC_HOURS, from, to);
-        for (int m = 0; m < TC_MONTHS; m++)
-            load->use[m][h] = rate * on * tc_load_days(m);
+    double to = from + hours, day[TC_HOURS];
+    for (int h = 0; h < TC_HOURS; h++)
+        day[h] = rate * (overlap(h, from, to) + overlap(h + TC_HOURS, from, to));
+    for (int m = 0; m < TC_MONTHS; m++) {
+        double days = tc_load_days(m);
+        for (int h = 0; h < TC_HOURS; h++)
+            load->use[m][h] = day[h] * days;
     }
 }
 

@@ -10,6 +10,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <string.h>
 
 /* Room for any valid name, with its end. */
 #define TC_NAME_SIZE 48
@@ -28,6 +29,15 @@ bool tc_name_valid(const char *name);
 
 /* True if a and b are the same but for the case of ASCII letters. */
 bool tc_name_equal(const char *a, const char *b);
+
+/*
+ * True if a and b are the same in every byte. For searches through tables:
+ * most names differ in the first letter, and then nothing is called.
+ */
+static inline bool tc_name_same(const char *a, const char *b)
+{
+    return a[0] == b[0] && strcmp(a, b) == 0;
+}
 
 /*
  * Writes into name the valid name closest to a text that is none: in lower

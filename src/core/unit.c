@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/name.h"
+
 #define INCH        0.0254
 #define SQUARE_INCH (INCH * INCH)
 #define FOOT        0.3048
@@ -162,7 +164,7 @@ static size_t word_length(const char *p)
 
 static bool same_word(const char *word, size_t length, const char *name)
 {
-    return strlen(name) == length && strncmp(word, name, length) == 0;
+    return word[0] == name[0] && strncmp(word, name, length) == 0 && name[length] == '\0';
 }
 
 const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_dimension dimension)
@@ -236,7 +238,7 @@ const char *tc_unit_symbol(const struct tc_unit *unit)
     if (!unit)
         return "";
     for (size_t i = 0; i < sizeof symbols / sizeof symbols[0]; i++)
-        if (strcmp(symbols[i].name, unit->name) == 0)
+        if (tc_name_same(symbols[i].name, unit->name))
             return symbols[i].symbol;
     return unit->name;
 }

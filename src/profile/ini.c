@@ -27,11 +27,11 @@
 /*
  * iniparser looks through all it has for every key it adds or finds, which
  * grows with the square of a file. So it is given a large file in pieces of
- * about this many entries, whole sections each; that no name is there twice
- * is known from the scan. Small files share a piece, as each costs it a file
- * opened, read and closed.
+ * this many entries, for which it has room from the start, or one section;
+ * that no name is there twice is known from the scan. Small files share a
+ * piece, as each costs it a file opened, read and closed.
  */
-#define PIECE_ENTRIES 256
+#define PIECE_ENTRIES 128
 
 /*
  * The only mutable state of this folder: iniparser's error callback is one
@@ -135,8 +135,9 @@ static enum tc_status write_piece(struct piece *piece)
     }
     if (text->failed)
         return TC_NO_MEMORY;
-    if (ftruncate(piece->scratch, 0) != 0 || lseek(piece->scratch, 0, SEEK_SET) != 0 ||
-        !tc_write_all(piece->scratch, text->data, text->length) || lseek(piece->scratch, 0, SEEK_SET) != 0)
+    /* Over the piece before, the rest of which is cut off. */
+    if (lseek(piece->scratch, 0, SEEK_SET) != 0 || !tc_write_all(piece->scratch, text->data, text->length) ||
+        ftruncate(piece->scratch, (off_t)text->length) != 0 || lseek(piece->scratch, 0, SEEK_SET) != 0)
         return TC_IO;
     return TC_OK;
 }
@@ -150,16 +151,38 @@ static bool take_value(struct tc_ini *ini, struct tc_ini_key *key, const char *v
     return true;
 }
 
-/* Takes the values of the section with a number out of entries; gives how many could be taken. */
-static size_t take_section(const struct item *item, size_t number, const dictionary *entries)
+/* What iniparser has read, and how far that has been taken. */
+struct answer {
+    const dictionary *entries;
+    size_t next; /* place of the entry expected next */
+};
+
+/*
+ * The value of an entry, NULL where there is none, as for a section. Entries
+ * lie in the order they were read in, so that there is seldom one to be
+ * looked for.
+ */
+static const char *entry_value(struct answer *answer, const char *name)
+{
+    const dictionary *entries = answer->entries;
+    size_t i = answer->next++;
+
+    if (i < (size_t)entries->size && entries->key[i] != NULL && strcmp(entries->key[i], name) == 0)
+        return entries->val[i];
+    return iniparser_getstring(entries, name, NULL);
+}
+
+/* Takes the values of the section with a number; gives how many could be taken. */
+static size_t take_section(const struct item *item, size_t number, struct answer *answer)
 {
     char name[32 + TC_NAME_SIZE];
-    size_t taken = 0, start = (size_t)snprintf(name, sizeof name, "%zu:", number);
+    size_t taken = 0, start = (size_t)snprintf(name, sizeof name, "%zu", number);
 
-    for (; taken < item->section->key_count; taken++) {
+    entry_value(answer, name);
+    for (name[start++] = ':'; taken < item->section->key_count; taken++) {
         struct tc_ini_key *key = &item->section->keys[taken];
         memcpy(name + start, key->name, strlen(key->name) + 1); /* a name is shorter than TC_NAME_SIZE */
-        if (!take_value(item->ini, key, iniparser_getstring(entries, name, NULL)))
+        if (!take_value(item->ini, key, entry_value(answer, name)))
             break;
     }
     return taken;
@@ -174,11 +197,12 @@ static void take_piece(const struct piece *piece, const dictionary *entries, con
                        struct tc_faults *faults)
 {
     bool whole = entries != NULL && said[0] == '\0' && iniparser_getnsec(entries) == (int)piece->count;
+    struct answer answer = {entries, 0};
 
     for (size_t i = 0; i < piece->count; i++) {
         const struct item *item = &piece->items[i];
         struct tc_ini_section *section = item->section;
-        size_t taken = whole ? take_section(item, i, entries) : 0;
+        size_t taken = whole ? take_section(item, i, &answer) : 0;
         if (taken == section->key_count)
             continue;
         struct tc_place place = {item->ini->file, section->line, section->name, NULL};
@@ -208,20 +232,21 @@ static enum tc_status read_piece(struct piece *piece, struct tc_faults *faults)
 static enum tc_status read_pieces(struct piece *piece, struct tc_ini *const files[], size_t count,
                                   struct tc_faults *faults)
 {
-    enum tc_status status = TC_OK;
+    enum tc_status status;
 
     for (size_t f = 0; f < count; f++) {
-        for (size_t s = 0; s < files[f]->section_count && status == TC_OK; s++) {
+        for (size_t s = 0; s < files[f]->section_count; s++) {
             struct tc_ini_section *section = &files[f]->sections[s];
             if (section->key_count == 0)
                 continue;
+            if (piece->count > 0 && piece->entries + 1 + section->key_count > PIECE_ENTRIES &&
+                (status = read_piece(piece, faults)) != TC_OK)
+                return status;
             piece->items[piece->count++] = (struct item){files[f], section};
             piece->entries += 1 + section->key_count;
-            if (piece->entries >= PIECE_ENTRIES - 1)
-                status = read_piece(piece, faults);
         }
     }
-    return status == TC_OK && piece->count > 0 ? read_piece(piece, faults) : status;
+    return piece->count > 0 ? read_piece(piece, faults) : TC_OK;
 }
 
 /* A fault in place of each file: nothing of them can be used. */

@@ -17,8 +17,7 @@ struct scan {
     int line;
     bool outside_said;   /* keys before the first section are reported once */
     size_t first_fault;  /* number of faults there were before this file */
-    void *section_names; /* tsearch trees of names: in the file, */
-    void *key_names;     /* and in the current section */
+    void *section_names; /* tsearch tree of those in the file */
     bool keep_keys;      /* the current section is one whose keys are wanted */
     bool stop;           /* a limit was passed: the rest is left unread */
     bool no_memory;
@@ -136,10 +135,11 @@ static int compare_names(const void *a, const void *b)
     return strcmp(a, b);
 }
 
-/* Puts name, which must stay where it is, into the tree; gives the same name put there before, or itself. */
-static const char *remember_name(struct scan *scan, void **tree, const char *name)
+/* Remembers a section's name, which must stay where it is; gives the same name known from before, or itself.
+ */
+static const char *remember_name(struct scan *scan, const char *name)
 {
-    char *const *node = tsearch(name, tree, compare_names);
+    char *const *node = tsearch(name, &scan->section_names, compare_names);
 
     if (node == NULL) {
         scan->no_memory = true;
@@ -148,11 +148,11 @@ static const char *remember_name(struct scan *scan, void **tree, const char *nam
     return *node;
 }
 
-static void forget_names(void **tree)
+static void forget_names(struct scan *scan)
 {
-    while (*tree != NULL) {
-        const char *name = *(char *const *)*tree;
-        tdelete(name, tree, compare_names);
+    while (scan->section_names != NULL) {
+        const char *name = *(char *const *)scan->section_names;
+        tdelete(name, &scan->section_names, compare_names);
     }
 }
 
@@ -258,7 +258,7 @@ static void scan_section(struct scan *scan, char *text, const char *problem)
     }
     if (!good)
         name = "";
-    const char *before = good ? remember_name(scan, &scan->section_names, name) : name;
+    const char *before = good ? remember_name(scan, name) : name;
     if (before != name) {
         struct tc_ini_section *first = ini->sections;
         while (first->name != before)
@@ -269,7 +269,6 @@ static void scan_section(struct scan *scan, char *text, const char *problem)
                         "the section is there twice, first in line %d; neither is used: rename or remove one",
                         first->line);
     }
-    forget_names(&scan->key_names);
     scan->keep_keys = good && before == name;
     ini->sections[ini->section_count++] =
         (struct tc_ini_section){name, scan->line, !scan->keep_keys, NULL, 0};
@@ -391,12 +390,11 @@ static void add_key(struct scan *scan, char *name, char *value)
     struct tc_ini *ini = scan->ini;
     struct tc_ini_section *section = current_section(scan);
 
-    const char *before = remember_name(scan, &scan->key_names, name);
-    if (before != name) {
-        const struct tc_ini_key *first = &ini->keys[ini->key_count - section->key_count];
-        while (first->name != before)
-            first++;
-        report(scan, name, "the key is there twice, first in line %d; remove one", first->line);
+    /* A section has few keys: to look through them is faster than to keep a tree of them. */
+    for (size_t i = ini->key_count - section->key_count; i < ini->key_count; i++) {
+        if (!tc_name_same(ini->keys[i].name, name))
+            continue;
+        report(scan, name, "the key is there twice, first in line %d; remove one", ini->keys[i].line);
         return;
     }
     if (section->key_count == TC_INI_KEY_MAX) {
@@ -512,8 +510,7 @@ enum tc_status tc_ini_scan(struct tc_ini *ini, size_t length, struct tc_faults *
         scan_line(&scan, line);
         line = stop + 1;
     }
-    forget_names(&scan.section_names);
-    forget_names(&scan.key_names);
+    forget_names(&scan);
     if (scan.no_memory)
         return TC_NO_MEMORY;
 

@@ -36,30 +36,32 @@ static bool word_of(const char *words, int i, char word[TC_NAME_SIZE])
     return length > 0;
 }
 
-/* The place of text among words; -1 with a problem that names them. */
-static int find_word(const char *words, const char *text, char problem[TC_PROBLEM_SIZE])
+/* Says that text is none of the words, and which it may be. */
+static void unknown_word(const char *words, const char *text, char problem[TC_PROBLEM_SIZE])
 {
-    char word[TC_NAME_SIZE], near[TC_NAME_SIZE] = "", shown[TC_SHOWN_SIZE], all[TC_PROBLEM_SIZE] = "";
-    int count = 0;
-    for (; word_of(words, count, word); count++) {
-        if (tc_name_equal(word, text))
-            return count;
-        const char *one = word;
-        if (near[0] == '\0' && tc_name_nearest_of(text, &one, 1))
-            memcpy(near, word, sizeof near);
-    }
+    char word[TC_NAME_SIZE], next[TC_NAME_SIZE], shown[TC_SHOWN_SIZE], all[TC_PROBLEM_SIZE] = "";
     tc_figure_shown(shown, text);
-    if (near[0] != '\0') {
-        tc_problem(problem, "'%s' is not known here; did you mean '%s'?", shown, near);
-        return -1;
-    }
-    for (int i = 0; i < count; i++) {
-        word_of(words, i, word);
+    for (int i = 0; word_of(words, i, word); i++) {
+        const char *one = word;
+        if (tc_name_nearest_of(text, &one, 1)) {
+            tc_problem(problem, "'%s' is not known here; did you mean '%s'?", shown, word);
+            return;
+        }
         size_t length = strlen(all);
-        const char *joint = i == 0 ? "" : i == count - 1 ? " or " : ", ";
+        const char *joint = i == 0 ? "" : word_of(words, i + 1, next) ? ", " : " or ";
         snprintf(all + length, sizeof all - length, "%s'%s'", joint, word);
     }
     tc_problem(problem, "'%s' is not known here; write %s", shown, all);
+}
+
+/* The place of text among words; -1 with a problem that names them. */
+static int find_word(const char *words, const char *text, char problem[TC_PROBLEM_SIZE])
+{
+    char word[TC_NAME_SIZE];
+    for (int i = 0; word_of(words, i, word); i++)
+        if (tc_name_equal(word, text))
+            return i;
+    unknown_word(words, text, problem);
     return -1;
 }
 
@@ -146,13 +148,12 @@ static bool read_date(const struct tc_key *key, const char *text, void *record, 
     const char *end;
     char shown[TC_SHOWN_SIZE];
     enum tc_status status = tc_date_read(text, &end, &date);
-    tc_figure_shown(shown, text);
     if (status == TC_RANGE)
-        return tc_problem(reading->problem, "'%s' is no day of the years %d to %d", shown, TC_YEAR_FIRST,
-                          TC_YEAR_LAST);
+        return tc_problem(reading->problem, "'%s' is no day of the years %d to %d",
+                          tc_figure_shown(shown, text), TC_YEAR_FIRST, TC_YEAR_LAST);
     if (status != TC_OK || *end != '\0')
-        return tc_problem(reading->problem, "'%s' is no date; write year, month and day like '%s'", shown,
-                          key->example);
+        return tc_problem(reading->problem, "'%s' is no date; write year, month and day like '%s'",
+                          tc_figure_shown(shown, text), key->example);
     memcpy(place(key, record), &date, sizeof date);
     return true;
 }

@@ -144,10 +144,6 @@ bool tc_entry_blame(struct tc_entry *entry, const char *key, const char *format,
 /* Makes a record of the table's size zero but for its defaults; what is required stays zero. */
 void tc_key_defaults(const struct tc_key_table *table, void *record);
 
-/* The same in steps: without the fallbacks of keys, and the fallback of one key. */
-void tc_key_start(const struct tc_key_table *table, void *record);
-void tc_key_default(const struct tc_key *key, void *record);
-
 /*
  * Reads text into the record. For a range the record gets its middle (the
  * likely value, or else half way) and *spread the range; otherwise a fixed

@@ -131,22 +131,20 @@ static bool read_figure(const struct tc_key *key, const char *text, struct tc_re
         *figure = (struct tc_figure){.spread = tc_spread_fixed(word->value)};
         return true;
     }
-    if (misspelt(key, text, reading->problem))
-        return false;
     if (!tc_figure_read(&form, text, reading->currency, figure, reading->problem)) {
-        if (strspn(text, "+-.0123456789") == 0)
+        if (!misspelt(key, text, reading->problem) && strspn(text, "+-.0123456789") == 0)
             add_words(key, reading->problem);
         return false;
     }
     if (!check_bounds(key, text, figure->unit, &figure->spread, reading->problem))
         return false;
-    tc_figure_shown(shown, text);
     if ((key->fixed || key->step > 0) && figure->spread.shape != TC_SPREAD_FIXED)
-        return tc_problem(reading->problem, "'%s' is a range, but here one figure is wanted", shown);
+        return tc_problem(reading->problem, "'%s' is a range, but here one figure is wanted",
+                          tc_figure_shown(shown, text));
     double low = figure->spread.low;
     if (key->step > 0 && fabs(low / key->step - round(low / key->step)) > 1e-9)
-        return tc_problem(reading->problem, "'%s' is no whole number; write it like '%s'", shown,
-                          key->example);
+        return tc_problem(reading->problem, "'%s' is no whole number; write it like '%s'",
+                          tc_figure_shown(shown, text), key->example);
     return true;
 }
 

@@ -36,7 +36,7 @@ const struct tc_key_table *tc_key_table_find(const char *kind)
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name)
 {
     for (size_t i = 0; i < table->count; i++)
-        if (strcmp(table->keys[i].name, name) == 0)
+        if (tc_name_same(table->keys[i].name, name))
             return &table->keys[i];
     return NULL;
 }
@@ -78,14 +78,8 @@ bool tc_entry_blame(struct tc_entry *entry, const char *key, const char *format,
     return false;
 }
 
-void tc_key_start(const struct tc_key_table *table, void *record)
-{
-    memset(record, 0, table->record_size);
-    if (table->start)
-        table->start(record);
-}
-
-void tc_key_default(const struct tc_key *key, void *record)
+/* Reads what a key is by default, if it is anything. */
+static void read_fallback(const struct tc_key *key, void *record)
 {
     struct tc_reading reading;
     if (!key->fallback || key->fallback[0] == '\0')
@@ -96,7 +90,9 @@ void tc_key_default(const struct tc_key *key, void *record)
 
 void tc_key_defaults(const struct tc_key_table *table, void *record)
 {
-    tc_key_start(table, record);
+    memset(record, 0, table->record_size);
+    if (table->start)
+        table->start(record);
     for (size_t i = 0; i < table->count; i++)
-        tc_key_default(&table->keys[i], record);
+        read_fallback(&table->keys[i], record);
 }

@@ -2,7 +2,6 @@
 #include "profile/plan_read.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "profile/kit_keys.h"
@@ -217,16 +216,11 @@ static void check_assumptions(struct plan_reader *reader)
 
 /* -------------------------------------------------------------------------- plan */
 
-void tc_build_plan(struct tc_build *build, const struct tc_section *section)
+bool tc_build_plan(struct tc_build *build, const struct tc_section *section, struct tc_plan *plan)
 {
-    struct plan_reader reader = {.build = build, .section = section, .good = true};
-    reader.plan = malloc(sizeof *reader.plan);
-    if (!reader.plan) {
-        build->status = TC_NO_MEMORY;
-        return;
-    }
-    tc_plan_start(reader.plan);
-    memcpy(reader.plan->name, section->name, sizeof section->name);
+    struct plan_reader reader = {.build = build, .section = section, .plan = plan, .good = true};
+    tc_plan_start(plan);
+    memcpy(plan->name, section->name, sizeof section->name);
     const struct tc_region *region = tc_build_region(build, section);
     if (region)
         reader.currency = region->currency;
@@ -244,13 +238,5 @@ void tc_build_plan(struct tc_build *build, const struct tc_section *section)
     check_names(&reader);
     if (reader.good)
         check_assumptions(&reader);
-    if (reader.good) {
-        struct tc_stock *stock = build->stock;
-        void *plans = stock->plans;
-        struct tc_plan *place = tc_build_push(build, &plans, &stock->plan_count, sizeof *place);
-        stock->plans = plans;
-        if (place)
-            memcpy(place, reader.plan, sizeof *place);
-    }
-    free(reader.plan);
+    return reader.good;
 }

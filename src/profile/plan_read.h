@@ -8,8 +8,11 @@
 
 #include "profile/stock_build.h"
 
-/* Adds the plan of a section to the stock, unless it has a fault. What it names has to be in the stock
- * already. */
-void tc_build_plan(struct tc_build *build, const struct tc_section *section);
+/*
+ * Makes *plan, which need not be initialised, from its section; false where
+ * there is a fault in it, which is reported. What it names has to be in the
+ * stock already.
+ */
+bool tc_build_plan(struct tc_build *build, const struct tc_section *section, struct tc_plan *plan);
 
 #endif

@@ -93,13 +93,16 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
                     const struct tc_section *section, struct tc_currency currency, void *record,
                     struct tc_entry *entry, struct tc_faults *faults)
 {
-    struct tc_reading reading = {.currency = currency};
+    struct tc_reading reading;
     const struct tc_ini_key *keys[TC_ENTRY_KEYS_MAX] = {NULL};
 
-    memset(entry, 0, sizeof *entry);
+    reading.currency = currency;
     entry->table = table;
     entry->record = record;
-    tc_key_start(table, record);
+    entry->typed = false;
+    entry->range_count = 0;
+    entry->blame = NULL;
+    entry->problem[0] = '\0';
     bool good = find_keys(table, sections, section, keys, faults) && !section->bad;
     /* In the order of the table, in which what others need comes first. */
     for (size_t i = 0; i < table->count; i++) {
@@ -113,8 +116,6 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
             tc_faults_error(faults, tc_section_place(sections, section, NULL),
                             "has no '%s'; write it like '%s = %s'", key->name, key->name, key->example);
             good = false;
-        } else if (!given) {
-            tc_key_default(key, record);
         }
     }
     return good && check(entry, sections, section, faults);

@@ -13,8 +13,8 @@
 #include "profile/section.h"
 
 /*
- * Reads the section into record (of the table's size), with defaults where
- * keys are missing. currency is that of bare amounts; a key that says the
+ * Reads the section into record, which has every default (tc_key_defaults) and
+ * keeps it where a key is missing. currency is that of bare amounts; a key that says the
  * currency (of a region) takes its place. Every fault is reported; false where
  * there was one, or where the section was bad before. *entry keeps which keys
  * were given and the ranges.

@@ -16,17 +16,32 @@
 #include "profile/tank_keys.h"
 #include "profile/tariff_keys.h"
 
+void *tc_build_reserve(struct tc_build *build, void **items, size_t count, size_t more, size_t size)
+{
+    void *grown = realloc(*items, (count + more) * size); /* sections were read: far from an overflow */
+    if (!grown) {
+        build->status = TC_NO_MEMORY;
+        return NULL;
+    }
+    *items = grown;
+    return (char *)grown + count * size;
+}
+
+size_t tc_build_count(const struct tc_build *build, const char *kind)
+{
+    const struct tc_sections *sections = build->stock->sections;
+    size_t count = 0;
+    for (size_t i = 0; i < sections->count; i++)
+        count += !sections->items[i]->replaced && tc_name_same(sections->items[i]->kind, kind);
+    return count;
+}
+
 void *tc_build_push(struct tc_build *build, void **items, size_t *count, size_t size)
 {
     /* Grown whenever the count reaches a power of two: no room has to be kept beside it. */
     if ((*count & (*count - 1)) == 0) {
-        size_t room = *count == 0 ? 1 : *count * 2;
-        void *grown = realloc(*items, room * size);
-        if (!grown) {
-            build->status = TC_NO_MEMORY;
+        if (!tc_build_reserve(build, items, *count, *count == 0 ? 1 : *count, size))
             return NULL;
-        }
-        *items = grown;
     }
     return (char *)*items + size * (*count)++;
 }
@@ -165,17 +180,28 @@ static bool check_sale(struct tc_build *build, const struct tc_section *section,
     return good;
 }
 
+/* A shelf being filled. */
+struct filling {
+    const struct shelf *shelf;
+    void *usual;  /* a record with every default */
+    void *record; /* the one being made */
+    struct tc_entry entry;
+    char *place; /* in the stock, of the next record */
+};
+
 /* Makes the record of one section; false where it has a fault. */
-static bool make_record(struct tc_build *build, const struct shelf *shelf, const struct tc_section *section,
-                        void *record, struct tc_entry *entry)
+static bool make_record(struct tc_build *build, struct filling *filling, const struct tc_section *section)
 {
+    const struct shelf *shelf = filling->shelf;
+    void *record = filling->record;
     struct tc_currency currency = {"", 0};
     bool sale = shelf->table == &tc_sale_keys;
     const struct tc_region *region = sale ? tc_build_region(build, section) : NULL;
     if (region)
         currency = region->currency;
-    bool good =
-        tc_record_read(shelf->table, build->stock->sections, section, currency, record, entry, build->faults);
+    memcpy(record, filling->usual, shelf->table->record_size);
+    bool good = tc_record_read(shelf->table, build->stock->sections, section, currency, record,
+                               &filling->entry, build->faults);
     char *name = (char *)record + shelf->name, *title = (char *)record + shelf->title;
     memcpy(name, section->name, TC_NAME_SIZE);
     if (title[0] == '\0')
@@ -187,32 +213,45 @@ static bool make_record(struct tc_build *build, const struct shelf *shelf, const
     return good;
 }
 
+/* Makes the records of one kind in the places reserved for them. */
+static void fill_places(struct tc_build *build, struct filling *filling, size_t *count)
+{
+    const struct tc_sections *sections = build->stock->sections;
+    const struct shelf *shelf = filling->shelf;
+    tc_key_defaults(shelf->table, filling->usual);
+    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++) {
+        const struct tc_section *section = sections->items[i];
+        if (section->replaced || !tc_name_same(section->kind, shelf->table->kind) ||
+            !make_record(build, filling, section))
+            continue;
+        memcpy(filling->place, filling->record, shelf->size);
+        filling->place += shelf->size;
+        ++*count;
+        tc_build_doubtful(build, shelf->table->kind, section->name, &filling->entry);
+    }
+}
+
 /* Makes all records of one kind. */
 static void fill_shelf(struct tc_build *build, const struct shelf *shelf)
 {
-    struct tc_stock *stock = build->stock;
-    const struct tc_sections *sections = stock->sections;
-    struct tc_entry *entry = malloc(sizeof *entry);
-    void *record = malloc(shelf->table->record_size);
-    if (!entry || !record)
+    size_t wanted = tc_build_count(build, shelf->table->kind);
+    size_t *count = (size_t *)(void *)((char *)build->stock + shelf->count);
+    struct filling *filling = malloc(sizeof *filling);
+    void *records = malloc(2 * shelf->table->record_size), *items;
+    memcpy(&items, (char *)build->stock + shelf->items, sizeof items);
+    if (!filling || !records) {
         build->status = TC_NO_MEMORY;
-    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++) {
-        const struct tc_section *section = sections->items[i];
-        if (section->replaced || strcmp(section->kind, shelf->table->kind) != 0 ||
-            !make_record(build, shelf, section, record, entry))
-            continue;
-        void *items;
-        memcpy(&items, (char *)stock + shelf->items, sizeof items);
-        void *place =
-            tc_build_push(build, &items, (size_t *)(void *)((char *)stock + shelf->count), shelf->size);
-        memcpy((char *)stock + shelf->items, &items, sizeof items);
-        if (!place)
-            break;
-        memcpy(place, record, shelf->size);
-        tc_build_doubtful(build, shelf->table->kind, section->name, entry);
+    } else if (wanted > 0) {
+        filling->shelf = shelf;
+        filling->usual = records;
+        filling->record = (char *)records + shelf->table->record_size;
+        filling->place = tc_build_reserve(build, &items, *count, wanted, shelf->size);
+        memcpy((char *)build->stock + shelf->items, &items, sizeof items);
+        if (filling->place)
+            fill_places(build, filling, count);
     }
-    free(record);
-    free(entry);
+    free(records);
+    free(filling);
 }
 
 /* ------------------------------------------------------------------------- stock */
@@ -220,16 +259,23 @@ static void fill_shelf(struct tc_build *build, const struct shelf *shelf)
 static void fill_kind(struct tc_build *build, const char *kind)
 {
     for (size_t i = 0; i < TC_COUNT_OF(shelves) && build->status == TC_OK; i++)
-        if (strcmp(shelves[i].table->kind, kind) == 0)
+        if (tc_name_same(shelves[i].table->kind, kind))
             fill_shelf(build, &shelves[i]);
 }
 
 static void fill_plans(struct tc_build *build)
 {
     const struct tc_sections *sections = build->stock->sections;
-    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++)
-        if (strcmp(sections->items[i]->kind, "plan") == 0 && !sections->items[i]->replaced)
-            tc_build_plan(build, sections->items[i]);
+    struct tc_stock *stock = build->stock;
+    size_t wanted = tc_build_count(build, "plan");
+    void *plans = stock->plans;
+    if (wanted == 0 || !tc_build_reserve(build, &plans, 0, wanted, sizeof *stock->plans))
+        return;
+    stock->plans = plans;
+    for (size_t i = 0; i < sections->count; i++)
+        if (tc_name_same(sections->items[i]->kind, "plan") && !sections->items[i]->replaced &&
+            tc_build_plan(build, sections->items[i], &stock->plans[stock->plan_count]))
+            stock->plan_count++;
 }
 
 /* Takes away what was made before, but for the sections. */

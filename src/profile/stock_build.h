@@ -16,9 +16,21 @@ struct tc_build {
     enum tc_status status; /* sticky: TC_NO_MEMORY where memory ran out */
 };
 
-/* Room for one more item behind *count of an array of the stock; NULL, with the status set, without memory.
+/*
+ * Makes room in an array of the stock that has `count` items for `more` behind
+ * them; NULL, with the status set and *items as it was, without memory. Else
+ * the place of the first of them.
+ */
+void *tc_build_reserve(struct tc_build *build, void **items, size_t count, size_t more, size_t size);
+
+/*
+ * Room for one more item behind *count of an array that grows by this alone;
+ * NULL, with the status set, without memory.
  */
 void *tc_build_push(struct tc_build *build, void **items, size_t *count, size_t size);
+
+/* How many sections of a kind there are to make records of, also of those that will turn out to be bad. */
+size_t tc_build_count(const struct tc_build *build, const char *kind);
 
 /* Adds a range as a doubtful figure. */
 void tc_build_range(struct tc_build *build, const char *kind, const char *item, const char *key,

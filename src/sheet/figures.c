@@ -19,7 +19,6 @@ struct tc_varied {
     struct tc_sale sale;
     struct tc_part parts[TC_SLOT_COUNT];
     struct tc_offer offers[TC_SLOT_COUNT];
-    struct tc_known_heat heat;       /* of the entry as the study has it */
     double local_price, typed_price; /* major units; NAN where none */
     double part_local_price[TC_SLOT_COUNT];
     double pin_price[TC_SLOT_COUNT];
@@ -295,7 +294,7 @@ static double local_price(const struct tc_study *study, const char *kind, const 
 
 /* Pointers to what lies in the copy itself or in `shared` are set when it is varied. */
 static void copy_entry(const struct tc_study *study, const struct tc_contender *entry,
-                       struct tc_varied *varied)
+                       struct tc_varied *varied, struct tc_known_heat *heat)
 {
     varied->c = entry->c;
     varied->setup = entry->setup;
@@ -305,8 +304,9 @@ static void copy_entry(const struct tc_study *study, const struct tc_contender *
         varied->sale = *entry->prices.deal.sale;
     varied->local_price = local_price(study, "tank", entry->tank.goods.name);
     varied->typed_price = entry->plan->price;
-    varied->heat.c = tc_setup_heat(&entry->c, &entry->setup);
-    varied->heat.year = entry->cost.running.heat;
+    heat->c = tc_setup_heat(&entry->c, &entry->setup);
+    heat->year = entry->cost.running.heat;
+    varied->c.known = heat;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const struct tc_offer *offer = entry->setup.slot[slot].offer;
         varied->part_local_price[slot] = varied->pin_price[slot] = NAN;
@@ -337,10 +337,11 @@ enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study
 {
     *figures = (struct tc_figures){.study = study};
     figures->entries = calloc((size_t)study->entry_count + 1, sizeof *figures->entries);
-    if (!figures->entries)
+    figures->heats = calloc((size_t)study->entry_count + 1, sizeof *figures->heats);
+    if (!figures->entries || !figures->heats)
         return TC_NO_MEMORY;
     for (int i = 0; i < study->entry_count; i++)
-        copy_entry(study, &study->entries[i], &figures->entries[i]);
+        copy_entry(study, &study->entries[i], &figures->entries[i], &figures->heats[i]);
     enum tc_status status = find_in_stock(figures);
     if (status == TC_OK)
         status = find_overrides(figures);
@@ -356,6 +357,7 @@ void tc_figures_free(struct tc_figures *figures)
     free(figures->spreads);
     free(figures->names);
     free(figures->targets);
+    free(figures->heats);
     free(figures->entries);
     *figures = (struct tc_figures){.study = NULL};
 }
@@ -366,8 +368,9 @@ void tc_figures_free(struct tc_figures *figures)
 struct shared {
     struct tc_kit kit;
     struct tc_region region;
-    struct tc_tariff_margin electricity, water;
     double discount;
+    const struct tc_tariff_margin *electricity, *water; /* the study's, or these: */
+    struct tc_tariff_margin own_electricity, own_water;
 };
 
 static void put(void *record, const struct tc_target *target, double value)
@@ -413,16 +416,17 @@ static void make_shared(const struct tc_figures *figures, const double values[],
     shared->discount = study->plan.discount;
     for (int i = 0; i < figures->target_count; i++)
         put_shared(shared, &figures->targets[i], values[figures->targets[i].figure]);
-    if (!figures->tariffs_vary) {
-        shared->electricity = study->electricity;
-        shared->water = study->water;
+    shared->electricity = &study->electricity;
+    shared->water = &study->water;
+    if (!figures->tariffs_vary)
         return;
-    }
     if (!shared->region.electricity_tariff[0])
         shared->region.electricity = tc_tariff_flat(shared->region.electricity_price);
     if (!shared->region.water_tariff[0])
         shared->region.water = tc_tariff_flat(shared->region.water_price);
-    tc_study_margins(&shared->region, NULL, &shared->electricity, &shared->water);
+    tc_study_margins(&shared->region, NULL, &shared->own_electricity, &shared->own_water);
+    shared->electricity = &shared->own_electricity;
+    shared->water = &shared->own_water;
 }
 
 /* The price of one part, in its own money, as figures and region have it. */
@@ -499,9 +503,8 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
     varied.c.kit = &shared->kit;
     varied.c.region = &shared->region;
     varied.c.discount = shared->discount;
-    varied.c.known = &figures->entries[index].heat;
-    varied.prices.electricity = &shared->electricity;
-    varied.prices.water = &shared->water;
+    varied.prices.electricity = shared->electricity;
+    varied.prices.water = shared->water;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (varied.setup.slot[slot].offer)
             varied.setup.slot[slot].offer = &varied.offers[slot];

@@ -59,8 +59,9 @@ struct tc_figures {
     struct tc_figure_name *names; /* count of them */
     struct tc_target *targets;
     int target_count, room, target_room;
-    struct tc_varied *entries; /* the study's entries, ready to be copied and varied */
-    bool tariffs_vary;         /* the household's bill must be worked out anew for each draw */
+    struct tc_varied *entries;   /* the study's entries, ready to be copied and varied */
+    struct tc_known_heat *heats; /* of the entries as the study has them */
+    bool tariffs_vary;           /* the household's bill must be worked out anew for each draw */
 };
 
 /* Collects the figures that matter to the study. TC_NO_MEMORY. Free them whatever the status. */
