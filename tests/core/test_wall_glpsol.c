@@ -14,6 +14,7 @@
 
 #include "core/wall_mix.h"
 #include "support/glpsol.h"
+#include "support/step.h"
 #include "support/wall_case.h"
 
 enum { WALLS = 1000, MODELS = 5, SECONDS = 5, TIES_EVERY = 5, IMPOSSIBLE_EVERY = 3 };
@@ -85,7 +86,7 @@ static void compare(enum tc_wall_aim aim)
     struct glpsol g;
     assert_true(glpsol_open(&g));
     int had = 0; /* walls that hold tanks; some of the others are checked as well, and do not count */
-    for (uint64_t seed = 1; had < WALLS; seed++) {
+    for (uint64_t seed = 1; had < WALLS / test_step(); seed++) {
         struct wall_case c;
         struct tc_wall wall;
         struct tc_wall_model models[WALL_CASE_MODELS];

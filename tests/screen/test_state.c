@@ -14,6 +14,7 @@
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/screen_case.h"
+#include "support/step.h"
 
 static struct screen_case c;
 
@@ -687,7 +688,7 @@ static void test_no_memory(void **state)
 {
     (void)state;
     screen_case_free(&c);
-    for (long n = 0;; n++) {
+    for (long n = 0;; n += test_step()) {
         screen_case_start(&c, 80, 24);
         failing_malloc_start(n, false);
         for (const char *key = "45\rt\033p\033a\033h\033u\tc\033"; *key && !c.state.failed; key++) {

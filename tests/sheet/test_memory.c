@@ -14,6 +14,7 @@
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
 #include "support/failing_malloc.h"
+#include "support/step.h"
 #include "support/stock_text.h"
 
 static const struct tc_date today = {2026, 11, 25};
@@ -145,7 +146,7 @@ static void fail_sheets(const struct tc_stock *stock, const struct tc_plan *plan
         if (first != TC_OK)
             fail_msg("%s: %s", question->name, tc_status_text(first));
         bool failed = true;
-        for (long n = 0; failed; n += slow ? 1 + n / 4 : 1) {
+        for (long n = 0; failed; n += slow ? 1 + n / 4 : test_step()) {
             failing_malloc_start(n, n % 2 == 1);
             enum tc_status status = make_and_print(&study, question);
             failed = failing_malloc_stop();
