@@ -258,8 +258,10 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *set
 {
     struct tc_item_life items[ITEM_COUNT];
     struct tc_running_sums running;
+    struct tc_load hours;
+    bool by_hour = tc_tariff_by_hour(prices->electricity);
     tc_money buy[TC_BUY_COUNT], purchase;
-    enum tc_status status = tc_running_add_up(c, setup, &running);
+    enum tc_status status = tc_running_add_up(c, setup, &running, by_hour ? &hours : NULL);
     if (status == TC_OK)
         status = make_items(c, setup, prices, items);
     if (status == TC_OK)
@@ -267,7 +269,8 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *set
     if (status != TC_OK)
         return status;
     struct yearly yearly = {
-        .energy = tc_tariff_added(prices->electricity, &running.energy) +
+        .energy = (by_hour ? tc_tariff_added(prices->electricity, &hours)
+                           : tc_tariff_added_even(prices->electricity, running.energy)) +
                   at_price(c, running.warm_water, c->region->warm_water_price),
         .water = tc_tariff_added_even(prices->water, running.water) +
                  at_price(c, running.changed_total, c->region->conditioner),

@@ -23,6 +23,11 @@ struct tc_climate {
     double humidity[TC_MONTHS]; /* mean relative humidity of each month, 0..1 */
 };
 
+/* What a household's electricity and water are paid by: major units a kWh and a m3. */
+struct tc_tariffs {
+    struct tc_tariff electricity, water;
+};
+
 struct tc_region {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
@@ -43,8 +48,6 @@ struct tc_region {
     char water_tariff[TC_NAME_SIZE];
     double electricity_price;      /* a kWh */
     double water_price;            /* a m3, waste water included */
-    struct tc_tariff electricity;  /* what counts, resolved; major units a kWh */
-    struct tc_tariff water;        /* major units a m3 */
     double household_energy;       /* what else is on the bill, J a month */
     double household_water;        /* m3 a month */
     double electricity_escalation; /* real, a year */

@@ -101,7 +101,7 @@ static enum tc_status heat_of(const struct tc_case *c, const struct tc_setup *se
 }
 
 enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
-                                 struct tc_running_sums *sums)
+                                 struct tc_running_sums *sums, struct tc_load *hours)
 {
     struct tc_heat_year room;
     const struct tc_heat_year *heat;
@@ -109,19 +109,25 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup 
     if (status != TC_OK)
         return status;
     double daily = changed_a_day(c, setup), energy = warming(c, setup);
+    double light = slot_power(c, setup, TC_SLOT_LIGHT), lit = c->kit->light_hours;
     double always = slot_power(c, setup, TC_SLOT_FILTER) + slot_power(c, setup, TC_SLOT_AIR_PUMP);
     if (!household_warms(c))
         always += daily * energy / TC_HOURS;
-    tc_load_daily(&sums->energy, slot_power(c, setup, TC_SLOT_LIGHT), c->kit->light_start,
-                  c->kit->light_hours);
     double heater = c->quantity / JOULES_PER_KWH;
     for (int month = 0; month < TC_MONTHS; month++) {
-        double flat = always * tc_load_days(month);
-        for (int hour = 0; hour < TC_HOURS; hour++)
-            sums->energy.use[month][hour] += flat + heater * heat->heater[month][hour];
-        sums->water[month] = daily * tc_load_days(month) + c->quantity * heat->evaporated[month];
+        double days = tc_load_days(month);
+        sums->energy[month] = (light * lit + always * TC_HOURS) * days + heater * heat->heater_month[month];
+        sums->water[month] = daily * days + c->quantity * heat->evaporated[month];
     }
     sums->changed_total = daily * 365;
     sums->warm_water = household_warms(c) ? sums->changed_total * energy : 0;
+    if (!hours)
+        return TC_OK;
+    tc_load_daily(hours, light, c->kit->light_start, lit);
+    for (int month = 0; month < TC_MONTHS; month++) {
+        double flat = always * tc_load_days(month);
+        for (int hour = 0; hour < TC_HOURS; hour++)
+            hours->use[month][hour] += flat + heater * heat->heater[month][hour];
+    }
     return TC_OK;
 }

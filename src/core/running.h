@@ -43,13 +43,14 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *s
 
 /* The sums of the same year, for studies that ask for many thousands of them. */
 struct tc_running_sums {
-    struct tc_load energy;   /* kWh a month, of all consumers */
-    double water[TC_MONTHS]; /* m3 a month, changed and made up */
-    double changed_total;    /* m3 a year */
-    double warm_water;       /* kWh a year */
+    double energy[TC_MONTHS]; /* kWh a month, of all consumers */
+    double water[TC_MONTHS];  /* m3 a month, changed and made up */
+    double changed_total;     /* m3 a year */
+    double warm_water;        /* kWh a year */
 };
 
+/* The same energy by the hours of the day goes into *hours, where that is not NULL. */
 enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
-                                 struct tc_running_sums *sums);
+                                 struct tc_running_sums *sums, struct tc_load *hours);
 
 #endif

@@ -213,6 +213,14 @@ static inline double load_hours_cost(const struct tc_tariff_margin *margin, cons
     return margin->by_hour[month] ? hours_cost(margin->hour_rate[month], load->use[month]) : 0;
 }
 
+bool tc_tariff_by_hour(const struct tc_tariff_margin *margin)
+{
+    for (int m = 0; m < TC_MONTHS; m++)
+        if (margin->by_hour[m])
+            return true;
+    return false;
+}
+
 double tc_tariff_added(const struct tc_tariff_margin *margin, const struct tc_load *load)
 {
     double sum = 0;

@@ -160,8 +160,10 @@ void tc_tariff_margin(struct tc_tariff_margin *margin, const struct tc_tariff *t
 /*
  * What a load adds to the year's bill, in minor units, unrounded: for studies
  * that ask many times. The second form takes a load spread evenly over the day
- * (a filter, a water change at no certain hour) by its units a month.
+ * (a filter, a water change at no certain hour) by its units a month; it is
+ * right for any load where the bill does not ask for the hour.
  */
+bool tc_tariff_by_hour(const struct tc_tariff_margin *margin);
 double tc_tariff_added(const struct tc_tariff_margin *margin, const struct tc_load *load);
 double tc_tariff_added_even(const struct tc_tariff_margin *margin, const double units[TC_MONTHS]);
 

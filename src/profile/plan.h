@@ -150,7 +150,7 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
 /*
  * Types the plan's assumptions of a kind over a copy of the kit's or region's
  * record. An electricity or water price typed over takes the place of a named
- * tariff; call tc_stock_settle (stock.h) on a region afterwards. On failure,
+ * tariff; ask tc_stock_tariffs (stock.h) for the region's afterwards. On failure,
  * which cannot be where the plan came through tc_plan_set and the record from
  * a stock unless the figures contradict each other, the record is unspecified.
  */

@@ -208,8 +208,9 @@ static void check_assumptions(struct plan_reader *reader)
     }
     if (region && reader->region) {
         struct tc_region copy = *region;
+        struct tc_tariffs tariffs;
         if (!tc_plan_assume_region(reader->plan, &copy, problem) ||
-            !tc_stock_settle(reader->build->stock, &copy, problem))
+            !tc_stock_tariffs(reader->build->stock, &copy, &tariffs, problem))
             fault(reader, reader->region, NULL, problem);
     }
 }

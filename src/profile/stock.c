@@ -364,11 +364,12 @@ static bool settle(const struct tc_stock *stock, const char *name, double price,
     return true;
 }
 
-bool tc_stock_settle(const struct tc_stock *stock, struct tc_region *region, char problem[TC_PROBLEM_SIZE])
+bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *region,
+                      struct tc_tariffs *tariffs, char problem[TC_PROBLEM_SIZE])
 {
     return settle(stock, region->electricity_tariff, region->electricity_price, TC_DIM_ENERGY,
-                  &region->electricity, problem) &&
-           settle(stock, region->water_tariff, region->water_price, TC_DIM_VOLUME, &region->water, problem);
+                  &tariffs->electricity, problem) &&
+           settle(stock, region->water_tariff, region->water_price, TC_DIM_VOLUME, &tariffs->water, problem);
 }
 
 /* ----------------------------------------------------------------------- prices */

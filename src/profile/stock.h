@@ -54,9 +54,7 @@ struct tc_local_price {
  * A figure that a profile gives as a range; the record has its middle. To vary
  * it, put another value at its place in a copy of the record. A figure for all
  * months has span TC_MONTHS: its twelve doubles, alike in the record, take the
- * drawn value together. A rate of a tariff is copied into the regions that use
- * it: vary it in a copy of the stock, then tc_stock_settle the
- * region. What a plan gives as a range is in the plan (plan.h).
+ * drawn value together. What a plan gives as a range is in the plan (plan.h).
  */
 struct tc_doubtful {
     char kind[12];              /* section kind: "tank", "lid", "kit", "region", "tariff", "sale", "prices" */
@@ -129,11 +127,11 @@ bool tc_stock_where(const struct tc_stock *stock, const char *kind, const char *
 const struct tc_named_tariff *tc_stock_tariff(const struct tc_stock *stock, const char *name);
 
 /*
- * Makes region->electricity and region->water what its prices or named tariffs
- * say; to be called after a figure of the region was typed over. False, with a
- * problem, where it names a tariff that is not there or of the wrong kind.
+ * What the region's prices or named tariffs come to. False, with a problem,
+ * where it names a tariff that is not there or of the wrong kind.
  */
-bool tc_stock_settle(const struct tc_stock *stock, struct tc_region *region, char problem[TC_PROBLEM_SIZE]);
+bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *region,
+                      struct tc_tariffs *tariffs, char problem[TC_PROBLEM_SIZE]);
 
 /* The name of that kind nearest to a misspelt one, or NULL. */
 const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, const char *name);

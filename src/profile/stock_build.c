@@ -137,11 +137,13 @@ static const struct shelf shelves[] = {
 };
 
 /* What a region names has to be there before it is of use. */
-static bool check_region(struct tc_build *build, const struct tc_section *section, struct tc_region *region)
+static bool check_region(struct tc_build *build, const struct tc_section *section,
+                         const struct tc_region *region)
 {
     static const char *const keys[] = {"electricity-tariff", "water-tariff"};
     const char *names[] = {region->electricity_tariff, region->water_tariff};
     char problem[TC_PROBLEM_SIZE];
+    struct tc_tariffs tariffs;
     bool good = true;
     for (int i = 0; i < 2; i++) {
         if (names[i][0] == '\0' || tc_stock_tariff(build->stock, names[i]))
@@ -149,7 +151,7 @@ static bool check_region(struct tc_build *build, const struct tc_section *sectio
         tc_build_missing(build, section, tc_ini_key(section->ini, keys[i]), "tariff", names[i]);
         good = false;
     }
-    if (good && !tc_stock_settle(build->stock, region, problem)) {
+    if (good && !tc_stock_tariffs(build->stock, region, &tariffs, problem)) {
         tc_faults_error(build->faults, tc_section_place(build->stock->sections, section, NULL), "%s",
                         problem);
         good = false;

@@ -369,8 +369,9 @@ struct shared {
     struct tc_kit kit;
     struct tc_region region;
     double discount;
-    const struct tc_tariff_margin *electricity, *water; /* the study's, or these: */
-    struct tc_tariff_margin own_electricity, own_water;
+    const struct tc_tariff_margin *electricity, *water; /* the study's, or else */
+    struct tc_tariff_margin own_electricity, own_water; /* these, of these tariffs */
+    struct tc_tariffs tariffs;
 };
 
 static void put(void *record, const struct tc_target *target, double value)
@@ -384,8 +385,8 @@ static void put_shared(struct shared *shared, const struct tc_target *target, do
     switch (target->place) {
     case TC_AT_KIT: put(&shared->kit, target, value); break;
     case TC_AT_REGION: put(&shared->region, target, value); break;
-    case TC_AT_ELECTRICITY: put(&shared->region.electricity, target, value); break;
-    case TC_AT_WATER: put(&shared->region.water, target, value); break;
+    case TC_AT_ELECTRICITY: put(&shared->tariffs.electricity, target, value); break;
+    case TC_AT_WATER: put(&shared->tariffs.water, target, value); break;
     case TC_AT_DISCOUNT: shared->discount = value; break;
     default: break;
     }
@@ -414,6 +415,8 @@ static void make_shared(const struct tc_figures *figures, const double values[],
     shared->kit = study->kit;
     shared->region = study->region;
     shared->discount = study->plan.discount;
+    if (figures->tariffs_vary)
+        shared->tariffs = study->tariffs;
     for (int i = 0; i < figures->target_count; i++)
         put_shared(shared, &figures->targets[i], values[figures->targets[i].figure]);
     shared->electricity = &study->electricity;
@@ -421,10 +424,10 @@ static void make_shared(const struct tc_figures *figures, const double values[],
     if (!figures->tariffs_vary)
         return;
     if (!shared->region.electricity_tariff[0])
-        shared->region.electricity = tc_tariff_flat(shared->region.electricity_price);
+        shared->tariffs.electricity = tc_tariff_flat(shared->region.electricity_price);
     if (!shared->region.water_tariff[0])
-        shared->region.water = tc_tariff_flat(shared->region.water_price);
-    tc_study_margins(&shared->region, NULL, &shared->own_electricity, &shared->own_water);
+        shared->tariffs.water = tc_tariff_flat(shared->region.water_price);
+    tc_study_margins(&shared->region, &shared->tariffs, NULL, &shared->own_electricity, &shared->own_water);
     shared->electricity = &shared->own_electricity;
     shared->water = &shared->own_water;
 }

@@ -21,7 +21,7 @@
 enum tc_place_of {
     TC_AT_KIT,
     TC_AT_REGION,
-    TC_AT_ELECTRICITY, /* in the named tariff of the region */
+    TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
     TC_AT_DISCOUNT,
     /* of one entry: */

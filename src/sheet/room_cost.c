@@ -20,7 +20,7 @@ static enum tc_status model_cost(const struct tc_room *room, const struct tc_lay
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
     int count = layout->mix.count[model], on_sale = layout->mix.on_sale[model];
-    tc_study_margins(&room->region, before, &electricity, &water);
+    tc_study_margins(&room->region, &room->study->tariffs, before, &electricity, &water);
     prices.electricity = &electricity;
     prices.water = &water;
     c.quantity = count;
@@ -86,7 +86,7 @@ static enum tc_status add_shared(const struct tc_room *room, struct tc_layout *l
     tc_money brought = delivery(&room->study->region, goods, &status);
     if (status != TC_OK)
         return status;
-    tc_study_margins(&room->region, &layout->cost.running, &electricity, &water);
+    tc_study_margins(&room->region, &room->study->tariffs, &layout->cost.running, &electricity, &water);
     status = tc_room_share(&room->units[0].c, &electricity, things, count, brought, part);
     part->incomplete = lacks_shared(layout);
     return status == TC_OK ? tc_room_add(&layout->cost, part) : status;

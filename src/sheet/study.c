@@ -45,7 +45,7 @@ static bool apply_overrides(struct tc_study *study, struct tc_faults *faults)
         return false;
     }
     if (!tc_plan_assume_region(&study->plan, &study->region, problem) ||
-        !tc_stock_settle(study->stock, &study->region, problem)) {
+        !tc_stock_tariffs(study->stock, &study->region, &study->tariffs, problem)) {
         plan_fault(study, faults, "region", problem);
         return false;
     }
@@ -77,11 +77,12 @@ static bool make_offers(struct tc_study *study)
     return true;
 }
 
-void tc_study_margins(const struct tc_region *region, const struct tc_running *before,
-                      struct tc_tariff_margin *electricity, struct tc_tariff_margin *water)
+void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *tariffs,
+                      const struct tc_running *before, struct tc_tariff_margin *electricity,
+                      struct tc_tariff_margin *water)
 {
     double scale = tc_currency_scale(region->currency);
-    struct tc_tariff power = region->electricity, tap = region->water;
+    struct tc_tariff power = tariffs->electricity, tap = tariffs->water;
     tc_tariff_scale(&power, scale);
     tc_tariff_scale(&tap, scale);
     double energy[TC_MONTHS], volume[TC_MONTHS];
@@ -450,7 +451,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     enum tc_status status = find_records(study, faults);
     if (status != TC_OK)
         return status;
-    tc_study_margins(&study->region, NULL, &study->electricity, &study->water);
+    tc_study_margins(&study->region, &study->tariffs, NULL, &study->electricity, &study->water);
     study->entries = calloc(TC_CANDIDATES_MAX, sizeof *study->entries);
     if (!study->entries || !make_offers(study))
         return TC_NO_MEMORY;

@@ -43,6 +43,7 @@ struct tc_study {
     struct tc_date today;
     struct tc_kit kit;                          /* with the plan's assumptions typed over */
     struct tc_region region;                    /* likewise */
+    struct tc_tariffs tariffs;                  /* of the region */
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     struct tc_offer *offers;
     int offer_count;
@@ -85,8 +86,9 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_conte
  * asked what a tank adds. before, where not NULL, is what other tanks already
  * use: it comes on top of the household's own.
  */
-void tc_study_margins(const struct tc_region *region, const struct tc_running *before,
-                      struct tc_tariff_margin *electricity, struct tc_tariff_margin *water);
+void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *tariffs,
+                      const struct tc_running *before, struct tc_tariff_margin *electricity,
+                      struct tc_tariff_margin *water);
 
 /* The complete entry with the lowest present value, or -1 where none is complete. */
 int tc_study_cheapest(const struct tc_study *study);

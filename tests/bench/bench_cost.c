@@ -119,7 +119,7 @@ int main(void)
     double sum = 0;
     sample_make(&s);
     run("flat tariff", &s, &sum);
-    s.region.electricity = by_hour_and_block();
+    s.tariffs.electricity = by_hour_and_block();
     run("tariff by the hour", &s, &sum);
     return sum > 0 ? 0 : 1;
 }

@@ -186,8 +186,8 @@ static void currencies_with_other_decimals(void **state)
     sample_make(&s);
     assert_true(tc_currency_find("JPY", &s.region.currency));
     s.region.delivery = 800.5;
-    s.region.electricity = tc_tariff_flat(31);
-    s.region.water = tc_tariff_flat(240);
+    s.tariffs.electricity = tc_tariff_flat(31);
+    s.tariffs.water = tc_tariff_flat(240);
     sample_settle(&s);
     sample_cost(&s);
     assert_int_equal(s.cost.buy[TC_BUY_DELIVERY], 0); /* 28400 yen are more than 400 */
@@ -198,7 +198,7 @@ static void currencies_with_other_decimals(void **state)
     sample_make(&s);
     assert_true(tc_currency_find("KWD", &s.region.currency));
     s.region.delivery = 1.2345;
-    s.region.electricity = tc_tariff_flat(0.012);
+    s.tariffs.electricity = tc_tariff_flat(0.012);
     sample_settle(&s);
     sample_cost(&s);
     assert_int_equal(s.cost.buy[TC_BUY_DELIVERY], 1235);
@@ -351,12 +351,12 @@ static void what_cannot_be_is_refused(void **state)
     assert_int_equal(tc_cost_value(&s.c, &s.setup, &s.prices, &value), TC_RANGE);
     sample_make(&s);
     sample_settle(&s);
-    s.region.electricity = tc_tariff_flat(1e18);
+    s.tariffs.electricity = tc_tariff_flat(1e18);
     sample_price_energy(&s);
     assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
     sample_make(&s);
     sample_settle(&s);
-    s.region.water = tc_tariff_flat(1e18);
+    s.tariffs.water = tc_tariff_flat(1e18);
     sample_price_energy(&s);
     assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
 }
@@ -388,7 +388,7 @@ static void use_energy(struct sample *s, double kwh, double price)
     struct tc_part *part = sample_add(s, TC_SLOT_FILTER, "consumer", 0, INFINITY);
     part->as.filter =
         (struct tc_filter){.kind = TC_FILTER_HANG_ON, .flow = 1, .reach = 9, .power = kwh / 8.76};
-    s->region.electricity = tc_tariff_flat(price);
+    s->tariffs.electricity = tc_tariff_flat(price);
 }
 
 /* So many m3 a year at so much, by changes of all the water. */
@@ -398,7 +398,7 @@ static void use_water(struct sample *s, double volume, double price)
     assert_int_equal(tc_tank_measure(&s->tank, (struct tc_bed){.void_share = 1}, 293.15, &size), TC_OK);
     s->kit.change_share = 1;
     s->kit.change_interval = size.water_volume * 365 / volume;
-    s->region.water = tc_tariff_flat(price);
+    s->tariffs.water = tc_tariff_flat(price);
 }
 
 /* So much a year for supplies, and something that is bought at a price again and again. */
@@ -826,11 +826,11 @@ static void one_price_changes_the_lines_that_depend_on_it(void **state)
     CHANGES(&s, 1U << TC_BUY_DELIVERY, 0, LIFE(PURCHASE));
     s.prices.deal.fee += 100;
     CHANGES(&s, 1U << TC_BUY_FEE | tax, 0, LIFE(PURCHASE));
-    s.region.electricity = tc_tariff_flat(0.2);
+    s.tariffs.electricity = tc_tariff_flat(0.2);
     CHANGES(&s, 0, USE(HEATER) | USE(LIGHT) | USE(FILTER), LIFE(ENERGY));
     s.region.warm_water_price = 0.09;
     CHANGES(&s, 0, 1U << TC_RUN_WARM_WATER, LIFE(ENERGY));
-    s.region.water = tc_tariff_flat(4);
+    s.tariffs.water = tc_tariff_flat(4);
     CHANGES(&s, 0, 1U << TC_RUN_CHANGES | 1U << TC_RUN_MAKE_UP, LIFE(WATER));
     s.region.conditioner = 5;
     CHANGES(&s, 0, 1U << TC_RUN_CONDITIONER, LIFE(WATER));
@@ -884,7 +884,7 @@ static void the_part_chosen_makes_the_cheapest_candidate(void **state)
         s.kit.heater = false;
         s.kit.filter = TC_FILTER_HANG_ON;
         s.kit.activity = 0;
-        s.region.electricity = tc_tariff_flat(0.2);
+        s.tariffs.electricity = tc_tariff_flat(0.2);
         s.region.delivery = 0;
         for (int k = 0; k < TC_SLOT_COUNT; k++)
             s.c.wish[k] = (struct tc_slot_wish){.price = NAN, .life = NAN, .resale = NAN};

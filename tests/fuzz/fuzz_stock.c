@@ -62,9 +62,12 @@ static void check_stock(const struct tc_stock *stock)
         check_goods(&stock->parts[i].goods);
     for (size_t i = 0; i < stock->region_count; i++) {
         const struct tc_region *region = &stock->regions[i];
+        struct tc_tariffs tariffs;
+        char problem[TC_PROBLEM_SIZE];
         check_title(region->title);
         must(region->currency.code[0] != '\0');
-        must(!tc_tariff_fault(&region->electricity) && !tc_tariff_fault(&region->water));
+        must(tc_stock_tariffs(stock, region, &tariffs, problem));
+        must(!tc_tariff_fault(&tariffs.electricity) && !tc_tariff_fault(&tariffs.water));
     }
     for (size_t i = 0; i < stock->tariff_count; i++)
         must(!tc_tariff_fault(&stock->tariffs[i].tariff));

@@ -351,6 +351,7 @@ static void assumptions_are_typed_over(void **state)
     setup_stock(&stock);
     struct tc_kit kit = *tc_stock_kit(&stock, "shrimp-shelf");
     struct tc_region region = *tc_stock_region(&stock, "highfell");
+    struct tc_tariffs tariffs;
     assert_near(kit.light_start, 10, 1e-12); /* 8 h around 14:00 */
     set(&plan, "kit/light-hours", "10 h");
     set(&plan, "kit/temperature", "24 to 26 C");
@@ -362,19 +363,20 @@ static void assumptions_are_typed_over(void **state)
     assert_near(kit.light_start, 9, 1e-12); /* still centred */
     assert_near(kit.temperature, 298.15, 1e-9);
     assert_true(tc_plan_assume_region(&plan, &region, problem));
-    assert_true(tc_stock_settle(&stock, &region, problem));
+    assert_true(tc_stock_tariffs(&stock, &region, &tariffs, problem));
     assert_string_equal(region.electricity_tariff, ""); /* the price took the tariff's place */
-    assert_near(region.electricity.every_unit, 0.30, 0);
-    assert_int_equal(region.electricity.season_count, 1);
-    assert_near(region.water.every_unit, 2, 0);
+    assert_near(tariffs.electricity.every_unit, 0.30, 0);
+    assert_int_equal(tariffs.electricity.season_count, 1);
+    assert_near(tariffs.water.every_unit, 2, 0);
     assert_near(region.climate.room[11], 293.15, 1e-9);
 
     /* A tariff over a price, and back to a price: the last counts. */
     region = *tc_stock_region(&stock, "lowmere");
     set(&plan, "region/electricity-tariff", "highfell-power");
     expect(&plan, "region/electricity", "");
-    assert_true(tc_plan_assume_region(&plan, &region, problem) && tc_stock_settle(&stock, &region, problem));
-    assert_int_equal(region.electricity.season_count, 2);
+    assert_true(tc_plan_assume_region(&plan, &region, problem) &&
+                tc_stock_tariffs(&stock, &region, &tariffs, problem));
+    assert_int_equal(tariffs.electricity.season_count, 2);
     set(&plan, "region/electricity", "0.30 / kWh");
     expect(&plan, "region/electricity-tariff", "");
 
@@ -393,7 +395,7 @@ static void assumptions_are_typed_over(void **state)
     assert_string_equal(problem, "kit/warm-limit: is not above the temperature the heater keeps");
     set(&plan, "region/electricity-tariff", "highfell-pwoer");
     assert_true(tc_plan_assume_region(&plan, &region, problem));
-    assert_false(tc_stock_settle(&stock, &region, problem));
+    assert_false(tc_stock_tariffs(&stock, &region, &tariffs, problem));
     assert_string_equal(problem, "there is no tariff 'highfell-pwoer'");
     memcpy(plan.override[0].key, "nonsense", 9);
     assert_false(tc_plan_assume_kit(&plan, &kit, problem));

@@ -292,8 +292,9 @@ static void assume_what_fits(struct desk *desk, struct tc_random *random, struct
     type_over(random, plan, "region", "region", 4);
     struct tc_kit kit = *tc_stock_kit(&desk->stock, plan->kit);
     struct tc_region region = *tc_stock_region(&desk->stock, plan->region);
+    struct tc_tariffs tariffs;
     if (!tc_plan_assume_kit(plan, &kit, problem) || !tc_plan_assume_region(plan, &region, problem) ||
-        !tc_stock_settle(&desk->stock, &region, problem))
+        !tc_stock_tariffs(&desk->stock, &region, &tariffs, problem))
         memcpy(plan, &before, sizeof before);
 }
 

@@ -132,7 +132,10 @@ static void kits_and_regions(void **state)
     assert_near(region->sales_tax, 0.0725, 1e-12);
     assert_false(region->tax_included);
     assert_near(region->electricity_price, 0.16, 0);
-    assert_near(region->electricity.every_unit, 0.16, 0);
+    struct tc_tariffs tariffs;
+    char problem[TC_PROBLEM_SIZE];
+    assert_true(tc_stock_tariffs(stock, region, &tariffs, problem));
+    assert_near(tariffs.electricity.every_unit, 0.16, 0);
     assert_near(region->water_price, 0.012 / 0.003785411784, 1e-12);
     assert_near(region->household_energy, 300 * 3.6e6, 1);
     assert_near(region->climate.room[6], 297.15, 1e-9);
@@ -177,7 +180,10 @@ static void tariffs(void **state)
     assert_true(named->tariff.season[0].block[0].everything);
     assert_near(named->tariff.season[0].minimum, 18.5, 0);
     assert_near(named->tariff.season[0].minimum_covers, 5, 0);
-    assert_memory_equal(&tc_stock_region(stock, "highfell")->water, &named->tariff, sizeof named->tariff);
+    struct tc_tariffs tariffs;
+    char problem[TC_PROBLEM_SIZE];
+    assert_true(tc_stock_tariffs(stock, tc_stock_region(stock, "highfell"), &tariffs, problem));
+    assert_memory_equal(&tariffs.water, &named->tariff, sizeof named->tariff);
 }
 
 /*

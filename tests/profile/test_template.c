@@ -139,7 +139,10 @@ static void tariff_stands_for_price(void **state)
                                "rate = 3\n");
     assert_faults(&r->faults, "");
     assert_gaps(r, "average", NULL, TC_ASK_NEEDED, 0, "");
-    assert_near(tc_stock_region(&r->stock, "average")->water.every_unit, 3, 0);
+    struct tc_tariffs tariffs;
+    char problem[TC_PROBLEM_SIZE];
+    assert_true(tc_stock_tariffs(&r->stock, tc_stock_region(&r->stock, "average"), &tariffs, problem));
+    assert_near(tariffs.water.every_unit, 3, 0);
 }
 
 /* What is typed over fills gaps, in the plan's own region and nowhere else. */

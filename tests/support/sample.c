@@ -95,8 +95,6 @@ static struct tc_region make_region(void)
         .delivery = 35,
         .delivery_free_from = 400,
         .order_fee = 25,
-        .electricity = tc_tariff_flat(0.15),
-        .water = tc_tariff_flat(3),
         .electricity_escalation = 0.01,
         .water_escalation = 0.02,
         .conditioner = 4,
@@ -182,6 +180,7 @@ void sample_make(struct sample *s)
     s->tank = sample_tank_inches(30, 12, 18, 6);
     s->kit = make_kit();
     s->region = make_region();
+    s->tariffs = (struct tc_tariffs){tc_tariff_flat(0.15), tc_tariff_flat(3)};
     ask_for_nothing_special(s);
     add_dry_parts(s);
     add_running_parts(s);
@@ -189,7 +188,7 @@ void sample_make(struct sample *s)
 
 void sample_price_energy(struct sample *s)
 {
-    struct tc_tariff electricity = s->region.electricity, water = s->region.water;
+    struct tc_tariff electricity = s->tariffs.electricity, water = s->tariffs.water;
     double scale = tc_currency_scale(s->region.currency);
     double units[TC_MONTHS];
     struct tc_load own;
@@ -287,8 +286,8 @@ static void draw_region(struct sample *s, struct tc_random *random)
     region->delivery = draw_below(random, 6000) * cent;
     region->delivery_free_from = one_in(random, 2) ? 0 : draw_below(random, 60000) * cent;
     region->order_fee = draw_below(random, 4000) * cent;
-    region->electricity = draw_tariff(random, draw_between(random, 5, 40) * cent);
-    region->water = draw_tariff(random, draw_between(random, 50, 600) * cent);
+    s->tariffs.electricity = draw_tariff(random, draw_between(random, 5, 40) * cent);
+    s->tariffs.water = draw_tariff(random, draw_between(random, 50, 600) * cent);
     region->household_energy = draw_between(random, 0, 600) * JOULES_PER_KWH;
     region->household_water = draw_between(random, 0, 20);
     region->electricity_escalation = draw_between(random, -0.02, 0.05);

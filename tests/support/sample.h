@@ -26,6 +26,7 @@ struct sample {
     struct tc_tank tank;
     struct tc_kit kit;
     struct tc_region region;
+    struct tc_tariffs tariffs;
     struct tc_part parts[SAMPLE_PARTS_MAX];
     struct tc_offer offers[SAMPLE_PARTS_MAX];
     struct tc_tariff_margin electricity, water;
