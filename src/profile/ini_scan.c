@@ -369,6 +369,10 @@ static bool check_characters(struct scan *scan, const char *key, char *value)
 
     for (size_t i = 0; i < length;) {
         uint32_t code;
+        if (value[i] >= ' ' && value[i] <= '~') { /* nearly all of them */
+            i++;
+            continue;
+        }
         int n = tc_utf8_decode(value + i, length - i, &code);
         if (n == 0) {
             report(scan, key, "the value is not UTF-8; save the file in that encoding");
