@@ -5,6 +5,13 @@
 #include <signal.h>
 #include <stdatomic.h>
 #include <stddef.h>
+#include <unistd.h>
+
+int tc_parallel_processors(void)
+{
+    long there = sysconf(_SC_NPROCESSORS_ONLN);
+    return there < 1 ? 1 : there > TC_THREADS_MOST ? TC_THREADS_MOST : (int)there;
+}
 
 struct tc_parallel {
     tc_task *task;

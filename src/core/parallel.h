@@ -22,6 +22,9 @@ enum { TC_THREADS_MOST = 64 };
  */
 typedef bool tc_go_on(void *context, double done);
 
+/* How many threads can run at once: the processors there are, 1 to TC_THREADS_MOST. */
+int tc_parallel_processors(void);
+
 struct tc_parallel;
 
 /* Does task number `index`. Should return soon after tc_parallel_go_on has said no. */

@@ -136,7 +136,7 @@ static void run(struct loop *loop)
         if (loop->ended)
             break;
         press(loop, now);
-        if (tc_work_waits(&loop->state))
+        if (!over(loop) && tc_work_waits(&loop->state))
             work(loop);
     }
 }

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "core/doubt.h"
+#include "core/parallel.h"
 #include "sheet/figures.h"
 #include "sheet/words.h"
 
@@ -244,7 +245,7 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
         .context = &complete,
         .draws = ask->draws > 0 ? (int)ask->draws : DEFAULT_DRAWS,
         .seed = ask->seed,
-        .threads = ask->threads > 0 ? ask->threads : 1,
+        .threads = ask->threads > 0 ? ask->threads : tc_parallel_processors(),
         .go_on = ask->go_on,
         .go_on_context = ask->context,
     };

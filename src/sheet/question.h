@@ -21,7 +21,7 @@
 struct tc_ask {
     uint64_t seed;     /* of random draws */
     long draws;        /* 0: the sheet's own number */
-    int threads;       /* 0: one */
+    int threads;       /* 0: as many as there are processors */
     const char *vary;  /* "NAME=FROM..TO" for whatif, or NULL */
     bool walls;        /* bill and years: compare the plan's walls instead of its candidates */
     const char *money; /* currency in which places are compared, or NULL: the plan's region's */

@@ -118,9 +118,18 @@ static void signals_are_for_the_caller(void **state)
     assert_int_equal(sigismember(&after, SIGTERM), sigismember(&before, SIGTERM));
 }
 
+static void there_is_a_processor_at_least(void **state)
+{
+    (void)state;
+    int there = tc_parallel_processors();
+    assert_true(there >= 1 && there <= TC_THREADS_MOST);
+    assert_int_equal(there, tc_parallel_processors());
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(there_is_a_processor_at_least),
         cmocka_unit_test(each_task_once),
         cmocka_unit_test(few_and_no_tasks),
         cmocka_unit_test(a_stop_stops),

@@ -76,7 +76,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/doubt", "calloc free")
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
         allow("uses", "core/parallel", "pthread_create pthread_join pthread_self pthread_equal")
-        allow("uses", "core/parallel", "pthread_sigmask sigfillset sigdelset")
+        allow("uses", "core/parallel", "pthread_sigmask sigfillset sigdelset sysconf")
         # A search grows with its wall; the caller makes a tc_pack and frees it.
         allow("uses", "core/pack", "malloc calloc realloc free")
         allow("uses", "core/pack_branch", "calloc realloc free")

@@ -153,6 +153,33 @@ keys q
 wait_for "ended: 0"
 assert_clean after
 
+# Long work, here of minutes, tells how far it is, lets itself be looked past, stopped, and left.
+start 80x24 -- spring --draws 10000000
+name="long work"
+wait_for "help"
+keys g 9
+wait_for "Working it out:"
+keys Escape
+wait_for "Stopped"
+keys Enter
+wait_for "Working it out:"
+keys g 1
+wait_for "To buy"
+wait_until_gone "Working it out:"
+keys g 9
+wait_for "Working it out:"
+keys q
+wait_for "ended: 0"
+assert_clean after
+start 80x24 -- spring --draws 10000000
+name="killed at long work"
+wait_for "help"
+keys g 9
+wait_for "Working it out:"
+kill -s TERM "$(cat "$scratch/pid")"
+wait_for "ended: TERM"
+assert_clean after
+
 # Killed: the parent sees by what, and finds the terminal clean.
 for signal in TERM HUP INT QUIT ABRT; do
     start 80x24 -- spring
