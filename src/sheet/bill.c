@@ -278,7 +278,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
     if (!next)
         return;
     enum tc_status status = TC_OK;
-    char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE];
+    char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE], years[TC_WORDS_SIZE];
     tc_money gap = tc_money_subtract(next->cost.present_value, winner->cost.present_value, &status);
     tc_words_money(total, winner->cost.present_value, study->region.currency);
     if (gap == 0)
@@ -286,9 +286,9 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
                       winner->head, next->head, total);
     else
         tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s costs least to own over %d years: %s in today's money, %s less than %s.",
-                      winner->head, winner->c.years, total, tc_words_money(less, gap, study->region.currency),
-                      next->head);
+                      "%s costs least to own over %s: %s in today's money, %s less than %s.", winner->head,
+                      tc_words_years(years, winner->c.years), total,
+                      tc_words_money(less, gap, study->region.currency), next->head);
 }
 
 static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
@@ -307,10 +307,10 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
 {
     if (ask->walls)
         return tc_room_ask(tc_make_bill, study, ask, sheet);
-    char title[96], assumptions[256], number[TC_NUMBER_SIZE];
+    char title[96], assumptions[256], years[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "bill", (size_t)study->entry_count);
-    snprintf(title, sizeof title, "What each costs to buy and to own over %s years",
-             tc_number_write_short(number, study->plan.years));
+    snprintf(title, sizeof title, "What each costs to buy and to own over %s",
+             tc_words_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     tc_words_entry_columns(sheet, study);

@@ -187,7 +187,7 @@ static void add_regions(struct tc_sheet *sheet, const struct tc_locals *locals)
 
 static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_locals *locals)
 {
-    char number[TC_NUMBER_SIZE];
+    char years[TC_WORDS_SIZE];
     for (size_t i = 0; i < locals->count; i++)
         tc_sheet_column(sheet, i, locals->local[i].name, locals->local[i].own ? "here" : "");
     add_deals(sheet, locals);
@@ -197,8 +197,8 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_locals *
     if (status == TC_OK)
         status = add_figures(sheet, locals, EACH_YEAR);
     tc_sheet_row(sheet, TC_ROW_GROUP,
-                 tc_sheet_format(sheet, "To own over %s years, in today's money",
-                                 tc_number_write_short(number, locals->study->plan.years)),
+                 tc_sheet_format(sheet, "To own over %s, in today's money",
+                                 tc_words_years(years, locals->study->plan.years)),
                  "");
     if (status == TC_OK)
         status = add_figures(sheet, locals, PRESENT_VALUE);
@@ -214,14 +214,14 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_locals *
 enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     struct tc_locals locals;
-    char assumptions[256], number[TC_NUMBER_SIZE];
+    char assumptions[256], years[TC_WORDS_SIZE];
     enum tc_status status = tc_locals_make(&locals, study, ask);
     tc_sheet_start(sheet, "places", status == TC_OK ? locals.count : 0);
     if (status == TC_OK) {
         tc_study_assumptions(study, assumptions, sizeof assumptions);
         tc_sheet_head(sheet,
-                      tc_sheet_format(sheet, "What each costs to own over %s years, place by place",
-                                      tc_number_write_short(number, study->plan.years)),
+                      tc_sheet_format(sheet, "What each costs to own over %s, place by place",
+                                      tc_words_years(years, study->plan.years)),
                       assumptions, "");
         status = add_table(sheet, &locals);
     }

@@ -9,6 +9,7 @@
 #include "core/heat_fit.h"
 #include "core/unit.h"
 #include "profile/template.h"
+#include "sheet/words.h"
 
 #define JOULES_PER_KWH 3.6e6
 
@@ -500,14 +501,13 @@ int tc_study_cheapest(const struct tc_study *study)
 
 void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
 {
-    char years[TC_NUMBER_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
+    char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
     char date[TC_DATE_SIZE];
-    tc_number_write_short(years, study->plan.years);
     tc_number_write_short(rate, 100 * study->plan.discount);
     tc_quantity_write(water, study->kit.temperature, TC_DIM_TEMPERATURE, study->units, 0);
     if (study->plan.override_count > 0)
         snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
-    snprintf(text, size, "kit %s (water %s) · region %s (%s) · %s years at %s %% · prices of %s%s",
-             study->kit.name, water, study->region.name, study->region.currency.code, years, rate,
-             tc_date_write(date, study->today), typed);
+    snprintf(text, size, "kit %s (water %s) · region %s (%s) · %s at %s %% · prices of %s%s", study->kit.name,
+             water, study->region.name, study->region.currency.code, tc_words_years(years, study->plan.years),
+             rate, tc_date_write(date, study->today), typed);
 }

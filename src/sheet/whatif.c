@@ -132,7 +132,9 @@ static double at_step(const struct sweep *sweep, int step)
 static char *value_text(const struct sweep *sweep, double at, char *text)
 {
     char number[TC_NUMBER_SIZE];
-    snprintf(text, TC_NUMBER_SIZE + 32, "%s%s", tc_number_write_short(number, at), sweep->unit);
+    bool one_year = at == 1 && strcmp(sweep->unit, " years") == 0;
+    snprintf(text, TC_NUMBER_SIZE + 32, "%s%s", tc_number_write_short(number, at),
+             one_year ? " year" : sweep->unit);
     return text;
 }
 

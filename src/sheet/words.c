@@ -45,6 +45,13 @@ char *tc_words_money(char *words, tc_money money, struct tc_currency currency)
     return words;
 }
 
+char *tc_words_years(char *words, double years)
+{
+    char number[TC_NUMBER_SIZE];
+    snprintf(words, TC_WORDS_SIZE, "%s year%s", tc_number_write_short(number, years), years == 1 ? "" : "s");
+    return words;
+}
+
 char *tc_words_area(char *words, double length, double width, enum tc_unit_system units)
 {
     char a[TC_NUMBER_SIZE], b[TC_QUANTITY_SIZE];

@@ -17,6 +17,9 @@ enum { TC_WORDS_SIZE = 256 };
 /* "1234.50 USD" */
 char *tc_words_money(char *words, tc_money money, struct tc_currency currency);
 
+/* "10 years", "1 year" */
+char *tc_words_years(char *words, double years);
+
 /* "30.0 × 12.5 in", "30.0 × 12.5 × 18.8 in" */
 char *tc_words_area(char *words, double length, double width, enum tc_unit_system units);
 char *tc_words_size(char *words, double length, double width, double height, enum tc_unit_system units);

@@ -286,15 +286,15 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
 {
     if (ask->walls)
         return tc_room_ask(tc_make_years, study, ask, sheet);
-    char assumptions[256], title[96], number[TC_NUMBER_SIZE];
+    char assumptions[256], title[96], years[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "years", (size_t)study->entry_count);
     struct course *courses = tc_sheet_memory(sheet, (size_t)study->entry_count + 1, sizeof *courses);
     if (!courses)
         return TC_NO_MEMORY;
     for (int i = 0; i < study->entry_count; i++)
         follow(&study->entries[i].cost, (int)study->plan.years, &courses[i]);
-    snprintf(title, sizeof title, "What each has cost, year by year, over %s years",
-             tc_number_write_short(number, study->plan.years));
+    snprintf(title, sizeof title, "What each has cost, year by year, over %s",
+             tc_words_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     tc_words_entry_columns(sheet, study);
