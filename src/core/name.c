@@ -90,6 +90,22 @@ static size_t distance(const char *a, size_t a_length, const char *b, size_t b_l
     return last[b_length];
 }
 
+/* The first name that begins with so many letters of text, case not counted; NULL if there is none. */
+static const char *longer_name(const char *text, size_t length,
+                               const char *(*at)(const void *context, size_t i), const void *context,
+                               size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const char *name = at(context, i);
+        size_t same = 0;
+        while (name != NULL && same < length && tc_name_lower(name[same]) == tc_name_lower(text[same]))
+            same++;
+        if (same == length)
+            return name;
+    }
+    return NULL;
+}
+
 const char *tc_name_nearest(const char *wrong, const char *(*at)(const void *context, size_t i),
                             const void *context, size_t count)
 {
@@ -113,7 +129,7 @@ const char *tc_name_nearest(const char *wrong, const char *(*at)(const void *con
             break;
         limit = d - 1; /* from here on only a nearer one counts */
     }
-    return nearest;
+    return nearest != NULL || length < 3 ? nearest : longer_name(wrong, length, at, context, count);
 }
 
 static const char *name_in_array(const void *context, size_t i)

@@ -51,7 +51,9 @@ bool tc_name_mend(char name[TC_NAME_SIZE], const char *text);
  * optimal string alignment distance (Damerau 1964 in its restricted form: one
  * insertion, removal, replacement or swap of neighbours costs 1), case not
  * counted; near is up to a third of the length of wrong, at least 1, with one
- * letter or more in common. Of equally near names the first is taken.
+ * letter or more in common. Of equally near names the first is taken; where
+ * none is near, the first that wrong, of three letters or more, is the
+ * beginning of ("temp" is "temperature").
  *
  * at(context, i) gives the i-th of count known names; NULLs are passed over.
  * The result is what `at` gave and lives as long as that.

@@ -323,11 +323,25 @@ static void add_volume(struct tc_sheet *sheet, const struct tc_study *study, con
                         tc_words_value(of(&study->entries[i], 0), TC_DIM_VOLUME, study->units), 0);
 }
 
+static double warm_water(const struct tc_contender *entry, int item)
+{
+    (void)item;
+    return entry->cost.running.warm_water;
+}
+
 static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "Water a year", "");
     add_volume(sheet, study, "changed", changed);
     add_volume(sheet, study, "lost to the air", evaporated);
+    if (!any_above(study, warm_water, 0))
+        return;
+    /* The household's boiler warms it, so it is none of the tanks' electricity. */
+    add_numbers(sheet, study, TC_ROW_LINE, "heat in it, from the warm tap", "kWh", 0, warm_water, 0);
+    tc_sheet_row(sheet, TC_ROW_LINE, "what that costs", "");
+    for (int i = 0; i < study->entry_count; i++)
+        tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.run[TC_RUN_WARM_WATER],
+                       study->region.currency);
 }
 
 /* The entry with all its tanks on one air pump, or each with its own. */

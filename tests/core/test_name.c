@@ -150,7 +150,7 @@ static void all_short_words_agree_with_the_recursion(void **state)
                         b[i] = (char)('a' + (y >> i & 1));
                     a[m] = b[n] = '\0';
                     size_t d = slow_distance(a, m, b, n);
-                    bool near = d <= m / 3; /* less than the longer of both */
+                    bool near = d <= m / 3 /* less than the longer of both */ || strncmp(b, a, m) == 0;
                     assert_true((tc_name_nearest_of(a, &known, 1) != NULL) == near);
                 }
 }
@@ -168,6 +168,12 @@ static void the_nearest_of_several_is_found(void **state)
     assert_string_equal(tc_name_nearest_of("xeight", keys, n), "height"); /* as near as weight, but first */
     assert_string_equal(tc_name_nearest_of("weight", keys, n), "weight");
     assert_null(tc_name_nearest_of("depth", keys, 1));
+    /* A beginning, where nothing is near. */
+    assert_string_equal(tc_name_nearest_of("LEN", keys, n), "length");
+    assert_string_equal(tc_name_nearest_of("wei", keys, n), "weight");
+    assert_null(tc_name_nearest_of("le", keys, n));
+    assert_null(tc_name_nearest_of("eng", keys, n));
+    assert_null(tc_name_nearest_of("lengthen-it", keys, n));
     assert_null(tc_name_nearest_of("", keys, n));
     assert_null(tc_name_nearest_of("length", keys, 0));
     memset(text, 'x', sizeof text);

@@ -102,6 +102,23 @@ def check_warm():
         fault("a room of 18 °C is warned of")
 
 
+def check_warm_tap():
+    """What the household's boiler brings: 4.184 kJ a litre and kelvin (water's heat, at 15 to 25 °C)."""
+    words = ["start", "--units", "metric", "--set", "region/warm-water-price=0.10 / kWh"]
+    sheet, bill = Sheet("energy", *words), Sheet("bill", *words)
+    for column, head in enumerate(sheet.columns):
+        heat = sheet.value("Water a year", "heat in it, from the warm tap", column)
+        litres = sheet.value("Water a year", "changed", column)
+        # 75 °F in the tank, 60 °F from the cold tap
+        near(f"{head}: warm water", heat, litres * Decimal("4.184") * 15 / Decimal("1.8") / 3600, "0.3")
+        cost = sheet.value("Water a year", "what that costs", column)
+        near(f"{head}: its price", cost, heat / 10, "0.006")
+        if cost != bill.value("Each year", "warm tap water", column):
+            fault(f"{head}: warm water costs {cost} here and something else on the bill")
+    if any("heat in it" in row["label"] for row in Sheet("energy", "start").group("Water a year")):
+        fault("warm tap water is told of where it has no price")
+
+
 def check_no_heating():
     """Lamps and pumps that hold a tank above its room leave the heater nothing to do, and never less."""
     warm = ["start", "--set", "region/room=23.6 C", "--set", "region/room-swing=0 K"]
@@ -145,6 +162,7 @@ check_lids()
 check_meter()
 check_air()
 check_warm()
+check_warm_tap()
 check_no_heating()
 check_unheated()
 check_charts()
