@@ -247,9 +247,9 @@ static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)
     return tc_tank_measure(c->tank, bed, c->kit->temperature, &setup->size);
 }
 
-/* Slot by slot; under this lid, if it is not NULL. */
-static enum tc_status choose_under(const struct tc_case *c, const struct tc_offer *lid,
-                                   struct tc_setup *setup)
+/* Slot by slot; with the offers of `only` in their slots and no others, where those are not NULL. */
+static enum tc_status choose_with(const struct tc_case *c, const struct tc_offer *const only[TC_SLOT_COUNT],
+                                  struct tc_setup *setup)
 {
     *setup = (struct tc_setup){0};
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
@@ -260,7 +260,7 @@ static enum tc_status choose_under(const struct tc_case *c, const struct tc_offe
             status = find_demand(c, setup, slot, &setup->slot[slot].demand);
         if (status != TC_OK)
             return status;
-        fill(c, setup, slot, slot == TC_SLOT_LID ? lid : NULL);
+        fill(c, setup, slot, only[slot]);
     }
     return TC_OK;
 }
@@ -294,29 +294,62 @@ static bool better(struct worth a, struct worth b)
     return a.missing < b.missing || (a.missing == b.missing && a.present_value < b.present_value);
 }
 
-enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+/* Whether something that has to be bought follows from which part fills a slot: only from these. */
+static bool has_followers(enum tc_slot slot, const struct tc_verdict *verdicts, int count)
 {
-    enum tc_status status = choose_under(c, NULL, setup);
-    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
-    if (status != TC_OK || !lid->offer || lid->pinned)
-        return status;
-    struct tc_fit_case fit = fit_case(c, setup, TC_SLOT_LID);
+    if (slot == TC_SLOT_LID)
+        return true; /* a light that reaches through it, a heater for what it lets out */
+    for (int i = 0; i < count; i++)
+        if (verdicts[i].fits && verdicts[i].offer->part->as.filter.air > 0)
+            return true; /* an air pump */
+    return false;
+}
+
+/*
+ * Tries each part that fits a slot, with all that follows from it, and keeps
+ * the choice of all parts that costs least; so only[slot] may become another.
+ */
+static enum tc_status choose_by_followers(const struct tc_case *c, enum tc_slot slot,
+                                          const struct tc_offer *only[TC_SLOT_COUNT], struct tc_setup *setup)
+{
+    const struct tc_filled *filled = &setup->slot[slot];
+    if (!filled->offer || filled->pinned)
+        return TC_OK;
+    struct tc_fit_case fit = fit_case(c, setup, slot);
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     struct worth best;
-    int chosen, count = tc_fit_slot(&fit, TC_SLOT_LID, c->offers, c->offer_count, NULL, verdicts,
-                                    TC_VERDICTS_MAX, &chosen);
-    status = find_worth(c, setup, &best);
+    int chosen,
+        count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
+    if (!has_followers(slot, verdicts, count))
+        return TC_OK;
+    enum tc_status status = find_worth(c, setup, &best);
+    only[slot] = filled->offer;
     for (int i = 0; status == TC_OK && i < count; i++) {
+        const struct tc_offer *before = only[slot];
         struct tc_setup other;
         struct worth worth;
         if (!verdicts[i].fits || i == chosen)
             continue;
-        if (choose_under(c, verdicts[i].offer, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
+        only[slot] = verdicts[i].offer;
+        if (choose_with(c, only, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
             better(worth, best)) {
             *setup = other;
             best = worth;
+        } else {
+            only[slot] = before;
         }
     }
+    return status;
+}
+
+enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+{
+    const struct tc_offer *only[TC_SLOT_COUNT] = {NULL};
+    enum tc_status status = choose_with(c, only, setup);
+    if (status == TC_OK)
+        status = choose_by_followers(c, TC_SLOT_LID, only, setup);
+    if (status == TC_OK)
+        status = choose_by_followers(c, TC_SLOT_FILTER, only, setup);
     return status;
 }
 
@@ -326,7 +359,7 @@ int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum
     struct tc_fit_case fit = fit_case(c, setup, slot);
     int chosen, count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts,
                                     room, &chosen);
-    /* A lid is chosen with what follows from it, and so perhaps not the one that costs least itself. */
+    /* What is chosen with what follows from it is perhaps not what costs least itself. */
     for (int i = 0; i < count; i++)
         verdicts[i].chosen = verdicts[i].offer == setup->slot[slot].offer;
     return count;

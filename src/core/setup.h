@@ -79,9 +79,10 @@ struct tc_setup {
 
 /*
  * Chooses the parts: of those that fit, those with the lowest present value. A
- * lid decides about heat, light and heater as well, so each that fits is tried
- * with all that follows from it, and the heat at the price of a further joule
- * counts beside the parts. TC_RANGE where the tank cannot be measured or heated as
+ * lid decides about heat, light and heater as well, and a filter that runs on
+ * air about the pump; so each of those that fits is tried with all that follows
+ * from it, and the heat at the price of a further joule counts beside the
+ * parts. TC_RANGE where the tank cannot be measured or heated as
  * the kit asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
  * that lets no light through to a kit that wants light.
  */

@@ -129,6 +129,48 @@ static void a_lid_is_chosen_with_its_heat(void **state)
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-mesh");
 }
 
+/*
+ * A sponge that is cheaper by itself, but takes so much air that a larger pump
+ * is needed: 5.00 and 30.00 against 9.00 and 15.00, all of the same life.
+ */
+static void a_filter_is_chosen_with_its_air_pump(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    s.kit.filter = TC_FILTER_SPONGE;
+    struct tc_filter sponge = sample_offer(&s, "sponge-m")->part->as.filter;
+    sponge.flow *= 2; /* so that one is enough */
+    sponge.reach *= 2;
+    sample_offer(&s, "sponge-m")->priced = false;
+    struct tc_part *airy = sample_add(&s, TC_SLOT_FILTER, "sponge-airy", 500, 3);
+    struct tc_part *sparing = sample_add(&s, TC_SLOT_FILTER, "sponge-sparing", 900, 3);
+    airy->as.filter = sparing->as.filter = sponge;
+    airy->as.filter.air = 2 * sponge.air;
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "sponge-sparing");
+    assert_string_equal(sample_part(&s, TC_SLOT_AIR_PUMP), "air-s");
+    sample_cost(&s);
+    tc_money sparingly = s.cost.present_value;
+    s.c.wish[TC_SLOT_FILTER].part = "sponge-airy";
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_AIR_PUMP), "air-m");
+    sample_cost(&s);
+    assert_true(s.cost.present_value > sparingly);
+    /* Where air costs nothing, its own price alone decides. */
+    s.c.wish[TC_SLOT_FILTER].part = NULL;
+    s.c.wish[TC_SLOT_AIR_PUMP].part = "";
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "sponge-airy");
+    /* Where no pump gives so much, the one is taken that can be run. */
+    s.c.wish[TC_SLOT_AIR_PUMP].part = NULL;
+    sample_offer(&s, "sponge-airy")->price = 1;
+    sample_offer(&s, "air-m")->priced = false;
+    sample_settle(&s);
+    assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "sponge-sparing");
+    assert_false(s.setup.slot[TC_SLOT_AIR_PUMP].missing);
+}
+
 /* Grains take the place of water: less to turn over, more to carry. */
 static void substrate_displaces_water(void **state)
 {
@@ -400,6 +442,7 @@ int main(void)
         cmocka_unit_test(demands_follow_from_tank_and_kit),
         cmocka_unit_test(the_heat_of_the_parts_is_seen),
         cmocka_unit_test(a_lid_is_chosen_with_its_heat),
+        cmocka_unit_test(a_filter_is_chosen_with_its_air_pump),
         cmocka_unit_test(substrate_displaces_water),
         cmocka_unit_test(a_darker_lid_asks_for_more_light),
         cmocka_unit_test(light_goes_down_to_what_is_there),
