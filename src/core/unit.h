@@ -27,6 +27,7 @@ enum tc_dimension {
     TC_DIM_DENSITY,          /* kg/m3 */
     TC_DIM_POWER,            /* W */
     TC_DIM_ENERGY,           /* J */
+    TC_DIM_HEAT_LOSS,        /* W/K: power for each degree of difference */
     TC_DIM_TEMPERATURE,      /* K, as a point on the scale */
     TC_DIM_TEMPERATURE_STEP, /* K, as a difference */
     TC_DIM_FLOW,             /* m3/s */

@@ -90,6 +90,8 @@ static const struct {
     {"months", TC_DIM_YEARS, "$ month", "year"},
     {"A", TC_DIM_ELECTRIC_CURRENT, "$ ampere", "ampere"},
     {"V", TC_DIM_VOLTAGE, "$ volt", "volt"},
+    {"W/K", TC_DIM_HEAT_LOSS, "$ watt/kelvin", "watt/kelvin"},
+    {"Btu/h/F", TC_DIM_HEAT_LOSS, "$ btu_IT/hour/degF", "watt/kelvin"},
 };
 
 static const double tried[] = {1, 37.5, 0.003};

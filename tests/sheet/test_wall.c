@@ -81,7 +81,7 @@ static void heating_is_compared_by_hand(void **state)
     static struct made made;
     struct tc_sheet sheet;
     struct tc_plan plan = made_new_wall(state);
-    made_set(&plan, "wall/room-loss", "60");
+    made_set(&plan, "wall/room-loss", "60 W/K");
     made_room(&made, state, &plan);
     const struct tc_layout *best = &made.room.layouts[0];
     assert_int_equal(made_sheet(&made.study, "wall", false, &sheet, NULL), TC_OK);
