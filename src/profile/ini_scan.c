@@ -331,6 +331,29 @@ static bool comment_at(const char *value, const char *mark)
     return (mark == value || blank(mark[-1])) && (*after == '\0' || blank(*after));
 }
 
+const char *tc_ini_comment(const char *value, size_t length)
+{
+    const char *p = value, *end = value + length;
+
+    while (p < end && blank(*p))
+        p++;
+    if (p < end && (*p == '"' || *p == '\'')) {
+        const char *close = memchr(p + 1, *p, (size_t)(end - p - 1));
+        p = close == NULL ? end : close + 1;
+        while (p < end && blank(*p))
+            p++;
+        return p < end && comment_start(*p) ? p : NULL;
+    }
+    for (; p < end; p++) {
+        const char *after = p;
+        while (after < end && *after == *p)
+            after++;
+        if (comment_start(*p) && (p == value || blank(p[-1])) && (after == end || blank(*after)))
+            return p;
+    }
+    return NULL;
+}
+
 /* The same for a value without quotes. */
 static bool check_plain(struct scan *scan, const char *key, char *value)
 {

@@ -10,6 +10,7 @@
 #include "profile/ini.h"
 #include "profile/ini_write.h"
 #include "profile/plan_keys.h"
+#include "profile/remark.h"
 #include "profile/save.h"
 #include "profile/section.h"
 
@@ -112,7 +113,8 @@ static void write_plan(const struct tc_plan *plan, const struct tc_plan *fresh, 
     }
 }
 
-static char *write_under(const struct tc_plan *plan, const char *comment)
+/* The plan's sections without a head, to be freed; NULL without memory. */
+static char *write_sections(const struct tc_plan *plan)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     struct tc_plan *fresh = malloc(sizeof *fresh);
@@ -120,7 +122,6 @@ static char *write_under(const struct tc_plan *plan, const char *comment)
     char *written = NULL;
     if (fresh && lines) {
         tc_plan_start(fresh);
-        tc_text_add(&text, comment);
         write_plan(plan, fresh, lines, &text);
         written = tc_text_take(&text);
     }
@@ -129,9 +130,42 @@ static char *write_under(const struct tc_plan *plan, const char *comment)
     return written;
 }
 
+/* Bytes of the comments and blank lines before anything else. */
+static size_t head_length(const char *text)
+{
+    size_t length = 0;
+    while (text[length] != '\0') {
+        size_t first = length + strspn(text + length, " \t\r");
+        if (text[first] != '\0' && strchr("#;\n", text[first]) == NULL)
+            break;
+        length = first + strcspn(text + first, "\n");
+        length += text[length] == '\n';
+    }
+    return length;
+}
+
+/* The plan's text, with the comments of the text that it takes the place of. */
+static char *write_over(const struct tc_plan *plan, const char *old)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    size_t length = head_length(old);
+    char *sections = write_sections(plan);
+    tc_text_add_bytes(&text, old, length);
+    if (length == 0)
+        tc_text_add(&text, head);
+    else if (old[length - 1] != '\n')
+        tc_text_add_char(&text, '\n');
+    if (sections)
+        tc_remarks_carry(&text, old, sections);
+    else
+        text.failed = true;
+    free(sections);
+    return tc_text_take(&text);
+}
+
 char *tc_plan_write(const struct tc_plan *plan)
 {
-    return write_under(plan, head);
+    return write_over(plan, "");
 }
 
 /* ------------------------------------------------------------------------ files */
@@ -194,24 +228,20 @@ static enum tc_status check_old(const char *path, bool *readable, struct tc_faul
     return status;
 }
 
-/* The comments and blank lines before anything else in the file, added to text. */
-static void read_head(const char *path, struct tc_text *text)
+/* The text of a file that was just read, less a mark of its encoding; nothing where that fails. */
+static void read_text(const char *path, struct tc_text *text)
 {
+    static const char mark[] = "\xEF\xBB\xBF";
+    char piece[4096];
+    size_t length;
     FILE *file = fopen(path, "r");
-    char line[TC_VALUE_SIZE];
     if (!file)
         return;
-    bool whole = true; /* the next piece starts a line */
-    while (fgets(line, sizeof line, file)) {
-        size_t first = strspn(line, " \t\r\n");
-        if (whole && line[first] != '\0' && line[first] != '#' && line[first] != ';')
-            break;
-        whole = strchr(line, '\n') != NULL;
-        tc_text_add(text, line);
+    while ((length = fread(piece, 1, sizeof piece, file)) > 0) {
+        size_t skip = text->length == 0 && length >= 3 && memcmp(piece, mark, 3) == 0 ? 3 : 0;
+        tc_text_add_bytes(text, piece + skip, length - skip);
     }
     fclose(file);
-    if (!whole)
-        tc_text_add_char(text, '\n');
 }
 
 enum tc_status tc_plan_save(const struct tc_plan *plan, const char *path, struct tc_faults *faults)
@@ -220,18 +250,16 @@ enum tc_status tc_plan_save(const struct tc_plan *plan, const char *path, struct
         return TC_SYNTAX;
     bool readable;
     enum tc_status status = check_old(path, &readable, faults);
-    struct tc_text comment = TC_TEXT_EMPTY;
+    struct tc_text old = TC_TEXT_EMPTY;
     if (status == TC_OK) {
         if (readable)
-            read_head(path, &comment);
-        if (comment.length == 0)
-            tc_text_add(&comment, head);
-        char *written = comment.failed ? NULL : write_under(plan, tc_text_string(&comment));
+            read_text(path, &old);
+        char *written = old.failed ? NULL : write_over(plan, tc_text_string(&old));
         status = written ? tc_save(path, written, strlen(written), faults) : TC_NO_MEMORY;
         free(written);
     }
     if (status == TC_NO_MEMORY)
         tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "not saved: out of memory");
-    tc_text_free(&comment);
+    tc_text_free(&old);
     return status;
 }

@@ -344,7 +344,7 @@ static void a_saved_plan_is_read_as_it_was(void **state)
     tc_stock_free(&stock);
 }
 
-static void the_head_of_a_file_is_kept(void **state)
+static void the_comments_of_a_file_are_kept(void **state)
 {
     struct desk *desk = *state;
     struct tc_plan plan;
@@ -362,10 +362,12 @@ static void the_head_of_a_file_is_kept(void **state)
         "----------------------------------------------------------------------------------------------------"
         "----\n",
     };
+    static const char commented[] = "[plan den]  # the old one\nkit    = planted  # dear\nregion = highfell\n"
+                                    "# the end\n";
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         char old[2048], wanted[2048];
-        snprintf(old, sizeof old, "%s[plan den] # the old one\nkit = x # lost\n# lost too\n", heads[i]);
-        snprintf(wanted, sizeof wanted, "%s%s", heads[i], body);
+        snprintf(old, sizeof old, "%s[plan den] # the old one\nkit = x # dear\n# the end\n", heads[i]);
+        snprintf(wanted, sizeof wanted, "%s%s", heads[i], commented);
         write_file(desk->path, old);
         assert_int_equal(tc_plan_save(&plan, desk->path, &desk->faults), TC_OK);
         expect_file(desk->path, wanted);
@@ -488,10 +490,14 @@ int main(void)
 {
 #define DESK_TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
     const struct CMUnitTest tests[] = {
-        DESK_TEST(a_plan_looks_written_by_hand), DESK_TEST(amounts_outlive_their_currency),
-        DESK_TEST(any_plan_reads_back),          DESK_TEST(a_saved_plan_is_read_as_it_was),
-        DESK_TEST(the_head_of_a_file_is_kept),   DESK_TEST(what_would_be_lost_is_not_overwritten),
-        DESK_TEST(half_a_plan_is_not_saved),     DESK_TEST(what_cannot_be_written_is_said),
+        DESK_TEST(a_plan_looks_written_by_hand),
+        DESK_TEST(amounts_outlive_their_currency),
+        DESK_TEST(any_plan_reads_back),
+        DESK_TEST(a_saved_plan_is_read_as_it_was),
+        DESK_TEST(the_comments_of_a_file_are_kept),
+        DESK_TEST(what_would_be_lost_is_not_overwritten),
+        DESK_TEST(half_a_plan_is_not_saved),
+        DESK_TEST(what_cannot_be_written_is_said),
         DESK_TEST(each_allocation_may_fail),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
