@@ -3,12 +3,12 @@
 
 #include <search.h>
 #include <stdarg.h>
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "core/clean.h"
 #include "core/name.h"
+#include "profile/ini_value.h"
 
 /* A scan under way. */
 struct scan {
@@ -42,38 +42,6 @@ static const char *shown(char buffer[SHOWN_SIZE], const char *text)
         tc_clean(buffer, SHOWN_SIZE, text);
     }
     return buffer;
-}
-
-static bool blank(char c)
-{
-    return c == ' ' || c == '\t';
-}
-
-/* Cuts blanks off both ends of text, in place. */
-static char *trim(char *text)
-{
-    size_t length;
-
-    while (blank(*text))
-        text++;
-    length = strlen(text);
-    while (length > 0 && blank(text[length - 1]))
-        length--;
-    text[length] = '\0';
-    return text;
-}
-
-static bool comment_start(char c)
-{
-    return c == '#' || c == ';';
-}
-
-/* Nothing, or blanks and a comment: what may follow a ']' or a closing quote. */
-static bool only_comment(const char *text)
-{
-    while (blank(*text))
-        text++;
-    return *text == '\0' || comment_start(*text);
 }
 
 static struct tc_ini_section *current_section(struct scan *scan)
@@ -164,9 +132,9 @@ static void fold_section_name(char *name)
     char *to = name;
 
     for (const char *from = name; *from != '\0'; from++) {
-        if (blank(*from) && (to == name || to[-1] == ' '))
+        if (tc_ini_blank(*from) && (to == name || to[-1] == ' '))
             continue;
-        *to++ = blank(*from) ? ' ' : tc_name_lower(*from);
+        *to++ = tc_ini_blank(*from) ? ' ' : tc_name_lower(*from);
     }
     *to = '\0';
 }
@@ -246,14 +214,14 @@ static void scan_section(struct scan *scan, char *text, const char *problem)
     } else if (end == NULL) {
         tc_faults_error(scan->faults, place, "'%s': the ']' that ends a section's name is missing",
                         shown(piece, text));
-    } else if (!only_comment(end + 1)) {
+    } else if (!tc_ini_only_comment(end + 1)) {
         tc_faults_error(scan->faults, place,
                         "'%s': a section's line ends with its ']'; only a comment may follow",
                         shown(piece, text));
     } else {
         *end = '\0';
         fold_section_name(name);
-        name = trim(name);
+        name = tc_ini_trim(name);
         good = check_section_name(scan, name);
     }
     if (!good)
@@ -294,122 +262,6 @@ static bool check_key_name(struct scan *scan, char *name)
     else
         report(scan, shown(piece, name), "a key is one word of %s", TC_NAME_RULE);
     return false;
-}
-
-/* Finds the end of a value in quotes and cuts off what follows; false if it is faulty. */
-static bool check_quoted(struct scan *scan, const char *key, char *value)
-{
-    char quote = value[0];
-    char *end = strchr(value + 1, quote);
-
-    if (end == NULL) {
-        report(scan, key, "the value starts with a %c that is not closed; %s", quote,
-               quote == '"' ? "close it, or put the value in '...'"
-                            : "close it, or put the value in \"...\"");
-        return false;
-    }
-    if (!only_comment(end + 1)) {
-        report(scan, key, "text follows the closing %c; put the whole value in one pair of quotes", quote);
-        return false;
-    }
-    end[1] = '\0';
-    if (strchr(value, '\\') != NULL) {
-        /* Kept by iniparser up to 4.1, taken as an escape from 4.2 on. */
-        report(scan, key, "'\\' cannot be in quotes; write '/' or leave the quotes out");
-        return false;
-    }
-    return true;
-}
-
-/* True if the ';' or '#' at mark starts a comment: it, or a run of it, stands between blanks. */
-static bool comment_at(const char *value, const char *mark)
-{
-    const char *after = mark;
-
-    while (*after == *mark)
-        after++;
-    return (mark == value || blank(mark[-1])) && (*after == '\0' || blank(*after));
-}
-
-const char *tc_ini_comment(const char *value, size_t length)
-{
-    const char *p = value, *end = value + length;
-
-    while (p < end && blank(*p))
-        p++;
-    if (p < end && (*p == '"' || *p == '\'')) {
-        const char *close = memchr(p + 1, *p, (size_t)(end - p - 1));
-        p = close == NULL ? end : close + 1;
-        while (p < end && blank(*p))
-            p++;
-        return p < end && comment_start(*p) ? p : NULL;
-    }
-    for (; p < end; p++) {
-        const char *after = p;
-        while (after < end && *after == *p)
-            after++;
-        if (comment_start(*p) && (p == value || blank(p[-1])) && (after == end || blank(*after)))
-            return p;
-    }
-    return NULL;
-}
-
-/* The same for a value without quotes. */
-static bool check_plain(struct scan *scan, const char *key, char *value)
-{
-    char *mark = value + strcspn(value, ";#");
-
-    if (*mark != '\0') {
-        if (!comment_at(value, mark)) {
-            report(
-                scan, key,
-                "'%c' starts a comment only between blanks; if it belongs to the value, put that in quotes",
-                *mark);
-            return false;
-        }
-        *mark = '\0';
-        trim(value);
-    }
-    if (value[0] == '\0') {
-        report(scan, key, "there is no value; write one, \"\" for an empty text, or remove the line");
-        return false;
-    }
-    if (value[0] == '=') {
-        report(scan, key, "the value starts with '='; write a single '=', or put the value in quotes");
-        return false;
-    }
-    if (value[strlen(value) - 1] == '\\') {
-        report(scan, key, "a value cannot go on in the next line; remove the '\\' at its end");
-        return false;
-    }
-    return true;
-}
-
-/* Checks the characters of a value and turns tabs into blanks; false if it is reported. */
-static bool check_characters(struct scan *scan, const char *key, char *value)
-{
-    size_t length = strlen(value);
-
-    for (size_t i = 0; i < length;) {
-        uint32_t code;
-        if (value[i] >= ' ' && value[i] <= '~') { /* nearly all of them */
-            i++;
-            continue;
-        }
-        int n = tc_utf8_decode(value + i, length - i, &code);
-        if (n == 0) {
-            report(scan, key, "the value is not UTF-8; save the file in that encoding");
-            return false;
-        }
-        if (value[i] == '\t') {
-            value[i] = ' ';
-        } else if (tc_code_unsafe(code)) {
-            report(scan, key, "the value holds the control character U+%04X; remove it", (unsigned)code);
-            return false;
-        }
-        i += (size_t)n;
-    }
-    return true;
 }
 
 static void add_key(struct scan *scan, char *name, char *value)
@@ -455,14 +307,15 @@ static void scan_key(struct scan *scan, char *text)
         return;
     }
     *equals = '\0';
-    char *name = trim(text);
-    char *value = trim(equals + 1);
+    char *name = tc_ini_trim(text);
+    char *value = tc_ini_trim(equals + 1);
     if (!check_key_name(scan, name))
         return;
-    bool good = value[0] == '"' || value[0] == '\'' ? check_quoted(scan, name, value)
-                                                    : check_plain(scan, name, value);
-    if (!good || !check_characters(scan, name, value))
+    char problem[TC_INI_PROBLEM_SIZE];
+    if (!tc_ini_value(value, problem)) {
+        report(scan, name, "%s", problem);
         return;
+    }
     if (current_section(scan) == NULL) {
         if (!scan->outside_said)
             report(scan, name, "the key stands before the first '[section]'; move it below one");
@@ -478,18 +331,18 @@ static void scan_line(struct scan *scan, char *text)
 {
     const char *problem = NULL;
 
-    text = trim(text);
+    text = tc_ini_trim(text);
     if (strchr(text, '\r') != NULL)
         problem =
             "there is a carriage return within the line; save the file with LF or CRLF at the ends of lines";
-    else if (strlen(text) > TC_INI_LINE_MAX && !comment_start(text[0]))
+    else if (strlen(text) > TC_INI_LINE_MAX && !tc_ini_comment_mark(text[0]))
         problem = "the line is longer than " FIGURE(TC_INI_LINE_MAX) " bytes";
 
     if (text[0] == '[')
         scan_section(scan, text, problem);
     else if (problem != NULL)
         report(scan, NULL, "%s", problem);
-    else if (text[0] != '\0' && !comment_start(text[0]))
+    else if (text[0] != '\0' && !tc_ini_comment_mark(text[0]))
         scan_key(scan, text);
 
     if (!scan->stop && tc_faults_count(scan->faults) - scan->first_fault >= TC_INI_FAULT_MAX) {

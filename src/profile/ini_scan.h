@@ -2,7 +2,7 @@
 /*
  * ini_scan.h - the pass over the bytes of an INI file that comes before
  * iniparser: finds sections, keys and their lines, reports what iniparser
- * would silently misread, and leaves that out. For ini.c and remark.c only.
+ * would silently misread, and leaves that out. For ini.c only.
  */
 #ifndef TC_PROFILE_INI_SCAN_H
 #define TC_PROFILE_INI_SCAN_H
@@ -18,12 +18,5 @@
  * except that on TC_NO_MEMORY no fault is added.
  */
 enum tc_status tc_ini_scan(struct tc_ini *ini, size_t length, struct tc_faults *faults);
-
-/*
- * Where the comment starts in what stands behind the '=' of a line, of length
- * bytes: behind the closing quote or, without quotes, at a mark between blanks.
- * NULL where there is none.
- */
-const char *tc_ini_comment(const char *value, size_t length);
 
 #endif

@@ -7,7 +7,7 @@
 
 #include "core/name.h"
 #include "profile/ini.h"
-#include "profile/ini_scan.h"
+#include "profile/ini_value.h"
 
 enum kind { BLANK, COMMENT, SECTION, KEY };
 
