@@ -152,18 +152,32 @@ static void make_kits(const struct tc_state *state, struct tc_sheet *sheet)
                    units_in_force(state));
 }
 
-static void make_regions(const struct tc_state *state, struct tc_sheet *sheet)
+/* Those somebody pays bills in, or the templates, which may leave open what only the user can say. */
+static void add_regions(const struct tc_state *state, struct tc_sheet *sheet, const char *const *keys,
+                        size_t key_count, bool templates)
 {
-    static const char *const keys[] = {"currency", "sales-tax", "electricity"};
-    enum { KEYS = sizeof keys / sizeof keys[0], ELECTRICITY = KEYS - 1 };
+    enum { SALES_TAX = 1, ELECTRICITY };
     const struct tc_stock *stock = state->options->stock;
-    start_records(sheet, "Where they are bought and run", "region", keys, KEYS);
     for (size_t i = 0; i < stock->region_count; i++) {
         const struct tc_region *region = &stock->regions[i];
-        add_record(sheet, "region", region->name, region, keys, KEYS, region->title, units_in_force(state));
+        if (region->is_template != templates)
+            continue;
+        add_record(sheet, "region", region->name, region, keys, key_count, region->title,
+                   units_in_force(state));
+        if (templates && region->sales_tax == 0)
+            tc_sheet_text(sheet, SALES_TAX, "to be said");
         if (region->electricity_tariff[0])
             tc_sheet_text(sheet, ELECTRICITY, region->electricity_tariff);
     }
+}
+
+static void make_regions(const struct tc_state *state, struct tc_sheet *sheet)
+{
+    static const char *const keys[] = {"currency", "sales-tax", "electricity"};
+    enum { KEYS = sizeof keys / sizeof keys[0] };
+    start_records(sheet, "Where they are bought and run", "region", keys, KEYS);
+    add_regions(state, sheet, keys, KEYS, false);
+    add_regions(state, sheet, keys, KEYS, true);
 }
 
 /* -------------------------------------------------------------------------- buying */

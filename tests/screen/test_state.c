@@ -180,6 +180,21 @@ static void test_tanks(void **state)
     assert_int_equal(tc_state_leaf(&c.state)->sheet.column_count, 2);
 }
 
+/* Templates come behind the regions somebody pays bills in; a tax nobody said is not shown as none. */
+static void test_regions(void **state)
+{
+    (void)state;
+    assert_string_equal(c.stock.regions[0].name, "highfell");
+    c.stock.regions[0].is_template = true;
+    c.stock.regions[0].sales_tax = 0;
+    screen_type(&c, "r");
+    const char *text = screen_text(&c), *own = strstr(text, "lowmere  "),
+               *template = strstr(text, "highfell  ");
+    assert_true(own && template && own < template);
+    assert_true(screen_shows(&c, "to be said"));
+    screen_type(&c, "\033");
+}
+
 static void test_tanks_are_not_without_end(void **state)
 {
     (void)state;
@@ -718,6 +733,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_figures_that_are_worked_out, start, end),
         cmocka_unit_test_setup_teardown(test_undo_over_many_steps, start, end),
         cmocka_unit_test_setup_teardown(test_tanks, start, end),
+        cmocka_unit_test_setup_teardown(test_regions, start, end),
         cmocka_unit_test_setup_teardown(test_tanks_are_not_without_end, start, end),
         cmocka_unit_test_setup_teardown(test_count_on_the_sheet, start, end),
         cmocka_unit_test_setup_teardown(test_one_tank_twice, start, end),
