@@ -20,6 +20,7 @@
 #include "core/text.h"
 #include "print/print.h"
 #include "profile/save.h"
+#include "profile/plan_move.h"
 #include "profile/stock.h"
 #include "profile/template.h"
 #include "screen/screen.h"
@@ -156,17 +157,32 @@ static enum tc_exit add_tank(struct tc_plan *plan, const char *argument)
     return set_figure(plan, path, argument + length + 1);
 }
 
+/* Takes the plan to another region, where what was typed for the one before does not hold. */
+static enum tc_exit move_plan(const struct tc_stock *stock, struct tc_plan *plan, const char *name)
+{
+    struct tc_plan moved = *plan;
+    enum tc_exit status = set_figure(&moved, "plan/region", name);
+    if (status != TC_EXIT_DONE)
+        return status;
+    int left = tc_plan_move(plan, stock, moved.region);
+    if (left > 0)
+        fprintf(stderr, "tankcost: note: %d typed for another region in plan %s left out in %s\n", left,
+                plan->name, plan->region);
+    return TC_EXIT_DONE;
+}
+
 /* Puts what the options say over the plan. */
-static enum tc_exit apply_options(const struct tc_options *options, struct tc_plan *plan)
+static enum tc_exit apply_options(const struct tc_options *options, const struct tc_stock *stock,
+                                  struct tc_plan *plan)
 {
     enum tc_exit status = TC_EXIT_DONE;
     if (options->tank_count > 0)
         while (plan->candidate_count > 0)
             tc_plan_remove(plan, 0);
+    if (options->region_count > 0) /* before anything is typed in its money */
+        status = move_plan(stock, plan, options->regions[0]);
     for (int i = 0; status == TC_EXIT_DONE && i < options->tank_count; i++)
         status = add_tank(plan, options->tanks[i]);
-    if (status == TC_EXIT_DONE && options->region_count > 0)
-        status = set_figure(plan, "plan/region", options->regions[0]);
     if (status == TC_EXIT_DONE && options->region_count > 1) {
         struct tc_text list = TC_TEXT_EMPTY;
         for (int i = 0; i < options->region_count; i++) {
@@ -414,7 +430,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     struct tc_plan plan;
     enum tc_exit exit_status = find_plan(stock, plan_word, &plan);
     if (exit_status == TC_EXIT_DONE)
-        exit_status = apply_options(options, &plan);
+        exit_status = apply_options(options, stock, &plan);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
     if (!question && !options->format_given && !options->output) {

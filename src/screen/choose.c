@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/clean.h"
+#include "profile/plan_move.h"
 #include "screen/browse.h"
 #include "screen/change.h"
 #include "screen/choices.h"
@@ -93,6 +94,18 @@ static void take_into(struct tc_state *state, const char *path, const char *valu
     if (!tc_change_set(state, path, value, problem))
         tc_state_warn(state, "%s", problem);
     tc_state_pop(state);
+}
+
+/* What is typed for the plan's region stays there. */
+static void take_region(struct tc_state *state, const char *region)
+{
+    struct tc_plan plan;
+    memcpy(&plan, &state->now.plan, sizeof plan);
+    int left = tc_plan_move(&plan, state->options->stock, region);
+    tc_change_plan(state, &plan);
+    tc_state_pop(state);
+    if (left > 0)
+        tc_state_say(state, "%d typed for the region before left there; u brings them back", left);
 }
 
 /* The candidate that a press in the list of tanks is about: the last of that tank without a choice of its
@@ -194,7 +207,7 @@ static void take(struct tc_state *state, const char *value)
     switch (state->picker.kind) {
     case TC_PICK_TANKS: set_count(state, value, candidate_of_tank(&state->now.plan, value) < 0); break;
     case TC_PICK_KIT: take_into(state, "plan/kit", value); break;
-    case TC_PICK_REGION: take_into(state, "plan/region", value); break;
+    case TC_PICK_REGION: take_region(state, value); break;
     case TC_PICK_BUYING: take_into(state, "plan/sale", value); break;
     case TC_PICK_BUYING_ONE:
         snprintf(path, sizeof path, "candidate %d/sale", candidate);

@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "profile/plan_move.h"
+
 /* A further load of so much a month is charged at the margin: kWh, m3. */
 #define FURTHER_ENERGY 20.0
 #define FURTHER_WATER  1.0
@@ -38,38 +40,6 @@ bool tc_local_complete(const struct tc_local_cost *cost)
 bool tc_local_years_known(const struct tc_local_cost *cost)
 {
     return cost->there && (cost->unpriced & ~TC_LACKS_TANK) == 0 && cost->unfilled == 0;
-}
-
-/* --------------------------------------------------------------------- carrying over */
-
-/* A way to buy that the region knows, in place of a sale of another one. */
-static void carry_sale(const struct tc_stock *stock, const char *region, char sale[TC_NAME_SIZE])
-{
-    const struct tc_sale *named = tc_stock_sale(stock, sale);
-    if (named && strcmp(named->region, region) != 0)
-        snprintf(sale, TC_NAME_SIZE, "best");
-}
-
-/* What the plan types over for its own region stays there: see local.h. */
-static void carry_plan(struct tc_plan *plan, const struct tc_study *study, const char *region)
-{
-    *plan = study->plan;
-    snprintf(plan->region, sizeof plan->region, "%s", region);
-    carry_sale(study->stock, region, plan->sale);
-    for (int i = 0; i < plan->candidate_count; i++) {
-        struct tc_candidate *candidate = &plan->candidate[i];
-        carry_sale(study->stock, region, candidate->sale);
-        if (!isnan(candidate->price))
-            candidate->price = candidate->life = NAN;
-        for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-            if (!isnan(candidate->pin[slot].price))
-                candidate->pin[slot].price = candidate->pin[slot].life = NAN;
-    }
-    int kept = 0;
-    for (int i = 0; i < plan->override_count; i++)
-        if (strcmp(plan->override[i].kind, "region") != 0)
-            plan->override[kept++] = plan->override[i];
-    plan->override_count = kept;
 }
 
 /* --------------------------------------------------------------------------- costs */
@@ -179,7 +149,8 @@ enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *stud
         struct tc_plan plan;
         struct tc_study other;
         struct tc_faults faults = TC_FAULTS_EMPTY;
-        carry_plan(&plan, study, region->name);
+        plan = study->plan;
+        tc_plan_move(&plan, study->stock, region->name);
         status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
         if (!tell(local, &faults, status))
             status = TC_NO_MEMORY;

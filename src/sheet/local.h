@@ -2,16 +2,8 @@
 /*
  * local.h - what the candidates of a study cost in one region.
  *
- * Another region is a study of its own, made from the same plan. What the plan
- * says of its own region is left there, because it would be a guess elsewhere:
- *
- *   - prices typed by hand, and the "used" that goes with them: elsewhere a
- *     candidate costs what that region asks;
- *   - assumptions of the region typed over; those of the kit go along;
- *   - a sale of another region: elsewhere the best way to buy there that day
- *     takes its place, list price or sale.
- *
- * Pinned parts stay pinned.
+ * Another region is a study of its own, made from the same plan less what it
+ * says of its own region (profile/plan_move.h).
  */
 #ifndef TC_SHEET_LOCAL_H
 #define TC_SHEET_LOCAL_H

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "profile/plan.h"
+#include "profile/plan_move.h"
 #include "profile/stock.h"
 #include "support/near.h"
 #include "support/stock_text.h"
@@ -407,6 +408,40 @@ static void assumptions_are_typed_over(void **state)
     tc_stock_free(&stock);
 }
 
+/* What was typed for a region stays there; what is said of kit, tanks and parts goes along. */
+static void a_plan_moves_to_another_region(void **state)
+{
+    (void)state;
+    struct tc_stock stock;
+    setup_stock(&stock);
+    struct tc_plan plan = *tc_stock_plan(&stock, "spring");
+    assert_int_equal(tc_plan_move(&plan, &stock, "lowmere"), 0);
+    assert_true(tc_plan_equal(&plan, tc_stock_plan(&stock, "spring")));
+    /* Two prices typed, the sale, two assumptions; and, as the currency is another, waiting and the budget.
+     */
+    assert_int_equal(tc_plan_move(&plan, &stock, "highfell"), 7);
+    assert_string_equal(plan.region, "highfell");
+    assert_string_equal(plan.sale, "best");
+    assert_string_equal(plan.candidate[2].sale, "list");
+    expect(&plan, "candidate 2/price", "");
+    expect(&plan, "candidate 2/filter-price", "");
+    expect(&plan, "candidate 2/filter-life", "");
+    expect(&plan, "candidate 2/filter", "sponge-m");
+    expect(&plan, "region/electricity", "");
+    expect(&plan, "region/room", "");
+    expect(&plan, "kit/light-hours", "9 h");
+    expect(&plan, "wall/budget", "none");
+    expect(&plan, "wall/length", "12 ft");
+    assert_int_equal(plan.range_count, 1); /* of the discount rate */
+    assert_int_equal(plan.override_count, 2);
+    /* A plan of no region yet has nothing to leave. */
+    tc_plan_start(&plan);
+    set(&plan, "region/room", "20 C");
+    assert_int_equal(tc_plan_move(&plan, &stock, "highfell"), 0);
+    expect(&plan, "region/room", "20 C");
+    tc_stock_free(&stock);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -414,7 +449,7 @@ int main(void)
         cmocka_unit_test(figures_are_taken_back),      cmocka_unit_test(what_cannot_be_set),
         cmocka_unit_test(candidates_come_and_go),      cmocka_unit_test(ranges_are_kept),
         cmocka_unit_test(a_plan_can_be_full),          cmocka_unit_test(everything_can_be_assumed),
-        cmocka_unit_test(assumptions_are_typed_over),
+        cmocka_unit_test(assumptions_are_typed_over),  cmocka_unit_test(a_plan_moves_to_another_region),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/plan_move.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* A way to buy that the region knows, in place of a sale of another one. */
+static int move_sale(const struct tc_stock *stock, const char *region, char sale[TC_NAME_SIZE])
+{
+    const struct tc_sale *named = tc_stock_sale(stock, sale);
+    if (!named || strcmp(named->region, region) == 0)
+        return 0;
+    memset(sale, 0, TC_NAME_SIZE); /* plans are compared to the last byte */
+    memcpy(sale, "best", sizeof "best");
+    return 1;
+}
+
+/* Takes a figure of the plan back, a range with it. */
+static int take_back(struct tc_plan *plan, const char *group, const char *key, const char *ending)
+{
+    char path[3 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
+    snprintf(path, sizeof path, "%s/%s%s", group, key, ending);
+    return tc_plan_set(plan, path, "", problem);
+}
+
+static int move_candidate(struct tc_plan *plan, const struct tc_stock *stock, int i)
+{
+    struct tc_candidate *candidate = &plan->candidate[i];
+    char group[TC_NAME_SIZE];
+    int count = move_sale(stock, plan->region, candidate->sale);
+    snprintf(group, sizeof group, "candidate %d", i + 1);
+    if (!isnan(candidate->price)) {
+        count += take_back(plan, group, "price", "");
+        take_back(plan, group, "life", "");
+    }
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const char *kind = tc_slot_name((enum tc_slot)slot);
+        if (isnan(candidate->pin[slot].price))
+            continue;
+        count += take_back(plan, group, kind, "-price");
+        take_back(plan, group, kind, "-life");
+    }
+    return count;
+}
+
+static int leave_money(struct tc_plan *plan)
+{
+    static const struct {
+        const char *group, *key;
+    } figures[] = {
+        {"plan", "waiting-cost"}, {"wall", "budget"}, {"wall", "rack-price"}, {"wall", "timer-price"}};
+    int count = 0;
+    for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++) {
+        char path[2 * TC_NAME_SIZE], before[TC_VALUE_SIZE], after[TC_VALUE_SIZE];
+        snprintf(path, sizeof path, "%s/%s", figures[i].group, figures[i].key);
+        bool known = tc_plan_get(plan, path, before);
+        take_back(plan, figures[i].group, figures[i].key, "");
+        count += known && tc_plan_get(plan, path, after) && strcmp(before, after) != 0;
+    }
+    return count;
+}
+
+int tc_plan_move(struct tc_plan *plan, const struct tc_stock *stock, const char *region)
+{
+    const struct tc_region *from = tc_stock_region(stock, plan->region), *to = tc_stock_region(stock, region);
+    bool first = plan->region[0] == '\0';
+    int count = 0;
+    if (strcmp(plan->region, region) == 0)
+        return 0;
+    memset(plan->region, 0, sizeof plan->region);
+    snprintf(plan->region, sizeof plan->region, "%s", region);
+    if (first)
+        return 0;
+    count += move_sale(stock, region, plan->sale);
+    for (int i = 0; i < plan->candidate_count; i++)
+        count += move_candidate(plan, stock, i);
+    for (int i = plan->override_count; i-- > 0;) {
+        char key[TC_NAME_SIZE];
+        if (strcmp(plan->override[i].kind, "region") != 0)
+            continue;
+        memcpy(key, plan->override[i].key, sizeof key); /* a path may not lie in the plan */
+        count += take_back(plan, "region", key, "");
+    }
+    if (!from || !to || strcmp(from->currency.code, to->currency.code) != 0)
+        count += leave_money(plan);
+    return count;
+}

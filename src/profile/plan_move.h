@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * plan_move.h - a plan taken to another region.
+ *
+ * What a plan says of its own region is left there, because it would be a guess
+ * elsewhere, and often in another currency:
+ *
+ *   - prices typed by hand, and the "used" that goes with them: elsewhere a
+ *     candidate costs what that region asks;
+ *   - assumptions of the region typed over; those of the kit go along;
+ *   - a sale of another region: elsewhere the best way to buy there that day
+ *     takes its place, list price or sale;
+ *   - the money of the wall and of waiting, where the currency is another.
+ *
+ * Pinned parts stay pinned.
+ */
+#ifndef TC_PROFILE_PLAN_MOVE_H
+#define TC_PROFILE_PLAN_MOVE_H
+
+#include "profile/stock.h"
+
+/*
+ * Makes the plan one of the region, which is in the stock; nothing else changes
+ * where it is that already, or is of no region yet. Returns how many figures
+ * were taken back.
+ */
+int tc_plan_move(struct tc_plan *plan, const struct tc_stock *stock, const char *region);
+
+#endif
