@@ -161,6 +161,11 @@ static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
     return false;
 }
 
+static bool to_be_had(const struct tc_study *study, const struct tc_bid *bid)
+{
+    return !bid->deal.sale || tc_sale_runs(bid->deal.sale, study->today);
+}
+
 /* The answer for the shop: which one, up to which price. */
 static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
                        const struct tc_scenario *planned)
@@ -170,7 +175,7 @@ static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
         return;
     const struct tc_bid *bid = &planned->bids[planned->best];
     const struct tc_contender *winner = &study->entries[planned->best];
-    if (!bid->compared)
+    if (!bid->compared || !to_be_had(study, bid))
         return;
     tc_words_money(paid, bid->deal.each, study->region.currency);
     const char *rival = study->entries[bid->rival].head;
@@ -183,16 +188,25 @@ static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
                       rival);
 }
 
-/* The overall best of all scenarios that can be had today. */
+/* What can be had today: the best way to buy each entry, and the best of all. */
 struct overall {
-    int entry;
+    int entry; /* -1: nothing */
     const char *way;
     tc_money value;
+    bool known[TC_CANDIDATES_MAX];
+    tc_money own[TC_CANDIDATES_MAX]; /* of each entry, where known */
 };
 
-static bool to_be_had(const struct tc_study *study, const struct tc_scenario *scenario)
+static void take_bid(struct overall *overall, int entry, const char *way, tc_money value)
 {
-    return !scenario->sale || tc_sale_runs(scenario->sale, study->today);
+    if (!overall->known[entry] || value < overall->own[entry])
+        overall->own[entry] = value;
+    overall->known[entry] = true;
+    if (overall->entry >= 0 && value >= overall->value)
+        return;
+    overall->entry = entry;
+    overall->way = way;
+    overall->value = value;
 }
 
 static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, const struct overall *overall)
@@ -212,21 +226,21 @@ static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, c
 
 /* Waiting pays where the best then, net of waiting, beats the best now: one sentence. */
 static enum tc_status note_waiting(struct tc_sheet *sheet, const struct tc_study *study,
-                                   const struct tc_wait wait[])
+                                   const struct overall *now, const struct tc_wait wait[])
 {
     enum tc_status status = TC_OK;
-    int now = tc_study_cheapest(study), then = -1;
+    int then = -1;
     tc_money best_then = 0;
-    if (now < 0)
+    if (now->entry < 0)
         return TC_OK;
     for (int i = 0; i < study->entry_count; i++) {
-        tc_money value = tc_money_subtract(study->entries[i].cost.present_value, wait[i].net, &status);
+        tc_money value = tc_money_subtract(now->own[i], wait[i].net, &status);
         if (wait[i].sale && (then < 0 || value < best_then)) {
             then = i;
             best_then = value;
         }
     }
-    tc_money gain = tc_money_subtract(study->entries[now].cost.present_value, best_then, &status);
+    tc_money gain = tc_money_subtract(now->value, best_then, &status);
     if (then < 0 || gain <= 0) {
         tc_sheet_note(sheet, TC_NOTE_FINDING, "Do not wait: no sale of the next two years makes up for it.");
         return status;
@@ -250,13 +264,15 @@ static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study,
             tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
 }
 
-static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study *study)
+static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study *study,
+                                  const struct overall *now)
 {
-    struct tc_wait wait[TC_CANDIDATES_MAX];
+    struct tc_wait wait[TC_CANDIDATES_MAX] = {{.sale = NULL}};
     enum tc_status status = TC_OK;
     char date[TC_DATE_SIZE];
     for (int i = 0; status == TC_OK && i < study->entry_count; i++)
-        status = tc_wait_find(study, &study->entries[i], &wait[i]);
+        if (now->known[i])
+            status = tc_wait_find(study, &study->entries[i], now->own[i], &wait[i]);
     if (status != TC_OK)
         return status;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Wait for the next sale?", "");
@@ -269,8 +285,12 @@ static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study 
             tc_sheet_text(sheet, (size_t)i, tc_date_write(date, wait[i].period.first));
     add_wait_money(sheet, study, wait, TC_ROW_LINE, "saves", false);
     add_wait_money(sheet, study, wait, TC_ROW_TOTAL, "saves, less what waiting costs", true);
-    tc_sheet_mark_highest(sheet);
-    return note_waiting(sheet, study, wait);
+    bool pays = false;
+    for (int i = 0; i < study->entry_count; i++)
+        pays = pays || (wait[i].sale && wait[i].net > 0);
+    if (pays) /* the least loss is no best */
+        tc_sheet_mark_highest(sheet);
+    return note_waiting(sheet, study, now, wait);
 }
 
 /* Works a scenario out, shows it, and keeps the best that can be had today. */
@@ -283,10 +303,10 @@ static enum tc_status try_scenario(struct tc_sheet *sheet, const struct tc_study
         add_scenario(sheet, study, &scenario);
         if (strcmp(way, "plan") == 0)
             add_answer(sheet, study, &scenario);
-        if (scenario.best >= 0 && to_be_had(study, &scenario)) {
-            tc_money value = scenario.bids[scenario.best].cost.present_value;
-            if (overall->entry < 0 || value < overall->value)
-                *overall = (struct overall){scenario.best, way, value};
+        for (int i = 0; i < study->entry_count; i++) {
+            const struct tc_bid *bid = &scenario.bids[i];
+            if (!bid->cost.incomplete && to_be_had(study, bid))
+                take_bid(overall, i, way, bid->cost.present_value);
         }
     }
     tc_scenario_free(&scenario);
@@ -312,7 +332,7 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
             status = try_scenario(sheet, study, study->stock->sales[i].name, &overall);
     if (status == TC_OK) {
         note_overall(sheet, study, &overall);
-        status = add_waiting(sheet, study);
+        status = add_waiting(sheet, study, &overall);
     }
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,

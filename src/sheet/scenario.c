@@ -95,7 +95,7 @@ static bool comes(const struct tc_study *study, const struct tc_contender *entry
            tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;
 }
 
-enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry,
+enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry, tc_money today,
                             struct tc_wait *wait)
 {
     enum tc_status status = TC_OK;
@@ -120,7 +120,7 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_conten
         if (cost.incomplete)
             continue;
         found.months = tc_days_between(study->today, found.period.first) / DAYS_PER_MONTH;
-        found.saved = tc_money_subtract(entry->cost.present_value, cost.present_value, &status);
+        found.saved = tc_money_subtract(today, cost.present_value, &status);
         tc_money waiting = tc_money_round((double)month * found.months, &status);
         found.net = tc_money_subtract(found.saved, waiting, &status);
         if (!wait->sale || found.net > wait->net)

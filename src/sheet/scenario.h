@@ -40,16 +40,16 @@ struct tc_wait {
     const struct tc_sale *sale; /* NULL: no sale of the next two years covers the tank */
     struct tc_period period;    /* the next time it is held */
     double months;              /* from today to its first day */
-    tc_money saved;             /* present value today less then, waiting not counted */
+    tc_money saved;             /* present value bought today less then, waiting not counted */
     tc_money net;               /* less what the user says waiting costs */
 };
 
 /*
  * The sale of the region, within two years from today, that saves most on an
- * entry net of waiting, against the entry as the plan buys it. None for an entry
- * whose cost is incomplete.
+ * entry net of waiting, against what it costs to own where it is bought today,
+ * minor units. None for an entry whose cost is incomplete.
  */
-enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry,
+enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry, tc_money today,
                             struct tc_wait *wait);
 
 #endif

@@ -156,10 +156,10 @@ def check_dates():
         expect(f"{sheet} of one day printed twice", again, once)
 
 
-def check_waiting():
-    today = "2026-09-25"
+def check_waiting(today, pays):
+    """Against the best that can be had on that day, whatever the plan itself would pay."""
     words = ["start", "--sale", "list"]
-    now = Sheet("bill", *words, today=today)
+    now = Sheet("bill", "start", "--sale", "best", today=today)
     for cost in (0, 30):
         sheet = Sheet("sale", *words, "--set", f"plan/waiting-cost={cost}", today=today)
         gains = []
@@ -186,13 +186,22 @@ def check_waiting():
                 expect("what waiting brings", Decimal(found[4]), best - min(gains))
         elif "Do not wait" not in findings:
             fault(f"waiting at {cost} a month is advised: {findings}")
-    if "Wait for sale" not in " ".join(Sheet("sale", *words, today=today).notes("finding")):
-        fault("no case in which waiting pays was tried")
+    if pays != ("Wait for sale" in " ".join(Sheet("sale", *words, today=today).notes("finding"))):
+        fault(f"on {today} waiting should {'' if pays else 'not '}pay")
+
+
+def check_lapsed():
+    """What a sale that does not run today would cost is no answer for today."""
+    notes = Sheet("sale", "start", "--sale", "autumn-fair").notes("finding")
+    if any(note.startswith("Buy ") for note in notes):
+        fault(f"a sale that does not run is advised: {notes}")
 
 
 check_walkaways()
 check_scenarios()
 check_deals()
 check_dates()
-check_waiting()
+check_waiting("2026-09-25", False)  # the sale by the gallon runs
+check_waiting("2026-09-10", True)  # none does
+check_lapsed()
 finish()
