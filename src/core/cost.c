@@ -78,7 +78,8 @@ static enum tc_status make_items(const struct tc_case *c, const struct tc_setup 
 static bool lacks_price(const struct tc_case *c, const struct tc_setup *setup, const struct tc_prices *prices,
                         const struct tc_item_life items[ITEM_COUNT])
 {
-    if (!prices->deal.known)
+    const struct tc_price_list *upkeep = &c->tank->goods.upkeep;
+    if (!prices->deal.known || (upkeep->count > 0 && !tc_price_in(upkeep, c->region->currency)))
         return true;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
@@ -115,14 +116,16 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_pri
     return status;
 }
 
-/* Supplies of all parts for a year, minor units. */
+/* Supplies of all tanks and parts for a year, minor units: bought in shops as they are, and so taxed as they
+ * are. */
 static double supplies(const struct tc_case *c, const struct tc_setup *setup)
 {
-    double sum = 0;
+    const struct tc_price *own = tc_price_in(&c->tank->goods.upkeep, c->region->currency);
+    double sum = own ? c->quantity * own->amount * tc_currency_scale(c->region->currency) : 0;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (setup->slot[slot].offer)
             sum += tc_setup_pieces(c, setup, (enum tc_slot)slot) * (double)setup->slot[slot].offer->upkeep;
-    return sum;
+    return sum * (1 + added_tax(c));
 }
 
 /* Minor units a year for a use a year at a price in major units. */

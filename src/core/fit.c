@@ -223,7 +223,7 @@ static double present_value(const struct tc_fit_case *fit, enum tc_slot slot,
     double each = price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
                   tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
                   energy * tc_escalated_present_value(fit->discount, fit->energy_escalation, fit->years) +
-                  (double)offer->upkeep * tc_uniform_present_value(fit->discount, fit->years);
+                  (double)offer->upkeep * (1 + tax) * tc_uniform_present_value(fit->discount, fit->years);
     return verdict->count * each;
 }
 

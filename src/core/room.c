@@ -68,25 +68,31 @@ enum tc_status tc_room_add(struct tc_cost *sum, const struct tc_cost *other)
     return status;
 }
 
+/* What the tills of the region add to a price. */
+static double added_tax(const struct tc_region *region)
+{
+    return region->tax_included ? 0 : region->sales_tax;
+}
+
 /* The purchase of the shared things, with tax and delivery. */
 static enum tc_status buy(const struct tc_region *region, const struct tc_shared *things, int count,
                           tc_money delivery, struct tc_cost *cost)
 {
     enum tc_status status = TC_OK;
-    double tax = region->tax_included ? 0 : region->sales_tax;
     for (int i = 0; i < count; i++)
         cost->buy[things[i].line] = tc_money_add(cost->buy[things[i].line], things[i].price, &status);
     tc_money goods = tc_money_sum(cost->buy, TC_BUY_COUNT, &status);
     cost->buy[TC_BUY_DELIVERY] = delivery;
-    cost->buy[TC_BUY_TAX] = tc_money_share(goods, tax, &status);
+    cost->buy[TC_BUY_TAX] = tc_money_share(goods, added_tax(region), &status);
     cost->to_buy = tc_money_sum(cost->buy, TC_BUY_COUNT, &status);
     return status;
 }
 
 /* What they use in a year. */
-static enum tc_status run(const struct tc_tariff_margin *margin, const struct tc_shared *things, int count,
-                          struct tc_cost *cost)
+static enum tc_status run(const struct tc_region *region, const struct tc_tariff_margin *margin,
+                          const struct tc_shared *things, int count, struct tc_cost *cost)
 {
+    double supplies = 0;
     for (int i = 0; i < count; i++) {
         struct tc_load load;
         tc_load_daily(&load, things[i].power / 1000, things[i].start, things[i].hours);
@@ -97,7 +103,8 @@ static enum tc_status run(const struct tc_tariff_margin *margin, const struct tc
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
         cost->run[TC_RUN_ENERGY + i] = cost->energy[i].year;
     for (int i = 0; i < count; i++)
-        cost->run[TC_RUN_SUPPLIES] = tc_money_add(cost->run[TC_RUN_SUPPLIES], things[i].upkeep, &status);
+        supplies += (double)things[i].upkeep;
+    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies * (1 + added_tax(region)), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
 }
@@ -107,7 +114,7 @@ static enum tc_status last(const struct tc_case *c, const struct tc_shared *thin
                            struct tc_cost *cost)
 {
     const struct tc_region *region = c->region;
-    double tax = region->tax_included ? 0 : region->sales_tax;
+    double tax = added_tax(region);
     double energy = (double)cost->energy_total.year, supplies = (double)cost->run[TC_RUN_SUPPLIES];
     struct tc_flow *flow = &cost->flow;
     enum tc_status status = tc_flow_start(flow, c->discount, c->years);
@@ -153,6 +160,6 @@ enum tc_status tc_room_share(const struct tc_case *c, const struct tc_tariff_mar
     *cost = (struct tc_cost){.to_buy = 0};
     enum tc_status status = buy(c->region, things, count, delivery, cost);
     if (status == TC_OK)
-        status = run(margin, things, count, cost);
+        status = run(c->region, margin, things, count, cost);
     return status == TC_OK ? last(c, things, count, cost) : status;
 }

@@ -131,10 +131,12 @@ static void put_varied(struct tc_varied *varied, const struct tc_target *target,
     case TC_AT_LOCAL_PRICE: varied->local_price = value; break;
     case TC_AT_TYPED_PRICE: varied->typed_price = value; break;
     case TC_AT_TYPED_LIFE: varied->prices.tank_life = value; break;
+    case TC_AT_TYPED_RESALE: varied->prices.tank_resale = value; break;
     case TC_AT_PART: put(&varied->parts[target->slot], target, value); break;
     case TC_AT_PART_LOCAL_PRICE: varied->part_local_price[target->slot] = value; break;
     case TC_AT_PIN_PRICE: varied->pin_price[target->slot] = value; break;
     case TC_AT_PIN_LIFE: varied->c.wish[target->slot].life = value; break;
+    case TC_AT_PIN_RESALE: varied->c.wish[target->slot].resale = value; break;
     default: break;
     }
 }
@@ -201,8 +203,10 @@ static enum tc_status make_deal(const struct tc_contender *entry, struct tc_vari
     case TC_DEAL_LIST: return tc_deal_at_list(deal, known->quantity, listed, list);
     case TC_DEAL_ORDER: return tc_deal_on_order(deal, known->quantity, listed, list, fee);
     case TC_DEAL_SALE:
-        return tc_deal_on_sale(deal, known->quantity, listed, list, &varied->sale, &varied->tank,
-                               region->currency);
+        status = tc_deal_on_sale(deal, known->quantity, listed, list, &varied->sale, &varied->tank,
+                                 region->currency);
+        deal->fee = known->fee > 0 ? tc_money_times(fee, deal->quantity - deal->first, &status) : 0;
+        return status;
     case TC_DEAL_TYPED: {
         tc_money typed = tc_currency_money(region->currency, varied->typed_price, &status);
         if (status == TC_OK)

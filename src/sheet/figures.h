@@ -30,11 +30,13 @@ enum tc_place_of {
     TC_AT_LOCAL_PRICE, /* the region's own list price of the tank */
     TC_AT_TYPED_PRICE,
     TC_AT_TYPED_LIFE,
+    TC_AT_TYPED_RESALE,
     /* of one slot of one entry: */
     TC_AT_PART,
     TC_AT_PART_LOCAL_PRICE,
     TC_AT_PIN_PRICE,
-    TC_AT_PIN_LIFE
+    TC_AT_PIN_LIFE,
+    TC_AT_PIN_RESALE
 };
 
 struct tc_target {

@@ -227,6 +227,9 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
         target->place = TC_AT_TYPED_LIFE;
         if (offset == base + offsetof(struct tc_candidate, life))
             return true;
+        target->place = TC_AT_TYPED_RESALE;
+        if (offset == base + offsetof(struct tc_candidate, resale))
+            return true;
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
             size_t pin = base + offsetof(struct tc_candidate, pin) + (size_t)slot * sizeof(struct tc_pin);
             target->slot = (enum tc_slot)slot;
@@ -237,6 +240,9 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
                 return true;
             target->place = TC_AT_PIN_LIFE;
             if (offset == pin + offsetof(struct tc_pin, life))
+                return true;
+            target->place = TC_AT_PIN_RESALE;
+            if (offset == pin + offsetof(struct tc_pin, resale))
                 return true;
         }
     }

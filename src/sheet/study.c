@@ -154,8 +154,13 @@ static bool way_known(const struct tc_study *study, const char *way, struct tc_f
 static enum tc_status deal_on_sale(const struct tc_study *study, const struct tc_contender *entry,
                                    const struct tc_sale *sale, struct tc_deal *deal)
 {
-    return tc_deal_on_sale(deal, entry->plan->quantity, entry->listed, entry->list, sale, &entry->tank,
-                           study->region.currency);
+    enum tc_status status = tc_deal_on_sale(deal, entry->plan->quantity, entry->listed, entry->list, sale,
+                                            &entry->tank, study->region.currency);
+    tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
+    /* Those beyond the sale's limit are not on the shelf. */
+    if (status == TC_OK && entry->tank.special_order)
+        deal->fee = tc_money_times(fee, deal->quantity - deal->first, &status);
+    return status;
 }
 
 static enum tc_status deal_at_list(const struct tc_study *study, const struct tc_contender *entry,
@@ -187,7 +192,7 @@ static enum tc_status best_deal(const struct tc_study *study, const struct tc_co
 {
     enum tc_status status = deal_at_list(study, entry, best);
     tc_money best_value = 0;
-    bool have_value = false;
+    bool have_value = false, incomplete = false; /* what is not known is no reason to take it */
     for (size_t i = 0; status == TC_OK && i <= study->stock->sale_count; i++) {
         struct tc_deal deal = *best; /* the last turn looks at the list price itself */
         if (i < study->stock->sale_count) {
@@ -205,9 +210,12 @@ static enum tc_status best_deal(const struct tc_study *study, const struct tc_co
         if (status != TC_OK || !deal.known)
             continue;
         status = tc_study_cost(study, entry, &deal, &setup, &prices, &cost);
-        if (status == TC_OK && (!have_value || cost.present_value < best_value)) {
+        bool better = !have_value || cost.incomplete < incomplete ||
+                      (cost.incomplete == incomplete && cost.present_value < best_value);
+        if (status == TC_OK && better) {
             *best = deal;
             best_value = cost.present_value;
+            incomplete = cost.incomplete;
             have_value = true;
         }
     }

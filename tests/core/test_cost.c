@@ -83,7 +83,27 @@ static void a_year_by_hand(void **state)
     assert_near((double)(run[TC_RUN_CHANGES] + run[TC_RUN_MAKE_UP]), (changed + made_up) * 300, 6);
     assert_int_equal(run[TC_RUN_CONDITIONER], rounded(changed * 400));
     assert_int_equal(run[TC_RUN_WARM_WATER], 0);
-    assert_int_equal(run[TC_RUN_SUPPLIES], 1800);
+    assert_int_equal(run[TC_RUN_SUPPLIES], 1926); /* 18.00, and 7 % tax at the till */
+}
+
+/* A tank's own supplies, in the region's money and with its tax; without a price there, the sums lack it. */
+static void tanks_have_supplies_too(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    s.tank.goods.upkeep = (struct tc_price_list){.count = 1, .price = {{s.region.currency, 4.50}}};
+    sample_settle(&s);
+    sample_cost(&s);
+    assert_int_equal(s.cost.run[TC_RUN_SUPPLIES], rounded((1800 + 450) * 1.07));
+    assert_false(s.cost.incomplete);
+    s.region.tax_included = true;
+    sample_cost(&s);
+    assert_int_equal(s.cost.run[TC_RUN_SUPPLIES], 2250);
+    memcpy(s.tank.goods.upkeep.price[0].currency.code, "SEK", 4);
+    sample_cost(&s);
+    assert_int_equal(s.cost.run[TC_RUN_SUPPLIES], 1800);
+    assert_true(s.cost.incomplete);
 }
 
 /* Two for the price of the sale, the third at list price; parts for three, delivery once. */
@@ -914,6 +934,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_purchase_by_hand),
         cmocka_unit_test(a_year_by_hand),
+        cmocka_unit_test(tanks_have_supplies_too),
         cmocka_unit_test(three_tanks_by_hand),
         cmocka_unit_test(delivery_is_free_from_a_sum_of_goods),
         cmocka_unit_test(tax_is_added_or_included),

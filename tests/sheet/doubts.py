@@ -36,6 +36,18 @@ def near(what, said, wanted, slack):
         fault(f"{what}: {said}, not {wanted:.4f} within {slack:.4f}")
 
 
+def check_resale():
+    """A typed resale that is a range moves a candidate as far as two bills with its ends do."""
+    for path in ("candidate 1/resale", "candidate 1/stand-resale"):
+        ends = [values("start", "--sale", "list", "--set", f"{path}={share} %")[0] for share in (10, 90)]
+        sheet = Sheet("doubts", "start", "--sale", "list", "--set", f"{path}=10 to 90 %")
+        low, high = (float(sheet.value("Present value", f"{part} in ten {verb} below", 0))
+                     for part, verb in (("one", "is"), ("nine", "are")))
+        # Other figures of the demonstration are ranges too; they only widen it.
+        if high - low < 0.8 * (ends[0] - ends[1]):
+            fault(f"{path}: {low} to {high} on the sheet, {ends[1]} to {ends[0]} by two bills")
+
+
 def check_closed_form():
     """
     The price P of one tank is uniform from a to b, so what it costs to own is P times a slope plus a
@@ -161,6 +173,7 @@ def check_refusals():
             fault(f"--vary {vary}: {done.stderr!r}")
 
 
+check_resale()
 check_closed_form()
 check_repeats()
 check_whatif()
