@@ -178,8 +178,10 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_room *room)
     add_figure(sheet, room, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass);
     add_figure(sheet, room, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay);
     add_figure(sheet, room, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
+    /* The user's own limit, or else what dwellings are commonly made for. */
+    double floor_limit = room->wall.floor_limit > 0 ? room->wall.floor_limit : tc_words_floor_mark();
     for (int i = 0; i < room->layout_count; i++)
-        if (room->layouts[i].mix.pressure > tc_words_floor_mark())
+        if (room->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     add_figure(sheet, room, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
     for (int i = 0; i < room->layout_count; i++)
@@ -303,6 +305,22 @@ static void add_proof(struct tc_sheet *sheet, const struct tc_room *room)
             tc_wall_reached(words, room, layout->mix.bound), shared);
 }
 
+/* Walls to compare with may do better because they leave out what the plan wants at least: it is said. */
+static void add_shortfalls(struct tc_sheet *sheet, const struct tc_room *room)
+{
+    for (int i = 1; i < room->layout_count; i++) {
+        const struct tc_layout *layout = &room->layouts[i];
+        const char *wanted = "";
+        for (int m = 0; m < layout->mix.models; m++)
+            if (layout->mix.count[m] < room->models[m].least)
+                wanted = tc_sheet_format(sheet, "%s%s%d × %s", wanted, wanted[0] ? ", " : "",
+                                         room->models[m].least, room->units[m].tank.goods.name);
+        if (layout->found == TC_OK && wanted[0])
+            tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does without what is wanted at least: %s.", layout->name,
+                          wanted);
+    }
+}
+
 static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
 {
     const struct tc_layout *layout = &room->layouts[0];
@@ -319,6 +337,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
                   tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, room->study->units, 0),
                   tc_words_money(cost, layout->cost.to_buy, room->study->region.currency));
     add_proof(sheet, room);
+    add_shortfalls(sheet, room);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "While the mix is sought each tank costs what a first one would; the sums above are of the "
                   "whole room, each tank's energy on top of the others'.");

@@ -104,6 +104,11 @@ def check_deals():
         gap = order.value("To buy", "to buy", 0) - plain.value("To buy", "to buy", 0)
         expect("to buy on order less at list price", gap, Decimal("53.50"))
 
+    # Beyond a sale's limit of two, a tank that is not on the shelf has to be ordered.
+    beyond = Sheet("bill", "start", "--sale", "gallon-weeks", "--tank", "33-long", "--set",
+                   "candidate 1/quantity=3")
+    expect("the fee for the third", beyond.value("To buy", "special order fee", 0), Decimal("25.00"))
+
     # A bundle brings lid and light along.
     bundle = Sheet("bill", "start", "--sale", "starter-box")
     expect("a bundle's tank, lid and light",
