@@ -100,6 +100,14 @@ static bool looks_like_file(const char *word)
     return strchr(word, '/') || (length > 4 && strcmp(word + length - 4, ".ini") == 0);
 }
 
+/* Whether a plan is there in a profile, but was left out for its faults. */
+static bool left_out(const struct tc_stock *stock, const char *name)
+{
+    const char *file;
+    int line;
+    return !tc_stock_plan(stock, name) && tc_stock_where(stock, "plan", name, &file, &line);
+}
+
 /* Finds the plan that a word names; with NULL the first one. */
 static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, struct tc_plan *plan)
 {
@@ -108,6 +116,9 @@ static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, st
         found = tc_stock_plan(stock, FIRST_PLAN);
         if (!found && stock->plan_count > 0)
             found = &stock->plans[0];
+        if (found && left_out(stock, FIRST_PLAN))
+            fprintf(stderr, "tankcost: plan '%s' was left out for its faults; this is plan '%s'\n",
+                    FIRST_PLAN, found->name);
         if (found)
             *plan = *found;
         else
@@ -121,6 +132,10 @@ static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, st
     }
     if (looks_like_file(word)) {
         fprintf(stderr, "tankcost: no plan could be read from '%s'\n", word);
+        return TC_EXIT_FAULTS;
+    }
+    if (left_out(stock, word)) {
+        fprintf(stderr, "tankcost: plan '%s' was left out for its faults\n", word);
         return TC_EXIT_FAULTS;
     }
     const char *nearest = tc_stock_nearest(stock, "plan", word);
@@ -405,7 +420,10 @@ static enum tc_exit show(const struct tc_options *options, const struct tc_stock
 
 static enum tc_exit no_tanks(const struct tc_faults *faults)
 {
-    fprintf(stderr, "tankcost: no profile of a tank in %s, your own folder or --profiles\n", TC_DATADIR);
+    fprintf(stderr,
+            "tankcost: no profile of a tank in %s, your own folder or --profiles; where it is not installed, "
+            "name a folder, as in --profiles profiles\n",
+            TC_DATADIR);
     return tc_faults_errors(faults) > 0 ? TC_EXIT_FAULTS : TC_EXIT_USAGE;
 }
 

@@ -158,6 +158,9 @@ bool tc_plan_assume_kit(const struct tc_plan *plan, struct tc_kit *kit, char pro
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
                            char problem[TC_PROBLEM_SIZE]);
 
+/* Whether the plan says how long, high and deep its wall is. */
+bool tc_plan_has_wall(const struct tc_plan *plan);
+
 /* Whether two plans say the same, in the same words where they are kept. */
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b);
 

@@ -361,6 +361,10 @@ void tc_change_vary_path(struct tc_state *state, const char *path)
 void tc_change_walls(struct tc_state *state, int unused)
 {
     (void)unused;
+    if (!state->walls && !tc_plan_has_wall(&state->now.plan)) {
+        tc_state_warn(state, "The plan has no wall: a lists its length, height and depth, to be typed.");
+        return;
+    }
     state->walls = !state->walls;
     tc_state_outdate(state);
     const char *name = tc_state_question(state)->name;

@@ -21,7 +21,7 @@ static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
     const struct tc_wall_plan *plan = &room->study->plan.wall;
     struct tc_currency currency = room->study->region.currency;
     enum tc_status status = TC_OK;
-    if (!(plan->length > 0 && plan->height > 0 && plan->depth > 0))
+    if (!tc_plan_has_wall(&room->study->plan))
         return refuse(ask,
                       "the plan has no wall; give its length, height and depth, like wall/length = 12 ft");
     room->wall = (struct tc_wall){

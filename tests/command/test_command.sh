@@ -96,6 +96,13 @@ ends 1 bill "$scratch/none.ini" && says "no plan could be read from '$scratch/no
 ends 1 check "$scratch/none.ini" && says "none.ini: the file cannot be read" && silent
 ends 1 check profiles && says "this is a folder"
 
+# A plan that was left out for a fault of its tank is neither unknown nor quietly another one.
+cp -R profiles "$scratch/faulty"
+sed -i.old 's/^\[tank 20-long\]/&\nbogus = 1/' "$scratch/faulty/tanks/us-sizes.ini"
+ends 1 bill start --profiles "$scratch/faulty" && says "plan 'start' was left out for its faults" && silent
+ends 1 bill --profiles "$scratch/faulty" &&
+    says "plan 'start' was left out for its faults; this is plan 'three-places'"
+
 # check: a good file, a bad one with its place, and both at once.
 ends 0 check profiles/plans/start.ini
 ends 0 check && grep -q "^no faults: [0-9]* tanks, [0-9]* parts, 4 kits" "$out" || fault "check: $(cat "$out")"

@@ -393,6 +393,9 @@ static void test_walls_in_the_bill(void **state)
 {
     char problem[TC_PROBLEM_SIZE];
     (void)state;
+    screen_type(&c, "W"); /* how deep the wall is was not said: the bill stays what it is */
+    assert_true(screen_shows(&c, "The plan has no wall"));
+    assert_false(c.state.walls);
     assert_true(tc_plan_set(&c.state.now.plan, "wall/depth", "24 in", problem));
     assert_true(tc_plan_set(&c.state.now.plan, "wall/reach", "28 in", problem));
     screen_type(&c, "\t\t\tW");
