@@ -244,8 +244,11 @@ static enum tc_exit write_sheet(const struct tc_options *options, const struct t
 {
     struct tc_text text = TC_TEXT_EMPTY;
     struct tc_print_options how = print_options(options);
+    enum tc_print_format format = options->format;
     enum tc_exit exit_status = TC_EXIT_DONE;
-    if (tc_print(&text, sheet, options->format, &how) != TC_OK) {
+    if (options->output && !options->format_given)
+        tc_print_format_of(options->output, &format); /* text, where its name does not say */
+    if (tc_print(&text, sheet, format, &how) != TC_OK) {
         exit_status = machine_error("printing", tc_status_text(TC_NO_MEMORY));
     } else if (options->output) {
         struct tc_faults failures = TC_FAULTS_EMPTY;

@@ -11,14 +11,15 @@
 
 static const struct {
     const char *name;
+    const char *ending; /* of a file's name */
     enum tc_status (*print)(struct tc_text *out, const struct tc_sheet *sheet,
                             const struct tc_print_options *options);
     bool obeys_ascii;
 } formats[] = {
-    [TC_PRINT_TEXT] = {"text", tc_print_text, true},
-    [TC_PRINT_CSV] = {"csv", tc_print_csv, false},
-    [TC_PRINT_MARKDOWN] = {"markdown", tc_print_markdown, true},
-    [TC_PRINT_JSON] = {"json", tc_print_json, false},
+    [TC_PRINT_TEXT] = {"text", ".txt", tc_print_text, true},
+    [TC_PRINT_CSV] = {"csv", ".csv", tc_print_csv, false},
+    [TC_PRINT_MARKDOWN] = {"markdown", ".md", tc_print_markdown, true},
+    [TC_PRINT_JSON] = {"json", ".json", tc_print_json, false},
 };
 
 enum { FORMAT_COUNT = sizeof formats / sizeof *formats };
@@ -27,6 +28,19 @@ bool tc_print_format_find(const char *name, enum tc_print_format *format)
 {
     for (size_t i = 0; i < FORMAT_COUNT; i++) {
         if (strcmp(name, formats[i].name) == 0) {
+            *format = (enum tc_print_format)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+bool tc_print_format_of(const char *path, enum tc_print_format *format)
+{
+    size_t length = strlen(path);
+    for (size_t i = 0; i < FORMAT_COUNT; i++) {
+        size_t tail = strlen(formats[i].ending);
+        if (length > tail && strcmp(path + length - tail, formats[i].ending) == 0) {
             *format = (enum tc_print_format)i;
             return true;
         }

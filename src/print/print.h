@@ -29,6 +29,10 @@ bool tc_print_format_find(const char *name, enum tc_print_format *format);
 /* The name of the i-th format, or NULL past the last; for messages and hints. */
 const char *tc_print_format_name(size_t i);
 
+/* The format a file's name asks for by its ending, .txt, .csv, .md or .json; false where it has none of them.
+ */
+bool tc_print_format_of(const char *path, enum tc_print_format *format);
+
 /*
  * Adds the sheet to out. TC_NO_MEMORY where out, the sheet or something on the
  * way ran out of memory: out then holds a part of it and must not be shown.

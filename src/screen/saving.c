@@ -175,27 +175,6 @@ void tc_saving_replace_plan(struct tc_state *state, const char *path)
 
 /* ----------------------------------------------------------------------------- sheets */
 
-static const struct {
-    const char *ending;
-    enum tc_print_format format;
-} forms[] = {
-    {".txt", TC_PRINT_TEXT},
-    {".csv", TC_PRINT_CSV},
-    {".md", TC_PRINT_MARKDOWN},
-    {".json", TC_PRINT_JSON},
-};
-
-static bool form_of(const char *path, enum tc_print_format *format)
-{
-    for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
-        if (ends_in(path, forms[i].ending)) {
-            *format = forms[i].format;
-            return true;
-        }
-    }
-    return false;
-}
-
 void tc_saving_write(struct tc_state *state, int unused)
 {
     char name[TC_PATH_SIZE];
@@ -216,7 +195,7 @@ static void write_sheet(struct tc_state *state, const char *path)
     struct tc_faults faults = TC_FAULTS_EMPTY;
     struct tc_print_options options = {.width = TEXT_WIDTH, .ascii = state->options->ascii};
     enum tc_print_format format;
-    if (!form_of(path, &format))
+    if (!tc_print_format_of(path, &format))
         return;
     enum tc_status status = tc_print(&text, &tc_state_leaf(state)->sheet, format, &options);
     if (status == TC_OK)
@@ -237,7 +216,7 @@ void tc_saving_write_to(struct tc_state *state, const char *text)
     enum tc_print_format format;
     if (!write_path(text, path))
         problem(state, "this is too long for a file's name");
-    else if (!form_of(path, &format))
+    else if (!tc_print_format_of(path, &format))
         problem(state, "end the file's name in .txt, .csv, .md or .json");
     else if (access(path, F_OK) == 0)
         tc_confirm_replace(state, TC_CONFIRM_REPLACE_SHEET, path);

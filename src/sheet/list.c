@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "core/cost.h"
 #include "sheet/words.h"
@@ -71,7 +72,10 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const
     if (!filled->offer)
         return;
     const struct tc_goods *goods = &filled->offer->part->goods;
-    const char *label = tc_sheet_format(sheet, "%s %s", tc_slot_name(slot), goods->name);
+    /* The profile's name, and what the shop calls it. */
+    bool titled = strcmp(goods->title, goods->name) != 0;
+    const char *label = tc_sheet_format(sheet, "%s %s%s%s", tc_slot_name(slot), goods->name,
+                                        titled ? ", " : "", titled ? goods->title : "");
     int all = tc_setup_pieces(&entry->c, &entry->setup, slot);
     int included = entry->prices.included[slot] < all ? entry->prices.included[slot] : all;
     tc_money sum = entry->cost.buy[TC_BUY_SLOTS + slot];

@@ -103,6 +103,11 @@ ends 1 bill start --profiles "$scratch/faulty" && says "plan 'start' was left ou
 ends 1 bill --profiles "$scratch/faulty" &&
     says "plan 'start' was left out for its faults; this is plan 'three-places'"
 
+# A file is written in the format its name asks for, unless another one is.
+ends 0 bill start --output "$scratch/bill.csv" && grep -q '^kind,' "$scratch/bill.csv" || fault "bill.csv is no CSV"
+ends 0 bill start --format text --output "$scratch/bill.json" && grep -q '^What each' "$scratch/bill.json" ||
+    fault "--format does not count"
+
 # check: a good file, a bad one with its place, and both at once.
 ends 0 check profiles/plans/start.ini
 ends 0 check && grep -q "^no faults: [0-9]* tanks, [0-9]* parts, 4 kits" "$out" || fault "check: $(cat "$out")"

@@ -31,7 +31,7 @@ def check_lids():
                            (["start", "--tank", "20-long", "--set", "kit/lid=open"], False),
                            (["three-places", "--tank", "180-l"], True)):
         sheet = Sheet("energy", *words)
-        lid = next((row["label"].split(" ")[1] for row in Sheet("list", *words).groups[0][1]
+        lid = next((row["label"].split(" ")[1].rstrip(",") for row in Sheet("list", *words).groups[0][1]
                     if row["label"].startswith("lid ")), None)
         if has_one != (lid is not None):
             fault(f"{words}: the lid is {lid}")
