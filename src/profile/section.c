@@ -136,12 +136,26 @@ static bool read_item_head(struct reader *reader)
     return true;
 }
 
+/* What has prices: tanks, and the parts of each slot. */
+static const char *priced_at(const void *context, size_t i)
+{
+    (void)context;
+    return i == TC_SLOT_COUNT ? "tank" : tc_slot_name((enum tc_slot)i);
+}
+
 static bool read_prices_head(struct reader *reader)
 {
     enum tc_slot slot;
     if (reader->word_count != 3)
         return wrong_head(reader, "prices REGION tank");
     if (strcmp(reader->words[2], "tank") != 0 && !tc_slot_find(reader->words[2], &slot)) {
+        const char *nearest = tc_name_nearest(reader->words[2], priced_at, NULL, TC_SLOT_COUNT + 1);
+        if (nearest) {
+            tc_faults_error(reader->faults, here(reader),
+                            "'%s' has no prices; did you mean '[prices %s %s]'?", reader->words[2],
+                            reader->words[1], nearest);
+            return false;
+        }
         tc_faults_error(
             reader->faults, here(reader),
             "'%s' has no prices; tanks have, and stands, lids, lights, filters, air-pumps, heaters "

@@ -8,8 +8,9 @@
 #include "sheet/room_share.h"
 
 enum {
-    TURNS = 12,      /* times the mix is sought at most */
-    GIVING_TURNS = 4 /* of them that may set less aside than the turn before */
+    TURNS = 12,       /* times the mix is sought at most */
+    GIVING_TURNS = 4, /* of them that may set less aside than the turn before */
+    HALVINGS = 6      /* then: between what was too little and what was enough */
 };
 
 /* Differences that are not worth another search: W, and a share of the budget. */
@@ -118,32 +119,86 @@ static bool surpasses(const struct tc_room *room, const struct tc_layout *tried,
     return !tc_room_better(room, kept->mix.reached, tried->mix.reached) && spent(tried) < spent(kept);
 }
 
+/* How a filling goes on. */
+struct filling {
+    const struct tc_room *room;
+    const struct tc_wall_model *models;
+    struct tc_search *search;
+    struct tc_layout *best, *tried; /* best owns its mix */
+    bool owned;                     /* so does tried, where it is not the best itself */
+    struct aside enough, short_of;  /* of the best; and the last with which a limit was broken */
+    bool broken;                    /* there is a short_of */
+};
+
+/* Seeks the best mix with so much set aside, and keeps it where it surpasses; *found: there was one. */
+static enum tc_status try_aside(struct filling *filling, struct aside aside, bool *found)
+{
+    struct tc_layout *best = filling->best, *tried = filling->tried;
+    *found = false;
+    if (filling->owned)
+        tc_wall_mix_free(&tried->mix);
+    filling->owned = true;
+    *tried = *best;
+    tried->mix = (struct tc_wall_mix){.models = 0};
+    if (!set_aside(tried, aside))
+        return TC_OK;
+    enum tc_status status = seek(filling->room, tried, filling->models, filling->search);
+    *found = status == TC_OK && tried->found == TC_OK;
+    if (*found && !(keeps_power(tried) && keeps_budget(tried))) {
+        filling->short_of = aside;
+        filling->broken = true;
+    }
+    if (status == TC_OK && surpasses(filling->room, tried, best)) {
+        tc_wall_mix_free(&best->mix);
+        *best = *tried;
+        filling->owned = false;
+        filling->enough = aside;
+    } else if (best->found != TC_OK && tried->found == TC_STOPPED) {
+        best->found = TC_STOPPED;
+    }
+    return status;
+}
+
+/* What is shared grows in steps, so that too little may be followed by far too much: tries what lies between.
+ */
+static enum tc_status halve(struct filling *filling)
+{
+    enum tc_status status = TC_OK;
+    struct aside low = filling->short_of, high = filling->enough;
+    double small = SMALL_SHARE * (double)filling->best->wall.budget;
+    for (int i = 0; status == TC_OK && filling->broken && filling->best->found == TC_OK && i < HALVINGS;
+         i++) {
+        bool found;
+        struct aside middle = {(low.power + high.power) / 2, low.money + (high.money - low.money) / 2};
+        if (high.power - low.power <= SMALL_POWER && (double)(high.money - low.money) <= small)
+            break;
+        status = try_aside(filling, middle, &found);
+        if (found && keeps_power(filling->tried) && keeps_budget(filling->tried))
+            high = middle;
+        else
+            low = middle;
+    }
+    return status;
+}
+
 enum tc_status tc_room_fill(const struct tc_room *room, struct tc_layout *layout,
                             const struct tc_wall_model *models, struct tc_search *search)
 {
     struct aside aside = {0, 0};
-    struct tc_layout *tried = malloc(sizeof *tried);
-    enum tc_status status = tried ? TC_OK : TC_NO_MEMORY;
+    struct filling filling = {.room = room, .models = models, .search = search, .best = layout};
+    filling.tried = malloc(sizeof *filling.tried);
+    enum tc_status status = filling.tried ? TC_OK : TC_NO_MEMORY;
     bool again = true;
     layout->found = TC_NO_RESULT;
     layout->sought = layout->wall;
     for (int turn = 0; status == TC_OK && again && turn < TURNS; turn++) {
-        *tried = *layout;
-        tried->mix = (struct tc_wall_mix){.models = 0};
-        again = set_aside(tried, aside);
-        if (!again)
-            break;
-        status = seek(room, tried, models, search);
-        again = status == TC_OK && tried->found == TC_OK && next_aside(tried, turn, &aside);
-        if (status == TC_OK && surpasses(room, tried, layout)) {
-            tc_wall_mix_free(&layout->mix);
-            *layout = *tried;
-        } else {
-            if (layout->found != TC_OK && tried->found == TC_STOPPED)
-                layout->found = TC_STOPPED;
-            tc_wall_mix_free(&tried->mix);
-        }
+        status = try_aside(&filling, aside, &again);
+        again = status == TC_OK && again && next_aside(filling.tried, turn, &aside);
     }
-    free(tried);
+    if (status == TC_OK)
+        status = halve(&filling);
+    if (filling.owned)
+        tc_wall_mix_free(&filling.tried->mix);
+    free(filling.tried);
     return status;
 }

@@ -6,7 +6,8 @@
  * What the tanks share depends on the mix, and the mix on what budget and
  * circuit leave for the tanks. So the mix is sought with a guess of what is
  * shared (at first nothing) set aside; if the room then breaks a limit, or
- * needs less than was set aside, again with what it came to.
+ * needs less than was set aside, again with what it came to; at last with what
+ * lies between too little and enough, since what is shared grows in steps.
  */
 #ifndef TC_SHEET_ROOM_FILL_H
 #define TC_SHEET_ROOM_FILL_H

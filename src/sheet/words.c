@@ -262,6 +262,24 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study, con
     }
 }
 
+/* A price typed for a slot stays there when another part is chosen for it, unless one is named. */
+static void note_typed(struct tc_sheet *sheet, const struct tc_contender *entry)
+{
+    const char *parts = "";
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_filled *filled = &entry->setup.slot[slot];
+        if (filled->offer && !filled->pinned && !isnan(entry->c.wish[slot].price))
+            parts = tc_sheet_format(sheet, "%s%s%s", parts, parts[0] ? ", " : "",
+                                    filled->offer->part->goods.name);
+    }
+    if (parts[0])
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "%s: the price typed for a part is that of whichever is chosen, now %s; name the part to "
+            "keep both together.",
+            entry->head, parts);
+}
+
 void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
@@ -272,6 +290,7 @@ void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
                           "%s: region %s has no price for it, so its sums are incomplete.", entry->head,
                           study->region.name);
         note_slots(sheet, study, entry);
+        note_typed(sheet, entry);
         note_sale(sheet, study, entry);
         if (tc_words_short(words, entry, study->units)[0])
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what kit %s asks: %s.", entry->head,
