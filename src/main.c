@@ -438,6 +438,8 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     int used = (question ? 1 : 0) + (plan_word ? 1 : 0);
     if (options->word_count > used)
         return tc_usage_error("one plan at a time, not '%s' as well", options->words[used], NULL);
+    if (options->ask.walls && question && !question->walls)
+        return tc_usage_error("--walls goes with bill and years, not with %s", question->name, NULL);
     enum tc_status status = read_layers(stock, options->profiles, faults);
     if (status == TC_OK && plan_word && looks_like_file(plan_word))
         status = tc_stock_read_file(stock, plan_word, faults);

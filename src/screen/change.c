@@ -367,8 +367,7 @@ void tc_change_walls(struct tc_state *state, int unused)
     }
     state->walls = !state->walls;
     tc_state_outdate(state);
-    const char *name = tc_state_question(state)->name;
-    if (strcmp(name, "bill") != 0 && strcmp(name, "years") != 0)
+    if (!tc_state_question(state)->walls)
         tc_browse_to_question(state, 0);
     tc_state_say(state, state->walls ? "Bill and years compare the plan's walls now; W: its tanks again."
                                      : "Bill and years compare the plan's tanks again.");

@@ -278,17 +278,19 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
     if (!next)
         return;
     enum tc_status status = TC_OK;
-    char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE], years[TC_WORDS_SIZE];
+    char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE], years[TC_WORDS_SIZE], wants[TC_WORDS_SIZE];
     tc_money gap = tc_money_subtract(next->cost.present_value, winner->cost.present_value, &status);
     tc_words_money(total, winner->cost.present_value, study->region.currency);
     if (gap == 0)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s and %s cost the same to own: %s in today's money.",
                       winner->head, next->head, total);
     else
-        tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s costs least to own over %s: %s in today's money, %s less than %s.", winner->head,
-                      tc_words_years(years, winner->c.years), total,
-                      tc_words_money(less, gap, study->region.currency), next->head);
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING, "%s costs least to own over %s: %s in today's money, %s less than %s.%s",
+            winner->head, tc_words_years(years, winner->c.years), total,
+            tc_words_money(less, gap, study->region.currency), next->head,
+            tc_words_short(wants, winner, study->units)[0] ? " Mind that it falls short of what the kit asks."
+                                                           : "");
 }
 
 static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)

@@ -15,17 +15,18 @@
 #include "sheet/years.h"
 
 static const struct tc_question questions[] = {
-    {"bill", "What does each cost to buy and to own?", tc_make_bill, false},
-    {"years", "What has each cost by the end of each year?", tc_make_years, false},
-    {"sale", "Is this price good, what is the most to pay, and is waiting better?", tc_make_sale, false},
-    {"energy", "Where do electricity, heat and water go?", tc_make_energy, false},
-    {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false},
-    {"places", "What would it cost somewhere else?", tc_make_places, false},
-    {"list", "What do I carry to the till?", tc_make_list, false},
-    {"wall", "My wall, my budget, my circuit: which tanks, how many, how high?", tc_make_wall, true},
+    {"bill", "What does each cost to buy and to own?", tc_make_bill, false, true},
+    {"years", "What has each cost by the end of each year?", tc_make_years, false, true},
+    {"sale", "Is this price good, what is the most to pay, and is waiting better?", tc_make_sale, false,
+     false},
+    {"energy", "Where do electricity, heat and water go?", tc_make_energy, false, false},
+    {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false, false},
+    {"places", "What would it cost somewhere else?", tc_make_places, false, false},
+    {"list", "What do I carry to the till?", tc_make_list, false, false},
+    {"wall", "My wall, my budget, my circuit: which tanks, how many, how high?", tc_make_wall, true, false},
     {"doubts", "My figures are guesses: how sure is the answer, and which guess decides it?", tc_make_doubts,
-     true},
-    {"whatif", "How does the answer change along one assumption?", tc_make_whatif, true},
+     true, false},
+    {"whatif", "How does the answer change along one assumption?", tc_make_whatif, true, false},
 };
 
 const struct tc_question *tc_question_at(size_t i)

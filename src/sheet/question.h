@@ -23,7 +23,7 @@ struct tc_ask {
     long draws;        /* 0: the sheet's own number */
     int threads;       /* 0: as many as there are processors */
     const char *vary;  /* "NAME=FROM..TO" for whatif, or NULL */
-    bool walls;        /* bill and years: compare the plan's walls instead of its candidates */
+    bool walls;        /* compare the plan's walls instead of its candidates, where a question can */
     const char *money; /* currency in which places are compared, or NULL: the plan's region's */
 
     /*
@@ -46,7 +46,8 @@ struct tc_question {
      * with ask->problem.
      */
     enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
-    bool slow; /* may take longer than a frame: worth a progress line */
+    bool slow;  /* may take longer than a frame: worth a progress line */
+    bool walls; /* can be asked of the plan's walls as well */
 };
 
 /* The i-th question, or NULL past the last. */

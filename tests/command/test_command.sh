@@ -80,6 +80,7 @@ wrong "--seed wants a whole number" --seed -1
 wrong "--draws wants a whole number" --draws 5
 wrong "--threads wants a whole number" --threads 0
 wrong "--color wants auto, always or never, not 'red'" --color red
+wrong "--walls goes with bill and years, not with list" list new-wall --walls
 wrong "there is no assumption 'yeers'; did you mean 'years'?" whatif --vary yeers=1..3
 set -- && for n in 1 2 3 4 5 6 7 8 9 10 11 12 13; do set -- "$@" --tank 10-gal; done
 wrong "too many of them: --tank" "$@"
@@ -102,6 +103,10 @@ sed -i.old 's/^\[tank 20-long\]/&\nbogus = 1/' "$scratch/faulty/tanks/us-sizes.i
 ends 1 bill start --profiles "$scratch/faulty" && says "plan 'start' was left out for its faults" && silent
 ends 1 bill --profiles "$scratch/faulty" &&
     says "plan 'start' was left out for its faults; this is plan 'three-places'"
+
+# The cheapest is named with what it lacks.
+ends 0 bill start --tank 75-standard --tank 10-gal && tr '\n' ' ' <"$out" | grep -q "Mind that it falls short" ||
+    fault "a tank too short for its animals is praised"
 
 # A file is written in the format its name asks for, unless another one is.
 ends 0 bill start --output "$scratch/bill.csv" && grep -q '^kind,' "$scratch/bill.csv" || fault "bill.csv is no CSV"
