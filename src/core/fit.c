@@ -48,8 +48,7 @@ static bool falls_short(double have, double need)
     return have < need * (1 - NEARLY);
 }
 
-/* The least count that together gives what is needed: at least 1, and no more than one beyond `most`. */
-static int count_for(double need, double each, int most)
+int tc_fit_count(double need, double each, int most)
 {
     if (!(need > 0))
         return 1;
@@ -113,10 +112,10 @@ static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdic
 {
     const struct tc_light *light = &verdict->offer->part->as.light;
     double length = fit->tank->length, width = fit->size->inner_width;
-    int pieces = count_for(length, light->longest, LIGHT_PIECES_MAX);
+    int pieces = tc_fit_count(length, light->longest, LIGHT_PIECES_MAX);
     double row_ppf = pieces * light->ppf;
-    int by_ppf = count_for(fit->demand.ppf, row_ppf, LIGHT_ROWS_MAX);
-    int by_width = light->reach > 0 ? count_for(width, light->reach, LIGHT_ROWS_MAX) : fit->demand.rows;
+    int by_ppf = tc_fit_count(fit->demand.ppf, row_ppf, LIGHT_ROWS_MAX);
+    int by_width = light->reach > 0 ? tc_fit_count(width, light->reach, LIGHT_ROWS_MAX) : fit->demand.rows;
     int rows = greater(by_ppf, by_width);
     if (pieces > LIGHT_PIECES_MAX)
         refuse(verdict, TC_TOO_SHORT, LIGHT_PIECES_MAX * light->longest, length);
@@ -136,8 +135,8 @@ static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdic
 static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_filter *filter = &verdict->offer->part->as.filter;
-    int by_flow = count_for(fit->demand.flow, filter->flow, FILTERS_MAX);
-    int by_length = count_for(fit->size->swim_length, filter->reach, FILTERS_MAX);
+    int by_flow = tc_fit_count(fit->demand.flow, filter->flow, FILTERS_MAX);
+    int by_length = tc_fit_count(fit->size->swim_length, filter->reach, FILTERS_MAX);
     int count = greater(by_flow, by_length);
     if (filter->kind != fit->kit->filter)
         refuse(verdict, TC_OTHER_KIND, 0, 0);
@@ -152,7 +151,7 @@ static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdi
 static void judge_air_pump(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_air_pump *pump = &verdict->offer->part->as.air_pump;
-    int count = count_for(fit->demand.air, pump->flow, AIR_PUMPS_MAX);
+    int count = tc_fit_count(fit->demand.air, pump->flow, AIR_PUMPS_MAX);
     if (falls_short(pump->depth, fit->size->water_depth))
         refuse(verdict, TC_TOO_DEEP, pump->depth, fit->size->water_depth);
     else if (count > AIR_PUMPS_MAX)
@@ -165,7 +164,7 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
 {
     double power = verdict->offer->part->as.heater.power;
     double most = fmax(HEATER_MOST * fit->size->water_volume, HEATER_SPARE * fit->demand.heat);
-    int count = greater(count_for(fit->demand.heat, power, HEATERS_MAX), fit->kit->heater_count);
+    int count = greater(tc_fit_count(fit->demand.heat, power, HEATERS_MAX), fit->kit->heater_count);
     if (count > HEATERS_MAX)
         refuse(verdict, TC_TOO_SMALL, HEATERS_MAX * power, fit->demand.heat);
     else if (falls_short(most, count * power))
@@ -177,7 +176,7 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
 static void judge_substrate(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     double bag = verdict->offer->part->as.substrate.volume;
-    int count = count_for(fit->demand.bed, bag, BAGS_MAX);
+    int count = tc_fit_count(fit->demand.bed, bag, BAGS_MAX);
     if (count > BAGS_MAX)
         refuse(verdict, TC_TOO_SMALL, BAGS_MAX * bag, fit->demand.bed);
     else

@@ -130,4 +130,7 @@ extern const enum tc_slot tc_fit_order[TC_SLOT_COUNT];
 int tc_fit_slot(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
                 int offer_count, const char *pinned, struct tc_verdict *verdicts, int room, int *chosen);
 
+/* The least count that together gives what is needed: at least 1, and no more than one beyond `most`. */
+int tc_fit_count(double need, double each, int most);
+
 #endif

@@ -230,7 +230,12 @@ static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot s
 int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
 {
     const struct tc_filled *filled = &setup->slot[slot];
-    return filled->shared ? filled->count : filled->count * c->quantity;
+    int all = filled->shared ? filled->count : filled->count * c->quantity;
+    if (slot != TC_SLOT_SUBSTRATE || !filled->offer)
+        return all;
+    /* What one tank leaves of a bag goes into the next. */
+    int bags = tc_fit_count(c->quantity * filled->demand.bed, filled->offer->part->as.substrate.volume, all);
+    return bags < all ? bags : all;
 }
 
 static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)

@@ -95,7 +95,7 @@ enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup);
 int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
                      struct tc_verdict *verdicts, int room);
 
-/* Pieces of a slot in all tanks of the case. */
+/* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
 int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot);
 
 /* The tank with its parts as its heat sees it, heater included. */

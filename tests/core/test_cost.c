@@ -124,7 +124,12 @@ static void three_tanks_by_hand(void **state)
     sample_cost(&s);
     assert_int_equal(s.cost.buy[TC_BUY_TANK], 2500 + 2500 + 5000);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        assert_int_equal(s.cost.buy[TC_BUY_SLOTS + slot], 3 * one.cost.buy[TC_BUY_SLOTS + slot]);
+        if (slot != TC_SLOT_SUBSTRATE)
+            assert_int_equal(s.cost.buy[TC_BUY_SLOTS + slot], 3 * one.cost.buy[TC_BUY_SLOTS + slot]);
+    /* 11.2 L of gravel are two bags of 8 L; three times as much is five of them, not six. */
+    assert_near(one.setup.slot[TC_SLOT_SUBSTRATE].demand.bed, 0.0112, 0.0001);
+    assert_int_equal(one.cost.buy[TC_BUY_SLOTS + TC_SLOT_SUBSTRATE], 2 * 1200);
+    assert_int_equal(s.cost.buy[TC_BUY_SLOTS + TC_SLOT_SUBSTRATE], 5 * 1200);
     assert_int_equal(s.cost.buy[TC_BUY_DELIVERY], 3500);
     assert_int_equal(s.cost.run[TC_RUN_SUPPLIES], 3 * one.cost.run[TC_RUN_SUPPLIES]);
     for (int i = 0; i < TC_RUN_COUNT; i++)
