@@ -179,10 +179,12 @@ static enum tc_exit move_plan(const struct tc_stock *stock, struct tc_plan *plan
     enum tc_exit status = set_figure(&moved, "plan/region", name);
     if (status != TC_EXIT_DONE)
         return status;
+    char before[TC_NAME_SIZE];
+    memcpy(before, plan->region, sizeof before);
     int left = tc_plan_move(plan, stock, moved.region);
     if (left > 0)
-        fprintf(stderr, "tankcost: note: %d typed for another region in plan %s left out in %s\n", left,
-                plan->name, plan->region);
+        fprintf(stderr, "tankcost: note: figures of plan %s typed for %s and left out in %s: %d\n",
+                plan->name, before, plan->region, left);
     return TC_EXIT_DONE;
 }
 

@@ -3,12 +3,6 @@
 
 #include <math.h>
 
-/* What the tills of the region add to a price. */
-static double added_tax(const struct tc_case *c)
-{
-    return c->region->tax_included ? 0 : c->region->sales_tax;
-}
-
 /* The price of one piece, minor units: typed or as offered. */
 static double piece_price(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
 {
@@ -32,7 +26,7 @@ static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_g
         .first_life = isnan(used) ? goods->life : fmin(used, goods->life),
         .resale_share = isnan(resale) ? goods->resale : resale,
     };
-    return tc_item_taxed(item, added_tax(c), c->years);
+    return tc_item_taxed(item, tc_region_added_tax(c->region), c->years);
 }
 
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
@@ -111,13 +105,12 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_pri
     buy[TC_BUY_DELIVERY] = tc_currency_money(region->currency, delivered ? region->delivery : 0, &status);
     buy[TC_BUY_FEE] = prices->deal.fee;
     tc_money taxable = tc_money_add(goods, prices->deal.fee, &status);
-    buy[TC_BUY_TAX] = tc_money_share(taxable, added_tax(c), &status);
+    buy[TC_BUY_TAX] = tc_money_share(taxable, tc_region_added_tax(c->region), &status);
     *total = tc_money_sum(buy, TC_BUY_COUNT, &status);
     return status;
 }
 
-/* Supplies of all tanks and parts for a year, minor units: bought in shops as they are, and so taxed as they
- * are. */
+/* Supplies of all tanks and parts for a year, minor units, with the tax of the till. */
 static double supplies(const struct tc_case *c, const struct tc_setup *setup)
 {
     const struct tc_price *own = tc_price_in(&c->tank->goods.upkeep, c->region->currency);
@@ -125,7 +118,7 @@ static double supplies(const struct tc_case *c, const struct tc_setup *setup)
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (setup->slot[slot].offer)
             sum += tc_setup_pieces(c, setup, (enum tc_slot)slot) * (double)setup->slot[slot].offer->upkeep;
-    return sum * (1 + added_tax(c));
+    return sum * (1 + tc_region_added_tax(c->region));
 }
 
 /* Minor units a year for a use a year at a price in major units. */

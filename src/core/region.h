@@ -60,4 +60,10 @@ struct tc_region {
     struct tc_climate climate;
 };
 
+/* The share of a price that the tills of the region add to it. */
+static inline double tc_region_added_tax(const struct tc_region *region)
+{
+    return region->tax_included ? 0 : region->sales_tax;
+}
+
 #endif

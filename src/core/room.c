@@ -68,12 +68,6 @@ enum tc_status tc_room_add(struct tc_cost *sum, const struct tc_cost *other)
     return status;
 }
 
-/* What the tills of the region add to a price. */
-static double added_tax(const struct tc_region *region)
-{
-    return region->tax_included ? 0 : region->sales_tax;
-}
-
 /* The purchase of the shared things, with tax and delivery. */
 static enum tc_status buy(const struct tc_region *region, const struct tc_shared *things, int count,
                           tc_money delivery, struct tc_cost *cost)
@@ -83,7 +77,7 @@ static enum tc_status buy(const struct tc_region *region, const struct tc_shared
         cost->buy[things[i].line] = tc_money_add(cost->buy[things[i].line], things[i].price, &status);
     tc_money goods = tc_money_sum(cost->buy, TC_BUY_COUNT, &status);
     cost->buy[TC_BUY_DELIVERY] = delivery;
-    cost->buy[TC_BUY_TAX] = tc_money_share(goods, added_tax(region), &status);
+    cost->buy[TC_BUY_TAX] = tc_money_share(goods, tc_region_added_tax(region), &status);
     cost->to_buy = tc_money_sum(cost->buy, TC_BUY_COUNT, &status);
     return status;
 }
@@ -104,7 +98,7 @@ static enum tc_status run(const struct tc_region *region, const struct tc_tariff
         cost->run[TC_RUN_ENERGY + i] = cost->energy[i].year;
     for (int i = 0; i < count; i++)
         supplies += (double)things[i].upkeep;
-    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies * (1 + added_tax(region)), &status);
+    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies * (1 + tc_region_added_tax(region)), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
 }
@@ -114,7 +108,7 @@ static enum tc_status last(const struct tc_case *c, const struct tc_shared *thin
                            struct tc_cost *cost)
 {
     const struct tc_region *region = c->region;
-    double tax = added_tax(region);
+    double tax = tc_region_added_tax(region);
     double energy = (double)cost->energy_total.year, supplies = (double)cost->run[TC_RUN_SUPPLIES];
     struct tc_flow *flow = &cost->flow;
     enum tc_status status = tc_flow_start(flow, c->discount, c->years);

@@ -190,7 +190,7 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setu
         .discount = c->discount,
         .energy_price = c->energy_price,
         .energy_escalation = c->region->electricity_escalation,
-        .replacement_tax = c->region->tax_included ? 0 : c->region->sales_tax,
+        .replacement_tax = tc_region_added_tax(c->region),
     };
 }
 

@@ -77,14 +77,14 @@ void tc_plan_remove(struct tc_plan *plan, int i)
  * zeroed when they start, filled field by field, and moved as bytes. So the
  * bytes tell.
  */
-bool tc_plan_has_wall(const struct tc_plan *plan)
-{
-    return plan->wall.length > 0 && plan->wall.height > 0 && plan->wall.depth > 0;
-}
-
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
 {
     return memcmp(a, b, sizeof *a) == 0; /* NOLINT(bugprone-suspicious-memory-comparison) */
+}
+
+bool tc_plan_has_wall(const struct tc_plan *plan)
+{
+    return plan->wall.length > 0 && plan->wall.height > 0 && plan->wall.depth > 0;
 }
 
 /* ------------------------------------------------------------------------- paths */

@@ -105,7 +105,7 @@ static void take_region(struct tc_state *state, const char *region)
     tc_change_plan(state, &plan);
     tc_state_pop(state);
     if (left > 0)
-        tc_state_say(state, "%d typed for the region before left there; u brings them back", left);
+        tc_state_say(state, "Typed for the region before, and left there: %d. u brings them back.", left);
 }
 
 /* The candidate that a press in the list of tanks is about: the last of that tank without a choice of its

@@ -218,7 +218,7 @@ static enum tc_status find_lid_worth(const struct tc_study *study, const struct 
     if (status != TC_OK)
         return status;
     worth->known = true;
-    double tax = study->region.tax_included ? 0 : study->region.sales_tax;
+    double tax = tc_region_added_tax(&study->region);
     worth->price = tc_money_round((double)closed.buy[TC_BUY_SLOTS + TC_SLOT_LID] * (1 + tax), &status);
     worth->saved = tc_money_subtract(open.each_year, closed.each_year, &status);
     return status;

@@ -11,11 +11,6 @@ static enum tc_status refuse(const struct tc_ask *ask, const char *problem)
     return TC_SYNTAX;
 }
 
-double tc_room_tax(const struct tc_room *room)
-{
-    return room->region.tax_included ? 0 : room->region.sales_tax;
-}
-
 static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
 {
     const struct tc_wall_plan *plan = &room->study->plan.wall;
@@ -37,7 +32,8 @@ static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
         .post = plan->bay > 0 ? plan->post : 0,
         .bay_length = plan->bay,
         /* Budgets are held against what is paid. */
-        .tier_price = tc_currency_money(currency, plan->rack_price * (1 + tc_room_tax(room)), &status),
+        .tier_price =
+            tc_currency_money(currency, plan->rack_price * (1 + tc_region_added_tax(&room->region)), &status),
         .tier_rating = plan->rack_load,
         .floor_limit = plan->floor_load,
         .budget = tc_currency_money(currency, plan->budget, &status),

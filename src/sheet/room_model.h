@@ -18,7 +18,4 @@ enum tc_status tc_room_model(struct tc_room *room, const struct tc_ask *ask);
 double tc_room_slot_power(const struct tc_setup *setup, enum tc_slot slot);
 double tc_room_unit_power(const struct tc_contender *unit);
 
-/* Sales tax that comes on top of a price in the region; 0 where prices hold it. */
-double tc_room_tax(const struct tc_room *room);
-
 #endif

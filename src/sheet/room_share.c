@@ -22,7 +22,7 @@ static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_c
         .discount = unit->c.discount,
         .energy_price = unit->c.energy_price,
         .energy_escalation = room->region.electricity_escalation,
-        .replacement_tax = tc_room_tax(room),
+        .replacement_tax = tc_region_added_tax(&room->region),
     };
 }
 

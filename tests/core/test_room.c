@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "core/room.h"
+#include "support/made_room.h"
 #include "support/near.h"
 #include "support/sample.h"
 
@@ -49,12 +50,7 @@ static void sample_of_a_region(struct sample *s)
 
 static void assert_totals_are_sums(const struct tc_cost *cost)
 {
-    enum tc_status status = TC_OK;
-    assert_int_equal(cost->to_buy, tc_money_sum(cost->buy, TC_BUY_COUNT, &status));
-    assert_int_equal(cost->each_year, tc_money_sum(cost->run, TC_RUN_COUNT, &status));
-    assert_int_equal(cost->as_paid, tc_money_sum(cost->paid, TC_LIFE_COUNT, &status));
-    assert_int_equal(cost->present_value, tc_money_sum(cost->present, TC_LIFE_COUNT, &status));
-    assert_int_equal(status, TC_OK);
+    made_assert_sums(cost);
     tc_money energy = 0;
     for (int i = 0; i < TC_CONSUMER_COUNT; i++) {
         tc_money months = 0;

@@ -15,10 +15,8 @@
 #include "sheet/band.h"
 #include "sheet/figures.h"
 #include "support/failing_malloc.h"
+#include "support/made_room.h"
 #include "support/near.h"
-#include "support/stock_text.h"
-
-static const struct tc_date today = {2026, 11, 25};
 
 /* As many as `tankcost doubts` draws by itself, and more. */
 enum { DRAWS = 20000 };
@@ -26,36 +24,10 @@ enum { DRAWS = 20000 };
 /* Share of a present value by which the ends of the two bands may differ. */
 #define CLOSE 0.01
 
-static int read_demo(void **state)
-{
-    static struct tc_stock stock;
-    struct tc_faults faults = TC_FAULTS_EMPTY;
-    tc_stock_start(&stock);
-    stock_add_folder(&stock, "profiles");
-    assert_int_equal(tc_stock_finish(&stock, &faults), TC_OK);
-    assert_int_equal(tc_faults_errors(&faults), 0);
-    tc_faults_free(&faults);
-    *state = &stock;
-    return 0;
-}
-
-static int free_demo(void **state)
-{
-    tc_stock_free(*state);
-    return 0;
-}
-
-static void set(struct tc_plan *plan, const char *path, const char *text)
-{
-    char problem[TC_PROBLEM_SIZE];
-    if (!tc_plan_set(plan, path, text, problem))
-        fail_msg("%s = %s: %s", path, text, problem);
-}
-
 static void study_of(struct tc_study *study, void **state, const struct tc_plan *plan)
 {
     struct tc_faults faults = TC_FAULTS_EMPTY;
-    assert_int_equal(tc_study_make(study, *state, plan, today, &faults), TC_OK);
+    assert_int_equal(tc_study_make(study, *state, plan, made_today, &faults), TC_OK);
     assert_int_equal(tc_faults_errors(&faults), 0);
     tc_faults_free(&faults);
 }
@@ -65,7 +37,7 @@ static struct tc_plan start_with(void **state, const char *const (*pairs)[2])
 {
     struct tc_plan plan = *tc_stock_plan(*state, "start");
     for (; (*pairs)[0]; pairs++)
-        set(&plan, (*pairs)[0], (*pairs)[1]);
+        made_set(&plan, (*pairs)[0], (*pairs)[1]);
     return plan;
 }
 
@@ -131,18 +103,18 @@ static void a_price_alone_is_known_by_hand(void **state)
     struct tc_plan plan;
     double costs[2];
     tc_plan_start(&plan);
-    set(&plan, "plan/kit", "breeding-plain");
-    set(&plan, "plan/region", "lowmere");
+    made_set(&plan, "plan/kit", "breeding-plain");
+    made_set(&plan, "plan/region", "lowmere");
     assert_non_null(tc_plan_add(&plan, "10-gal"));
-    set(&plan, "kit/heater", "no");
-    set(&plan, "kit/filter", "none");
+    made_set(&plan, "kit/heater", "no");
+    made_set(&plan, "kit/filter", "none");
     for (int i = 0; i < 2; i++) {
-        set(&plan, "candidate 1/price", i ? "58" : "42");
+        made_set(&plan, "candidate 1/price", i ? "58" : "42");
         study_of(&study, state, &plan);
         costs[i] = (double)study.entries[0].cost.present_value;
         tc_study_free(&study);
     }
-    set(&plan, "candidate 1/price", "40 to 60");
+    made_set(&plan, "candidate 1/price", "40 to 60");
     study_of(&study, state, &plan);
     assert_int_equal(tc_band_find(&study, bands), TC_OK);
     assert_true(bands[0].known);
@@ -157,8 +129,8 @@ static void without_ranges_there_is_none(void **state)
     struct tc_band bands[TC_CANDIDATES_MAX];
     struct tc_plan plan;
     tc_plan_start(&plan);
-    set(&plan, "plan/kit", "breeding-plain");
-    set(&plan, "plan/region", "lowmere");
+    made_set(&plan, "plan/kit", "breeding-plain");
+    made_set(&plan, "plan/region", "lowmere");
     assert_non_null(tc_plan_add(&plan, "10-gal"));
     assert_non_null(tc_plan_add(&plan, "40-breeder"));
     study_of(&study, state, &plan);
@@ -208,5 +180,5 @@ int main(void)
         cmocka_unit_test(without_ranges_there_is_none), cmocka_unit_test(the_same_figures_give_the_same_band),
         cmocka_unit_test(memory_may_fail_anywhere),
     };
-    return cmocka_run_group_tests(tests, read_demo, free_demo);
+    return cmocka_run_group_tests(tests, made_read_demo, made_free_demo);
 }

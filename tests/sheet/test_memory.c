@@ -14,29 +14,8 @@
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
 #include "support/failing_malloc.h"
+#include "support/made_room.h"
 #include "support/step.h"
-#include "support/stock_text.h"
-
-static const struct tc_date today = {2026, 11, 25};
-
-static int read_demo(void **state)
-{
-    static struct tc_stock stock;
-    struct tc_faults faults = TC_FAULTS_EMPTY;
-    tc_stock_start(&stock);
-    stock_add_folder(&stock, "profiles");
-    assert_int_equal(tc_stock_finish(&stock, &faults), TC_OK);
-    assert_int_equal(tc_faults_errors(&faults), 0);
-    tc_faults_free(&faults);
-    *state = &stock;
-    return 0;
-}
-
-static int free_demo(void **state)
-{
-    tc_stock_free(*state);
-    return 0;
-}
 
 /* A plan that touches much: several tanks of a kind, shared air, a wrong tank among them. */
 static struct tc_plan much(const struct tc_stock *stock, bool faulty)
@@ -79,7 +58,7 @@ static void test_study(void **state)
         struct tc_study study;
         struct tc_faults faults = TC_FAULTS_EMPTY;
         failing_malloc_start(n, n % 2 == 1);
-        enum tc_status status = tc_study_make(&study, stock, &plan, today, &faults);
+        enum tc_status status = tc_study_make(&study, stock, &plan, made_today, &faults);
         bool failed = failing_malloc_stop();
         assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
         tc_study_free(&study);
@@ -100,7 +79,7 @@ static void test_faulty_study(void **state)
         struct tc_study study;
         struct tc_faults faults = TC_FAULTS_EMPTY;
         failing_malloc_start(n, false);
-        enum tc_status status = tc_study_make(&study, stock, &plan, today, &faults);
+        enum tc_status status = tc_study_make(&study, stock, &plan, made_today, &faults);
         bool failed = failing_malloc_stop();
         assert_int_not_equal(status, TC_OK);
         if (!failed) {
@@ -137,7 +116,7 @@ static void fail_sheets(const struct tc_stock *stock, const struct tc_plan *plan
 {
     struct tc_study study;
     struct tc_faults faults = TC_FAULTS_EMPTY;
-    assert_int_equal(tc_study_make(&study, stock, plan, today, &faults), TC_OK);
+    assert_int_equal(tc_study_make(&study, stock, plan, made_today, &faults), TC_OK);
     const struct tc_question *question;
     for (size_t i = 0; (question = tc_question_at(i)) != NULL; i++) {
         if (question->slow != slow)
@@ -191,5 +170,5 @@ int main(void)
         cmocka_unit_test(test_sheets),     cmocka_unit_test(test_slow_sheets),
         cmocka_unit_test(test_stock_list),
     };
-    return cmocka_run_group_tests(tests, read_demo, free_demo);
+    return cmocka_run_group_tests(tests, made_read_demo, made_free_demo);
 }
