@@ -8,12 +8,15 @@ literal display that begins with "$ ". A line "$ COMMAND" is run by sh, where
 `tankcost` is PROGRAM, with PROFILES among the user's own; the lines up to the
 next command are its output, standard error included. A line "..." stands for
 any lines. A command must end with status 0 unless its line ends in "# exit N".
-The examples of a document share a scratch home, in which they begin.
+The examples of a document share a scratch home, in which they begin. An
+example whose output holds the present date is refused: it would have to say
+--today.
 
 With UPDATE_GOLDEN=1 the output in Markdown is written anew instead (but where
 a line "..." stands): look at the difference before you commit it. Exit 1 where
 something differs.
 """
+import datetime
 import glob
 import os
 import re
@@ -58,6 +61,19 @@ def commands(block):
         yield start, command, block[start:shown], block[shown:end]
 
 
+def present_date():
+    """A pattern for today's date, as people and as files write it; no match where a profile has that date."""
+    days = {datetime.date.today(), datetime.datetime.now(datetime.timezone.utc).date()}
+    known = "".join(open(path, encoding="utf-8").read() for path in glob.glob("profiles/*/*.ini"))
+    forms = [form for day in days for form in (
+        day.isoformat(), f"{day.day} {day:%b} {day.year}", f"{day.day} {day:%B} {day.year}",
+        f"{day:%b} {day.day}, {day.year}", f"{day:%B} {day.day}, {day.year}") if day.isoformat() not in known]
+    return re.compile("|".join(rf"\b{form}\b" for form in forms) or r"(?!)")
+
+
+PRESENT = present_date()
+
+
 def run(command, home):
     """(output, fault or None) of a command."""
     wanted = re.search(r"# exit (\d+)$", command)
@@ -80,6 +96,15 @@ def difference(shown, output):
     return "prints fewer lines than shown"
 
 
+def depends_on_day(command, shown, output, update):
+    """What is wrong where another day's output would not be as shown, or None."""
+    found = None if "--today" in command else PRESENT.search("\n".join(output))
+    elsewhen = [PRESENT.sub("another day", line) for line in output]
+    if found and (difference(shown, elsewhen) if not update else "..." not in shown):
+        return f"prints the present date, {found.group()}: say --today"
+    return None
+
+
 def replay(path, home, update):
     """Runs the examples of a document. Returns how many commands went wrong."""
     with open(path, encoding="utf-8") as file:
@@ -92,6 +117,7 @@ def replay(path, home, update):
             output, fault = run(command, home)
             if not fault and not update:
                 fault = difference(shown, output)
+            fault = fault or depends_on_day(command, shown, output, update)
             if fault:
                 print(f"{path}:{begin + place + 1}: `{command}`\n    {fault}")
                 faults += 1
