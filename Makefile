@@ -29,8 +29,13 @@ ifneq ($(filter . .. / src tests profiles man,$(BUILD)),)
 $(error BUILD=$(BUILD) would put the tree itself at risk)
 endif
 
-deps: ## install what building and testing need, where it is missing
-	@CC='$(CC)' tests/deps build test
+# A text as one word of the shell.
+quote = '$(subst ','\'',$(1))'
+
+# Building and running needs little; tests need more.
+DEPS := build $(if $(filter check sanitize valgrind coverage elsewhere,$(MAKECMDGOALS)),check outside)
+deps: ## install what is missing of what the goals beside it need
+	@CC='$(CC)' tests/deps $(DEPS)
 
 # What deps installs changes what the lines below find, so with deps among the
 # goals the others wait for it and run in a make of their own.

@@ -4,12 +4,14 @@
 # output goes and how it looks there, and what is cleaned on its way.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-: "${BUILD:=build}"
+. tests/support/need.sh
+: "${BUILD:=build}" "${UTF8_LOCALE:=C.UTF-8}" "${PYTHON:=python3}"
+need "$PYTHON"
 scratch=$(mktemp -d) || exit 3
 trap 'rm -rf "$scratch"' EXIT
 unset NO_COLOR COLUMNS LINES
-XDG_DATA_HOME=$scratch/none HOME=$scratch LC_ALL=C.UTF-8 TZ=UTC
-export XDG_DATA_HOME HOME LC_ALL TZ
+XDG_DATA_HOME=$scratch/none HOME=$scratch LC_ALL=$UTF8_LOCALE
+export XDG_DATA_HOME HOME LC_ALL
 out=$scratch/out err=$scratch/err
 failed=0
 fault() { echo "$*"; failed=1; }
@@ -98,7 +100,7 @@ ends 1 check "$scratch/none.ini" && says "none.ini: the file cannot be read" && 
 ends 1 check profiles && says "this is a folder"
 
 # A plan that was left out for a fault of its tank is neither unknown nor quietly another one.
-cp -R profiles "$scratch/faulty"
+cp -R profiles "$scratch/faulty" && chmod -R u+w "$scratch/faulty" # sources may be read-only
 sed -i.old 's/^\[tank 20-long\]/&\nbogus = 1/' "$scratch/faulty/tanks/us-sizes.ini"
 ends 1 bill start --profiles "$scratch/faulty" && says "plan 'start' was left out for its faults" && silent
 ends 1 bill --profiles "$scratch/faulty" &&
@@ -125,7 +127,7 @@ silent
 mkdir -p "$scratch/own/tanks"
 printf '[tank 20-high]\nlength = 3 parsec\n[tank mine]\nnominal = 9 gal\nlength = 20 in\nwidth = 10 in\nheight = 10 in\nglass = 4 mm\nprice = 9 USD\n' \
     >"$scratch/own/tanks/own.ini"
-cp -r profiles/kits profiles/parts profiles/regions "$scratch/own/"
+cp -r profiles/kits profiles/parts profiles/regions "$scratch/own/" && chmod -R u+w "$scratch/own"
 "$BUILD/tankcost" --profiles "$scratch/own" --today 2026-11-25 bill --tank mine --kit breeding-plain \
     --region lowmere >"$out" 2>"$err"
 [ $? -eq 1 ] && grep -q '^To buy' "$out" && says "own.ini:2: [tank 20-high] length: " || fault "the rest does not work"
@@ -184,7 +186,7 @@ if command -v script >/dev/null && script -qec true /dev/null >/dev/null 2>&1; t
     on_terminal NO_COLOR= && coloured || fault "an empty NO_COLOR is heeded"
 fi
 LC_ALL=C ends 0 fit && ! LC_ALL=C grep -q '[^ -~]' "$out" || fault "LANG=C prints more than ASCII"
-LC_ALL=C ends 0 bill --format json && LC_ALL=C.UTF-8 python3 -m json.tool "$out" >/dev/null || fault "json in LANG=C"
+LC_ALL=C ends 0 bill --format json && LC_ALL=$UTF8_LOCALE "$PYTHON" -m json.tool "$out" >/dev/null || fault "json in LANG=C"
 ends 0 fit --width 60 && [ "$(wc -L <"$out")" -le 60 ] || fault "--width 60 prints $(wc -L <"$out") columns"
 ends 0 fit && [ "$(wc -L <"$out")" -le 80 ] || fault "80 columns are $(wc -L <"$out")"
 

@@ -15,6 +15,7 @@
 
 #include "core/date.h"
 #include "support/draw.h"
+#include "support/need.h"
 
 enum { ROUNDS = 5000 };
 
@@ -88,8 +89,7 @@ static void print_date(FILE *file, struct tc_date date)
 static void numbers_and_weekdays(void **state)
 {
     (void)state;
-    if (!have_gnu_date())
-        skip();
+    skip_without(have_gnu_date(), "GNU date");
     struct questions q = ask();
     struct tc_random random = draw_from(1);
     for (int i = 0; i < ROUNDS; i++) {
@@ -111,8 +111,7 @@ static void numbers_and_weekdays(void **state)
 static void days_added(void **state)
 {
     (void)state;
-    if (!have_gnu_date())
-        skip();
+    skip_without(have_gnu_date(), "GNU date");
     struct questions q = ask();
     struct tc_date results[ROUNDS];
     struct tc_random random = draw_from(2);
@@ -141,8 +140,7 @@ static void days_added(void **state)
 static void months_added(void **state)
 {
     (void)state;
-    if (!have_gnu_date())
-        skip();
+    skip_without(have_gnu_date(), "GNU date");
     struct questions q = ask();
     struct tc_date results[ROUNDS];
     int days[ROUNDS];
@@ -181,8 +179,7 @@ static void months_added(void **state)
 static void only_real_days_are_valid(void **state)
 {
     (void)state;
-    if (!have_gnu_date())
-        skip();
+    skip_without(have_gnu_date(), "GNU date");
     static const int years[] = {1900, 1904, 1999, 2000, 2023, 2024, 2100, 2199, 2200};
     struct questions q = ask();
     for (size_t i = 0; i < sizeof years / sizeof years[0]; i++)

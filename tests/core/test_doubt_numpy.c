@@ -13,6 +13,7 @@
 
 #include "core/doubt.h"
 #include "support/near.h"
+#include "support/need.h"
 
 enum { TANKS = 5, FIGURES = 8, PER_TANK = 10, PER_FIGURE = 4, NO_NUMPY = 77 };
 
@@ -92,10 +93,7 @@ static void numpy_finds_the_same(void **state)
     int status = ask_numpy("python3 tests/core/doubt_study.py");
     if (status != 0)
         status = ask_numpy("/usr/bin/python3 tests/core/doubt_study.py");
-    if (status == NO_NUMPY || status == 127) {
-        print_message("skipped: no python3 with numpy here (Debian: python3-numpy)\n");
-        skip();
-    }
+    skip_without(status != NO_NUMPY && status != 127, "python3 with numpy");
     assert_int_equal(status, 0);
 
     const struct tc_doubt_study study = {.candidates = TANKS,

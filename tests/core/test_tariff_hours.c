@@ -13,6 +13,7 @@
 
 #include "core/tariff.h"
 #include "support/near.h"
+#include "support/need.h"
 
 enum { CASES = 40 };
 
@@ -66,6 +67,7 @@ static struct tc_load read_load(FILE *from)
 static void a_year_hour_by_hour(void **state)
 {
     (void)state;
+    skip_without(program_present("python3"), "python3");
     FILE *from = popen("python3 tests/core/tariff_hours.py 40", "r");
     assert_non_null(from);
     for (int i = 0; i < CASES; i++) {

@@ -16,6 +16,7 @@
 #include "core/unit.h"
 #include "support/draw.h"
 #include "support/near.h"
+#include "support/need.h"
 
 #define LENGTH(array) (sizeof(array) / sizeof(array)[0])
 
@@ -110,6 +111,7 @@ static size_t find_gnu(const struct tc_unit *unit)
 static void ask(FILE *questions, size_t i, double number)
 {
     const char *place = strchr(gnu[i].from, '$');
+    assert_non_null(place);
     fprintf(questions, "%.*s%.17g%s\n%s\n", (int)(place - gnu[i].from), gnu[i].from, number, place + 1,
             gnu[i].to);
 }
@@ -118,8 +120,7 @@ static void ask(FILE *questions, size_t i, double number)
 static void every_unit_is_that_of_gnu_units(void **state)
 {
     (void)state;
-    if (system("units --version 2>/dev/null | grep -q GNU") != 0)
-        skip();
+    skip_without(system("units --version 2>/dev/null | grep -q GNU") == 0, "GNU units");
     char path[] = "/tmp/tankcost-units.XXXXXX", command[128];
     int fd = mkstemp(path);
     assert_true(fd >= 0);

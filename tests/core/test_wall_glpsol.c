@@ -14,6 +14,7 @@
 
 #include "core/wall_mix.h"
 #include "support/glpsol.h"
+#include "support/need.h"
 #include "support/step.h"
 #include "support/wall_case.h"
 
@@ -81,8 +82,7 @@ static void check_tie(struct glpsol *g, const struct wall_case *c, const struct 
 
 static void compare(enum tc_wall_aim aim)
 {
-    if (!glpsol_present())
-        skip();
+    skip_without(glpsol_present(), "glpsol");
     struct glpsol g;
     assert_true(glpsol_open(&g));
     int had = 0; /* walls that hold tanks; some of the others are checked as well, and do not count */

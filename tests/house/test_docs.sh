@@ -8,13 +8,15 @@
 #                                               and new headers into DEVELOPERS.md
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-: "${BUILD:=build}" "${PYTHON:=python3}"
+. tests/support/need.sh
+: "${BUILD:=build}" "${PYTHON:=python3}" "${UTF8_LOCALE:=C.UTF-8}"
+need "$PYTHON"
 failed=0
 fault() { echo "$*"; failed=1; }
 
 unset XDG_DATA_HOME NO_COLOR
-LC_ALL=C.UTF-8 TZ=UTC
-export LC_ALL TZ
+LC_ALL=$UTF8_LOCALE
+export LC_ALL
 $PYTHON tests/house/examples.py "$BUILD/tankcost" profiles README.md DEVELOPERS.md man/*.[1-8] || failed=1
 
 $PYTHON tests/house/code_map.py DEVELOPERS.md || failed=1

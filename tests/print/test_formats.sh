@@ -4,10 +4,13 @@
 # is printed, with python3's csv and json modules, and compares what they say.
 set -u
 cd "$(dirname "$0")/../golden/print" || exit 3
+. ../../support/need.sh
+: "${PYTHON:=python3}"
+need "$PYTHON"
 for file in *.json; do
-    python3 -m json.tool "$file" >/dev/null || { echo "$file: not JSON"; exit 1; }
+    "$PYTHON" -m json.tool "$file" >/dev/null || { echo "$file: not JSON"; exit 1; }
 done
-exec python3 - ./*.json <<'END'
+exec "$PYTHON" - ./*.json <<'END'
 import csv, json, sys
 from decimal import Decimal
 

@@ -17,6 +17,7 @@
 
 #include "core/clean.h"
 #include "print/width.h"
+#include "support/need.h"
 
 static void test_known_widths(void **state)
 {
@@ -64,6 +65,7 @@ static bool mark_is_claimed(unsigned code)
 
 static int compare_with_python(bool locale_knows_all)
 {
+    skip_without(program_present("python3"), "python3");
     FILE *python = popen(ask_python, "r");
     unsigned code;
     int wanted, compared = 0, wrong = 0;

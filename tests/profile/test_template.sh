@@ -4,11 +4,11 @@
 # until it is filled in, and what is typed over fills it in as well.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-: "${BUILD:=build}"
+: "${BUILD:=build}" "${UTF8_LOCALE:=C.UTF-8}"
 program=$BUILD/tankcost
 scratch=$(mktemp -d) || exit 3
 trap 'rm -rf "$scratch"' EXIT
-HOME=$scratch LC_ALL=C.UTF-8
+HOME=$scratch LC_ALL=$UTF8_LOCALE
 export HOME LC_ALL
 unset XDG_DATA_HOME
 failed=0

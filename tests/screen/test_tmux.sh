@@ -5,14 +5,15 @@
 # the terminal is like afterwards. Everything is waited for, nothing timed.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-: "${BUILD:=build}"
-command -v tmux >/dev/null || { echo "test_tmux.sh: needs tmux"; exit 1; }
+. tests/support/need.sh
+: "${BUILD:=build}" "${UTF8_LOCALE:=C.UTF-8}"
+need tmux
 case $BUILD in /*) program=$BUILD/tankcost ;; *) program=$PWD/$BUILD/tankcost ;; esac
 failed=0
 scratch=$(mktemp -d) || exit 3
 unset TMUX NO_COLOR LINES COLUMNS XDG_DATA_HOME
-TMUX_TMPDIR=$scratch HOME=$scratch
-export TMUX_TMPDIR HOME
+TMUX_TMPDIR=$scratch HOME=$scratch LC_ALL=$UTF8_LOCALE # of tmux itself
+export TMUX_TMPDIR HOME LC_ALL
 servers=0 # each run has a server of its own: one that is about to end takes no more
 mux() { tmux -L "screen$servers" -f /dev/null "$@"; }
 trap 'mux kill-server 2>/dev/null; rm -rf "$scratch"' EXIT
@@ -46,7 +47,7 @@ start() {
     name=$1
     width=${1%x*} height=${1#*x}
     shift
-    variables="LC_ALL=C.UTF-8 TERM=tmux-256color"
+    variables="LC_ALL=$UTF8_LOCALE TERM=tmux-256color"
     while [ $# -gt 0 ] && [ "$1" != -- ]; do
         variables="$variables $1"
         shift
@@ -55,7 +56,7 @@ start() {
     mux kill-server 2>/dev/null
     servers=$((servers + 1))
     rm -f "$scratch/pid" "$scratch/before" "$scratch/after" "$scratch/stopped"
-    cat >"$scratch/run" <<RUN
+    cat >"$scratch/run" <<RUN || exit 3
 set -m
 trap : INT
 how() { [ "\$1" -lt 128 ] && echo "ended: \$1" || echo "ended: \$(kill -l "\$((\$1 - 128))")"; }

@@ -6,13 +6,13 @@
 #   UPDATE_GOLDEN=1 tests/sheet/test_golden.sh    puts what is printed now there
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-: "${BUILD:=build}" "${UPDATE_GOLDEN:=0}"
+: "${BUILD:=build}" "${UPDATE_GOLDEN:=0}" "${UTF8_LOCALE:=C.UTF-8}"
 golden=tests/golden/demo
 scratch=$(mktemp -d) || exit 3
 trap 'rm -rf "$scratch"' EXIT
 unset NO_COLOR COLUMNS
-XDG_DATA_HOME=$scratch/none HOME=$scratch TZ=UTC
-export XDG_DATA_HOME HOME TZ
+XDG_DATA_HOME=$scratch/none HOME=$scratch
+export XDG_DATA_HOME HOME
 failed=0
 
 # one NAME LOCALE WORD...: compares what the program prints with the file NAME.
@@ -47,12 +47,12 @@ for sheet in $sheets; do
     *) plan=start ;;
     esac
     for format in text csv markdown json; do
-        one "$sheet.$format" C.UTF-8 "$sheet" "$plan" --format "$format"
+        one "$sheet.$format" "$UTF8_LOCALE" "$sheet" "$plan" --format "$format"
     done
     one "$sheet.ascii" C "$sheet" "$plan"
 done
 for format in text csv markdown json; do
-    one "stock.$format" C.UTF-8 stock --format "$format"
+    one "stock.$format" "$UTF8_LOCALE" stock --format "$format"
 done
 one stock.ascii C stock
 
