@@ -21,7 +21,7 @@ FUZZ_SECONDS ?= 20
 
 .DEFAULT_GOAL := all
 .DELETE_ON_ERROR:
-.PHONY: all run check bench install uninstall clean deps format format-check lint sanitize valgrind \
+.PHONY: all run check bench elsewhere install uninstall clean deps format format-check lint sanitize valgrind \
 	coverage fuzz fuzz-programs dist distcheck help FORCE
 
 # BUILD is removed as a whole by clean.
@@ -176,6 +176,10 @@ coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
 	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' check
 	@tests/coverage '$(BUILD)/coverage'
+elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user
+	@BUILD='$(BUILD)' tests/elsewhere days
+	@BUILD='$(BUILD)' tests/elsewhere place
+
 
 fuzz: ## feed generated input to the readers, FUZZ_SECONDS each (needs clang)
 	@$(MAKE) BUILD='$(BUILD)/fuzz' CC='$(CLANG)' CFLAGS='-O1 -g $(SANITIZE) -fsanitize=fuzzer-no-link' fuzz-programs
@@ -220,9 +224,9 @@ dist: ## pack a release into BUILD
 	tar -czf $(BUILD)/$(DIST).tar.gz --sort=name --owner=0 --group=0 --transform='s,^,$(DIST)/,' $(wildcard $(TREE))
 
 distcheck: dist ## unpack that release elsewhere and run its tests
-	rm -rf $(BUILD)/$(DIST)
-	tar -C $(BUILD) -xzf $(BUILD)/$(DIST).tar.gz
-	$(MAKE) -C $(BUILD)/$(DIST) BUILD=build check
+	rm -rf '$(BUILD)/$(DIST)'
+	tar -C '$(BUILD)' -xzf '$(BUILD)/$(DIST).tar.gz'
+	$(MAKE) -C '$(BUILD)/$(DIST)' BUILD=build check
 
 help: ## list the targets
 	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile | while IFS='	' read -r t h; do printf '%-14s%s\n' "$$t" "$$h"; done

@@ -85,6 +85,9 @@ def profiles_with(name, replaced, added=None):
     """A copy of the demo's profiles in which texts of files are replaced once each, and files added."""
     folder = os.path.join(SCRATCH, name)
     shutil.copytree("profiles", folder)
+    for path, _, names in os.walk(folder):  # sources may be read-only
+        for each in [path, *(os.path.join(path, name) for name in names)]:
+            os.chmod(each, 0o700)
     for path, old, new in replaced:
         with open(os.path.join(folder, path), encoding="utf-8") as file:
             text = file.read()

@@ -14,7 +14,7 @@ fault() { echo "$*"; failed=1; }
 rm -rf "$toy"
 mkdir -p "$toy/src/core" "$toy/tests" || exit 3
 for part in Makefile profiles man; do
-    [ ! -e "$top/$part" ] || cp -R "$top/$part" "$toy"
+    [ ! -e "$top/$part" ] || { cp -R "$top/$part" "$toy" && chmod -R u+w "$toy/$part"; }
 done
 echo 1.2.3 >"$toy/src/version.txt"
 echo '#define TOY 1' >"$toy/src/core/toy.h"
