@@ -72,7 +72,7 @@ WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmis
 VERSION := $(shell cat src/version.txt)
 # What the sources mean, apart from how they are compiled: clang-tidy is told as well.
 LANGUAGE := -std=c11 -ffp-contract=off -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE -Isrc $(INI_CFLAGS) $(CURSES_CFLAGS) \
-	-DTC_VERSION='"$(VERSION)"' -DTC_DATADIR='"$(DATADIR)"'
+	-DTC_VERSION='"$(VERSION)"' $(call quote,-DTC_DATADIR="$(DATADIR)")
 COMPILE = $(CC) $(LANGUAGE) $(WARN) $(CPPFLAGS) $(CFLAGS)
 LINK    = $(CC) $(CFLAGS) $(LDFLAGS)
 LIBS    = $(LDLIBS) $(INI_LIBS) $(CURSES_LIBS) -lm -lpthread
@@ -104,7 +104,6 @@ all: $(BIN) ## build the program (the default)
 # Stamps: files rewritten only when the text they hold changes. Objects depend
 # on the compiler and flags, archives on the list of their members, so nothing
 # is taken over from another compiler, other flags or a source that is gone.
-quote = '$(subst ','\'',$(1))'
 stamp = @mkdir -p $(@D); printf '%s\n' $(call quote,$(1)) | cmp -s - $@ || printf '%s\n' $(call quote,$(1)) >$@
 
 # Names what is made in place of the command that makes it; not under make -s.
@@ -176,10 +175,10 @@ coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
 	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' check
 	@tests/coverage '$(BUILD)/coverage'
+
 elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user
 	@BUILD='$(BUILD)' tests/elsewhere days
 	@BUILD='$(BUILD)' tests/elsewhere place
-
 
 fuzz: ## feed generated input to the readers, FUZZ_SECONDS each (needs clang)
 	@$(MAKE) BUILD='$(BUILD)/fuzz' CC='$(CLANG)' CFLAGS='-O1 -g $(SANITIZE) -fsanitize=fuzzer-no-link' fuzz-programs
@@ -196,21 +195,22 @@ lint: ## static analysis with cppcheck and clang-tidy
 	@CLANG_TIDY='$(CLANG_TIDY)' tests/lint $(LANGUAGE)
 
 MAN_PAGES := $(sort $(wildcard man/*.[1-8]))
-man_path = $(MANDIR)/man$(subst .,,$(suffix $(1)))/$(notdir $(1))
+MAN_SECTIONS := $(sort $(subst .,,$(suffix $(MAN_PAGES))))
 PROFILES := $(sort $(wildcard profiles/*/*.ini))
-D := $(DESTDIR)
+DATA_DIRS := $(sort $(patsubst profiles/%/,%,$(dir $(PROFILES))))
+to = $(call quote,$(DESTDIR)$(1))
 
 install: $(BIN) ## install below DESTDIR and PREFIX
-	$(INSTALL) -d $(D)$(BINDIR) $(addprefix $(D)$(DATADIR)/,$(sort $(dir $(PROFILES:profiles/%=%)))) \
-		$(addprefix $(D),$(sort $(dir $(foreach m,$(MAN_PAGES),$(call man_path,$(m))))))
-	$(INSTALL) $(BIN) $(D)$(BINDIR)/tankcost
-	$(foreach m,$(MAN_PAGES),$(INSTALL) -m 644 $(m) $(D)$(call man_path,$(m)) &&) :
-	$(foreach p,$(PROFILES),$(INSTALL) -m 644 $(p) $(D)$(DATADIR)/$(p:profiles/%=%) &&) :
+	$(INSTALL) -d $(call to,$(BINDIR)) $(foreach d,$(DATA_DIRS),$(call to,$(DATADIR)/$(d))) \
+		$(foreach n,$(MAN_SECTIONS),$(call to,$(MANDIR)/man$(n)))
+	$(INSTALL) $(BIN) $(call to,$(BINDIR)/tankcost)
+	$(foreach n,$(MAN_SECTIONS),$(INSTALL) -m 644 $(filter %.$(n),$(MAN_PAGES)) $(call to,$(MANDIR)/man$(n)) &&) :
+	$(foreach d,$(DATA_DIRS),$(INSTALL) -m 644 $(filter profiles/$(d)/%,$(PROFILES)) $(call to,$(DATADIR)/$(d)) &&) :
 
 uninstall: ## remove what install put there
-	rm -f $(D)$(BINDIR)/tankcost $(foreach m,$(MAN_PAGES),$(D)$(call man_path,$(m))) \
-		$(PROFILES:profiles/%=$(D)$(DATADIR)/%)
-	rmdir $(addprefix $(D)$(DATADIR)/,$(sort $(dir $(PROFILES:profiles/%=%)))) $(D)$(DATADIR) 2>/dev/null || :
+	rm -f $(call to,$(BINDIR)/tankcost) $(foreach p,$(PROFILES),$(call to,$(DATADIR)/$(p:profiles/%=%))) \
+		$(foreach m,$(MAN_PAGES),$(call to,$(MANDIR)/man$(subst .,,$(suffix $(m)))/$(notdir $(m))))
+	rmdir $(foreach d,$(DATA_DIRS),$(call to,$(DATADIR)/$(d))) $(call to,$(DATADIR)) 2>/dev/null || :
 
 clean: ## remove all that was built
 	rm -rf '$(BUILD)'
@@ -220,8 +220,8 @@ TREE := README.md DEVELOPERS.md Makefile src tests profiles man .ci .clang-forma
 DIST := tankcost-$(VERSION)
 
 dist: ## pack a release into BUILD
-	@mkdir -p $(BUILD)
-	tar -czf $(BUILD)/$(DIST).tar.gz --sort=name --owner=0 --group=0 --transform='s,^,$(DIST)/,' $(wildcard $(TREE))
+	@mkdir -p '$(BUILD)'
+	tar -czf '$(BUILD)/$(DIST).tar.gz' --sort=name --owner=0 --group=0 --transform='s,^,$(DIST)/,' $(wildcard $(TREE))
 
 distcheck: dist ## unpack that release elsewhere and run its tests
 	rm -rf '$(BUILD)/$(DIST)'

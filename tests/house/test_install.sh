@@ -18,10 +18,10 @@ make install DESTDIR="$toy/root" PREFIX=/usr
 } | sort >wanted
 listed root >found
 diff wanted found || fault "not what was to be installed"
-for file in $(cat found); do
+while read -r file; do
     mode=$(stat -c %a "root/$file" 2>/dev/null || stat -f %Lp "root/$file")
     case $file:$mode in */bin/*:755 | *.*:644) ;; *) fault "$file has mode $mode" ;; esac
-done
+done <found
 root/usr/bin/tankcost | grep -q ' /usr/share/tankcost ' || fault "looks for its profiles elsewhere"
 
 # A second time over the first, as an update does.
@@ -39,4 +39,11 @@ make uninstall DESTDIR="$toy/root" PREFIX=/usr
 
 make install DESTDIR="$toy/root" BINDIR=/b DATADIR=/d MANDIR=/m
 [ -x root/b/tankcost ] && [ -d root/d/plans ] && [ -d root/m/man1 ] || fault "BINDIR, DATADIR or MANDIR is not honoured"
+
+# Blanks and quotes in the names: it stays within them, and leaves its neighbours alone.
+mkdir -p 'a b' && echo kept >'a b/My' && echo kept >a
+make install DESTDIR="$toy/a b" PREFIX="/My App's"
+[ -x "a b/My App's/bin/tankcost" ] && [ -d "a b/My App's/share/tankcost/plans" ] || fault "a PREFIX with blanks: $(find 'a b')"
+make uninstall DESTDIR="$toy/a b" PREFIX="/My App's"
+[ "$(listed 'a b')" = ./My ] && [ -e a ] || fault "uninstall from a PREFIX with blanks: $(listed 'a b')"
 exit "$failed"
