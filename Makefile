@@ -78,7 +78,7 @@ LINK    = $(CC) $(CFLAGS) $(LDFLAGS)
 LIBS    = $(LDLIBS) $(INI_LIBS) $(CURSES_LIBS) -lm -lpthread
 TEST_FLAGS := -Itests $(CMOCKA_CFLAGS)
 
-OBJ  := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard src/*/*.c)))
+OBJ  := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard src/*/*.c src/*/*/*.c)))
 MAIN := $(BUILD)/src/main.o
 LIB  := $(BUILD)/libtankcost.a
 BIN  := $(BUILD)/tankcost
@@ -97,7 +97,7 @@ FUZZ_BIN  := $(FUZZ_SRC:%.c=$(BUILD)/%)
 REPLAY    := $(BUILD)/tests/fuzz/replay.o
 REPLAY_BIN := $(subst /fuzz_,/replay_,$(FUZZ_BIN))
 ALL_OBJ   := $(OBJ) $(MAIN) $(AID_OBJ) $(REPLAY) $(addsuffix .o,$(TEST_BIN) $(BENCH_BIN) $(FUZZ_BIN))
-C_FILES   := $(wildcard src/*.[ch] src/*/*.[ch] tests/*/*.[ch])
+C_FILES   := $(wildcard src/*.[ch] src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
 
 all: $(BIN) ## build the program (the default)
 

@@ -16,8 +16,8 @@
 #include <unistd.h>
 
 #include "command/options.h"
-#include "core/name.h"
-#include "core/text.h"
+#include "core/base/name.h"
+#include "core/base/text.h"
 #include "print/print.h"
 #include "profile/save.h"
 #include "profile/plan_move.h"
@@ -476,7 +476,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
 static enum tc_exit start(int argc, char **argv)
 {
     struct tc_options options = {.word_count = 0};
-    setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/number.h */
+    setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/base/number.h */
     enum tc_exit exit_status = tc_options_read(argc, argv, &options);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;

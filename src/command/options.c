@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/name.h"
-#include "core/number.h"
+#include "core/base/name.h"
+#include "core/base/number.h"
 
 static const char help_text[] =
     "tankcost: which fish tank to buy, by what each costs to own\n"

@@ -7,7 +7,7 @@
 
 #include <stdbool.h>
 
-#include "core/date.h"
+#include "core/base/date.h"
 #include "print/print.h"
 #include "profile/plan.h"
 #include "sheet/question.h"

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "print/width.h"
 
 struct replacement {

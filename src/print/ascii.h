@@ -10,8 +10,8 @@
 #ifndef TC_PRINT_ASCII_H
 #define TC_PRINT_ASCII_H
 
-#include "core/status.h"
-#include "core/text.h"
+#include "core/base/status.h"
+#include "core/base/text.h"
 #include "sheet/sheet.h"
 
 /* Adds text in ASCII. */

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 
 enum { ENOUGH_INTERVALS = 4 };
 

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "print/series.h"
 #include "print/width.h"
 

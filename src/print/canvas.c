@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 static int within(int value, int low, int high)
 {

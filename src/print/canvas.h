@@ -16,7 +16,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "print/pen.h"
 #include "print/width.h"
 

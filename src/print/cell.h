@@ -9,8 +9,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/number.h"
-#include "core/status.h"
+#include "core/base/number.h"
+#include "core/base/status.h"
 #include "sheet/sheet.h"
 
 /*

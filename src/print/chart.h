@@ -12,7 +12,7 @@
 
 #include <stdbool.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "print/canvas.h"
 #include "sheet/sheet.h"
 

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/number.h"
+#include "core/base/clean.h"
+#include "core/base/number.h"
 #include "print/cell.h"
 #include "print/drawing.h"
 #include "print/kinds.h"

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "print/axis.h"
 #include "print/width.h"
 

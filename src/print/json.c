@@ -4,8 +4,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/number.h"
+#include "core/base/clean.h"
+#include "core/base/number.h"
 #include "print/cell.h"
 #include "print/drawing.h"
 #include "print/kinds.h"

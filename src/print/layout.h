@@ -18,7 +18,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "print/cell.h"
 #include "sheet/sheet.h"
 

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "print/axis.h"
 #include "print/series.h"
 #include "print/width.h"

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "print/canvas.h"
 #include "print/cell.h"
 #include "print/chart.h"

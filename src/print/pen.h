@@ -13,7 +13,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 enum tc_tone {
     TC_TONE_PLAIN,

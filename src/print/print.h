@@ -11,8 +11,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/status.h"
-#include "core/text.h"
+#include "core/base/status.h"
+#include "core/base/text.h"
 #include "sheet/sheet.h"
 
 enum tc_print_format { TC_PRINT_TEXT, TC_PRINT_CSV, TC_PRINT_MARKDOWN, TC_PRINT_JSON };

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "print/axis.h"
 #include "print/series.h"
 #include "print/width.h"

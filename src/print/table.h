@@ -3,8 +3,8 @@
 #ifndef TC_PRINT_TABLE_H
 #define TC_PRINT_TABLE_H
 
-#include "core/status.h"
-#include "core/text.h"
+#include "core/base/status.h"
+#include "core/base/text.h"
 #include "print/print.h"
 #include "sheet/sheet.h"
 

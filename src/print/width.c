@@ -4,7 +4,7 @@
 #include <string.h>
 #include <wchar.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 struct range {
     uint32_t first, last;

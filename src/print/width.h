@@ -17,7 +17,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 enum tc_align { TC_ALIGN_LEFT, TC_ALIGN_MIDDLE, TC_ALIGN_RIGHT };
 

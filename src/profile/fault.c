@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 /* Stands at the end of every list that lost something; needs no memory of its own. */
 static const struct tc_fault lost = {

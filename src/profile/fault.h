@@ -11,7 +11,7 @@
  * in lower case, without a full stop: what is wrong, and what would be right.
  *
  * A list that runs out of memory does not hide it: it ends with an error that
- * says so (and counts as one). All texts are cleaned (core/clean.h) when added.
+ * says so (and counts as one). All texts are cleaned (core/base/clean.h) when added.
  */
 #ifndef TC_PROFILE_FAULT_H
 #define TC_PROFILE_FAULT_H
@@ -20,7 +20,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 /* A fault's text is cut, at a character's border, to fit in this with its end. */
 #define TC_FAULT_TEXT_SIZE 1024

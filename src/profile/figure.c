@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/name.h"
+#include "core/base/clean.h"
+#include "core/base/name.h"
 
 /* What a rate of energy is for: a kWh, in J. One of volume is for a m3, which is the base. */
 #define KILOWATT_HOUR 3.6e6

@@ -18,10 +18,10 @@
 
 #include <stdbool.h>
 
-#include "core/currency.h"
-#include "core/spread.h"
-#include "core/text.h"
-#include "core/unit.h"
+#include "core/money/currency.h"
+#include "core/base/spread.h"
+#include "core/base/text.h"
+#include "core/base/unit.h"
 
 /* Room for what is wrong with a value, with its end. */
 #define TC_PROBLEM_SIZE 384
@@ -37,7 +37,7 @@ struct tc_figure_form {
 };
 
 /*
- * Quantities are in base units (core/unit.h), money in major units, rates in
+ * Quantities are in base units (core/base/unit.h), money in major units, rates in
  * major units for a kWh or a m3.
  */
 struct tc_figure {

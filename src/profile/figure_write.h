@@ -8,8 +8,8 @@
 #ifndef TC_PROFILE_FIGURE_WRITE_H
 #define TC_PROFILE_FIGURE_WRITE_H
 
-#include "core/number.h"
-#include "core/unit.h"
+#include "core/base/number.h"
+#include "core/base/unit.h"
 #include "profile/figure.h"
 
 /*

@@ -17,8 +17,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "core/name.h"
-#include "core/text.h"
+#include "core/base/name.h"
+#include "core/base/text.h"
 #include "profile/ini_scan.h"
 #include "profile/save.h"
 

@@ -25,7 +25,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "profile/fault.h"
 
 /* Limits: beyond them a file or line is a fault. */

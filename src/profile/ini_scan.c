@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/name.h"
+#include "core/base/clean.h"
+#include "core/base/name.h"
 #include "profile/ini_value.h"
 
 /* A scan under way. */

@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/text.h"
+#include "core/base/clean.h"
+#include "core/base/text.h"
 
 char *tc_ini_trim(char *text)
 {

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 /* True if value means itself without quotes: the rules of check_plain() in ini_scan.c, seen from the other
  * side. */

@@ -7,7 +7,7 @@
 
 #include <stdbool.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 /* Bytes of a value that fits into a line under any key. */
 #define TC_INI_VALUE_MAX 900

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/date.h"
+#include "core/base/clean.h"
+#include "core/base/date.h"
 #include "profile/key_figure.h"
 
 /* The double, int ... of a record that a key stands for. */

@@ -13,11 +13,11 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/currency.h"
-#include "core/goods.h"
-#include "core/name.h"
-#include "core/spread.h"
-#include "core/unit.h"
+#include "core/money/currency.h"
+#include "core/goods/goods.h"
+#include "core/base/name.h"
+#include "core/base/spread.h"
+#include "core/base/unit.h"
 #include "profile/figure.h"
 
 /* Room for any value as text, with its end: as much as a line of a profile holds. */

@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/load.h"
-#include "core/name.h"
+#include "core/tariff/load.h"
+#include "core/base/name.h"
 #include "profile/figure_write.h"
 
 /* The double, int ... of a record that a key stands for. */

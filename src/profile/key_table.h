@@ -10,7 +10,7 @@
 #include <stddef.h>
 #include <string.h>
 
-#include "core/goods.h"
+#include "core/goods/goods.h"
 #include "profile/key.h"
 
 /* The words "none" for 0 and for "not given". */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/kit_keys.h"
 
-#include "core/kit.h"
+#include "core/goods/kit.h"
 #include "profile/key_table.h"
 
 #define KIT struct tc_kit

@@ -7,7 +7,7 @@
 
 #include <stdbool.h>
 
-#include "core/name.h"
+#include "core/base/name.h"
 #include "profile/key.h"
 
 /*

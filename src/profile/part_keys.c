@@ -8,8 +8,8 @@
  */
 #include "profile/part_keys.h"
 
-#include "core/light.h"
-#include "core/part.h"
+#include "core/physics/light.h"
+#include "core/goods/part.h"
 #include "profile/key_table.h"
 
 #define PART                struct tc_part

@@ -22,12 +22,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/goods.h"
-#include "core/kit.h"
-#include "core/part.h"
-#include "core/region.h"
-#include "core/spread.h"
-#include "core/unit.h"
+#include "core/goods/goods.h"
+#include "core/goods/kit.h"
+#include "core/goods/part.h"
+#include "core/goods/region.h"
+#include "core/base/spread.h"
+#include "core/base/unit.h"
 #include "profile/key.h"
 
 enum {

@@ -6,7 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "profile/ini.h"
 #include "profile/ini_write.h"
 #include "profile/plan_keys.h"

@@ -5,7 +5,7 @@
 #ifndef TC_PROFILE_PLAN_SAVE_H
 #define TC_PROFILE_PLAN_SAVE_H
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "profile/fault.h"
 #include "profile/plan.h"
 

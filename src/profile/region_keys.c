@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-#include "core/region.h"
+#include "core/goods/region.h"
 #include "profile/key_table.h"
 
 #define REGION struct tc_region

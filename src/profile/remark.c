@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/name.h"
+#include "core/base/name.h"
 #include "profile/ini.h"
 #include "profile/ini_value.h"
 

@@ -6,7 +6,7 @@
 #ifndef TC_PROFILE_REMARK_H
 #define TC_PROFILE_REMARK_H
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 /*
  * Adds the profile `fresh` to text, with the comments of `old`, its text

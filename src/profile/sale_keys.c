@@ -3,8 +3,8 @@
 
 #include <stdio.h>
 
-#include "core/calendar.h"
-#include "core/sale.h"
+#include "core/base/calendar.h"
+#include "core/goods/sale.h"
 #include "profile/key_table.h"
 #include "profile/name_list.h"
 

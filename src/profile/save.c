@@ -10,7 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 /* As many links in a row as the kernel follows. */
 #define LINK_MAX_FOLLOWED 40

@@ -8,7 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "profile/fault.h"
 
 /*

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/number.h"
-#include "core/part.h"
+#include "core/base/number.h"
+#include "core/goods/part.h"
 #include "profile/plan.h"
 
 /* Kinds of sections, and what follows the kind in their heads. */

@@ -15,7 +15,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/name.h"
+#include "core/base/name.h"
 #include "profile/fault.h"
 #include "profile/ini.h"
 

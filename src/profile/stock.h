@@ -25,12 +25,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/kit.h"
-#include "core/part.h"
-#include "core/region.h"
-#include "core/sale.h"
-#include "core/spread.h"
-#include "core/tank.h"
+#include "core/goods/kit.h"
+#include "core/goods/part.h"
+#include "core/goods/region.h"
+#include "core/goods/sale.h"
+#include "core/base/spread.h"
+#include "core/goods/tank.h"
 #include "profile/fault.h"
 #include "profile/key.h"
 #include "profile/plan.h"

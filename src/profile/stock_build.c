@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/load.h"
+#include "core/tariff/load.h"
 #include "profile/key_table.h"
 #include "profile/kit_keys.h"
 #include "profile/part_keys.h"

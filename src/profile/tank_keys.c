@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/tank_keys.h"
 
-#include "core/tank.h"
+#include "core/goods/tank.h"
 #include "profile/key_table.h"
 
 /* Nominal volumes are the trade's names more than measures, yet never far from the outer volume. */

@@ -3,13 +3,13 @@
  * The keys of tariffs. What is billed by season can be written once for the
  * whole year, "blocks", or for one season, "blocks-2"; the latter wins. The
  * keys are read as they stand into an entry, which the check then turns into
- * the tariff that core/tariff.h computes with, per kWh or m3.
+ * the tariff that core/tariff/tariff.h computes with, per kWh or m3.
  */
 #include "profile/tariff_keys.h"
 
 #include <stdio.h>
 
-#include "core/tariff.h"
+#include "core/tariff/tariff.h"
 #include "profile/key_table.h"
 #include "profile/stock.h"
 

@@ -11,7 +11,7 @@
 #ifndef TC_PROFILE_TEMPLATE_H
 #define TC_PROFILE_TEMPLATE_H
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "profile/fault.h"
 #include "profile/key.h"
 #include "profile/stock.h"

@@ -16,7 +16,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "print/canvas.h"
 #include "print/layout.h"
 #include "sheet/sheet.h"

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/name.h"
+#include "core/base/clean.h"
+#include "core/base/name.h"
 #include "print/cell.h"
 #include "print/width.h"
 #include "screen/role.h"

@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/number.h"
+#include "core/base/clean.h"
+#include "core/base/number.h"
 #include "screen/browse.h"
 #include "screen/choose.h"
 #include "screen/slip.h"

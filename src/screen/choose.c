@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "profile/plan_move.h"
 #include "screen/browse.h"
 #include "screen/change.h"

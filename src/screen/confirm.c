@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "screen/change.h"
 #include "screen/saving.h"
 

@@ -11,7 +11,7 @@
 
 #include <stdbool.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "profile/plan.h"
 
 enum {

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 void tc_input_start(struct tc_input *input, const char *text, bool fresh)
 {

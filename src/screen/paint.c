@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "print/ascii.h"
 #include "print/width.h"
 #include "screen/binding.h"

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/name.h"
+#include "core/base/name.h"
 #include "screen/body_draw.h"
 
 /* Words before the last column are cut beyond this. */

@@ -13,8 +13,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/part.h"
-#include "core/status.h"
+#include "core/goods/part.h"
+#include "core/base/status.h"
 #include "print/layout.h"
 #include "screen/input.h"
 #include "sheet/sheet.h"

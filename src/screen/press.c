@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 static const char *const key_names[] = {
     [TC_PRESS_UP - TC_PRESS_FIRST_KEY] = "Up",

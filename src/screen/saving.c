@@ -7,7 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "print/print.h"
 #include "profile/plan_save.h"
 #include "profile/save.h"

@@ -23,8 +23,8 @@
 
 #include <stdbool.h>
 
-#include "core/date.h"
-#include "core/status.h"
+#include "core/base/date.h"
+#include "core/base/status.h"
 #include "profile/fault.h"
 #include "profile/plan.h"
 #include "profile/stock.h"

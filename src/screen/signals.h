@@ -13,7 +13,7 @@
 
 #include <stdbool.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "screen/rescue.h"
 
 /* Takes the signals over. TC_IO where there is no pipe to be had. */

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
-#include "core/currency.h"
+#include "core/base/clean.h"
+#include "core/money/currency.h"
 #include "screen/body_draw.h"
 #include "screen/browse.h"
 #include "screen/change.h"

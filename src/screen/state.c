@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "print/ascii.h"
 #include "screen/binding.h"
 #include "screen/browse.h"

@@ -20,7 +20,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "profile/fault.h"
 #include "screen/body.h"
 #include "screen/frame.h"

@@ -11,7 +11,7 @@
 #include <unistd.h>
 #include <wchar.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "screen/look.h"
 #include "screen/role.h"
 #include "screen/signals.h"

@@ -10,7 +10,7 @@
 
 #include <stdbool.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "print/canvas.h"
 #include "screen/press.h"
 #include "screen/view.h"

@@ -9,7 +9,7 @@
 #ifndef TC_SCREEN_VIEW_H
 #define TC_SCREEN_VIEW_H
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "print/canvas.h"
 #include "screen/state.h"
 

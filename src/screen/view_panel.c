@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "print/cell.h"
 #include "print/width.h"
 #include "screen/body_draw.h"

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "core/summary.h"
+#include "core/base/summary.h"
 #include "sheet/figures.h"
 
 enum { POINTS = 97 };

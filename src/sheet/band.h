@@ -9,7 +9,7 @@
 #ifndef TC_SHEET_BAND_H
 #define TC_SHEET_BAND_H
 
-#include "core/money.h"
+#include "core/money/money.h"
 #include "sheet/study.h"
 
 struct tc_band {

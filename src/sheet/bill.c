@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-#include "core/cost.h"
+#include "core/cost/cost.h"
 #include "sheet/band.h"
 #include "sheet/room.h"
 #include "sheet/words.h"

@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "core/doubt.h"
-#include "core/parallel.h"
+#include "core/cost/doubt.h"
+#include "core/base/parallel.h"
 #include "sheet/figures.h"
 #include "sheet/words.h"
 

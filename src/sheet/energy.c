@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/cost.h"
+#include "core/cost/cost.h"
 #include "sheet/words.h"
 
 #define JOULES_PER_KWH 3.6e6

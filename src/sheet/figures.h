@@ -14,7 +14,7 @@
 
 #include <stddef.h>
 
-#include "core/spread.h"
+#include "core/base/spread.h"
 #include "sheet/study.h"
 
 /* Where in the copies made for one evaluation a figure is put. */

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/cost.h"
-#include "core/text.h"
+#include "core/cost/cost.h"
+#include "core/base/text.h"
 #include "sheet/words.h"
 
 #define GRAVITY 9.80665

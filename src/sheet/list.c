@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/cost.h"
+#include "core/cost/cost.h"
 #include "sheet/words.h"
 
 enum column { COUNT, EACH, SUM, COLUMNS };

@@ -10,7 +10,7 @@
 
 #include <stdbool.h>
 
-#include "core/cost.h"
+#include "core/cost/cost.h"
 #include "sheet/study.h"
 
 /* The lines of a present value: those of the purchase, then those of the years from TC_LIFE_ENERGY on. */

@@ -6,7 +6,7 @@
 #ifndef TC_SHEET_LOCALS_H
 #define TC_SHEET_LOCALS_H
 
-#include "core/exchange.h"
+#include "core/money/exchange.h"
 #include "sheet/local.h"
 #include "sheet/question.h"
 

@@ -7,7 +7,7 @@
  * The regions are those the plan lists, or else its own and all others of the
  * stock but templates that are not filled in. The one money is ask->money or
  * else that of the plan's region. Amounts are converted, and rounded, as they
- * stand on the sheet, at rates that the region profiles quote (core/exchange.h);
+ * stand on the sheet, at rates that the region profiles quote (core/money/exchange.h);
  * where no quotes lead from one money to the other the sheet says so.
  *
  * Where another candidate wins than in the plan's own region, a note names the

@@ -13,7 +13,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "core/status.h"
+#include "core/base/status.h"
 #include "sheet/sheet.h"
 #include "sheet/study.h"
 

@@ -14,14 +14,14 @@
 #ifndef TC_SHEET_ROOM_H
 #define TC_SHEET_ROOM_H
 
-#include "core/cost.h"
-#include "core/wall.h"
-#include "core/wall_mix.h"
+#include "core/cost/cost.h"
+#include "core/wall/wall.h"
+#include "core/wall/wall_mix.h"
 #include "sheet/question.h"
 #include "sheet/search.h"
 #include "sheet/study.h"
 
-/* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1), see core/wall.h. */
+/* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1), see core/wall/wall.h. */
 #define TC_CONTINUOUS_SHARE 0.8
 
 enum { TC_LAYOUTS_MAX = 3 };

@@ -3,7 +3,7 @@
  * room_relief.h - what more of one limit of the wall would bring to the room as
  * a whole.
  *
- * core/wall_relief.h finds the least raise for the tanks alone. Here the wall is
+ * core/wall/wall_relief.h finds the least raise for the tanks alone. Here the wall is
  * filled again with that raise and with all the room shares, and raised further
  * until the room is better: whoever raises the limit by what is said gets what
  * is said.
@@ -11,7 +11,7 @@
 #ifndef TC_SHEET_ROOM_RELIEF_H
 #define TC_SHEET_ROOM_RELIEF_H
 
-#include "core/wall_relief.h"
+#include "core/wall/wall_relief.h"
 #include "sheet/room.h"
 
 struct tc_room_relief {

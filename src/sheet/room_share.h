@@ -6,7 +6,7 @@
 #ifndef TC_SHEET_ROOM_SHARE_H
 #define TC_SHEET_ROOM_SHARE_H
 
-#include "core/room.h"
+#include "core/cost/room.h"
 #include "sheet/room.h"
 
 /* Most things that tc_room_shared lists. */

@@ -8,8 +8,8 @@
 
 #include <stdbool.h>
 
-#include "core/calendar.h"
-#include "core/walkaway.h"
+#include "core/base/calendar.h"
+#include "core/cost/walkaway.h"
 #include "sheet/study.h"
 
 /* One candidate in one scenario. */

@@ -12,7 +12,7 @@
 
 #include <stdbool.h>
 
-#include "core/pack.h"
+#include "core/knapsack/pack.h"
 #include "sheet/question.h"
 
 struct tc_search {

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 struct tc_block {
     struct tc_block *next;

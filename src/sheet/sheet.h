@@ -21,8 +21,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/currency.h"
-#include "core/money.h"
+#include "core/money/currency.h"
+#include "core/money/money.h"
 
 enum tc_cell_kind {
     TC_CELL_EMPTY,

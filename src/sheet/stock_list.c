@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/unit.h"
+#include "core/base/unit.h"
 
 enum column { TITLE, FIGURES, PRICE, COLUMNS };
 

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/heat_fit.h"
-#include "core/unit.h"
+#include "core/physics/heat_fit.h"
+#include "core/base/unit.h"
 #include "profile/template.h"
 #include "sheet/words.h"
 

@@ -9,9 +9,9 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "core/cost.h"
-#include "core/date.h"
-#include "core/unit.h"
+#include "core/cost/cost.h"
+#include "core/base/date.h"
+#include "core/base/unit.h"
 #include "profile/fault.h"
 #include "profile/plan.h"
 #include "profile/stock.h"

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/name.h"
+#include "core/base/name.h"
 #include "sheet/words.h"
 
 /* What is varied where nothing is named. */

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/wall.h"
+#include "core/wall/wall.h"
 
 /* Adds to words as printf does, and stops quietly where they are full. */
 static void add(char *words, const char *format, ...) __attribute__((format(printf, 2, 3)));

@@ -8,7 +8,7 @@
 #ifndef TC_SHEET_WORDS_H
 #define TC_SHEET_WORDS_H
 
-#include "core/fit.h"
+#include "core/cost/fit.h"
 #include "sheet/sheet.h"
 #include "sheet/study.h"
 

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/invest.h"
+#include "core/cost/invest.h"
 #include "sheet/room.h"
 #include "sheet/words.h"
 

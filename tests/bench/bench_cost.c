@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <time.h>
 
-#include "core/walkaway.h"
+#include "core/cost/walkaway.h"
 #include "support/sample.h"
 
 enum { ROUNDS = 200 };

@@ -9,9 +9,9 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "core/doubt.h"
-#include "core/random.h"
-#include "core/summary.h"
+#include "core/cost/doubt.h"
+#include "core/base/random.h"
+#include "core/base/summary.h"
 
 enum { CANDIDATES = 6, FIGURES = 8, DRAWS = 100000, REPEATS = 40, FEW = 20 * TC_DOUBT_CHUNK };
 

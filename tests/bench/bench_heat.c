@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <time.h>
 
-#include "core/heat.h"
+#include "core/physics/heat.h"
 #include "support/heat_cases.h"
 
 enum { CASES = 300, ROUNDS = 200, MINUTE_CASES = 20 };

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <time.h>
 
-#include "core/lifecycle.h"
+#include "core/cost/lifecycle.h"
 
 enum { ITEMS = 1000000, YEARS = 20 };
 

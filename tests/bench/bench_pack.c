@@ -12,7 +12,7 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "core/wall_mix.h"
+#include "core/wall/wall_mix.h"
 #include "support/glpsol.h"
 #include "support/wall_case.h"
 

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <time.h>
 
-#include "core/tariff.h"
+#include "core/tariff/tariff.h"
 
 static double seconds(void)
 {

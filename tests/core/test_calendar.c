@@ -9,7 +9,7 @@
 
 #include <limits.h>
 
-#include "core/calendar.h"
+#include "core/base/calendar.h"
 #include "support/draw.h"
 
 static struct tc_date date_of(const char *text)

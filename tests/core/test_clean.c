@@ -10,7 +10,7 @@
 #include <iconv.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 
 /* Every code point, encoded by the system's iconv, which is not ours. */
 static void decoding_agrees_with_iconv(void **state)

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/cost.h"
+#include "core/cost/cost.h"
 #include "support/near.h"
 #include "support/sample.h"
 

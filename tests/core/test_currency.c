@@ -10,8 +10,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/currency.h"
-#include "core/goods.h"
+#include "core/money/currency.h"
+#include "core/goods/goods.h"
 
 #define LENGTH(array) (sizeof(array) / sizeof(array)[0])
 

@@ -11,7 +11,7 @@
 #include <limits.h>
 #include <string.h>
 
-#include "core/date.h"
+#include "core/base/date.h"
 
 static struct tc_date date_of(const char *text)
 {

@@ -13,7 +13,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "core/date.h"
+#include "core/base/date.h"
 #include "support/draw.h"
 #include "support/need.h"
 

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/deal.h"
+#include "core/goods/deal.h"
 #include "support/sample.h"
 
 static struct tc_currency dollars(void)

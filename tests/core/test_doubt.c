@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/doubt.h"
+#include "core/cost/doubt.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 

@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <sys/wait.h>
 
-#include "core/doubt.h"
+#include "core/cost/doubt.h"
 #include "support/near.h"
 #include "support/need.h"
 

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/exchange.h"
+#include "core/money/exchange.h"
 #include "support/near.h"
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))

@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/fit.h"
+#include "core/cost/fit.h"
 #include "support/near.h"
 #include "support/sample.h"
 

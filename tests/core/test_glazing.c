@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#include "core/glazing.h"
-#include "core/vapour.h"
+#include "core/physics/glazing.h"
+#include "core/physics/vapour.h"
 #include "support/near.h"
 
 /* 60 x 30 cm inside, 36 cm of water, 6 mm sides, 8 mm bottom on a board; half of it under a 4 mm lid. */

@@ -11,9 +11,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/heat.h"
-#include "core/load.h"
-#include "core/vapour.h"
+#include "core/physics/heat.h"
+#include "core/tariff/load.h"
+#include "core/physics/vapour.h"
 #include "support/heat_cases.h"
 #include "support/near.h"
 #include "support/step.h"

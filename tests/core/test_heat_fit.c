@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/heat_fit.h"
+#include "core/physics/heat_fit.h"
 #include "support/heat_cases.h"
 #include "support/near.h"
 

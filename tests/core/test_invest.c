@@ -10,7 +10,7 @@
 
 #include <math.h>
 
-#include "core/invest.h"
+#include "core/cost/invest.h"
 #include "support/draw.h"
 #include "support/near.h"
 

@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#include "core/lifecycle.h"
-#include "core/money.h"
+#include "core/cost/lifecycle.h"
+#include "core/money/money.h"
 #include "support/draw.h"
 #include "support/near.h"
 

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/light.h"
+#include "core/physics/light.h"
 #include "support/near.h"
 
 #define DEGREE 0.017453292519943295

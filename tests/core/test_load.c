@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "core/load.h"
+#include "core/tariff/load.h"
 #include "support/near.h"
 
 static void a_year_has_365_days(void **state)

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/money.h"
+#include "core/money/money.h"
 
 static void rounding_is_half_away_from_zero(void **state)
 {

@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/name.h"
+#include "core/base/name.h"
 
 static void a_valid_name_has_the_form_the_header_says(void **state)
 {

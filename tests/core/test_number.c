@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "support/draw.h"
 
 #define LENGTH(array) (sizeof(array) / sizeof(array)[0])

@@ -10,7 +10,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
-#include "core/pack.h"
+#include "core/knapsack/pack.h"
 #include "support/draw.h"
 #include "support/failing_malloc.h"
 #include "support/mknap1.h"

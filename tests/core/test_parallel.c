@@ -12,7 +12,7 @@
 #include <signal.h>
 #include <stdatomic.h>
 
-#include "core/parallel.h"
+#include "core/base/parallel.h"
 #include "support/near.h"
 
 enum { TASKS = 500 };

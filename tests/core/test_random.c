@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/random.h"
+#include "core/base/random.h"
 #include "support/near.h"
 
 /*

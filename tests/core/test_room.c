@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/room.h"
+#include "core/cost/room.h"
 #include "support/made_room.h"
 #include "support/near.h"
 #include "support/sample.h"

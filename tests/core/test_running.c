@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/running.h"
+#include "core/cost/running.h"
 #include "support/near.h"
 #include "support/sample.h"
 

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "core/sale.h"
+#include "core/goods/sale.h"
 #include "support/sample.h"
 
 static struct tc_tank tank_called(const char *name, double gallons)

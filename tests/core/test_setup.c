@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/light.h"
+#include "core/physics/light.h"
 #include "support/near.h"
 #include "support/sample.h"
 

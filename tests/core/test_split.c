@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#include "core/random.h"
-#include "core/split.h"
+#include "core/base/random.h"
+#include "core/money/split.h"
 #include "support/near.h"
 
 static void largest_remainder_example(void **state)

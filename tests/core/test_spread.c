@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#include "core/random.h"
-#include "core/spread.h"
+#include "core/base/random.h"
+#include "core/base/spread.h"
 #include "support/near.h"
 
 static void triangular_moments(void **state)

@@ -10,8 +10,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "core/random.h"
-#include "core/summary.h"
+#include "core/base/random.h"
+#include "core/base/summary.h"
 #include "support/near.h"
 
 /* first, then `pairs` times low and high, as the NumAcc data sets are made. */

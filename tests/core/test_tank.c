@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/tank.h"
+#include "core/goods/tank.h"
 #include "support/near.h"
 #include "support/sample.h"
 

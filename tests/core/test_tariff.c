@@ -9,9 +9,9 @@
 
 #include <math.h>
 
-#include "core/invoice.h"
-#include "core/random.h"
-#include "core/tariff.h"
+#include "core/tariff/invoice.h"
+#include "core/base/random.h"
+#include "core/tariff/tariff.h"
 #include "support/near.h"
 
 /* A month's use spread evenly over the day. */

@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <sys/wait.h>
 
-#include "core/tariff.h"
+#include "core/tariff/tariff.h"
 #include "support/near.h"
 #include "support/need.h"
 

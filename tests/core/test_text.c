@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "support/failing_malloc.h"
 
 static void an_empty_text_is_an_empty_string(void **state)

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/thermostat.h"
+#include "core/physics/thermostat.h"
 #include "support/heat_cases.h"
 #include "support/near.h"
 

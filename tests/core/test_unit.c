@@ -13,7 +13,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "core/unit.h"
+#include "core/base/unit.h"
 #include "support/draw.h"
 #include "support/near.h"
 #include "support/need.h"

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/vapour.h"
+#include "core/physics/vapour.h"
 #include "support/near.h"
 
 #define ROWS(table) (sizeof(table) / sizeof((table)[0]))

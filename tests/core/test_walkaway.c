@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/walkaway.h"
+#include "core/cost/walkaway.h"
 #include "support/near.h"
 #include "support/sample.h"
 

@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#include "core/wall.h"
-#include "core/wall_mix.h"
+#include "core/wall/wall.h"
+#include "core/wall/wall_mix.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/wall_case.h"

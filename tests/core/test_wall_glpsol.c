@@ -12,7 +12,7 @@
 
 #include <math.h>
 
-#include "core/wall_mix.h"
+#include "core/wall/wall_mix.h"
 #include "support/glpsol.h"
 #include "support/need.h"
 #include "support/step.h"

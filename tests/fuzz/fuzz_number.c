@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

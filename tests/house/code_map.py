@@ -37,7 +37,7 @@ def code_map(folder):
 def main(document):
     with open(document, encoding="utf-8") as file:
         text = file.read()
-    renewed = re.sub(r"(<!-- map (\w+) -->\n).*?(<!-- end -->)",
+    renewed = re.sub(r"(<!-- map ([\w/]+) -->\n).*?(<!-- end -->)",
                      lambda found: found.group(1) + code_map(found.group(2)) + found.group(3), text, flags=re.S)
     if renewed == text:
         return 0

@@ -50,8 +50,8 @@ for name in $(grep -rhoE 'getenv\("[A-Z_]*"\)' src | cut -d'"' -f2 | sort -u); d
 done
 
 # The constants of the physical model stand in tankcost-model(7).
-for file in src/core/glazing.[ch] src/core/heat.h src/core/light.h src/core/setup.[ch] src/core/tank.h \
-    src/core/vapour.h src/core/wall.h; do
+for file in src/core/physics/glazing.[ch] src/core/physics/heat.h src/core/physics/light.h src/core/cost/setup.[ch] src/core/goods/tank.h \
+    src/core/physics/vapour.h src/core/wall/wall.h; do
     sed -nE 's/^#define ([A-Z_]+) +([0-9.]+(e[0-9]+)?)( .*)?$/\1 \2/p' "$file" | while read -r name value; do
         case $name in TC_ZERO_CELSIUS | TC_ACTIVITY_EQUATION | TC_WALL_FLOOR_*) continue ;; esac
         grep -qwF -e "$value" -e "${value%.0}" man/tankcost-model.7 ||

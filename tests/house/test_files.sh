@@ -51,7 +51,7 @@ while IFS='|' read -r names except why; do
         grep -vE '^[^:]*:[0-9]+: ?\*|^[^:]*:[0-9]+:[[:space:]]*/[*/]' |
         grep -vE "^src/($(echo ${except:-none} | tr ' ' '|')):" | sed "s|$|  <- $why|" | grep . && failed=1
 done <<'END'
-atof atoi atol atoll strtod strtof strtold strtol strtoul strtoll strtoull sscanf fscanf scanf|core/number.c|core/number reads numbers, and reports what is none
+atof atoi atol atoll strtod strtof strtold strtol strtoul strtoll strtoull sscanf fscanf scanf|core/base/number.c|core/number reads numbers, and reports what is none
 gets sprintf vsprintf strcpy stpcpy strncpy strcat strncat||does not know how much room there is: snprintf, memcpy, core/text
 strtok localtime gmtime ctime asctime strerror_r readdir_r||keeps or hands out memory that others change: the _r form, or our own
 setlocale|main.c|the locale belongs to the whole process

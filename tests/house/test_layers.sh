@@ -44,7 +44,7 @@ fi
 # For each object, the functions and variables of others it uses ("uses"), and
 # its own variables that can change ("owns"). Constants with addresses in them
 # lie in .data.rel.ro, which does not change; __x_chk and __isoc99_x are x.
-objects=$(for source in src/*/*.c; do echo "$BUILD/${source%.c}.o"; done)
+objects=$(for source in src/*/*.c src/*/*/*.c; do echo "$BUILD/${source%.c}.o"; done)
 symbols=$BUILD/symbols.txt
 {
     # shellcheck disable=SC2086 # a list of names
@@ -71,26 +71,26 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core", "tanh tgamma trunc")
         allow("uses", "core", "__stack_chk_fail _GLOBAL_OFFSET_TABLE_ _DYNAMIC")
         # Growing text is what it is for; tc_text_free frees it.
-        allow("uses", "core/text", "malloc realloc free")
+        allow("uses", "core/base/text", "malloc realloc free")
         # One work space for all draws, freed before it returns; tc_doubt_free frees the result.
-        allow("uses", "core/doubt", "calloc free")
+        allow("uses", "core/cost/doubt", "calloc free")
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
-        allow("uses", "core/parallel", "pthread_create pthread_join pthread_self pthread_equal")
-        allow("uses", "core/parallel", "pthread_sigmask sigfillset sigdelset sysconf")
+        allow("uses", "core/base/parallel", "pthread_create pthread_join pthread_self pthread_equal")
+        allow("uses", "core/base/parallel", "pthread_sigmask sigfillset sigdelset sysconf")
         # A search grows with its wall; the caller makes a tc_pack and frees it.
-        allow("uses", "core/pack", "malloc calloc realloc free")
-        allow("uses", "core/pack_branch", "calloc realloc free")
-        allow("uses", "core/pack_relax", "calloc free")
-        allow("uses", "core/pack_round", "calloc free")
-        allow("uses", "core/pack_table", "calloc free")
+        allow("uses", "core/knapsack/pack", "malloc calloc realloc free")
+        allow("uses", "core/knapsack/pack_branch", "calloc realloc free")
+        allow("uses", "core/knapsack/pack_relax", "calloc free")
+        allow("uses", "core/knapsack/pack_round", "calloc free")
+        allow("uses", "core/knapsack/pack_table", "calloc free")
         # The same for the choices of a wall; the mix found is freed by tc_wall_mix_free.
-        allow("uses", "core/wall_bays", "calloc realloc free")
-        allow("uses", "core/wall_choices", "calloc realloc free")
-        allow("uses", "core/wall_mix", "calloc free")
-        allow("uses", "core/wall_place", "calloc free")
-        allow("uses", "core/wall_relief", "calloc free") # freed before it returns
+        allow("uses", "core/wall/wall_bays", "calloc realloc free")
+        allow("uses", "core/wall/wall_choices", "calloc realloc free")
+        allow("uses", "core/wall/wall_mix", "calloc free")
+        allow("uses", "core/wall/wall_place", "calloc free")
+        allow("uses", "core/wall/wall_relief", "calloc free") # freed before it returns
         # Finds the fewest digits that read back as the same number.
-        allow("uses", "core/number", "strtod")
+        allow("uses", "core/base/number", "strtod")
         # iniparser reports through a callback that is given no context.
         allow("owns", "profile/ini", "complaint complaint_lock")
         # The command line answers wrong usage and --help itself.

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/number.h"
+#include "core/base/number.h"
 #include "print/axis.h"
 #include "support/draw.h"
 #include "support/near.h"

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "support/printed.h"
 
 static const struct tc_print_options options = {.width = 80};

@@ -15,7 +15,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "print/width.h"
 #include "support/need.h"
 

@@ -9,7 +9,7 @@
 
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "profile/fault.h"
 #include "support/failing_malloc.h"
 

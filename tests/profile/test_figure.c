@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/random.h"
+#include "core/base/random.h"
 #include "profile/figure.h"
 #include "profile/figure_write.h"
 #include "support/near.h"

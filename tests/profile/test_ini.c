@@ -22,7 +22,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "profile/ini.h"
 #include "support/failing_malloc.h"
 

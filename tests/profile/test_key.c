@@ -10,11 +10,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/kit.h"
-#include "core/random.h"
-#include "core/region.h"
-#include "core/sale.h"
-#include "core/tank.h"
+#include "core/goods/kit.h"
+#include "core/base/random.h"
+#include "core/goods/region.h"
+#include "core/goods/sale.h"
+#include "core/goods/tank.h"
 #include "profile/key.h"
 #include "profile/plan.h"
 #include "profile/stock.h"

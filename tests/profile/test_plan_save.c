@@ -14,7 +14,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "core/random.h"
+#include "core/base/random.h"
 #include "profile/plan_save.h"
 #include "profile/stock.h"
 #include "support/failing_malloc.h"

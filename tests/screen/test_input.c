@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#include "core/clean.h"
+#include "core/base/clean.h"
 #include "screen/input.h"
 #include "support/draw.h"
 

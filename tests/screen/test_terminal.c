@@ -23,7 +23,7 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 enum { PATIENCE = 10000 }; /* ms for what must happen */
 

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/doubt.h"
+#include "core/cost/doubt.h"
 #include "profile/stock.h"
 #include "sheet/band.h"
 #include "sheet/figures.h"

@@ -3,7 +3,7 @@
 #ifndef TC_TESTS_DRAW_H
 #define TC_TESTS_DRAW_H
 
-#include "core/random.h"
+#include "core/base/random.h"
 
 /* A generator started at a seed. */
 struct tc_random draw_from(uint64_t seed);

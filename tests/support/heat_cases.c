@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdbool.h>
 
-#include "core/load.h"
-#include "core/vapour.h"
+#include "core/tariff/load.h"
+#include "core/physics/vapour.h"
 
 #define INCH   0.0254
 #define MINUTE 60.0

@@ -5,7 +5,7 @@
 
 #include <stdint.h>
 
-#include "core/heat.h"
+#include "core/physics/heat.h"
 
 /* A plain tank: 29 US gallons, 30 x 12 x 18 in, 6 mm glass, open, 25 degrees in a room of 21. Invented
  * habits. */

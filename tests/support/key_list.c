@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "core/unit.h"
+#include "core/base/unit.h"
 #include "profile/figure_write.h"
 
 /* "yes or no" of "yes no", "a, b or c" of "a b c". */

@@ -6,7 +6,7 @@
 #ifndef TC_TESTS_KEY_LIST_H
 #define TC_TESTS_KEY_LIST_H
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "profile/key.h"
 
 /* Adds what a key's value looks like, its bounds and its default, each as a phrase. */

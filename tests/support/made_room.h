@@ -7,7 +7,7 @@
 #ifndef TC_TESTS_MADE_ROOM_H
 #define TC_TESTS_MADE_ROOM_H
 
-#include "core/random.h"
+#include "core/base/random.h"
 #include "profile/stock.h"
 #include "sheet/room.h"
 

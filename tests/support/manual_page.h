@@ -12,7 +12,7 @@
 
 #include <stdbool.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 
 struct manual_page {
     const char *path; /* below the top of the tree */

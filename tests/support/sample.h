@@ -14,7 +14,7 @@
 #ifndef TC_TESTS_SAMPLE_H
 #define TC_TESTS_SAMPLE_H
 
-#include "core/cost.h"
+#include "core/cost/cost.h"
 #include "support/draw.h"
 
 #define INCH      0.0254

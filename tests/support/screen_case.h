@@ -5,7 +5,7 @@
 
 #include <stdbool.h>
 
-#include "core/text.h"
+#include "core/base/text.h"
 #include "print/canvas.h"
 #include "screen/state.h"
 

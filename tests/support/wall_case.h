@@ -14,12 +14,12 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#include "core/wall.h"
-#include "core/wall_mix.h"
+#include "core/wall/wall.h"
+#include "core/wall/wall_mix.h"
 
 enum { WALL_CASE_MODELS = 40 };
 
-/* mm, kg, cm2 of bottom, litres, W, units of money. 0 is "no limit", as in core/wall.h. */
+/* mm, kg, cm2 of bottom, litres, W, units of money. 0 is "no limit", as in core/wall/wall.h. */
 struct wall_case_model {
     int length, width, height, mass, area, volume, power;
     int price[2], sale_price[2], sale_most, most, least;

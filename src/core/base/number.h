@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * number.h - numbers as text, always with a point, whatever the locale.
+ *
+ * The only file of the program that turns text into numbers and numbers into
+ * text. What strtod and printf do follows LC_NUMERIC; this does not.
+ */
+#ifndef TC_CORE_BASE_NUMBER_H
+#define TC_CORE_BASE_NUMBER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "core/money/money.h"
+#include "core/base/status.h"
+
+/* Room for any number this file writes, with its end. */
+#define TC_NUMBER_SIZE 48
+
+/*
+ * Reads a decimal number at the start of text: sign, digits, point, digits,
+ * and an exponent (e or E directly followed by a digit or sign and digit).
+ * At least one digit must stand before or after the point. At most 15
+ * significant digits (zeros at the end count) and a place of the last of them
+ * within 10^+-22, so that the result is the double nearest to the text. *end is set to the first character
+ * after it. TC_SYNTAX where there is no number (*end = text), TC_RANGE where it has too many digits or too
+ * large an exponent. No nan, inf or hexadecimal.
+ */
+enum tc_status tc_number_read(const char *text, const char **end, double *value);
+
+/*
+ * Reads an amount of money exactly: sign, digits, and up to `exponent` digits
+ * after a point (ISO 4217 exponent of the currency). More digits after the
+ * point are TC_SYNTAX unless they are zeros; TC_OVERFLOW where too large.
+ */
+enum tc_status tc_number_read_money(const char *text, const char **end, int exponent, tc_money *amount);
+
+/* Reads a whole number without sign, at most 9 digits. */
+enum tc_status tc_number_read_count(const char *text, const char **end, int *value);
+
+/*
+ * Writes value rounded half away from zero to `decimals` (0 to 9) digits after
+ * the point into buffer (at least TC_NUMBER_SIZE) and returns buffer. As in
+ * tc_money_round, what is within 1e-6 of a half counts as one, in units of the
+ * last digit. With group set, a space sets thousands apart. Values of 1e15 and
+ * beyond are written by tc_number_write_exact; not-a-number as "nan" and
+ * infinities as "inf", which no sheet should ever show.
+ */
+char *tc_number_write(char *buffer, double value, int decimals, bool group);
+
+/*
+ * Writes value with as many digits, 15 to 17, as it takes to give the same
+ * double again where it is read with all of them (RFC 8259, strtod);
+ * tc_number_read takes the texts of 15.
+ */
+char *tc_number_write_exact(char *buffer, double value);
+
+/* Writes value with the fewest decimals (at most 9) that say it to 9 significant digits: 0.5, 12, 0.1234. */
+char *tc_number_write_short(char *buffer, double value);
+
+/* Writes an amount of money with exactly `exponent` digits after the point. */
+char *tc_number_write_money(char *buffer, tc_money amount, int exponent, bool group);
+
+#endif

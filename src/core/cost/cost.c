@@ -1,0 +1,281 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/cost/cost.h"
+
+#include <math.h>
+
+/* The price of one piece, minor units: typed or as offered. */
+static double piece_price(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    double typed = c->wish[slot].price;
+    return isnan(typed) ? (double)setup->slot[slot].offer->price : typed;
+}
+
+static bool piece_priced(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    return setup->slot[slot].offer->priced || !isnan(c->wish[slot].price);
+}
+
+/* Goods bought and replaced at prices without tax; used and resale are NAN where the record has its way. */
+static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_goods *goods, double price,
+                                      double later, double used, double resale)
+{
+    const struct tc_item_life item = {
+        .price = price,
+        .replacement_price = later,
+        .life = goods->life,
+        .first_life = isnan(used) ? goods->life : fmin(used, goods->life),
+        .resale_share = isnan(resale) ? goods->resale : resale,
+    };
+    return tc_item_taxed(item, tc_region_added_tax(c->region), c->years);
+}
+
+struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
+                                      const struct tc_prices *prices, enum tc_slot slot)
+{
+    const struct tc_offer *offer = setup->slot[slot].offer;
+    const struct tc_slot_wish *wish = &c->wish[slot];
+    if (!offer)
+        return (struct tc_item_life){.life = INFINITY, .first_life = INFINITY};
+    int all = tc_setup_pieces(c, setup, slot);
+    int bought = all > prices->included[slot] ? all - prices->included[slot] : 0;
+    double price = piece_price(c, setup, slot);
+    /* A later replacement costs what the shop asks, even where this one was typed by hand. */
+    double later = offer->priced ? (double)offer->price : price;
+    return goods_life(c, &offer->part->goods, bought * price, all * later, wish->life, wish->resale);
+}
+
+struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices)
+{
+    enum tc_status status = TC_OK;
+    const struct tc_deal *deal = &prices->deal;
+    double price = (double)tc_deal_sum(deal, &status); /* in range: made with the deal */
+    double later = (double)deal->list * deal->quantity;
+    return goods_life(c, &c->tank->goods, price, later, prices->tank_life, prices->tank_resale);
+}
+
+/* All that is bought, replaced and sold: the tanks, then what fills the slots. */
+enum { ITEM_TANK, ITEM_SLOTS, ITEM_COUNT = ITEM_SLOTS + TC_SLOT_COUNT };
+
+static enum tc_status make_items(const struct tc_case *c, const struct tc_setup *setup,
+                                 const struct tc_prices *prices, struct tc_item_life items[ITEM_COUNT])
+{
+    items[ITEM_TANK] = tc_cost_tank_life(c, prices);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        items[ITEM_SLOTS + slot] = tc_cost_slot_life(c, setup, prices, (enum tc_slot)slot);
+    for (int i = 0; i < ITEM_COUNT; i++)
+        if (tc_item_check(&items[i]) != TC_OK)
+            return TC_RANGE;
+    return TC_OK;
+}
+
+/* Whether the price of something that is bought, now or later, is not known. */
+static bool lacks_price(const struct tc_case *c, const struct tc_setup *setup, const struct tc_prices *prices,
+                        const struct tc_item_life items[ITEM_COUNT])
+{
+    const struct tc_price_list *upkeep = &c->tank->goods.upkeep;
+    if (!prices->deal.known || (upkeep->count > 0 && !tc_price_in(upkeep, c->region->currency)))
+        return true;
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = (enum tc_slot)i;
+        const struct tc_filled *filled = &setup->slot[slot];
+        if (filled->missing)
+            return true;
+        if (!filled->offer || piece_priced(c, setup, slot))
+            continue;
+        if (tc_setup_pieces(c, setup, slot) > prices->included[slot] ||
+            tc_item_replacements(&items[ITEM_SLOTS + i], c->years) > 0)
+            return true;
+    }
+    return false;
+}
+
+/* The purchase, line by line, and its sum. */
+static enum tc_status make_purchase(const struct tc_case *c, const struct tc_prices *prices,
+                                    const struct tc_item_life items[ITEM_COUNT], tc_money buy[TC_BUY_COUNT],
+                                    tc_money *total)
+{
+    enum tc_status status = TC_OK;
+    const struct tc_region *region = c->region;
+    buy[TC_BUY_TANK] = tc_money_round(items[ITEM_TANK].price, &status);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        buy[TC_BUY_SLOTS + slot] = tc_money_round(items[ITEM_SLOTS + slot].price, &status);
+    tc_money goods = tc_money_sum(buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
+    tc_money free_from = tc_currency_money(region->currency, region->delivery_free_from, &status);
+    bool delivered = goods > 0 && (free_from == 0 || goods < free_from);
+    buy[TC_BUY_DELIVERY] = tc_currency_money(region->currency, delivered ? region->delivery : 0, &status);
+    buy[TC_BUY_FEE] = prices->deal.fee;
+    tc_money taxable = tc_money_add(goods, prices->deal.fee, &status);
+    buy[TC_BUY_TAX] = tc_money_share(taxable, tc_region_added_tax(c->region), &status);
+    *total = tc_money_sum(buy, TC_BUY_COUNT, &status);
+    return status;
+}
+
+/* Supplies of all tanks and parts for a year, minor units, with the tax of the till. */
+static double supplies(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_price *own = tc_price_in(&c->tank->goods.upkeep, c->region->currency);
+    double sum = own ? c->quantity * own->amount * tc_currency_scale(c->region->currency) : 0;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        if (setup->slot[slot].offer)
+            sum += tc_setup_pieces(c, setup, (enum tc_slot)slot) * (double)setup->slot[slot].offer->upkeep;
+    return sum * (1 + tc_region_added_tax(c->region));
+}
+
+/* Minor units a year for a use a year at a price in major units. */
+static double at_price(const struct tc_case *c, double use, double price)
+{
+    return use * price * tc_currency_scale(c->region->currency);
+}
+
+/* A year, line by line. */
+static enum tc_status make_year(const struct tc_case *c, const struct tc_setup *setup,
+                                const struct tc_prices *prices, struct tc_cost *cost)
+{
+    const struct tc_running *running = &cost->running;
+    enum tc_status status = tc_tariff_shared(prices->electricity, running->energy, TC_CONSUMER_COUNT,
+                                             &cost->energy_total, cost->energy);
+    if (status != TC_OK)
+        return status;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        cost->run[TC_RUN_ENERGY + i] = cost->energy[i].year;
+
+    enum { CHANGES, MAKE_UP, WATERS };
+    struct tc_load water[WATERS];
+    struct tc_tariff_cost water_total, water_parts[WATERS];
+    tc_load_even(&water[CHANGES], running->changed);
+    tc_load_even(&water[MAKE_UP], running->evaporated);
+    status = tc_tariff_shared(prices->water, water, WATERS, &water_total, water_parts);
+    if (status != TC_OK)
+        return status;
+    cost->run[TC_RUN_CHANGES] = water_parts[CHANGES].year;
+    cost->run[TC_RUN_MAKE_UP] = water_parts[MAKE_UP].year;
+    cost->run[TC_RUN_WARM_WATER] =
+        tc_money_round(at_price(c, running->warm_water, c->region->warm_water_price), &status);
+    cost->run[TC_RUN_CONDITIONER] =
+        tc_money_round(at_price(c, running->changed_total, c->region->conditioner), &status);
+    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, setup), &status);
+    cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
+    return status;
+}
+
+/* The yearly amounts by what their prices follow, minor units. */
+struct yearly {
+    double energy, water, supplies;
+};
+
+/* The lines of the period, discounted at a rate; as paid at a rate of nothing. */
+static void discount_lines(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+                           tc_money purchase, struct yearly yearly, double rate, double lines[TC_LIFE_COUNT])
+{
+    const struct tc_region *region = c->region;
+    double replacements = 0, residual = 0;
+    for (int i = 0; i < ITEM_COUNT; i++) {
+        replacements += tc_item_replacements_value(&items[i], rate, c->years);
+        residual += tc_item_residual(&items[i], c->years);
+    }
+    lines[TC_LIFE_PURCHASE] = (double)purchase;
+    lines[TC_LIFE_ENERGY] =
+        yearly.energy * tc_escalated_present_value(rate, region->electricity_escalation, c->years);
+    lines[TC_LIFE_WATER] =
+        yearly.water * tc_escalated_present_value(rate, region->water_escalation, c->years);
+    lines[TC_LIFE_SUPPLIES] = yearly.supplies * tc_uniform_present_value(rate, c->years);
+    lines[TC_LIFE_REPLACEMENTS] = replacements;
+    lines[TC_LIFE_RESALE] = -residual * tc_single_present_value(rate, c->years);
+}
+
+static void round_lines(const double lines[TC_LIFE_COUNT], tc_money rounded[TC_LIFE_COUNT], tc_money *sum,
+                        enum tc_status *status)
+{
+    for (int i = 0; i < TC_LIFE_COUNT; i++)
+        rounded[i] = tc_money_round(lines[i], status);
+    *sum = tc_money_sum(rounded, TC_LIFE_COUNT, status);
+}
+
+/* The same year by year, for the lines over time. */
+static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+                                tc_money purchase, struct yearly yearly, struct tc_flow *flow)
+{
+    enum tc_status status = tc_flow_start(flow, c->discount, c->years);
+    for (int i = 0; status == TC_OK && i < ITEM_COUNT; i++)
+        status = tc_flow_add_item(flow, &items[i]);
+    if (status == TC_OK)
+        status = tc_flow_add_yearly(flow, yearly.energy, c->region->electricity_escalation);
+    if (status == TC_OK)
+        status = tc_flow_add_yearly(flow, yearly.water, c->region->water_escalation);
+    if (status == TC_OK)
+        status = tc_flow_add_yearly(flow, yearly.supplies, 0);
+    /* The items brought their prices; the purchase is that, with fee, delivery and tax. */
+    flow->capital[0] = (struct tc_amount){(double)purchase, (double)purchase};
+    return status;
+}
+
+static enum tc_status make_period(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+                                  struct tc_cost *cost)
+{
+    enum tc_status status = TC_OK;
+    double lines[TC_LIFE_COUNT];
+    tc_money energy = tc_money_sum(cost->run, TC_RUN_WARM_WATER + 1, &status);
+    tc_money water = tc_money_sum(&cost->run[TC_RUN_CHANGES], TC_RUN_SUPPLIES - TC_RUN_CHANGES, &status);
+    struct yearly yearly = {(double)energy, (double)water, (double)cost->run[TC_RUN_SUPPLIES]};
+    discount_lines(c, items, cost->to_buy, yearly, 0, lines);
+    round_lines(lines, cost->paid, &cost->as_paid, &status);
+    discount_lines(c, items, cost->to_buy, yearly, c->discount, lines);
+    round_lines(lines, cost->present, &cost->present_value, &status);
+    cost->yearly =
+        tc_money_round((double)cost->present_value * tc_capital_recovery(c->discount, c->years), &status);
+    return status == TC_OK ? make_flow(c, items, cost->to_buy, yearly, &cost->flow) : status;
+}
+
+enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
+                               const struct tc_prices *prices, struct tc_cost *cost)
+{
+    struct tc_item_life items[ITEM_COUNT];
+    enum tc_status status = make_items(c, setup, prices, items);
+    if (status == TC_OK)
+        status = make_purchase(c, prices, items, cost->buy, &cost->to_buy);
+    if (status != TC_OK)
+        return status;
+    cost->incomplete = lacks_price(c, setup, prices, items);
+    return make_period(c, items, cost);
+}
+
+enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setup,
+                            const struct tc_prices *prices, struct tc_cost *cost)
+{
+    *cost = (struct tc_cost){0};
+    enum tc_status status = tc_running_year(c, setup, &cost->running);
+    if (status == TC_OK)
+        status = make_year(c, setup, prices, cost);
+    return status == TC_OK ? tc_cost_reprice(c, setup, prices, cost) : status;
+}
+
+enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
+                             const struct tc_prices *prices, double *value)
+{
+    struct tc_item_life items[ITEM_COUNT];
+    struct tc_running_sums running;
+    struct tc_load hours;
+    bool by_hour = tc_tariff_by_hour(prices->electricity);
+    tc_money buy[TC_BUY_COUNT], purchase;
+    enum tc_status status = tc_running_add_up(c, setup, &running, by_hour ? &hours : NULL);
+    if (status == TC_OK)
+        status = make_items(c, setup, prices, items);
+    if (status == TC_OK)
+        status = make_purchase(c, prices, items, buy, &purchase);
+    if (status != TC_OK)
+        return status;
+    struct yearly yearly = {
+        .energy = (by_hour ? tc_tariff_added(prices->electricity, &hours)
+                           : tc_tariff_added_even(prices->electricity, running.energy)) +
+                  at_price(c, running.warm_water, c->region->warm_water_price),
+        .water = tc_tariff_added_even(prices->water, running.water) +
+                 at_price(c, running.changed_total, c->region->conditioner),
+        .supplies = supplies(c, setup),
+    };
+    double lines[TC_LIFE_COUNT];
+    discount_lines(c, items, purchase, yearly, c->discount, lines);
+    *value = 0;
+    for (int i = 0; i < TC_LIFE_COUNT; i++)
+        *value += lines[i];
+    return isfinite(*value) ? TC_OK : TC_RANGE;
+}

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * cost.h - the itemised cost of one candidate: to buy, each year, and over the
+ * study period.
+ *
+ * The method is LCC = I + Repl - Res + E + W + OM&R of NIST Handbook 135, see
+ * lifecycle.h. Every line is rounded once, to the minor unit, when it comes
+ * into being; what follows is sums of lines. A yearly line is carried into the
+ * period as the rounded yearly amount times its factor, so that without
+ * escalation n years cost n times what the bill shows for one.
+ *
+ * Rules:
+ *   - sales tax that the till adds is due on tank, parts and fee, not on
+ *     delivery; it is rounded once for the whole purchase, and is part of the
+ *     price of every later replacement;
+ *   - delivery is free where tanks and parts, without tax and fee, are worth
+ *     enough;
+ *   - replacements are bought at list price, later parts as they are offered;
+ *   - the residual value is a share of the price without tax; what a deal brings
+ *     along is part of the tanks' price and has none of its own until replaced;
+ *   - a slot that nothing fits, and a price that is not known of something that
+ *     is bought now or later, leave the cost incomplete: the sums hold what is
+ *     known and say that they lack something.
+ */
+#ifndef TC_CORE_COST_COST_H
+#define TC_CORE_COST_COST_H
+
+#include <stdbool.h>
+
+#include "core/goods/deal.h"
+#include "core/cost/lifecycle.h"
+#include "core/cost/running.h"
+#include "core/cost/setup.h"
+#include "core/tariff/tariff.h"
+
+/* Lines of the purchase: the tank, the slots in their order, and what comes on top. */
+enum {
+    TC_BUY_TANK,
+    TC_BUY_SLOTS, /* TC_BUY_SLOTS + slot */
+    TC_BUY_FEE = TC_BUY_SLOTS + TC_SLOT_COUNT,
+    TC_BUY_DELIVERY,
+    TC_BUY_TAX,
+    TC_BUY_COUNT
+};
+
+/* Lines of a year: electricity by consumer first. */
+enum {
+    TC_RUN_ENERGY,                                         /* TC_RUN_ENERGY + consumer */
+    TC_RUN_WARM_WATER = TC_RUN_ENERGY + TC_CONSUMER_COUNT, /* from the household's boiler */
+    TC_RUN_CHANGES,
+    TC_RUN_MAKE_UP,
+    TC_RUN_CONDITIONER,
+    TC_RUN_SUPPLIES,
+    TC_RUN_COUNT
+};
+
+/* Lines of the period. */
+enum {
+    TC_LIFE_PURCHASE,
+    TC_LIFE_ENERGY, /* electricity and warm water */
+    TC_LIFE_WATER,  /* changes, make-up, conditioner */
+    TC_LIFE_SUPPLIES,
+    TC_LIFE_REPLACEMENTS,
+    TC_LIFE_RESALE, /* negative */
+    TC_LIFE_COUNT
+};
+
+/* What a candidate's cost depends on beside its setup. Money and rates in minor units. */
+struct tc_prices {
+    struct tc_deal deal;         /* for as many tanks as the case has */
+    double tank_life;            /* bought used: years it lasts; NAN: new */
+    double tank_resale;          /* share of its price that it fetches; NAN: as in its record */
+    int included[TC_SLOT_COUNT]; /* parts of the slot that the deal brings along */
+    const struct tc_tariff_margin *electricity; /* borrowed; of the household's bill, per kWh */
+    const struct tc_tariff_margin *water;       /* per m3 */
+};
+
+struct tc_cost {
+    bool incomplete;
+    tc_money buy[TC_BUY_COUNT], to_buy;
+    tc_money run[TC_RUN_COUNT], each_year;
+    tc_money paid[TC_LIFE_COUNT], as_paid;           /* over the period, in constant money */
+    tc_money present[TC_LIFE_COUNT], present_value;  /* discounted */
+    tc_money yearly;                                 /* present value as equal yearly amounts */
+    struct tc_flow flow;                             /* year by year */
+    struct tc_tariff_cost energy[TC_CONSUMER_COUNT]; /* by month */
+    struct tc_tariff_cost energy_total;
+    struct tc_running running;
+};
+
+/* TC_RANGE, TC_OVERFLOW: the cost is then unspecified. */
+enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setup,
+                            const struct tc_prices *prices, struct tc_cost *cost);
+
+/*
+ * The same cost with another deal for the tanks, in place: what they use in a
+ * year stays. Several times faster than tc_cost_make.
+ */
+enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
+                               const struct tc_prices *prices, struct tc_cost *cost);
+
+/*
+ * The present value alone, in minor units, of yearly amounts that are not
+ * rounded: for studies that ask many thousand times. It differs from
+ * present_value by the rounding of the lines, those of a year times as many
+ * years as they are worth. TC_RANGE, TC_OVERFLOW as above; unspecified then.
+ */
+enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
+                             const struct tc_prices *prices, double *value);
+
+/* The lives of what fills a slot of the setup, all pieces of all tanks, and of the tanks. */
+struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
+                                      const struct tc_prices *prices, enum tc_slot slot);
+struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices);
+
+#endif

@@ -1,0 +1,391 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/cost/doubt.h"
+
+#include <math.h>
+#include <stdatomic.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdlib.h>
+
+#include "core/base/random.h"
+#include "core/base/summary.h"
+
+enum {
+    DRAWS_BETWEEN_QUESTIONS = 64, /* how often a chunk asks whether to go on */
+    STEPS_OUTWARD = 8,
+    HALVINGS = 64 /* more than a double has bits */
+};
+
+/* What one chunk found about one candidate. */
+struct tally {
+    struct tc_summary cost;
+    double cheapest; /* draws won, ties shared */
+    double regret;   /* sum over the draws */
+};
+
+struct run {
+    const struct tc_doubt_study *study;
+    int chunks;
+    size_t draws;
+    double *costs;         /* [candidate][draw] */
+    struct tally *tallies; /* [chunk][candidate] */
+    struct tc_doubt *result;
+    double middle[TC_DOUBT_MOST_FIGURES];
+    atomic_bool broken; /* a cost was not finite */
+};
+
+/*
+ * Multipliers of rank-1 lattices of 1021 points in the form of Korobov: figure
+ * k goes on by the k-th power of one. Found by trying all: the smallest largest
+ * error P2 (Sloan and Joe, "Lattice Methods for Multiple Integration", 1994)
+ * over all pairs of figures up to 30 apart. Any single lattice has costs that
+ * it suits badly; so each chunk picks one, and deals the powers out anew.
+ */
+static const int multipliers[8] = {381, 177, 93, 400, 87, 490, 207, 15};
+
+/* The points of one chunk, one after the other. */
+struct lattice {
+    int count; /* of the figures that are not fixed */
+    double shift[TC_DOUBT_MOST_FIGURES];
+    int place[TC_DOUBT_MOST_FIGURES]; /* in cells of 1 / TC_DOUBT_CHUNK */
+    int step[TC_DOUBT_MOST_FIGURES];
+};
+
+/* Each chunk owns the same number of steps of the one random sequence: 2 for each figure. */
+static void lattice_start(struct lattice *lattice, const struct tc_doubt_study *study, int chunk)
+{
+    struct tc_random random;
+    lattice->count = 0;
+    for (int j = 0; j < study->figures; j++)
+        lattice->count += study->spreads[j].shape != TC_SPREAD_FIXED;
+    tc_random_seed(&random, study->seed, 0);
+    tc_random_advance(&random, 2 * (uint64_t)chunk * (uint64_t)lattice->count);
+
+    int multiplier = multipliers[tc_random_next(&random) % 8];
+    int step = 1;
+    for (int k = 0; k < lattice->count; k++) {
+        /* Shuffled while it is laid out; the lean of a product over a modulus is below 1e-6 here. */
+        int other = k > 0 ? (int)((uint64_t)tc_random_next(&random) * (uint64_t)(k + 1) >> 32) : 0;
+        if (other < k)
+            lattice->step[k] = lattice->step[other];
+        lattice->step[other] = step;
+        lattice->place[k] = 0;
+        step = step * multiplier % TC_DOUBT_CHUNK;
+    }
+    for (int k = 0; k < lattice->count; k++)
+        lattice->shift[k] = tc_random_unit(&random);
+}
+
+static void lattice_next(struct lattice *lattice, const struct tc_doubt_study *study, double figures[])
+{
+    int k = 0;
+    for (int j = 0; j < study->figures; j++) {
+        if (study->spreads[j].shape == TC_SPREAD_FIXED)
+            continue;
+        double u = lattice->place[k] * (1.0 / TC_DOUBT_CHUNK) + lattice->shift[k];
+        figures[j] = tc_spread_quantile(&study->spreads[j], u < 1 ? u : u - 1);
+        lattice->place[k] += lattice->step[k];
+        if (lattice->place[k] >= TC_DOUBT_CHUNK)
+            lattice->place[k] -= TC_DOUBT_CHUNK;
+        k++;
+    }
+}
+
+static bool all_finite(const double values[], int count)
+{
+    for (int i = 0; i < count; i++)
+        if (!isfinite(values[i]))
+            return false;
+    return true;
+}
+
+/* Adds one draw to the counts of a chunk. */
+static void count_draw(struct tally tallies[], const double costs[], int candidates)
+{
+    double least = costs[0];
+    for (int i = 1; i < candidates; i++)
+        if (costs[i] < least)
+            least = costs[i];
+    int ties = 0;
+    for (int i = 0; i < candidates; i++) {
+        tallies[i].regret += costs[i] - least;
+        ties += costs[i] == least;
+    }
+    for (int i = 0; i < candidates; i++)
+        if (costs[i] == least)
+            tallies[i].cheapest += 1.0 / ties;
+}
+
+static void do_chunk(struct run *run, int chunk, struct tc_parallel *parallel)
+{
+    const struct tc_doubt_study *study = run->study;
+    int n = study->candidates;
+    struct tally *tallies = &run->tallies[(size_t)chunk * (size_t)n];
+    double *to = &run->costs[(size_t)chunk * TC_DOUBT_CHUNK];
+    struct lattice lattice;
+    double figures[TC_DOUBT_MOST_FIGURES], costs[TC_DOUBT_MOST_CANDIDATES];
+
+    for (int j = 0; j < study->figures; j++)
+        figures[j] = run->middle[j]; /* the fixed ones stay so */
+    for (int i = 0; i < n; i++)
+        tallies[i] = (struct tally){.cost = tc_summary_empty()};
+    lattice_start(&lattice, study, chunk);
+    for (int k = 0; k < TC_DOUBT_CHUNK; k++) {
+        if (k % DRAWS_BETWEEN_QUESTIONS == 0 && !tc_parallel_go_on(parallel))
+            return;
+        lattice_next(&lattice, study, figures);
+        study->costs(study->context, figures, costs);
+        if (!all_finite(costs, n)) {
+            atomic_store(&run->broken, true);
+            return;
+        }
+        count_draw(tallies, costs, n);
+        for (int i = 0; i < n; i++)
+            to[(size_t)i * run->draws + (size_t)k] = costs[i];
+    }
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k < TC_DOUBT_CHUNK; k++)
+            tc_summary_add(&tallies[i].cost, to[(size_t)i * run->draws + (size_t)k]);
+}
+
+/* ---- one figure at a time ---- */
+
+/* All costs with one figure moved; 0 for all if one of them is not finite. */
+static void costs_at(struct run *run, int figure, double value, double costs[])
+{
+    const struct tc_doubt_study *study = run->study;
+    double figures[TC_DOUBT_MOST_FIGURES];
+    for (int j = 0; j < study->figures; j++)
+        figures[j] = j == figure ? value : run->middle[j];
+    study->costs(study->context, figures, costs);
+    if (all_finite(costs, study->candidates))
+        return;
+    atomic_store(&run->broken, true);
+    for (int i = 0; i < study->candidates; i++)
+        costs[i] = 0;
+}
+
+static int cheapest_but(const double costs[], int candidates, int left_out)
+{
+    int best = -1;
+    for (int i = 0; i < candidates; i++)
+        if (i != left_out && (best < 0 || costs[i] < costs[best]))
+            best = i;
+    return best;
+}
+
+/* Who, with one figure moved, is cheaper than the best of the middle; -1: nobody. */
+static int challenger(struct run *run, int figure, double value)
+{
+    double costs[TC_DOUBT_MOST_CANDIDATES];
+    int best = run->result->best;
+    costs_at(run, figure, value, costs);
+    int other = cheapest_but(costs, run->study->candidates, best);
+    return costs[other] < costs[best] ? other : -1;
+}
+
+/* The nearest value on the way from the middle to the end where the lead is lost, or NaN. */
+static double find_turn(struct run *run, int figure, double end, int *winner)
+{
+    double middle = run->middle[figure];
+    double holds = middle, lost = middle;
+    *winner = -1;
+    if (end == middle)
+        return (double)NAN;
+    for (int step = 1; step <= STEPS_OUTWARD && *winner < 0; step++) {
+        holds = lost;
+        lost = step < STEPS_OUTWARD ? middle + (end - middle) * step / STEPS_OUTWARD : end;
+        *winner = challenger(run, figure, lost);
+    }
+    if (*winner < 0)
+        return (double)NAN;
+    for (int i = 0; i < HALVINGS; i++) {
+        double between = holds + (lost - holds) / 2;
+        if (between == holds || between == lost)
+            break;
+        int other = challenger(run, figure, between);
+        if (other < 0) {
+            holds = between;
+        } else {
+            lost = between;
+            *winner = other;
+        }
+    }
+    return lost;
+}
+
+static double difference_at(struct run *run, int figure, double value)
+{
+    double costs[TC_DOUBT_MOST_CANDIDATES];
+    costs_at(run, figure, value, costs);
+    return costs[run->result->second] - costs[run->result->best];
+}
+
+static void do_bar(struct run *run, int figure)
+{
+    const struct tc_spread *spread = &run->study->spreads[figure];
+    struct tc_doubt_bar *bar = &run->result->bar[figure];
+    *bar = (struct tc_doubt_bar){.figure = figure,
+                                 .turn_below = (double)NAN,
+                                 .turn_above = (double)NAN,
+                                 .winner_below = -1,
+                                 .winner_above = -1};
+    if (run->result->second < 0)
+        return;
+    bar->at_low = difference_at(run, figure, spread->low);
+    bar->at_high = difference_at(run, figure, spread->high);
+    bar->turn_below = find_turn(run, figure, spread->low, &bar->winner_below);
+    bar->turn_above = find_turn(run, figure, spread->high, &bar->winner_above);
+}
+
+static int longest_first(const void *a, const void *b)
+{
+    const struct tc_doubt_bar *x = a, *y = b;
+    double by_x = fabs(x->at_high - x->at_low), by_y = fabs(y->at_high - y->at_low);
+    if (by_x != by_y)
+        return by_x < by_y ? 1 : -1;
+    return x->figure - y->figure;
+}
+
+/* ---- the whole ---- */
+
+/* Tasks of the first round: the bars, which are short, then the chunks. */
+static void draw_task(void *context, int index, struct tc_parallel *parallel)
+{
+    struct run *run = context;
+    if (atomic_load(&run->broken))
+        return;
+    if (index < run->study->figures)
+        do_bar(run, index);
+    else
+        do_chunk(run, index - run->study->figures, parallel);
+}
+
+static int ascending(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Tasks of the second round: each candidate's tallies put together, in the order of the chunks. */
+static void sum_task(void *context, int index, struct tc_parallel *parallel)
+{
+    (void)parallel;
+    struct run *run = context;
+    struct tc_doubt_candidate *to = &run->result->candidate[index];
+    struct tc_summary cost = tc_summary_empty(), mean = cost, cheapest = cost, regret = cost;
+    for (int c = 0; c < run->chunks; c++) {
+        const struct tally *tally = &run->tallies[(size_t)c * (size_t)run->study->candidates + (size_t)index];
+        tc_summary_merge(&cost, &tally->cost);
+        tc_summary_add(&mean, tally->cost.mean);
+        tc_summary_add(&cheapest, tally->cheapest / TC_DOUBT_CHUNK);
+        tc_summary_add(&regret, tally->regret / TC_DOUBT_CHUNK);
+    }
+    to->cheapest = cheapest.mean;
+    to->cheapest_error = tc_summary_standard_error(&cheapest);
+    to->mean = mean.mean;
+    to->mean_error = tc_summary_standard_error(&mean);
+    to->deviation = tc_summary_deviation(&cost);
+    to->regret = regret.mean;
+    to->regret_error = tc_summary_standard_error(&regret);
+
+    double *costs = &run->costs[(size_t)index * run->draws];
+    qsort(costs, run->draws, sizeof costs[0], ascending);
+    to->p10 = tc_percentile(costs, run->draws, 0.1);
+    to->p50 = tc_percentile(costs, run->draws, 0.5);
+    to->p90 = tc_percentile(costs, run->draws, 0.9);
+}
+
+/* The second round is short: it counts as done, but may still be stopped. */
+static bool ask_at_the_end(void *context, double done)
+{
+    (void)done;
+    const struct tc_doubt_study *study = context;
+    return !study->go_on || study->go_on(study->go_on_context, 1);
+}
+
+static enum tc_status check(const struct tc_doubt_study *study)
+{
+    if (study->candidates < 1 || study->candidates > TC_DOUBT_MOST_CANDIDATES)
+        return TC_RANGE;
+    if (study->figures < 0 || study->figures > TC_DOUBT_MOST_FIGURES)
+        return TC_RANGE;
+    for (int j = 0; j < study->figures; j++)
+        if (tc_spread_check(&study->spreads[j]) != TC_OK)
+            return TC_RANGE;
+    return TC_OK;
+}
+
+static int chunks_for(int draws)
+{
+    int chunks = draws / TC_DOUBT_CHUNK + (draws % TC_DOUBT_CHUNK > 0);
+    if (chunks < TC_DOUBT_FEWEST_CHUNKS)
+        return TC_DOUBT_FEWEST_CHUNKS;
+    return chunks < TC_DOUBT_MOST_CHUNKS ? chunks : TC_DOUBT_MOST_CHUNKS;
+}
+
+static void look_at_the_middle(struct run *run)
+{
+    const struct tc_doubt_study *study = run->study;
+    struct tc_doubt *result = run->result;
+    double costs[TC_DOUBT_MOST_CANDIDATES];
+    for (int j = 0; j < study->figures; j++)
+        run->middle[j] = tc_spread_middle(&study->spreads[j]);
+    costs_at(run, -1, 0, costs);
+    for (int i = 0; i < study->candidates; i++)
+        result->candidate[i].middle = costs[i];
+    result->best = cheapest_but(costs, study->candidates, -1);
+    result->second = cheapest_but(costs, study->candidates, result->best);
+}
+
+static enum tc_status run_study(struct run *run)
+{
+    const struct tc_doubt_study *study = run->study;
+    struct tc_doubt *result = run->result;
+    size_t n = (size_t)study->candidates;
+    run->costs = calloc(n * run->draws, sizeof run->costs[0]);
+    run->tallies = calloc(n * (size_t)run->chunks, sizeof run->tallies[0]);
+    result->candidate = calloc(n, sizeof result->candidate[0]);
+    result->bar = calloc((size_t)study->figures + 1, sizeof result->bar[0]); /* + 1: never of no size */
+    if (!run->costs || !run->tallies || !result->candidate || !result->bar)
+        return TC_NO_MEMORY;
+
+    look_at_the_middle(run);
+    enum tc_status status = tc_parallel_run(study->threads, study->figures + run->chunks, draw_task, run,
+                                            study->go_on, study->go_on_context);
+    if (atomic_load(&run->broken))
+        return TC_RANGE;
+    if (status != TC_OK)
+        return status;
+    qsort(result->bar, (size_t)study->figures, sizeof result->bar[0], longest_first);
+    /* go_on takes a pointer to what it may change; the study is not changed through it. */
+    struct tc_doubt_study asked = *study;
+    return tc_parallel_run(study->threads, study->candidates, sum_task, run, ask_at_the_end, &asked);
+}
+
+enum tc_status tc_doubt_run(const struct tc_doubt_study *study, struct tc_doubt *result)
+{
+    *result = (struct tc_doubt){0};
+    enum tc_status status = check(study);
+    if (status != TC_OK)
+        return status;
+    struct run run = {.study = study, .chunks = chunks_for(study->draws), .result = result};
+    run.draws = (size_t)run.chunks * TC_DOUBT_CHUNK;
+    atomic_init(&run.broken, false);
+    result->candidates = study->candidates;
+    result->figures = study->figures;
+    result->draws = (int)run.draws;
+    status = run_study(&run);
+    free(run.costs);
+    free(run.tallies);
+    if (status != TC_OK)
+        tc_doubt_free(result);
+    return status;
+}
+
+void tc_doubt_free(struct tc_doubt *result)
+{
+    free(result->candidate);
+    free(result->bar);
+    *result = (struct tc_doubt){0};
+}

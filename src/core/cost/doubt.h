@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * doubt.h - how sure is the choice, when some figures are known as ranges.
+ *
+ * A study draws all uncertain figures many times, computes the cost of every
+ * candidate from the same draw, and counts. Common draws make the candidates
+ * comparable: what is dear for all does not decide between them.
+ *
+ * The draws of a chunk are the 1021 points of a lattice that fills the cube
+ * of all figures evenly, moved by a random vector of its own. So each draw
+ * has exactly the distribution asked for, chunks are independent of one
+ * another, and the standard errors below are found from the scatter between
+ * chunks. Independent draws would have to be some three times as many for the same
+ * error of the chances, and a hundred times as many for that of the means (`make
+ * bench`). (P. L'Ecuyer and C. Lemieux, "Variance reduction via lattice
+ * rules", Management Science 46 (2000) 1214-1235.)
+ *
+ * The same seed gives the same answer to the last bit on any number of
+ * threads: the chunks are fixed parts of one random sequence, and their sums
+ * are added in the order of the chunks.
+ */
+#ifndef TC_CORE_COST_DOUBT_H
+#define TC_CORE_COST_DOUBT_H
+
+#include <stdint.h>
+
+#include "core/base/parallel.h"
+#include "core/base/spread.h"
+#include "core/base/status.h"
+
+enum {
+    TC_DOUBT_CHUNK = 1021,
+    TC_DOUBT_FEWEST_CHUNKS = 16,
+    TC_DOUBT_MOST_CHUNKS = 10000,
+    TC_DOUBT_MOST_CANDIDATES = 512,
+    TC_DOUBT_MOST_FIGURES = 512
+};
+
+/*
+ * Computes the cost of all candidates for one set of figures: all at once, so
+ * that what they share (a tariff with a drawn rate) is made once. Called from
+ * several threads at a time: context must not be written to. Every cost must
+ * come out finite, and the same figures must give the same costs.
+ */
+typedef void tc_doubt_costs(void *context, const double figures[], double costs[]);
+
+struct tc_doubt_study {
+    int candidates; /* 1 to TC_DOUBT_MOST_CANDIDATES */
+    int figures;    /* 0 to TC_DOUBT_MOST_FIGURES */
+    const struct tc_spread *spreads;
+    tc_doubt_costs *costs;
+    void *context;
+    int draws; /* rounded up to whole chunks, within the fewest and most */
+    uint64_t seed;
+    int threads;
+    tc_go_on *go_on; /* progress and stop, see parallel.h; may be NULL */
+    void *go_on_context;
+};
+
+struct tc_doubt_candidate {
+    double middle;         /* cost with every figure at its middle */
+    double cheapest;       /* share of draws in which no other is cheaper; ties are shared */
+    double cheapest_error; /* standard error of that share */
+    double mean, mean_error;
+    double deviation; /* standard deviation of the cost */
+    double p10, p50, p90;
+    double regret; /* mean of what it costs more than the cheapest of the draw */
+    double regret_error;
+};
+
+/*
+ * What one figure does alone, all others at their middle. The difference is
+ * the cost of the second best candidate less that of the best (both by their
+ * middle costs): positive while the best stays ahead of it. `turn_below` is the
+ * value nearest to the middle, going down, at which another candidate takes
+ * the lead, `turn_above` the same going up; NaN where the best stays ahead of
+ * all. winner_* says who takes the lead (-1: nobody). The way down and up is
+ * looked at in eight steps each and the first change bisected; a lead that
+ * changes and changes back within one step can be missed.
+ */
+struct tc_doubt_bar {
+    int figure;
+    double at_low, at_high; /* the difference at the ends of the range */
+    double turn_below, turn_above;
+    int winner_below, winner_above;
+};
+
+struct tc_doubt {
+    int candidates, figures;
+    int draws;                            /* done */
+    int best, second;                     /* by cost at the middle; second is -1 for a single candidate */
+    struct tc_doubt_candidate *candidate; /* candidates of them */
+    struct tc_doubt_bar *bar;             /* figures of them, the longest |at_high - at_low| first */
+};
+
+/*
+ * Runs a study. The result is to be freed with tc_doubt_free whatever the
+ * status: on any but TC_OK it is empty. TC_RANGE for counts out of range, a
+ * spread tc_spread_check refuses, or a cost that is not finite; TC_NO_MEMORY;
+ * TC_STOPPED if go_on said so. While it runs it takes memory of 8 bytes times
+ * candidates times draws.
+ */
+enum tc_status tc_doubt_run(const struct tc_doubt_study *study, struct tc_doubt *result);
+
+void tc_doubt_free(struct tc_doubt *result);
+
+#endif

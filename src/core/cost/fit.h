@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * fit.h - which parts fit a tank, how many of each, and why.
+ *
+ * For one slot of a kit every part offered is judged alone: does it fit, in
+ * which count, and if not, what is in the way, as a code with the two figures
+ * that decided. Among those that fit the one with the lowest present value
+ * over the study period is chosen, unless the plan pins one.
+ *
+ * The rules and their tolerances are common practice, no source, unless said
+ * otherwise:
+ *   stand      its top is at most 1 cm shorter or narrower than the tank (the
+ *              rim's rounding) and at most 15 cm longer or wider, so that the
+ *              tank's edges rest on its frame; its rating carries the filled
+ *              tank
+ *   lid        made for a rim within 1.5 cm of the tank's length and width,
+ *              alone or as two or three pieces side by side along the length;
+ *              lets some light through where the kit wants light
+ *   light      one to three fixtures end to end span the length; as many rows
+ *              as the width asks for, and more, up to four, until the light at
+ *              the bottom is what the kit wants (core/physics/light.h)
+ *   filter     of the kit's kind; as many as turn the water over often enough
+ *              and as keep the whole length moving, whichever is more; up to 4
+ *   air pump   only for filters that need air; blows deep enough, up to 3
+ *   heater     as many as the coldest hour asks for with the kit's margin
+ *              (core/physics/heat.h), at least as many as the kit wants; up to 4; no
+ *              more than 3 W a litre in all, since one that sticks on would
+ *              overheat the water before anybody sees it, unless the room asks
+ *              for more: then up to half as much again as it asks for
+ *   substrate  as many bags as the bed takes; up to 60
+ *
+ * A figure that misses its limit by rounding alone meets it. The present value
+ * is that of the parts themselves: bought, replaced, run, kept up and sold.
+ * What their heat or their cover saves the heater is not in it: see setup.h.
+ */
+#ifndef TC_CORE_COST_FIT_H
+#define TC_CORE_COST_FIT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/goods/kit.h"
+#include "core/money/money.h"
+#include "core/goods/part.h"
+#include "core/goods/tank.h"
+
+/* A part as one region sells it. */
+struct tc_offer {
+    const struct tc_part *part; /* borrowed */
+    bool priced;                /* false: the region has no price for it */
+    tc_money price;             /* of one */
+    tc_money upkeep;            /* of one, a year */
+};
+
+enum tc_reason_code {
+    TC_FITS,
+    TC_FITS_PINNED, /* it fits, and the plan asks for it */
+    TC_NO_PRICE,
+    TC_TOO_SHORT, /* have/need: length, m */
+    TC_TOO_LONG,
+    TC_TOO_NARROW, /* width, m; light: that the most rows light */
+    TC_TOO_WIDE,
+    TC_TOO_WEAK,      /* stand: load, kg */
+    TC_NOT_IN_PIECES, /* lid: no whole number of pieces covers the length; have: one piece, need: the tank, m
+                       */
+    TC_OTHER_KIND,    /* filter: not of the kit's kind */
+    TC_TOO_DIM,       /* light: PPF of the most rows / asked, umol/s */
+    TC_TOO_SMALL,     /* filter, heater, air pump, substrate: what the most of them give / what is needed */
+    TC_TOO_STRONG,    /* heater: W / most allowed */
+    TC_TOO_DEEP,      /* air pump: its depth / the water's, m */
+    TC_OPAQUE         /* lid: lets no light through, which the kit wants */
+};
+
+struct tc_reason {
+    enum tc_reason_code code;
+    double have, need; /* SI, by code */
+};
+
+/* One part judged for one tank. */
+struct tc_verdict {
+    const struct tc_offer *offer; /* borrowed */
+    bool fits;
+    bool chosen;
+    int count; /* of parts; 0 where it does not fit */
+    int rows;  /* light: rows front to back; filters: 0 */
+    struct tc_reason reason;
+    double present_value; /* of count of them over the study period, minor units */
+};
+
+/* What a slot asks for, from the tank and the kit, before any part is looked at. */
+struct tc_demand {
+    bool wanted;
+    double ppf;  /* light: umol/s at the fixtures */
+    int rows;    /* light: least number of rows front to back */
+    double flow; /* filter: m3/s of water */
+    double air;  /* air pump: m3/s */
+    double heat; /* heater: W with margin */
+    double bed;  /* substrate: m3 */
+    double load; /* stand: kg */
+};
+
+/* What is known when a slot is filled; slots are filled in the order of tc_fit_order. */
+struct tc_fit_case {
+    const struct tc_tank *tank;
+    const struct tc_tank_size *size;
+    const struct tc_kit *kit;
+    struct tc_demand demand;  /* of this slot */
+    int years;                /* study period */
+    double discount;          /* real, a year */
+    double energy_price;      /* minor units a joule */
+    double energy_escalation; /* real, a year */
+    double replacement_tax;   /* share the till adds to prices; 0 where included */
+};
+
+/*
+ * Substrate first (it displaces water), then lid (light passes it), light,
+ * filter, air pump, heater (it needs the others' heat), stand (it needs the
+ * weight).
+ */
+extern const enum tc_slot tc_fit_order[TC_SLOT_COUNT];
+
+/*
+ * Judges every offer of a slot into verdicts (room for `room` of them; further
+ * offers of the slot are not looked at) and marks the chosen one. pinned: the
+ * name of the part the plan asks for, or NULL; a pinned part is chosen in the
+ * least count that works. One that breaks a rule is chosen all the same, once:
+ * its verdict keeps fits = false and the reason. Returns the number of
+ * verdicts; *chosen is the index of the chosen one or -1.
+ */
+int tc_fit_slot(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
+                int offer_count, const char *pinned, struct tc_verdict *verdicts, int room, int *chosen);
+
+/* The least count that together gives what is needed: at least 1, and no more than one beyond `most`. */
+int tc_fit_count(double need, double each, int most);
+
+#endif

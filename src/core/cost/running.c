@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/cost/running.h"
+
+#include <math.h>
+#include <string.h>
+
+#define JOULES_PER_KWH 3.6e6
+
+const char *tc_consumer_name(enum tc_consumer consumer)
+{
+    switch (consumer) {
+    case TC_CONSUMER_HEATER: return "heater";
+    case TC_CONSUMER_LIGHT: return "light";
+    case TC_CONSUMER_FILTER: return "filters";
+    case TC_CONSUMER_AIR_PUMP: return "air pump";
+    case TC_CONSUMER_NEW_WATER: return "warming new water";
+    case TC_CONSUMER_COUNT: break;
+    }
+    return "";
+}
+
+/* Power in kW of all parts that fill a slot, in all tanks. */
+static double slot_power(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    const struct tc_offer *offer = setup->slot[slot].offer;
+    return offer ? tc_setup_pieces(c, setup, slot) * tc_part_power(offer->part) / 1000 : 0;
+}
+
+/* Water changed a day in all tanks, m3. */
+static double changed_a_day(const struct tc_case *c, const struct tc_setup *setup)
+{
+    if (!(c->kit->change_interval > 0))
+        return 0;
+    return c->quantity * c->kit->change_share * setup->size.water_volume / c->kit->change_interval;
+}
+
+/* kWh that bring a m3 from the tap to the tank's temperature, in a tank that is heated. */
+static double warming(const struct tc_case *c, const struct tc_setup *setup)
+{
+    double rise = fmax(0, c->kit->temperature - c->region->cold_water);
+    bool heated = setup->slot[TC_SLOT_HEATER].offer != NULL;
+    return heated ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
+}
+
+static bool household_warms(const struct tc_case *c)
+{
+    return c->region->warm_water_price > 0;
+}
+
+static void use_water(const struct tc_case *c, const struct tc_setup *setup, struct tc_running *running)
+{
+    double daily = changed_a_day(c, setup), energy = warming(c, setup);
+    double new_water[TC_MONTHS];
+    for (int month = 0; month < TC_MONTHS; month++) {
+        running->changed[month] = daily * tc_load_days(month);
+        running->evaporated[month] = c->quantity * running->heat.evaporated[month];
+        running->changed_total += running->changed[month];
+        running->evaporated_total += running->evaporated[month];
+        new_water[month] = household_warms(c) ? 0 : running->changed[month] * energy;
+    }
+    tc_load_even(&running->energy[TC_CONSUMER_NEW_WATER], new_water);
+    running->warm_water = household_warms(c) ? running->changed_total * energy : 0;
+}
+
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
+                               struct tc_running *running)
+{
+    *running = (struct tc_running){0};
+    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    enum tc_status status = tc_heat_year(&heat, &running->heat);
+    if (status != TC_OK)
+        return status;
+    struct tc_load *energy = running->energy;
+    for (int month = 0; month < TC_MONTHS; month++)
+        for (int hour = 0; hour < TC_HOURS; hour++)
+            energy[TC_CONSUMER_HEATER].use[month][hour] =
+                c->quantity * running->heat.heater[month][hour] / JOULES_PER_KWH;
+    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, setup, TC_SLOT_LIGHT), c->kit->light_start,
+                  c->kit->light_hours);
+    tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, setup, TC_SLOT_FILTER), 0, 24);
+    tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, setup, TC_SLOT_AIR_PUMP), 0, 24);
+    use_water(c, setup, running);
+    return TC_OK;
+}
+
+/*
+ * The year of a setup's heat: the one known, where nothing that it depends on
+ * has changed. Cases are all doubles, so the same bits are the same case.
+ */
+static enum tc_status heat_of(const struct tc_case *c, const struct tc_setup *setup,
+                              struct tc_heat_year *room, const struct tc_heat_year **heat)
+{
+    struct tc_heat_case heat_case = tc_setup_heat(c, setup);
+    /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
+    if (c->known && memcmp(&heat_case, &c->known->c, sizeof heat_case) == 0) {
+        *heat = &c->known->year;
+        return TC_OK;
+    }
+    *heat = room;
+    return tc_heat_year(&heat_case, room);
+}
+
+enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
+                                 struct tc_running_sums *sums, struct tc_load *hours)
+{
+    struct tc_heat_year room;
+    const struct tc_heat_year *heat;
+    enum tc_status status = heat_of(c, setup, &room, &heat);
+    if (status != TC_OK)
+        return status;
+    double daily = changed_a_day(c, setup), energy = warming(c, setup);
+    double light = slot_power(c, setup, TC_SLOT_LIGHT), lit = c->kit->light_hours;
+    double always = slot_power(c, setup, TC_SLOT_FILTER) + slot_power(c, setup, TC_SLOT_AIR_PUMP);
+    if (!household_warms(c))
+        always += daily * energy / TC_HOURS;
+    double heater = c->quantity / JOULES_PER_KWH;
+    for (int month = 0; month < TC_MONTHS; month++) {
+        double days = tc_load_days(month);
+        sums->energy[month] = (light * lit + always * TC_HOURS) * days + heater * heat->heater_month[month];
+        sums->water[month] = daily * days + c->quantity * heat->evaporated[month];
+    }
+    sums->changed_total = daily * 365;
+    sums->warm_water = household_warms(c) ? sums->changed_total * energy : 0;
+    if (!hours)
+        return TC_OK;
+    tc_load_daily(hours, light, c->kit->light_start, lit);
+    for (int month = 0; month < TC_MONTHS; month++) {
+        double flat = always * tc_load_days(month);
+        for (int hour = 0; hour < TC_HOURS; hour++)
+            hours->use[month][hour] += flat + heater * heat->heater[month][hour];
+    }
+    return TC_OK;
+}

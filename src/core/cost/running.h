@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * running.h - what the tanks of one candidate use in a year of 365 days:
+ * electricity by consumer, month and hour, and water.
+ *
+ * Change water comes from the tap at the region's temperature. Where the tank
+ * has a heater, new water is brought to the tank's temperature: by the
+ * household's warm water where the region has a price for that, else by the
+ * heater, evenly through the day. A tank without one leaves that to the room,
+ * and a tap warmer than the tank saves nothing.
+ */
+#ifndef TC_CORE_COST_RUNNING_H
+#define TC_CORE_COST_RUNNING_H
+
+#include "core/physics/heat.h"
+#include "core/tariff/load.h"
+#include "core/cost/setup.h"
+
+enum tc_consumer {
+    TC_CONSUMER_HEATER,
+    TC_CONSUMER_LIGHT,
+    TC_CONSUMER_FILTER,
+    TC_CONSUMER_AIR_PUMP,
+    TC_CONSUMER_NEW_WATER, /* warming fresh water after a change, where the heater does it */
+    TC_CONSUMER_COUNT
+};
+
+/* "heater", "light", "filters", "air pump", "warming new water". */
+const char *tc_consumer_name(enum tc_consumer consumer);
+
+struct tc_running {
+    struct tc_heat_year heat;                 /* of one tank */
+    struct tc_load energy[TC_CONSUMER_COUNT]; /* kWh a month, of all tanks */
+    double changed[TC_MONTHS];                /* m3 of water changed a month, of all tanks */
+    double evaporated[TC_MONTHS];             /* m3 made up a month, of all tanks */
+    double changed_total, evaporated_total;   /* m3 a year */
+    double warm_water;                        /* kWh a year that the household's warm water brings */
+};
+
+/* All tanks of the case through the year. TC_RANGE as tc_heat_year. */
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
+                               struct tc_running *running);
+
+/* The sums of the same year, for studies that ask for many thousands of them. */
+struct tc_running_sums {
+    double energy[TC_MONTHS]; /* kWh a month, of all consumers */
+    double water[TC_MONTHS];  /* m3 a month, changed and made up */
+    double changed_total;     /* m3 a year */
+    double warm_water;        /* kWh a year */
+};
+
+/* The same energy by the hours of the day goes into *hours, where that is not NULL. */
+enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
+                                 struct tc_running_sums *sums, struct tc_load *hours);
+
+#endif

@@ -1,0 +1,371 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/cost/setup.h"
+
+#include <math.h>
+
+#include "core/cost/lifecycle.h"
+#include "core/physics/light.h"
+
+/* Of dry substrate and stones, J/(kg K) (common practice, no source; granite 790, quartz sand 830). */
+#define SUBSTRATE_HEAT_CAPACITY 800.0
+
+/*
+ * A bed that nothing on offer can make is taken for one of gravel, so that the
+ * stand is not chosen without its weight: kg/m3 as it lies, and the share of
+ * voids (common practice, no source).
+ */
+#define GRAVEL_DENSITY 1600.0
+#define GRAVEL_VOIDS   0.4
+
+/* Of a lid of 4 mm of glass, m2 K/W; another hardly matters beside the air on both sides of it. */
+#define LID_RESISTANCE (0.004 / TC_GLASS_CONDUCTIVITY)
+
+/* Heat in the water, W, from what runs day and night. */
+static double steady_gain(const struct tc_setup *setup)
+{
+    const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
+    if (!filter->offer)
+        return 0;
+    const struct tc_filter *f = &filter->offer->part->as.filter;
+    /* An air pump stands outside and blows room air: its heat stays in the room. */
+    return filter->count * f->power * f->heat;
+}
+
+/* The same from the lights while they are on. */
+static double light_gain(const struct tc_setup *setup)
+{
+    const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
+    if (!light->offer)
+        return 0;
+    const struct tc_light *l = &light->offer->part->as.light;
+    return light->count * l->power * l->heat;
+}
+
+struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
+    const struct tc_filled *heater = &setup->slot[TC_SLOT_HEATER];
+    const struct tc_tank_size *size = &setup->size;
+    const struct tc_climate *climate = &c->region->climate;
+    struct tc_heat_case heat = {
+        .glazing = {.inner_length = size->inner_length,
+                    .inner_width = size->inner_width,
+                    .water_depth = size->water_depth,
+                    .side_thickness = c->tank->glass,
+                    .bottom_thickness = c->tank->bottom_glass,
+                    .bottom_insulation = TC_BOARD_RESISTANCE,
+                    .covered_share = lid->offer ? lid->offer->part->as.lid.covered : 0,
+                    .lid_resistance = LID_RESISTANCE},
+        .water_volume = size->water_volume,
+        .extra_heat_capacity =
+            size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY,
+        .activity = c->kit->activity,
+        .loss_factor = c->loss_factor,
+        .set_temperature = c->kit->temperature,
+        .limit_temperature = c->kit->warm_limit,
+        .heater_power = heater->offer ? heater->count * heater->offer->part->as.heater.power : 0,
+        .gain_steady = steady_gain(setup),
+        .gain_light = light_gain(setup),
+        .light_begin = c->kit->light_start,
+        .light_hours = c->kit->light_hours,
+        .room_swing = climate->swing,
+    };
+    for (int month = 0; month < TC_MONTHS; month++) {
+        heat.room_temperature[month] = climate->room[month];
+        heat.room_humidity[month] = climate->humidity[month];
+    }
+    return heat;
+}
+
+static struct tc_light_path light_path(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
+    double bed = setup->size.inner_height - setup->size.reach;
+    return (struct tc_light_path){
+        .capture = TC_LIGHT_CAPTURE,
+        .lid_transmittance = lid->offer ? lid->offer->part->as.lid.transmittance : 1,
+        .surface_reflection = TC_SURFACE_REFLECTION,
+        .attenuation = c->kit->attenuation,
+        .depth = setup->size.water_depth - bed,
+        .area = setup->size.bottom_area,
+    };
+}
+
+double tc_setup_ppfd(const struct tc_case *c, const struct tc_setup *setup)
+{
+    const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
+    double ppfd = 0;
+    if (!light->offer)
+        return 0;
+    struct tc_light_path path = light_path(c, setup);
+    double ppf = light->count * light->offer->part->as.light.ppf;
+    return tc_light_ppfd(&path, ppf, &ppfd) == TC_OK ? ppfd : 0;
+}
+
+/* The name that the plan pins for a slot, or NULL. */
+static const char *pinned_part(const struct tc_case *c, enum tc_slot slot)
+{
+    const char *part = c->wish[slot].part;
+    return part && part[0] ? part : NULL;
+}
+
+static bool left_out(const struct tc_case *c, enum tc_slot slot)
+{
+    const char *part = c->wish[slot].part;
+    return part && !part[0];
+}
+
+/* The demands of the slots, each from the tank, the kit and the slots filled before it. */
+static enum tc_status demand_light(const struct tc_case *c, const struct tc_setup *setup,
+                                   struct tc_demand *demand)
+{
+    demand->wanted = c->kit->ppfd > 0;
+    if (!demand->wanted)
+        return TC_OK;
+    struct tc_light_path path = light_path(c, setup);
+    enum tc_status status = tc_light_needed_ppf(&path, c->kit->ppfd, &demand->ppf);
+    if (status == TC_NO_RESULT && left_out(c, TC_SLOT_LIGHT)) {
+        *demand = (struct tc_demand){0}; /* an opaque lid, and nobody asks for light */
+        return TC_OK;
+    }
+    if (status != TC_OK)
+        return status;
+    double height = setup->size.reach + TC_LIGHT_HANGS;
+    return tc_light_rows(setup->size.inner_width, height, TC_LIGHT_UNIFORMITY, &demand->rows);
+}
+
+static enum tc_status demand_heater(const struct tc_case *c, const struct tc_setup *setup,
+                                    struct tc_demand *demand)
+{
+    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    enum tc_status status = tc_heat_needed_power(&heat, c->kit->heater_margin, &demand->heat);
+    demand->wanted = c->kit->heater && demand->heat > 0;
+    return status;
+}
+
+static void demand_air(const struct tc_case *c, const struct tc_setup *setup, struct tc_demand *demand)
+{
+    const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
+    if (filter->offer)
+        demand->air = filter->count * filter->offer->part->as.filter.air;
+    if (c->kit->shared_air)
+        demand->air *= c->quantity;
+    demand->wanted = demand->air > 0;
+}
+
+static enum tc_status find_demand(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
+                                  struct tc_demand *demand)
+{
+    *demand = (struct tc_demand){0};
+    switch (slot) {
+    case TC_SLOT_SUBSTRATE:
+        demand->wanted = c->kit->bed_depth > 0;
+        demand->bed = setup->size.bottom_area * c->kit->bed_depth;
+        break;
+    case TC_SLOT_LID: demand->wanted = c->kit->lid; break;
+    case TC_SLOT_LIGHT: return demand_light(c, setup, demand);
+    case TC_SLOT_FILTER:
+        demand->wanted = c->kit->filter != TC_FILTER_NONE;
+        demand->flow = c->kit->turnover * setup->size.water_volume;
+        break;
+    case TC_SLOT_AIR_PUMP: demand_air(c, setup, demand); break;
+    case TC_SLOT_HEATER: return demand_heater(c, setup, demand);
+    case TC_SLOT_STAND:
+        demand->wanted = c->kit->stand;
+        demand->load = setup->size.filled_mass;
+        break;
+    case TC_SLOT_COUNT: break;
+    }
+    return TC_OK;
+}
+
+static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    return (struct tc_fit_case){
+        .tank = c->tank,
+        .size = &setup->size,
+        .kit = c->kit,
+        .demand = setup->slot[slot].demand,
+        .years = c->years,
+        .discount = c->discount,
+        .energy_price = c->energy_price,
+        .energy_escalation = c->region->electricity_escalation,
+        .replacement_tax = tc_region_added_tax(c->region),
+    };
+}
+
+/* Fills a slot; with the offer `only` and no other, if that is not NULL. */
+static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot slot,
+                 const struct tc_offer *only)
+{
+    struct tc_filled *filled = &setup->slot[slot];
+    const char *pinned = pinned_part(c, slot);
+    if (pinned)
+        filled->demand.wanted = true;
+    if (left_out(c, slot))
+        filled->demand.wanted = false;
+    if (!filled->demand.wanted)
+        return;
+    struct tc_fit_case fit = fit_case(c, setup, slot);
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    int chosen;
+    int count =
+        tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned, verdicts, TC_VERDICTS_MAX, &chosen);
+    for (int i = 0; only && i < count; i++)
+        if (verdicts[i].offer == only)
+            chosen = i;
+    filled->pinned = pinned != NULL;
+    filled->missing = chosen < 0;
+    if (chosen < 0)
+        return;
+    filled->offer = verdicts[chosen].offer;
+    filled->count = verdicts[chosen].count;
+    filled->shared = slot == TC_SLOT_AIR_PUMP && c->kit->shared_air;
+    filled->rows = verdicts[chosen].rows;
+    filled->reason = verdicts[chosen].reason;
+    filled->ill_fitting = !verdicts[chosen].fits;
+    filled->present_value = verdicts[chosen].present_value;
+}
+
+int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+{
+    const struct tc_filled *filled = &setup->slot[slot];
+    int all = filled->shared ? filled->count : filled->count * c->quantity;
+    if (slot != TC_SLOT_SUBSTRATE || !filled->offer)
+        return all;
+    /* What one tank leaves of a bag goes into the next. */
+    int bags = tc_fit_count(c->quantity * filled->demand.bed, filled->offer->part->as.substrate.volume, all);
+    return bags < all ? bags : all;
+}
+
+static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)
+{
+    struct tc_bed bed = {
+        .depth = c->kit->bed_depth, .bulk_density = GRAVEL_DENSITY, .void_share = GRAVEL_VOIDS};
+    const struct tc_offer *offer = setup->slot[TC_SLOT_SUBSTRATE].offer;
+    if (offer) {
+        bed.bulk_density = offer->part->as.substrate.bulk_density;
+        bed.void_share = offer->part->as.substrate.void_share;
+    } else if (left_out(c, TC_SLOT_SUBSTRATE)) {
+        bed.depth = 0;
+    }
+    return tc_tank_measure(c->tank, bed, c->kit->temperature, &setup->size);
+}
+
+/* Slot by slot; with the offers of `only` in their slots and no others, where those are not NULL. */
+static enum tc_status choose_with(const struct tc_case *c, const struct tc_offer *const only[TC_SLOT_COUNT],
+                                  struct tc_setup *setup)
+{
+    *setup = (struct tc_setup){0};
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = tc_fit_order[i];
+        /* Anew each time: the substrate, once chosen, displaces water. */
+        enum tc_status status = measure(c, setup);
+        if (status == TC_OK)
+            status = find_demand(c, setup, slot, &setup->slot[slot].demand);
+        if (status != TC_OK)
+            return status;
+        fill(c, setup, slot, only[slot]);
+    }
+    return TC_OK;
+}
+
+/* What tells one choice of parts from another: slots that nothing fits, then money, minor units. */
+struct worth {
+    int missing;
+    double present_value;
+};
+
+static enum tc_status find_worth(const struct tc_case *c, const struct tc_setup *setup, struct worth *worth)
+{
+    *worth = (struct worth){0, 0};
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_filled *filled = &setup->slot[slot];
+        worth->missing += filled->missing;
+        worth->present_value += filled->present_value * (filled->shared ? 1 : c->quantity);
+    }
+    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    struct tc_heat_year year;
+    enum tc_status status = tc_heat_year(&heat, &year);
+    if (status == TC_OK)
+        worth->present_value +=
+            c->quantity * year.heater_total * c->energy_price *
+            tc_escalated_present_value(c->discount, c->region->electricity_escalation, c->years);
+    return status;
+}
+
+static bool better(struct worth a, struct worth b)
+{
+    return a.missing < b.missing || (a.missing == b.missing && a.present_value < b.present_value);
+}
+
+/* Whether something that has to be bought follows from which part fills a slot: only from these. */
+static bool has_followers(enum tc_slot slot, const struct tc_verdict *verdicts, int count)
+{
+    if (slot == TC_SLOT_LID)
+        return true; /* a light that reaches through it, a heater for what it lets out */
+    for (int i = 0; i < count; i++)
+        if (verdicts[i].fits && verdicts[i].offer->part->as.filter.air > 0)
+            return true; /* an air pump */
+    return false;
+}
+
+/*
+ * Tries each part that fits a slot, with all that follows from it, and keeps
+ * the choice of all parts that costs least; so only[slot] may become another.
+ */
+static enum tc_status choose_by_followers(const struct tc_case *c, enum tc_slot slot,
+                                          const struct tc_offer *only[TC_SLOT_COUNT], struct tc_setup *setup)
+{
+    const struct tc_filled *filled = &setup->slot[slot];
+    if (!filled->offer || filled->pinned)
+        return TC_OK;
+    struct tc_fit_case fit = fit_case(c, setup, slot);
+    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    struct worth best;
+    int chosen,
+        count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
+    if (!has_followers(slot, verdicts, count))
+        return TC_OK;
+    enum tc_status status = find_worth(c, setup, &best);
+    only[slot] = filled->offer;
+    for (int i = 0; status == TC_OK && i < count; i++) {
+        const struct tc_offer *before = only[slot];
+        struct tc_setup other;
+        struct worth worth;
+        if (!verdicts[i].fits || i == chosen)
+            continue;
+        only[slot] = verdicts[i].offer;
+        if (choose_with(c, only, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
+            better(worth, best)) {
+            *setup = other;
+            best = worth;
+        } else {
+            only[slot] = before;
+        }
+    }
+    return status;
+}
+
+enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+{
+    const struct tc_offer *only[TC_SLOT_COUNT] = {NULL};
+    enum tc_status status = choose_with(c, only, setup);
+    if (status == TC_OK)
+        status = choose_by_followers(c, TC_SLOT_LID, only, setup);
+    if (status == TC_OK)
+        status = choose_by_followers(c, TC_SLOT_FILTER, only, setup);
+    return status;
+}
+
+int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
+                     struct tc_verdict *verdicts, int room)
+{
+    struct tc_fit_case fit = fit_case(c, setup, slot);
+    int chosen, count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts,
+                                    room, &chosen);
+    /* What is chosen with what follows from it is perhaps not what costs least itself. */
+    for (int i = 0; i < count; i++)
+        verdicts[i].chosen = verdicts[i].offer == setup->slot[slot].offer;
+    return count;
+}

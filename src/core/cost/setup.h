@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * setup.h - one tank with the parts chosen for it: the candidate whose cost
+ * everything else is about.
+ *
+ * A case says what is asked: which tank, kit and region, what is on offer, and
+ * what the plan pins. tc_setup_choose answers with the parts, slot by slot. A
+ * slot for which nothing fits stays in the setup, marked as missing: a bill
+ * must say so and never leave it out.
+ */
+#ifndef TC_CORE_COST_SETUP_H
+#define TC_CORE_COST_SETUP_H
+
+#include <stdbool.h>
+
+#include "core/cost/fit.h"
+#include "core/physics/heat.h"
+#include "core/goods/kit.h"
+#include "core/goods/region.h"
+#include "core/goods/tank.h"
+
+/* Most offers of one slot that are judged. */
+enum { TC_VERDICTS_MAX = 256 };
+
+/*
+ * Share of a lamp's photons that fall on the water of the tank it hangs over,
+ * and the height at which it hangs above the rim (common practice, no source).
+ */
+#define TC_LIGHT_CAPTURE 0.80
+#define TC_LIGHT_HANGS   0.05
+
+/* What a plan says of one slot. */
+struct tc_slot_wish {
+    const char *part; /* NULL: the cheapest that fits; "": nothing is bought; else the name of the part */
+    double price;     /* typed, of one, minor units; NAN: as offered */
+    double life;      /* bought used: years the first one lasts; NAN: new */
+    double resale;    /* share of its price that it fetches; NAN: as in its record */
+};
+
+/* A year of heat worked out before. */
+struct tc_known_heat {
+    struct tc_heat_case c;
+    struct tc_heat_year year;
+};
+
+struct tc_case {
+    const struct tc_tank *tank;
+    const struct tc_kit *kit;
+    const struct tc_region *region;
+    const struct tc_offer *offers;
+    int offer_count;
+    struct tc_slot_wish wish[TC_SLOT_COUNT];
+    int quantity;                      /* equal tanks, 1 or more: they may share an air pump */
+    int years;                         /* study period, 1..TC_YEARS_MAX */
+    double discount;                   /* real, a year */
+    double energy_price;               /* what a further joule costs, minor units: to compare parts by */
+    double loss_factor;                /* heat losses measured over computed; 1 where not measured */
+    const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
+};
+
+/* What a slot was filled with. */
+struct tc_filled {
+    struct tc_demand demand;      /* as the slot was filled; wanted: the kit or the plan asks for something */
+    const struct tc_offer *offer; /* NULL: nothing; borrowed from the case */
+    int count;
+    bool shared;      /* count is for all tanks of the case, not for each */
+    int rows;         /* of lights */
+    bool pinned;      /* the plan named it */
+    bool missing;     /* wanted, but nothing fits (or the pinned part is not on offer) */
+    bool ill_fitting; /* pinned against a rule: see reason */
+    struct tc_reason reason;
+    double present_value; /* of the pieces of one tank (shared: of all), as tc_fit_slot compares parts */
+};
+
+struct tc_setup {
+    struct tc_tank_size size;
+    struct tc_filled slot[TC_SLOT_COUNT];
+};
+
+/*
+ * Chooses the parts: of those that fit, those with the lowest present value. A
+ * lid decides about heat, light and heater as well, and a filter that runs on
+ * air about the pump; so each of those that fits is tried with all that follows
+ * from it, and the heat at the price of a further joule counts beside the
+ * parts. TC_RANGE where the tank cannot be measured or heated as
+ * the kit asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
+ * that lets no light through to a kit that wants light.
+ */
+enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup);
+
+/*
+ * The verdicts on all offers of one slot of a finished setup, for an answer to
+ * "why this one": up to `room`, in the order of the offers; returns how many.
+ */
+int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
+                     struct tc_verdict *verdicts, int room);
+
+/* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
+int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot);
+
+/* The tank with its parts as its heat sees it, heater included. */
+struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup *setup);
+
+/* Light at the substrate, umol/(m2 s), that the lights of the setup give; 0 without. */
+double tc_setup_ppfd(const struct tc_case *c, const struct tc_setup *setup);
+
+#endif

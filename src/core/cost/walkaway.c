@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/cost/walkaway.h"
+
+#include <stdbool.h>
+
+struct search {
+    const struct tc_case *c;
+    const struct tc_setup *setup;
+    struct tc_prices prices;
+    struct tc_cost cost;
+    tc_money target;
+    enum tc_status status;
+};
+
+/* Whether the candidate is no dearer to own than the target when a tank costs this much. */
+static bool worth_it(struct search *search, tc_money price)
+{
+    struct tc_deal *deal = &search->prices.deal;
+    tc_money fee = deal->fee;
+    enum tc_status status = tc_deal_typed(deal, deal->quantity, deal->listed, deal->list, price);
+    deal->fee = fee;
+    if (status == TC_OK)
+        status = tc_cost_reprice(search->c, search->setup, &search->prices, &search->cost);
+    if (status != TC_OK)
+        search->status = status;
+    return status == TC_OK && search->cost.present_value <= search->target;
+}
+
+/* The highest price in low..high that is worth it; false where not even low is. */
+static bool highest(struct search *search, tc_money low, tc_money high, tc_money *price)
+{
+    if (low > high || !worth_it(search, low))
+        return false;
+    while (low < high) {
+        tc_money middle = low + (high - low + 1) / 2;
+        if (worth_it(search, middle))
+            low = middle;
+        else
+            high = middle - 1;
+    }
+    *price = low;
+    return true;
+}
+
+/* The lowest price of a tank at which the goods are delivered free, or 0 where no price makes a difference.
+ */
+static tc_money free_delivery_from(struct search *search)
+{
+    const struct tc_region *region = search->c->region;
+    enum tc_status *status = &search->status;
+    tc_money free_from = tc_currency_money(region->currency, region->delivery_free_from, status);
+    tc_money parts = tc_money_sum(&search->cost.buy[TC_BUY_SLOTS], TC_SLOT_COUNT, status);
+    tc_money rest = tc_money_subtract(free_from, parts, status);
+    int quantity = search->prices.deal.quantity;
+    tc_money step = rest > 0 ? (rest + quantity - 1) / quantity : 0;
+    return step <= TC_WALKAWAY_MOST ? step : 0;
+}
+
+enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_setup *setup,
+                                const struct tc_prices *prices, const struct tc_cost *cost, tc_money target,
+                                struct tc_walkaway *walkaway)
+{
+    struct search search = {c, setup, *prices, *cost, target, TC_OK};
+    tc_money step = free_delivery_from(&search);
+    *walkaway = (struct tc_walkaway){.kind = TC_WALKAWAY_PRICE};
+    if (!highest(&search, step, TC_WALKAWAY_MOST, &walkaway->price) &&
+        !highest(&search, 0, step - 1, &walkaway->price))
+        walkaway->kind = TC_WALKAWAY_NONE;
+    else if (walkaway->price == TC_WALKAWAY_MOST)
+        walkaway->kind = TC_WALKAWAY_ANY;
+    return search.status;
+}

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/goods/goods.h"
+
+#include "core/base/name.h"
+
+const struct tc_price *tc_price_in(const struct tc_price_list *list, struct tc_currency currency)
+{
+    for (int i = 0; i < list->count; i++)
+        if (tc_name_same(list->price[i].currency.code, currency.code))
+            return &list->price[i];
+    return NULL;
+}

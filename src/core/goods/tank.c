@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/goods/tank.h"
+
+double tc_water_density(double temperature)
+{
+    double t = temperature - 273.15;
+    double off = t - 3.983035; /* where it is densest */
+    return 999.974950 * (1 - off * off * (t + 301.797) / (522528.9 * (t + 69.34881)));
+}
+
+enum tc_status tc_tank_measure(const struct tc_tank *tank, struct tc_bed bed, double water_temperature,
+                               struct tc_tank_size *size)
+{
+    double length = tank->length - 2 * tank->glass;
+    double width = tank->width - 2 * tank->glass;
+    double height = tank->height - tank->bottom_glass;
+    double depth = height - tank->freeboard;
+    if (!(length > 0 && width > 0 && depth > 0 && bed.depth >= 0 && bed.depth < depth))
+        return TC_RANGE;
+    double area = length * width;
+    double outer = tank->length * tank->width;
+    double grains = area * bed.depth * (1 - bed.void_share);
+
+    size->inner_length = length;
+    size->inner_width = width;
+    size->inner_height = height;
+    size->water_depth = depth;
+    size->surface_area = size->bottom_area = area;
+    size->footprint = outer;
+    size->swim_length = length;
+    size->reach = height - bed.depth;
+    size->water_volume = area * depth - grains;
+    size->glass_mass = TC_GLASS_DENSITY * (outer * tank->height - area * height);
+    size->empty_mass = size->glass_mass + tank->frame_mass;
+    size->water_mass = size->water_volume * tc_water_density(water_temperature);
+    size->substrate_mass = area * bed.depth * bed.bulk_density;
+    size->filled_mass = size->empty_mass + size->water_mass + size->substrate_mass;
+    return TC_OK;
+}

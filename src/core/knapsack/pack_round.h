@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * pack_round.h - valid answers near a relaxed one (internal to pack).
+ *
+ * The sooner the search knows a good answer, the more its bounds exclude. Each
+ * class is rounded to the choice the relaxation takes most of; limits broken
+ * by that are mended by exchanging choices, and what is then left is filled
+ * up. None of this is proof of anything.
+ */
+#ifndef TC_CORE_KNAPSACK_PACK_ROUND_H
+#define TC_CORE_KNAPSACK_PACK_ROUND_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "core/knapsack/pack_relax.h"
+#include "core/knapsack/pack_table.h"
+#include "core/base/status.h"
+
+struct tc_pack_round {
+    const struct tc_pack_table *table; /* borrowed */
+    int *trial;                        /* a choice for each class */
+    int *offer;                        /* scratch: what each class would be exchanged for */
+    int64_t left[TC_PACK_TABLE_ROWS];  /* what the trial leaves of each limit; negative where it breaks it */
+};
+
+enum tc_status tc_pack_round_create(struct tc_pack_round *round, const struct tc_pack_table *table);
+void tc_pack_round_free(struct tc_pack_round *round);
+
+/* Takes the choices given as the trial; whether it keeps all limits. */
+bool tc_pack_round_take(struct tc_pack_round *round, const int *choices);
+
+/*
+ * Rounds the answer of a relaxation, with its runs and its basis, to a trial
+ * within the runs; whether it keeps all limits. thorough: spend more work on
+ * mending.
+ */
+bool tc_pack_round_off(struct tc_pack_round *round, const struct tc_pack_relax *relax, const int *low,
+                       const int *high, const int *key, const int *work, bool thorough);
+
+#endif

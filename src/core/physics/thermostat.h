@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * thermostat.h - one lump of water with a heater on a thermostat, solved in closed form.
+ *
+ *     C d(theta)/dt = net + heater - K theta
+ *
+ * theta (K) is how far the water is above the set point, net (W) what the water would gain
+ * without its heater if it were at the set point, K (W/K) how the loss grows with theta, C (J/K)
+ * its heat capacity. The thermostat is ideal: below the set point the heater gives all it has,
+ * above it nothing, and on it just what holds the water there, which is what a real one gives on
+ * average. Over a stretch of time net is constant, so theta runs along exponentials that meet the
+ * set point at most once; the length of the stretch brings no error.
+ */
+#ifndef TC_CORE_PHYSICS_THERMOSTAT_H
+#define TC_CORE_PHYSICS_THERMOSTAT_H
+
+#include <stdbool.h>
+
+struct tc_thermostat {
+    double capacity;    /* C, J/K, > 0 */
+    double conductance; /* K, W/K, > 0 */
+    double power;       /* of the heater, W, >= 0; 0 is none, INFINITY one that always suffices */
+};
+
+/* A stretch of time, made for one thermostat. */
+struct tc_stretch {
+    double seconds; /* > 0 */
+    double decay;   /* 1 - exp(-seconds K / C) */
+};
+
+struct tc_stretch tc_stretch_make(const struct tc_thermostat *thermostat, double seconds);
+
+/* What the water did over some stretches. */
+struct tc_thermostat_run {
+    double theta;           /* at the end */
+    double integral;        /* of theta over time, K s */
+    double lowest, highest; /* theta where stretches end */
+    bool held;              /* the water was on the set point at some time */
+};
+
+/*
+ * Follows the water from theta through `count` >= 1 stretches, with net[i] - loss as the net gain
+ * of each, and writes what the heater gave in each, in J, to heat[]. The first law holds to
+ * rounding: C (end - start) = sum of (net - loss) seconds + sum of heat - K integral.
+ */
+struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *thermostat, double theta, int count,
+                                              const struct tc_stretch stretches[], const double net[],
+                                              double loss, double heat[]);
+
+#endif

@@ -1,0 +1,228 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/wall/wall_choices.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "core/wall/wall_mix.h"
+
+#define MILLIWATTS_PER_WATT   1e3
+#define SQUARE_MM_PER_M2      1e6
+#define MILLILITRES_PER_CUBIC 1e6
+/* A thousandth of a milliwatt is no power. */
+#define POWER_TOLERANCE 1e-3
+
+static int64_t power_units_up(double watts)
+{
+    return (int64_t)ceil(watts * MILLIWATTS_PER_WATT - POWER_TOLERANCE);
+}
+
+static int64_t power_units_down(double watts)
+{
+    return (int64_t)floor(watts * MILLIWATTS_PER_WATT + POWER_TOLERANCE);
+}
+
+tc_money tc_wall_cost(const struct tc_wall_model *model, int tanks, enum tc_wall_money money,
+                      enum tc_status *status)
+{
+    int on_sale = tanks < model->sale_most ? tanks : model->sale_most;
+    tc_money cost = tc_money_times(model->price[money], tanks - on_sale, status);
+    if (on_sale > 0)
+        cost = tc_money_add(cost, tc_money_times(model->sale_price[money], on_sale, status), status);
+    return cost;
+}
+
+/* No more tanks than stock, power and budget allow need looking at; how they stand is not known yet. */
+static int most_tanks(const struct tc_wall *wall, const struct tc_wall_model *model)
+{
+    int most = model->most == TC_WALL_UNLIMITED ? TC_WALL_TANKS_MAX + 1 : model->most;
+    int64_t each = power_units_up(model->power);
+    if (wall->power_limit > 0 && each > 0 && power_units_down(wall->power_limit) / each < most)
+        most = (int)(power_units_down(wall->power_limit) / each);
+    if (wall->budget <= 0)
+        return most;
+    int least = 0; /* affordable for certain; the cost grows with the number */
+    while (least < most) {
+        int middle = least + (most - least + 1) / 2;
+        enum tc_status status = TC_OK;
+        tc_money cost = tc_wall_cost(model, middle, wall->budget_kind, &status);
+        if (status == TC_OK && cost <= wall->budget)
+            least = middle;
+        else
+            most = middle - 1;
+    }
+    return least;
+}
+
+static enum tc_status fill_choice(const struct tc_wall_model *model, const struct tc_wall_way *way,
+                                  int64_t *figure)
+{
+    enum tc_status status = TC_OK;
+    int64_t n = way->tanks;
+    figure[TC_WALL_TANKS] = n;
+    figure[TC_WALL_LENGTH] = way->length;
+    figure[TC_WALL_POWER] = n * power_units_up(model->power);
+    for (int k = 0; k < 2; k++) {
+        tc_money tanks = tc_wall_cost(model, way->tanks, (enum tc_wall_money)k, &status);
+        figure[TC_WALL_COST + k] = tc_money_add(tanks, way->price, &status);
+    }
+    figure[TC_WALL_AREA] = n * (int64_t)llround(model->area * SQUARE_MM_PER_M2);
+    figure[TC_WALL_WATER] = n * (int64_t)llround(model->volume * MILLILITRES_PER_CUBIC);
+    figure[TC_WALL_KINDS] = n > 0;
+    return status;
+}
+
+/* Behind all choices, those of model i. */
+static enum tc_status add_choices(struct tc_wall_choices *c, int i, const struct tc_wall_model *model)
+{
+    const struct tc_wall_ways *ways = &c->ways[i];
+    c->first[i] = c->count;
+    size_t room = (size_t)c->count + (size_t)ways->way_count;
+    struct tc_wall_choice *choice = realloc(c->choice, room * sizeof *choice);
+    if (!choice)
+        return TC_NO_MEMORY;
+    c->choice = choice;
+    enum tc_status status = TC_OK;
+    for (int w = 0; status == TC_OK && w < ways->way_count; w++) {
+        if (ways->ways[w].tanks < model->least)
+            continue;
+        struct tc_wall_choice *added = &c->choice[c->count++];
+        added->model = i;
+        added->way = w;
+        status = fill_choice(model, &ways->ways[w], added->figure);
+        for (int f = 0; f < TC_WALL_FIGURES; f++)
+            c->most[f] = added->figure[f] > c->most[f] ? added->figure[f] : c->most[f];
+    }
+    c->first[i + 1] = c->count;
+    return status;
+}
+
+enum tc_status tc_wall_choices_create(const struct tc_wall *wall, const struct tc_wall_model *models,
+                                      int count, struct tc_wall_choices *choices)
+{
+    *choices = (struct tc_wall_choices){.models = count};
+    if (count < 0 || count > TC_WALL_MODELS_MAX || tc_wall_check(wall) != TC_OK)
+        return TC_RANGE;
+    for (int i = 0; i < count; i++)
+        if (tc_wall_check_model(&models[i]) != TC_OK)
+            return TC_RANGE;
+    choices->ways = calloc((size_t)count + 1, sizeof *choices->ways);
+    choices->first = calloc((size_t)count + 1, sizeof *choices->first);
+    enum tc_status status = choices->ways && choices->first ? TC_OK : TC_NO_MEMORY;
+    for (int i = 0; status == TC_OK && i < count; i++) {
+        status = tc_wall_ways_create(wall, &models[i], most_tanks(wall, &models[i]), &choices->ways[i]);
+        if (status == TC_OK)
+            status = add_choices(choices, i, &models[i]);
+    }
+    if (status != TC_OK)
+        tc_wall_choices_free(choices);
+    return status;
+}
+
+void tc_wall_choices_free(struct tc_wall_choices *choices)
+{
+    for (int i = 0; choices->ways && i < choices->models; i++)
+        tc_wall_ways_free(&choices->ways[i]);
+    free(choices->ways);
+    free(choices->choice);
+    free(choices->first);
+    *choices = (struct tc_wall_choices){0};
+}
+
+int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits)
+{
+    int count = 0;
+    limits[count] = (struct tc_wall_limit_line){.limit = tc_wall_length_units(wall)};
+    limits[count++].line.factor[TC_WALL_LENGTH] = 1;
+    if (wall->power_limit > 0) {
+        limits[count] = (struct tc_wall_limit_line){.limit = power_units_down(wall->power_limit)};
+        limits[count++].line.factor[TC_WALL_POWER] = 1;
+    }
+    if (wall->budget > 0) {
+        limits[count] = (struct tc_wall_limit_line){.limit = wall->budget};
+        limits[count++].line.factor[TC_WALL_COST + (int)wall->budget_kind] = 1;
+    }
+    return count;
+}
+
+/* Whether a line stays within what the packing can hold, for every choice. */
+static bool line_fits(const struct tc_wall_choices *c, const struct tc_wall_line *line)
+{
+    for (int f = 0; f < TC_WALL_FIGURES; f++) {
+        int64_t size = line->factor[f] < 0 ? -line->factor[f] : line->factor[f];
+        if (size > 0 && c->most[f] > TC_PACK_FIGURE_MAX / TC_WALL_FIGURES / size)
+            return false;
+    }
+    return true;
+}
+
+static int64_t line_value(const struct tc_wall_line *line, const int64_t *figure)
+{
+    int64_t sum = 0;
+    for (int f = 0; f < TC_WALL_FIGURES; f++)
+        sum += line->factor[f] * figure[f];
+    return sum;
+}
+
+static enum tc_status fill_pack(const struct tc_wall_choices *c, const struct tc_wall_limit_line *limits,
+                                int limit_count, const struct tc_wall_line *goals, int goal_count,
+                                struct tc_pack *pack)
+{
+    bool fits = true;
+    for (int g = 0; g < goal_count; g++)
+        fits = fits && line_fits(c, &goals[g]);
+    for (int r = 0; r < limit_count; r++)
+        fits = fits && line_fits(c, &limits[r].line);
+    if (!fits)
+        return TC_OVERFLOW;
+    for (int i = 0; i < c->models; i++) {
+        enum tc_status status = tc_pack_class(pack);
+        for (int k = c->first[i]; status == TC_OK && k < c->first[i + 1]; k++) {
+            int64_t gains[TC_PACK_GOALS_MAX];
+            int64_t uses[TC_PACK_ROWS_MAX];
+            for (int g = 0; g < goal_count; g++)
+                gains[g] = line_value(&goals[g], c->choice[k].figure);
+            for (int r = 0; r < limit_count; r++)
+                uses[r] = line_value(&limits[r].line, c->choice[k].figure);
+            status = tc_pack_choice(pack, gains, uses);
+        }
+        if (status != TC_OK)
+            return status;
+    }
+    return TC_OK;
+}
+
+enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
+                                     const struct tc_wall_limit_line *limits, int limit_count,
+                                     const struct tc_wall_line *goals, int goal_count,
+                                     const struct tc_pack_effort *effort, struct tc_pack_answer *answer,
+                                     bool start, int *picked)
+{
+    int64_t most[TC_PACK_ROWS_MAX];
+    for (int r = 0; r < limit_count; r++)
+        most[r] = limits[r].limit;
+    struct tc_pack *pack;
+    enum tc_status status = tc_pack_create(limit_count, most, goal_count, &pack);
+    if (status != TC_OK)
+        return status;
+    status = fill_pack(choices, limits, limit_count, goals, goal_count, pack);
+    for (int i = 0; start && i < choices->models; i++)
+        picked[i] -= choices->first[i];
+    if (status == TC_OK && start)
+        status = tc_pack_suggest(pack, picked);
+    if (status == TC_OK)
+        status = tc_pack_solve(pack, effort, answer, picked);
+    tc_pack_free(pack);
+    for (int i = 0; status == TC_OK && i < choices->models; i++)
+        picked[i] += choices->first[i];
+    return status;
+}
+
+int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,
+                            enum tc_wall_figure figure)
+{
+    int64_t sum = 0;
+    for (int i = 0; i < choices->models; i++)
+        sum += choices->choice[picked[i]].figure[figure];
+    return sum;
+}

@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * wall_choices.h - a wall's question as a packing problem (internal to wall_mix and wall_relief).
+ *
+ * Every way to stand every model's tanks (wall_bays.h) becomes a choice with a
+ * row of whole figures. Limits and goals are both linear in those figures, so
+ * each is given by its factors.
+ */
+#ifndef TC_CORE_WALL_WALL_CHOICES_H
+#define TC_CORE_WALL_WALL_CHOICES_H
+
+#include <stdint.h>
+
+#include "core/knapsack/pack.h"
+#include "core/base/status.h"
+#include "core/wall/wall.h"
+#include "core/wall/wall_bays.h"
+
+enum tc_wall_figure {
+    TC_WALL_TANKS,
+    TC_WALL_LENGTH, /* tc_wall_length_units is the limit */
+    TC_WALL_POWER,  /* mW */
+    TC_WALL_COST,   /* to buy, racks included; the next one is over the period */
+    TC_WALL_COST_OVER_PERIOD,
+    TC_WALL_AREA,  /* mm2 */
+    TC_WALL_WATER, /* ml */
+    TC_WALL_KINDS, /* 1 where there is a tank of the model */
+    TC_WALL_FIGURES
+};
+
+/* Sum of factor * figure. */
+struct tc_wall_line {
+    int64_t factor[TC_WALL_FIGURES];
+};
+
+struct tc_wall_limit_line {
+    struct tc_wall_line line;
+    int64_t limit; /* the line may not be above this */
+};
+
+struct tc_wall_choice {
+    int model;
+    int way; /* in the ways of the model */
+    int64_t figure[TC_WALL_FIGURES];
+};
+
+struct tc_wall_choices {
+    int models;
+    struct tc_wall_ways *ways;     /* per model */
+    struct tc_wall_choice *choice; /* model after model */
+    int *first;                    /* models + 1: the choices of each model */
+    int count;
+    int64_t most[TC_WALL_FIGURES]; /* the largest figure of any choice */
+};
+
+/*
+ * The choices of the models on the wall. Statuses as tc_wall_mix_find's. A
+ * model that cannot reach its least number has no choice. Freed with
+ * tc_wall_choices_free (also a zeroed one).
+ */
+enum tc_status tc_wall_choices_create(const struct tc_wall *wall, const struct tc_wall_model *models,
+                                      int count, struct tc_wall_choices *choices);
+void tc_wall_choices_free(struct tc_wall_choices *choices);
+
+/* The limits the wall sets: length, power, budget. Writes at most three to limits; returns how many. */
+int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits);
+
+/*
+ * As tc_pack_solve, with goals to be as large as possible, in order;
+ * picked[model] is an index of choice. If start is set, picked holds an answer
+ * to start from.
+ */
+enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
+                                     const struct tc_wall_limit_line *limits, int limit_count,
+                                     const struct tc_wall_line *goals, int goal_count,
+                                     const struct tc_pack_effort *effort, struct tc_pack_answer *answer,
+                                     bool start, int *picked);
+
+/* Sum of one figure over the choices picked. */
+int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,
+                            enum tc_wall_figure figure);
+
+#endif

@@ -1,0 +1,388 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/wall/wall_relief.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "core/wall/wall_aim.h"
+#include "core/wall/wall_choices.h"
+
+#define MILLIWATTS_PER_WATT   1e3
+#define SQUARE_MM_PER_M2      1e6
+#define MILLILITRES_PER_CUBIC 1e6
+#define DEFAULT_SHARE         0.01
+
+/* The question asked, to keep the functions below short. */
+struct asked {
+    const struct tc_wall *wall;
+    const struct tc_wall_model *models;
+    int count;
+    const struct tc_wall_goal *goal;
+    const struct tc_wall_mix *mix;
+    const struct tc_pack_effort *effort;
+    double target; /* in the unit of the goal */
+};
+
+/* Height a column of so many tanks needs, from the floor. */
+static double height_of(const struct tc_wall *wall, const struct tc_wall_model *model, int tiers)
+{
+    return wall->lowest + tiers * (model->height + wall->access) + (tiers - 1) * wall->shelf;
+}
+
+/* The limit's place in a wall, for the limits that are a double. */
+static double *field(struct tc_wall *wall, enum tc_wall_limit limit)
+{
+    switch (limit) {
+    case TC_WALL_LIMIT_LENGTH: return &wall->length;
+    case TC_WALL_LIMIT_HEIGHT: return &wall->height;
+    case TC_WALL_LIMIT_DEPTH: return &wall->depth;
+    case TC_WALL_LIMIT_REACH: return &wall->reach;
+    case TC_WALL_LIMIT_BAY_RATING: return &wall->bay_rating;
+    case TC_WALL_LIMIT_TIER_RATING: return &wall->tier_rating;
+    case TC_WALL_LIMIT_FLOOR: return &wall->floor_limit;
+    case TC_WALL_LIMIT_POWER: return &wall->power_limit;
+    case TC_WALL_LIMIT_TIERS:
+    case TC_WALL_LIMIT_BUDGET:
+    case TC_WALL_LIMIT_COUNT: break;
+    }
+    return NULL;
+}
+
+static double limit_of(const struct tc_wall *wall, enum tc_wall_limit limit)
+{
+    struct tc_wall copy = *wall;
+    if (limit == TC_WALL_LIMIT_TIERS)
+        return wall->tiers;
+    if (limit == TC_WALL_LIMIT_BUDGET)
+        return (double)wall->budget;
+    const double *place = field(&copy, limit);
+    return place ? *place : 0;
+}
+
+static void set_limit(struct tc_wall *wall, enum tc_wall_limit limit, double value)
+{
+    if (limit == TC_WALL_LIMIT_TIERS)
+        wall->tiers = (int)lround(value);
+    else if (limit == TC_WALL_LIMIT_BUDGET)
+        wall->budget = (tc_money)llround(value);
+    else
+        *field(wall, limit) = value;
+}
+
+/* The most of any column or bay; the sum where the limit is one. */
+static double used_of(const struct tc_wall *wall, const struct tc_wall_model *models,
+                      const struct tc_wall_mix *mix, enum tc_wall_limit limit)
+{
+    double most = 0;
+    switch (limit) {
+    case TC_WALL_LIMIT_LENGTH: return mix->length;
+    case TC_WALL_LIMIT_FLOOR: return mix->pressure;
+    case TC_WALL_LIMIT_POWER: return mix->power;
+    case TC_WALL_LIMIT_BUDGET: return (double)mix->cost[wall->budget_kind];
+    case TC_WALL_LIMIT_BAY_RATING:
+        for (int b = 0; b < mix->bays; b++)
+            most = fmax(most, mix->bay[b].mass);
+        return most;
+    case TC_WALL_LIMIT_TIER_RATING:
+        for (int b = 0; b < mix->bays; b++)
+            most = fmax(most, mix->bay[b].tier_mass);
+        return most;
+    case TC_WALL_LIMIT_HEIGHT:
+        for (int c = 0; c < mix->columns; c++)
+            most = fmax(most, height_of(wall, &models[mix->column[c].model], mix->column[c].tiers));
+        return most;
+    case TC_WALL_LIMIT_DEPTH:
+    case TC_WALL_LIMIT_REACH:
+        for (int c = 0; c < mix->columns; c++)
+            most = fmax(most, mix->column[c].depth);
+        return most;
+    case TC_WALL_LIMIT_TIERS:
+        for (int c = 0; c < mix->columns; c++)
+            most = fmax(most, mix->column[c].tiers);
+        return most;
+    case TC_WALL_LIMIT_COUNT: break;
+    }
+    return 0;
+}
+
+void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_model *models,
+                   const struct tc_wall_mix *mix, enum tc_wall_limit limit, struct tc_wall_slack *slack)
+{
+    *slack = (struct tc_wall_slack){.limit = limit_of(wall, limit)};
+    slack->used = used_of(wall, models, mix, limit);
+    slack->limited = slack->limit > 0;
+    /* What is used fits, so a difference below 0 is rounding. */
+    if (slack->limited)
+        slack->left = fmax(0, slack->limit - slack->used);
+}
+
+/* The goal one step further; the default step where step is 0. */
+static double target_of(const struct asked *a, double step)
+{
+    double reached = a->mix->reached;
+    if (step <= 0) {
+        step = INFINITY;
+        for (int i = 0; i < a->count; i++) {
+            if (a->goal->aim == TC_WALL_MOST_AREA)
+                step = fmin(step, a->models[i].area);
+            else if (a->goal->aim == TC_WALL_MOST_WATER)
+                step = fmin(step, a->models[i].volume);
+        }
+        if (a->goal->aim == TC_WALL_MOST_TANKS)
+            step = 1;
+        else if (a->goal->aim == TC_WALL_WATER_PER_MONEY || a->goal->aim == TC_WALL_LEAST_COST)
+            step = DEFAULT_SHARE * reached;
+    }
+    return a->goal->aim == TC_WALL_LEAST_COST ? reached - step : reached + step;
+}
+
+/* Whether a goal is at the target, up to the rounding of its unit. */
+static bool at_target(const struct asked *a, double reached)
+{
+    double margin = 1e-9 * fabs(a->target);
+    return a->goal->aim == TC_WALL_LEAST_COST ? reached <= a->target + margin : reached >= a->target - margin;
+}
+
+/* The target as a limit line: minus the goal at most minus the target. */
+static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
+{
+    *limit = (struct tc_wall_limit_line){.limit = 0};
+    int64_t *factor = limit->line.factor;
+    enum tc_wall_figure cost = tc_wall_aim_cost(a->goal);
+    const double per_money = 1e6; /* a ratio as whole millilitres per so much money: seven digits and more */
+    switch (a->goal->aim) {
+    case TC_WALL_MOST_TANKS:
+        factor[TC_WALL_TANKS] = -1;
+        limit->limit = -(int64_t)ceil(a->target - 1e-9);
+        break;
+    case TC_WALL_MOST_AREA:
+        factor[TC_WALL_AREA] = -1;
+        limit->limit = -llround(a->target * SQUARE_MM_PER_M2);
+        break;
+    case TC_WALL_MOST_WATER:
+        factor[TC_WALL_WATER] = -1;
+        limit->limit = -llround(a->target * MILLILITRES_PER_CUBIC);
+        break;
+    case TC_WALL_LEAST_COST:
+        factor[cost] = 1;
+        limit->limit = (int64_t)floor(a->target + 1e-9);
+        break;
+    case TC_WALL_WATER_PER_MONEY:
+        factor[TC_WALL_WATER] = -(int64_t)per_money;
+        factor[cost] = llround(a->target * MILLILITRES_PER_CUBIC * per_money);
+        break;
+    }
+}
+
+/* The goal's value of what was picked. */
+static double reached_by(const struct asked *a, const struct tc_wall_choices *choices, const int *picked)
+{
+    double cost = (double)tc_wall_choices_sum(choices, picked, tc_wall_aim_cost(a->goal));
+    double water = (double)tc_wall_choices_sum(choices, picked, TC_WALL_WATER) / MILLILITRES_PER_CUBIC;
+    switch (a->goal->aim) {
+    case TC_WALL_MOST_TANKS: return (double)tc_wall_choices_sum(choices, picked, TC_WALL_TANKS);
+    case TC_WALL_MOST_AREA:
+        return (double)tc_wall_choices_sum(choices, picked, TC_WALL_AREA) / SQUARE_MM_PER_M2;
+    case TC_WALL_MOST_WATER: return water;
+    case TC_WALL_LEAST_COST: return cost;
+    case TC_WALL_WATER_PER_MONEY: return water / cost;
+    }
+    return 0;
+}
+
+/* The figure a limit is a limit of; TC_WALL_FIGURES for limits that are none of a sum. */
+static enum tc_wall_figure figure_of(const struct tc_wall *wall, enum tc_wall_limit limit)
+{
+    switch (limit) {
+    case TC_WALL_LIMIT_LENGTH: return TC_WALL_LENGTH;
+    case TC_WALL_LIMIT_POWER: return TC_WALL_POWER;
+    case TC_WALL_LIMIT_BUDGET: return (enum tc_wall_figure)(TC_WALL_COST + (int)wall->budget_kind);
+    default: return TC_WALL_FIGURES;
+    }
+}
+
+/* Drops the line that limits one figure alone, and returns its limit. */
+static int64_t take_limit(struct tc_wall_limit_line *limits, int *count, enum tc_wall_figure figure)
+{
+    int64_t taken = 0;
+    int kept = 0;
+    for (int k = 0; k < *count; k++) {
+        if (limits[k].line.factor[figure] == 1)
+            taken = limits[k].limit;
+        else
+            limits[kept++] = limits[k];
+    }
+    *count = kept;
+    return taken;
+}
+
+/* The wall with one limit out of the way. */
+static struct tc_wall without(const struct asked *a, enum tc_wall_limit limit)
+{
+    struct tc_wall wall = *a->wall;
+    double longest = 0;
+    for (int i = 0; i < a->count; i++)
+        longest = fmax(longest, fmax(a->models[i].length, a->models[i].width));
+    if (limit == TC_WALL_LIMIT_LENGTH)
+        wall.length = fmin(2 * (wall.length + longest + wall.gap + wall.post), 1000);
+    else
+        set_limit(&wall, limit, 0);
+    return wall;
+}
+
+/* A limit of a sum: as little of it as reaches the target, then the best goal with that. */
+static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limit, int *picked,
+                                  struct tc_wall_relief *relief)
+{
+    struct tc_wall wide = without(a, limit);
+    struct tc_wall_choices choices;
+    enum tc_status status = tc_wall_choices_create(&wide, a->models, a->count, &choices);
+    if (status != TC_OK)
+        return status;
+    enum tc_wall_figure figure = figure_of(a->wall, limit);
+    struct tc_wall_limit_line limits[TC_WALL_LIMITS + 1];
+    int count = tc_wall_aim_limits(a->wall, a->goal, limits);
+    int64_t now = take_limit(limits, &count, figure);
+    set_target(a, &limits[count++]);
+    struct tc_wall_line goals[2] = {{{0}}, {{0}}};
+    goals[0].factor[figure] = -1;
+    for (int f = 0; f < TC_WALL_FIGURES; f++)
+        goals[1].factor[f] = -limits[count - 1].line.factor[f];
+    struct tc_pack_answer answer;
+    status = tc_wall_choices_solve(&choices, limits, count, goals, 2, a->effort, &answer, false, picked);
+    if (status == TC_OK) {
+        int64_t more = tc_wall_choices_sum(&choices, picked, figure) - now;
+        /* Nothing to raise where the mix was not the best to begin with. */
+        more = more > 0 ? more : 0;
+        relief->proven = answer.goals_proven > 0;
+        relief->raise = (double)more;
+        if (figure == TC_WALL_LENGTH)
+            relief->raise = tc_wall_metres(more);
+        else if (figure == TC_WALL_POWER)
+            relief->raise = (double)more / MILLIWATTS_PER_WATT;
+        relief->reached = reached_by(a, &choices, picked);
+    }
+    tc_wall_choices_free(&choices);
+    return status;
+}
+
+/* What tc_wall_check allows. */
+static double most_of(enum tc_wall_limit limit)
+{
+    bool size = limit == TC_WALL_LIMIT_HEIGHT || limit == TC_WALL_LIMIT_DEPTH || limit == TC_WALL_LIMIT_REACH;
+    return size ? 100 : 1e9;
+}
+
+/* Values of a limit at which some model may stand in a new way, beyond `now`; NULL to count them only. */
+static size_t list_values(const struct asked *a, enum tc_wall_limit limit, double now, double *values)
+{
+    size_t count = 0;
+    for (int i = 0; i < a->count; i++) {
+        const struct tc_wall_model *m = &a->models[i];
+        for (int k = 0; k < 2 * TC_WALL_TIERS_MAX; k++) {
+            bool end_on = k % 2 == 1;
+            int tiers = k / 2 + 1;
+            struct tc_wall_stand stand = {.width = end_on ? m->width : m->length,
+                                          .depth = end_on ? m->length : m->width};
+            double value = 0;
+            switch (limit) {
+            case TC_WALL_LIMIT_HEIGHT: value = height_of(a->wall, m, tiers); break;
+            case TC_WALL_LIMIT_TIERS: value = tiers; break;
+            case TC_WALL_LIMIT_DEPTH:
+            case TC_WALL_LIMIT_REACH: value = tiers == 1 ? stand.depth : 0; break;
+            case TC_WALL_LIMIT_FLOOR: value = tc_wall_pressure(a->wall, &stand, m->mass, tiers); break;
+            case TC_WALL_LIMIT_TIER_RATING: value = k * m->mass; break;
+            /* A bay bears a whole number of tanks: the next forty. */
+            case TC_WALL_LIMIT_BAY_RATING:
+                value = (floor(now / fmax(m->mass, 1e-9)) + k + 1) * m->mass;
+                break;
+            default: break;
+            }
+            if (value > now * (1 + 1e-9) && value <= most_of(limit)) {
+                if (values)
+                    values[count] = value;
+                count++;
+            }
+        }
+    }
+    return count;
+}
+
+static int by_size(const void *a, const void *b)
+{
+    double x = *(const double *)a;
+    double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* The best mix with the limit at a value; whether it is at the target. */
+static enum tc_status try_value(const struct asked *a, enum tc_wall_limit limit, double value,
+                                struct tc_wall_relief *relief, bool *enough)
+{
+    struct tc_wall wall = *a->wall;
+    set_limit(&wall, limit, value);
+    struct tc_wall_mix mix;
+    enum tc_status status = tc_wall_mix_find(&wall, a->models, a->count, a->goal, a->effort, &mix);
+    if (status != TC_OK)
+        return status;
+    *enough = at_target(a, mix.reached);
+    relief->proven = relief->proven && mix.goals_proven > 0;
+    if (*enough) {
+        relief->raise = value - limit_of(a->wall, limit);
+        relief->reached = mix.reached;
+    }
+    tc_wall_mix_free(&mix);
+    return TC_OK;
+}
+
+/* A limit of how tanks stand: the least of the values at which that changes, by halving. */
+static enum tc_status relieve_stand(const struct asked *a, enum tc_wall_limit limit,
+                                    struct tc_wall_relief *relief)
+{
+    double now = limit_of(a->wall, limit);
+    size_t count = list_values(a, limit, now, NULL);
+    double *values = calloc(count + 1, sizeof *values);
+    if (!values)
+        return TC_NO_MEMORY;
+    list_values(a, limit, now, values);
+    qsort(values, count, sizeof *values, by_size);
+    relief->proven = true;
+    bool enough = false;
+    enum tc_status status =
+        count > 0 ? try_value(a, limit, values[count - 1], relief, &enough) : TC_NO_RESULT;
+    size_t low = 0;
+    size_t high = count > 0 ? count - 1 : 0; /* known to be enough */
+    while (status == TC_OK && enough && low < high) {
+        size_t middle = low + (high - low) / 2;
+        bool here = false;
+        status = try_value(a, limit, values[middle], relief, &here);
+        if (here)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    free(values);
+    return status == TC_OK && !enough ? TC_NO_RESULT : status;
+}
+
+enum tc_status tc_wall_relieve(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
+                               const struct tc_wall_goal *goal, const struct tc_wall_mix *mix,
+                               enum tc_wall_limit limit, double step, const struct tc_pack_effort *effort,
+                               struct tc_wall_relief *relief)
+{
+    *relief = (struct tc_wall_relief){0};
+    struct asked a = {wall, models, count, goal, mix, effort, 0};
+    if (limit < 0 || limit >= TC_WALL_LIMIT_COUNT || !(step >= 0) || count < 1)
+        return TC_RANGE;
+    if (limit_of(wall, limit) <= 0)
+        return TC_NO_RESULT;
+    a.target = target_of(&a, step);
+    if (figure_of(wall, limit) == TC_WALL_FIGURES)
+        return relieve_stand(&a, limit, relief);
+    int *picked = calloc((size_t)count + 1, sizeof *picked);
+    if (!picked)
+        return TC_NO_MEMORY;
+    enum tc_status status = relieve_sum(&a, limit, picked, relief);
+    free(picked);
+    return status;
+}

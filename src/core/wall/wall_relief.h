@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * wall_relief.h - what binds a wall, and what a little more of it would bring.
+ *
+ * How each limit of the wall stands under a mix, and the least raise of one
+ * limit, the others as they are, with which the goal gets a step further:
+ * "the wall is full; 310 W are left; one more tank needs 0.42 m".
+ *
+ * Length, power and budget: the best mix that is a step further is sought with
+ * the least use of that limit, one more exact packing. The others change how
+ * tanks can stand, at known values (the height at which some model gets one
+ * more tier, ...); more of a limit is never worse, so the least of these
+ * values that brings a step is found by halving.
+ */
+#ifndef TC_CORE_WALL_WALL_RELIEF_H
+#define TC_CORE_WALL_WALL_RELIEF_H
+
+#include <stdbool.h>
+
+#include "core/knapsack/pack.h"
+#include "core/base/status.h"
+#include "core/wall/wall.h"
+#include "core/wall/wall_mix.h"
+
+enum tc_wall_limit {
+    TC_WALL_LIMIT_LENGTH,      /* m */
+    TC_WALL_LIMIT_HEIGHT,      /* m */
+    TC_WALL_LIMIT_DEPTH,       /* m */
+    TC_WALL_LIMIT_REACH,       /* m */
+    TC_WALL_LIMIT_TIERS,       /* tanks one above the other */
+    TC_WALL_LIMIT_BAY_RATING,  /* kg */
+    TC_WALL_LIMIT_TIER_RATING, /* kg */
+    TC_WALL_LIMIT_FLOOR,       /* Pa */
+    TC_WALL_LIMIT_POWER,       /* W */
+    TC_WALL_LIMIT_BUDGET,      /* minor units */
+    TC_WALL_LIMIT_COUNT
+};
+
+struct tc_wall_slack {
+    bool limited; /* the wall has this limit; otherwise limit and left are 0 */
+    double limit, used, left;
+};
+
+/* How a limit stands under a mix found for this wall: the sum, or the most of any column, bay or tier. */
+void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_model *models,
+                   const struct tc_wall_mix *mix, enum tc_wall_limit limit, struct tc_wall_slack *slack);
+
+struct tc_wall_relief {
+    double raise;   /* the least, in the unit of the limit */
+    double reached; /* the goal with it, in the unit of tc_wall_mix's */
+    bool proven; /* no smaller raise does it, and nothing better comes of it; false if a search was stopped */
+};
+
+/*
+ * The least raise of `limit` alone that brings the goal at least a step beyond
+ * mix->reached (lower, where the goal is least cost). step is in the unit of
+ * the goal; 0 stands for one tank, the bottom area or water of the smallest
+ * model, or 1 % of the ratio or the cost.
+ *
+ * TC_NO_RESULT: no raise brings it (length is tried up to twice the wall's and
+ * two tanks, a bay's rating up to forty tanks more), or there is no such
+ * limit. Other statuses as tc_wall_mix_find's.
+ */
+enum tc_status tc_wall_relieve(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
+                               const struct tc_wall_goal *goal, const struct tc_wall_mix *mix,
+                               enum tc_wall_limit limit, double step, const struct tc_pack_effort *effort,
+                               struct tc_wall_relief *relief);
+
+#endif
