@@ -91,7 +91,7 @@ static bool price_in_force(const struct tc_state *state, const struct parts *par
     }
     if (!slot_of(parts->key, "-price", &slot))
         return false;
-    const struct tc_offer *offer = entry->setup.slot[slot].offer;
+    const struct tc_offer *offer = entry->equipment.slot[slot].offer;
     *price = offer ? offer->price : 0;
     return offer && offer->priced;
 }

@@ -250,7 +250,7 @@ static void make_slots(const struct tc_state *state, int candidate, struct tc_sh
     set_words(sheet, 1, "");
     for (int s = 0; entry && s < TC_SLOT_COUNT; s++) {
         enum tc_slot slot = (enum tc_slot)s;
-        const struct tc_filled *filled = &entry->setup.slot[slot];
+        const struct tc_filled *filled = &entry->equipment.slot[slot];
         add_choice(sheet, tc_slot_name(slot), tc_slot_name(slot));
         tc_sheet_text(sheet, 0,
                       filled->offer     ? tc_words_part(words, filled)
@@ -308,7 +308,7 @@ static void make_parts(const struct tc_state *state, struct tc_choices_about abo
     tc_sheet_text(sheet, PART_WHY, "nothing is bought");
     if (!entry)
         return;
-    int count = tc_setup_explain(&entry->c, &entry->setup, about.slot, verdicts, TC_VERDICTS_MAX);
+    int count = tc_equipment_explain(&entry->c, &entry->equipment, about.slot, verdicts, TC_VERDICTS_MAX);
     for (int fits = 1; fits >= 0; fits--) /* those that fit first */
         for (int i = 0; i < count; i++)
             if (verdicts[i].fits == (fits == 1))

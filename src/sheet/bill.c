@@ -92,7 +92,7 @@ static const char *what_is_missing(const struct tc_contender *entry, enum part_o
     int slot = slot_of(part, index);
     if (slot < 0)
         return NULL;
-    if (entry->setup.slot[slot].missing)
+    if (entry->equipment.slot[slot].missing)
         return "none fits";
     return tc_words_unpriced(entry, (enum tc_slot)slot) ? "no price" : NULL;
 }
@@ -120,16 +120,16 @@ static void decorate(struct tc_sheet *sheet, size_t column, const struct tc_cont
         tc_sheet_edit(sheet, column, path);
         if (entry->prices.deal.kind == TC_DEAL_TYPED)
             tc_sheet_mark(sheet, column, TC_MARK_TYPED);
-    } else if (slot >= 0 && entry->setup.slot[slot].missing) {
+    } else if (slot >= 0 && entry->equipment.slot[slot].missing) {
         snprintf(path, sizeof path, "candidate %d/%s", entry->index + 1, tc_slot_name((enum tc_slot)slot));
         tc_sheet_edit(sheet, column, path);
-    } else if (slot >= 0 && entry->setup.slot[slot].offer) {
+    } else if (slot >= 0 && entry->equipment.slot[slot].offer) {
         snprintf(path, sizeof path, "candidate %d/%s-price", entry->index + 1,
                  tc_slot_name((enum tc_slot)slot));
         tc_sheet_edit(sheet, column, path);
         if (entry->c.wish[slot].price >= 0) /* false for NAN */
             tc_sheet_mark(sheet, column, TC_MARK_TYPED);
-        if (entry->setup.slot[slot].pinned)
+        if (entry->equipment.slot[slot].pinned)
             tc_sheet_mark(sheet, column, TC_MARK_PINNED);
     }
 }
@@ -227,13 +227,13 @@ static double days(const struct tc_study *study, const struct tc_contender *entr
 static double water(const struct tc_study *study, const struct tc_contender *entry)
 {
     return entry->plan->quantity *
-           tc_words_value(entry->setup.size.water_volume, TC_DIM_VOLUME, study->units);
+           tc_words_value(entry->equipment.size.water_volume, TC_DIM_VOLUME, study->units);
 }
 
 static double bottom(const struct tc_study *study, const struct tc_contender *entry)
 {
     double unit = study->units == TC_US ? 0.3048 * 0.3048 : 1; /* ft2, m2 */
-    return entry->plan->quantity * entry->setup.size.bottom_area / unit;
+    return entry->plan->quantity * entry->equipment.size.bottom_area / unit;
 }
 
 static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *study)

@@ -181,23 +181,23 @@ struct lid_worth {
 
 /* The entry's yearly cost with all parts as they are, but with this wish for a lid. */
 static enum tc_status cost_with_lid(const struct tc_study *study, const struct tc_contender *entry,
-                                    const char *lid, struct tc_setup *setup, struct tc_cost *cost)
+                                    const char *lid, struct tc_equipment *equipment, struct tc_cost *cost)
 {
     struct tc_contender other = *entry;
     struct tc_prices prices;
     other.c.tank = &other.tank;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &entry->setup.slot[slot];
+        const struct tc_filled *filled = &entry->equipment.slot[slot];
         other.c.wish[slot].part = filled->offer ? filled->offer->part->goods.name : "";
     }
     other.c.wish[TC_SLOT_LID].part = lid;
-    return tc_study_cost(study, &other, &entry->prices.deal, setup, &prices, cost);
+    return tc_study_cost(study, &other, &entry->prices.deal, equipment, &prices, cost);
 }
 
 static enum tc_status find_lid_worth(const struct tc_study *study, const struct tc_contender *entry,
                                      struct lid_worth *worth)
 {
-    struct tc_setup open_setup, closed_setup;
+    struct tc_equipment open_equipment, closed_equipment;
     struct tc_cost open, closed;
     struct tc_kit kit = study->kit;
     struct tc_contender covered = *entry;
@@ -206,15 +206,15 @@ static enum tc_status find_lid_worth(const struct tc_study *study, const struct 
     covered.c.tank = &covered.tank;
     if (covered.c.wish[TC_SLOT_LID].part && !covered.c.wish[TC_SLOT_LID].part[0])
         covered.c.wish[TC_SLOT_LID].part = NULL;
-    *worth = (struct lid_worth){.has_lid = entry->setup.slot[TC_SLOT_LID].offer != NULL};
-    enum tc_status status = tc_setup_choose(&covered.c, &closed_setup);
-    const struct tc_filled *lid = &closed_setup.slot[TC_SLOT_LID];
+    *worth = (struct lid_worth){.has_lid = entry->equipment.slot[TC_SLOT_LID].offer != NULL};
+    enum tc_status status = tc_equipment_choose(&covered.c, &closed_equipment);
+    const struct tc_filled *lid = &closed_equipment.slot[TC_SLOT_LID];
     if (status != TC_OK || !lid->offer)
         return status;
     const char *name = lid->offer->part->goods.name;
-    status = cost_with_lid(study, entry, name, &closed_setup, &closed);
+    status = cost_with_lid(study, entry, name, &closed_equipment, &closed);
     if (status == TC_OK)
-        status = cost_with_lid(study, entry, "", &open_setup, &open);
+        status = cost_with_lid(study, entry, "", &open_equipment, &open);
     if (status != TC_OK)
         return status;
     worth->known = true;
@@ -256,14 +256,14 @@ static enum tc_status add_lids(struct tc_sheet *sheet, const struct tc_study *st
 static double installed(const struct tc_contender *entry, int item)
 {
     (void)item;
-    const struct tc_filled *heater = &entry->setup.slot[TC_SLOT_HEATER];
+    const struct tc_filled *heater = &entry->equipment.slot[TC_SLOT_HEATER];
     return heater->offer ? heater->count * heater->offer->part->as.heater.power : 0;
 }
 
 static double needed(const struct tc_contender *entry, int item)
 {
     (void)item;
-    return entry->setup.slot[TC_SLOT_HEATER].demand.heat;
+    return entry->equipment.slot[TC_SLOT_HEATER].demand.heat;
 }
 
 static double duty(const struct tc_contender *entry, int item)
@@ -346,7 +346,7 @@ static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
 
 /* The entry with all its tanks on one air pump, or each with its own. */
 static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_contender *entry,
-                                    bool shared, struct tc_setup *setup, struct tc_cost *cost)
+                                    bool shared, struct tc_equipment *equipment, struct tc_cost *cost)
 {
     struct tc_kit kit = study->kit;
     struct tc_contender other = *entry;
@@ -354,12 +354,12 @@ static enum tc_status cost_with_air(const struct tc_study *study, const struct t
     kit.shared_air = shared;
     other.c.kit = &kit;
     other.c.tank = &other.tank;
-    return tc_study_cost(study, &other, &entry->prices.deal, setup, &prices, cost);
+    return tc_study_cost(study, &other, &entry->prices.deal, equipment, &prices, cost);
 }
 
 static bool uses_air(const struct tc_contender *entry)
 {
-    return entry->plan->quantity > 1 && entry->setup.slot[TC_SLOT_AIR_PUMP].demand.wanted;
+    return entry->plan->quantity > 1 && entry->equipment.slot[TC_SLOT_AIR_PUMP].demand.wanted;
 }
 
 /* One pump for all tanks against one each, where several tanks have filters that run on air. */
@@ -367,14 +367,14 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
 {
     char words[TC_WORDS_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, shared ? "Air from one pump for all" : "Air from a pump for each", "");
-    struct tc_setup setup[TC_CANDIDATES_MAX];
+    struct tc_equipment equipment[TC_CANDIDATES_MAX];
     tc_money present[TC_CANDIDATES_MAX];
     enum tc_status status = TC_OK;
     for (int i = 0; status == TC_OK && i < study->entry_count; i++) {
         struct tc_cost cost;
         if (!uses_air(&study->entries[i]))
             continue;
-        status = cost_with_air(study, &study->entries[i], shared, &setup[i], &cost);
+        status = cost_with_air(study, &study->entries[i], shared, &equipment[i], &cost);
         present[i] = cost.present_value;
     }
     if (status != TC_OK)
@@ -383,9 +383,9 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
     for (int i = 0; i < study->entry_count; i++) {
         if (!uses_air(&study->entries[i]))
             continue;
-        const struct tc_filled *pump = &setup[i].slot[TC_SLOT_AIR_PUMP];
+        const struct tc_filled *pump = &equipment[i].slot[TC_SLOT_AIR_PUMP];
         struct tc_filled all = *pump;
-        all.count = tc_setup_pieces(&study->entries[i].c, &setup[i], TC_SLOT_AIR_PUMP);
+        all.count = tc_equipment_pieces(&study->entries[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
         if (pump->offer)
             tc_sheet_text(sheet, (size_t)i, tc_words_part(words, &all));
         else
@@ -393,15 +393,15 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "power of all", "W");
     for (int i = 0; i < study->entry_count; i++) {
-        if (!uses_air(&study->entries[i]) || !setup[i].slot[TC_SLOT_AIR_PUMP].offer)
+        if (!uses_air(&study->entries[i]) || !equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
             continue;
-        int pieces = tc_setup_pieces(&study->entries[i].c, &setup[i], TC_SLOT_AIR_PUMP);
-        tc_sheet_number(sheet, (size_t)i, pieces * tc_part_power(setup[i].slot[TC_SLOT_AIR_PUMP].offer->part),
-                        1);
+        int pieces = tc_equipment_pieces(&study->entries[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
+        tc_sheet_number(sheet, (size_t)i,
+                        pieces * tc_part_power(equipment[i].slot[TC_SLOT_AIR_PUMP].offer->part), 1);
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "whole candidate, present value", "");
     for (int i = 0; i < study->entry_count; i++)
-        if (uses_air(&study->entries[i]) && setup[i].slot[TC_SLOT_AIR_PUMP].offer)
+        if (uses_air(&study->entries[i]) && equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
             tc_sheet_money(sheet, (size_t)i, present[i], study->region.currency);
     return TC_OK;
 }

@@ -10,7 +10,7 @@
 /* One entry with everything of it that a figure may change. */
 struct tc_varied {
     struct tc_case c;
-    struct tc_setup setup;
+    struct tc_equipment equipment;
     struct tc_prices prices;
     struct tc_tank tank;
     struct tc_sale sale;
@@ -33,18 +33,18 @@ static void copy_entry(const struct tc_study *study, const struct tc_contender *
                        struct tc_varied *varied, struct tc_known_heat *heat)
 {
     varied->c = entry->c;
-    varied->setup = entry->setup;
+    varied->equipment = entry->equipment;
     varied->prices = entry->prices;
     varied->tank = entry->tank;
     if (entry->prices.deal.sale)
         varied->sale = *entry->prices.deal.sale;
     varied->local_price = local_price(study, -1, &entry->tank.goods);
     varied->typed_price = entry->plan->price;
-    heat->c = tc_setup_heat(&entry->c, &entry->setup);
+    heat->c = tc_equipment_heat(&entry->c, &entry->equipment);
     heat->year = entry->cost.running.heat;
     varied->c.known = heat;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_offer *offer = entry->setup.slot[slot].offer;
+        const struct tc_offer *offer = entry->equipment.slot[slot].offer;
         varied->part_local_price[slot] = varied->pin_price[slot] = NAN;
         if (!offer)
             continue;
@@ -221,14 +221,14 @@ static enum tc_status make_deal(const struct tc_contender *entry, struct tc_vari
 static enum tc_status measure(struct tc_varied *varied)
 {
     struct tc_bed bed = {.depth = varied->c.kit->bed_depth, .void_share = 1};
-    const struct tc_offer *substrate = varied->setup.slot[TC_SLOT_SUBSTRATE].offer;
+    const struct tc_offer *substrate = varied->equipment.slot[TC_SLOT_SUBSTRATE].offer;
     if (substrate) {
         bed.bulk_density = substrate->part->as.substrate.bulk_density;
         bed.void_share = substrate->part->as.substrate.void_share;
     } else {
         bed.depth = 0;
     }
-    return tc_tank_measure(&varied->tank, bed, varied->c.kit->temperature, &varied->setup.size);
+    return tc_tank_measure(&varied->tank, bed, varied->c.kit->temperature, &varied->equipment.size);
 }
 
 static double entry_cost(const struct tc_figures *figures, int index, const double values[],
@@ -244,21 +244,21 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
     varied.prices.electricity = shared->electricity;
     varied.prices.water = shared->water;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        if (varied.setup.slot[slot].offer)
-            varied.setup.slot[slot].offer = &varied.offers[slot];
+        if (varied.equipment.slot[slot].offer)
+            varied.equipment.slot[slot].offer = &varied.offers[slot];
     for (int i = 0; i < figures->target_count; i++) {
         const struct tc_target *target = &figures->targets[i];
         if (target->place > TC_AT_DISCOUNT && target->entry == index)
             put_varied(&varied, target, values[target->figure]);
     }
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        if (varied.setup.slot[slot].offer)
+        if (varied.equipment.slot[slot].offer)
             price_part(&varied, shared->region.currency, (enum tc_slot)slot);
     enum tc_status status = make_deal(entry, &varied, &shared->region);
     if (status == TC_OK)
         status = measure(&varied);
     if (status == TC_OK)
-        status = tc_cost_value(&varied.c, &varied.setup, &varied.prices, &value);
+        status = tc_cost_value(&varied.c, &varied.equipment, &varied.prices, &value);
     return status == TC_OK ? value : NAN;
 }
 

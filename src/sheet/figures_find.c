@@ -137,7 +137,7 @@ static enum tc_status target_parts(struct tc_figures *figures, const struct tc_d
     const struct tc_study *study = figures->study;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &study->entries[entry].setup.slot[slot];
+        const struct tc_filled *filled = &study->entries[entry].equipment.slot[slot];
         const char *kind = tc_slot_name(slot);
         size_t length = strlen(kind);
         if (!filled->offer)
@@ -233,7 +233,7 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
             size_t pin = base + offsetof(struct tc_candidate, pin) + (size_t)slot * sizeof(struct tc_pin);
             target->slot = (enum tc_slot)slot;
-            if (!study->entries[entry].setup.slot[slot].offer)
+            if (!study->entries[entry].equipment.slot[slot].offer)
                 continue;
             target->place = TC_AT_PIN_PRICE;
             if (offset == pin + offsetof(struct tc_pin, price))

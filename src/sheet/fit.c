@@ -14,27 +14,27 @@ typedef double figure(const struct tc_contender *entry);
 
 static double inner_length(const struct tc_contender *e)
 {
-    return e->setup.size.inner_length;
+    return e->equipment.size.inner_length;
 }
 static double inner_width(const struct tc_contender *e)
 {
-    return e->setup.size.inner_width;
+    return e->equipment.size.inner_width;
 }
 static double inner_height(const struct tc_contender *e)
 {
-    return e->setup.size.inner_height;
+    return e->equipment.size.inner_height;
 }
 static double reach(const struct tc_contender *e)
 {
-    return e->setup.size.reach;
+    return e->equipment.size.reach;
 }
 static double footprint(const struct tc_contender *e)
 {
-    return e->setup.size.footprint;
+    return e->equipment.size.footprint;
 }
 static double bottom(const struct tc_contender *e)
 {
-    return e->setup.size.bottom_area;
+    return e->equipment.size.bottom_area;
 }
 static double nominal(const struct tc_contender *e)
 {
@@ -42,35 +42,35 @@ static double nominal(const struct tc_contender *e)
 }
 static double actual(const struct tc_contender *e)
 {
-    return e->setup.size.water_volume;
+    return e->equipment.size.water_volume;
 }
 static double empty_mass(const struct tc_contender *e)
 {
-    return e->setup.size.empty_mass;
+    return e->equipment.size.empty_mass;
 }
 static double filled_mass(const struct tc_contender *e)
 {
-    return e->setup.size.filled_mass;
+    return e->equipment.size.filled_mass;
 }
 static double floor_load(const struct tc_contender *e)
 {
-    return e->setup.size.filled_mass * GRAVITY / e->setup.size.footprint;
+    return e->equipment.size.filled_mass * GRAVITY / e->equipment.size.footprint;
 }
 static double flow(const struct tc_contender *e)
 {
-    return e->setup.slot[TC_SLOT_FILTER].demand.flow;
+    return e->equipment.slot[TC_SLOT_FILTER].demand.flow;
 }
 static double ppf(const struct tc_contender *e)
 {
-    return e->setup.slot[TC_SLOT_LIGHT].demand.ppf;
+    return e->equipment.slot[TC_SLOT_LIGHT].demand.ppf;
 }
 static double ppfd(const struct tc_contender *e)
 {
-    return tc_setup_ppfd(&e->c, &e->setup);
+    return tc_equipment_ppfd(&e->c, &e->equipment);
 }
 static double heat(const struct tc_contender *e)
 {
-    return e->setup.slot[TC_SLOT_HEATER].demand.heat;
+    return e->equipment.slot[TC_SLOT_HEATER].demand.heat;
 }
 
 enum best { NONE, LOWEST, HIGHEST };
@@ -116,7 +116,7 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 static bool any_wanted(const struct tc_study *study, enum tc_slot slot)
 {
     for (int i = 0; i < study->entry_count; i++)
-        if (study->entries[i].setup.slot[slot].demand.wanted)
+        if (study->entries[i].equipment.slot[slot].demand.wanted)
             return true;
     return false;
 }
@@ -131,7 +131,7 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
         tc_sheet_row(sheet, TC_ROW_LINE, tc_slot_name(slot), "");
         for (int i = 0; i < study->entry_count; i++) {
             const struct tc_contender *entry = &study->entries[i];
-            const struct tc_filled *filled = &entry->setup.slot[slot];
+            const struct tc_filled *filled = &entry->equipment.slot[slot];
             char path[64];
             snprintf(path, sizeof path, "candidate %d/%s", entry->index + 1, tc_slot_name(slot));
             tc_sheet_edit(sheet, (size_t)i, path);
@@ -206,10 +206,10 @@ static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const str
 static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
                          const struct tc_contender *entry, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &entry->setup.slot[slot];
+    const struct tc_filled *filled = &entry->equipment.slot[slot];
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
-    int count = tc_setup_explain(&entry->c, &entry->setup, slot, verdicts, TC_VERDICTS_MAX);
+    int count = tc_equipment_explain(&entry->c, &entry->equipment, slot, verdicts, TC_VERDICTS_MAX);
     int fitting = 0;
     for (int i = 0; i < count; i++)
         fitting += verdicts[i].fits;

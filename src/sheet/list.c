@@ -53,14 +53,14 @@ static void mark_part(struct tc_sheet *sheet, const struct tc_contender *entry, 
     tc_sheet_edit(sheet, EACH, path);
     if (!isnan(entry->c.wish[slot].price))
         tc_sheet_mark(sheet, EACH, TC_MARK_TYPED);
-    if (entry->setup.slot[slot].pinned)
+    if (entry->equipment.slot[slot].pinned)
         tc_sheet_mark(sheet, COUNT, TC_MARK_PINNED);
 }
 
 static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry,
                      enum tc_slot slot)
 {
-    const struct tc_filled *filled = &entry->setup.slot[slot];
+    const struct tc_filled *filled = &entry->equipment.slot[slot];
     char words[TC_WORDS_SIZE];
     if (filled->missing) {
         tc_sheet_row(sheet, TC_ROW_LINE,
@@ -76,7 +76,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const
     bool titled = strcmp(goods->title, goods->name) != 0;
     const char *label = tc_sheet_format(sheet, "%s %s%s%s", tc_slot_name(slot), goods->name,
                                         titled ? ", " : "", titled ? goods->title : "");
-    int all = tc_setup_pieces(&entry->c, &entry->setup, slot);
+    int all = tc_equipment_pieces(&entry->c, &entry->equipment, slot);
     int included = entry->prices.included[slot] < all ? entry->prices.included[slot] : all;
     tc_money sum = entry->cost.buy[TC_BUY_SLOTS + slot];
     if (all > included && tc_words_unpriced(entry, slot)) {

@@ -48,7 +48,7 @@ bool tc_local_years_known(const struct tc_local_cost *cost)
 static bool price_would_do(const struct tc_contender *entry, enum tc_slot slot)
 {
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
-    int count = tc_setup_explain(&entry->c, &entry->setup, slot, verdicts, TC_VERDICTS_MAX);
+    int count = tc_equipment_explain(&entry->c, &entry->equipment, slot, verdicts, TC_VERDICTS_MAX);
     for (int i = 0; i < count; i++)
         if (verdicts[i].reason.code == TC_NO_PRICE)
             return true;
@@ -61,7 +61,7 @@ static void find_gaps(const struct tc_contender *entry, struct tc_local_cost *co
         cost->unpriced |= TC_LACKS_TANK;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &entry->setup.slot[slot];
+        const struct tc_filled *filled = &entry->equipment.slot[slot];
         bool no_price = filled->offer && !filled->offer->priced && isnan(entry->c.wish[slot].price);
         if (no_price || (filled->missing && price_would_do(entry, slot)))
             cost->unpriced |= TC_LACKS_SLOT(slot);

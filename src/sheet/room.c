@@ -122,8 +122,8 @@ static void make_entry(const struct tc_room *room, const struct tc_layout *layou
     snprintf(entry->head, sizeof entry->head, "%s", layout->name);
     snprintf(entry->how, sizeof entry->how, "%d tanks", layout->mix.tanks);
     entry->prices.deal.known = true;
-    entry->setup.size.water_volume = layout->mix.volume;
-    entry->setup.size.bottom_area = layout->mix.area;
+    entry->equipment.size.water_volume = layout->mix.volume;
+    entry->equipment.size.bottom_area = layout->mix.area;
 }
 
 /* The study's entries are the layouts that hold tanks; false where none does. */

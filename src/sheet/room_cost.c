@@ -15,7 +15,7 @@ static enum tc_status model_cost(const struct tc_room *room, const struct tc_lay
 {
     const struct tc_contender *unit = &room->units[model];
     struct tc_case c = unit->c;
-    struct tc_setup setup = unit->setup;
+    struct tc_equipment equipment = unit->equipment;
     struct tc_prices prices = unit->prices;
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
@@ -30,8 +30,8 @@ static enum tc_status model_cost(const struct tc_room *room, const struct tc_lay
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         prices.included[slot] = prices.included[slot] > 0 ? prices.deal.first : 0;
     if (layout->share.light[model])
-        setup.slot[TC_SLOT_LIGHT] = (struct tc_filled){.demand = setup.slot[TC_SLOT_LIGHT].demand};
-    return status == TC_OK ? tc_cost_make(&c, &setup, &prices, cost) : status;
+        equipment.slot[TC_SLOT_LIGHT] = (struct tc_filled){.demand = equipment.slot[TC_SLOT_LIGHT].demand};
+    return status == TC_OK ? tc_cost_make(&c, &equipment, &prices, cost) : status;
 }
 
 /* What the one order of the room costs to bring, goods being the price of all of it. */
@@ -56,7 +56,8 @@ static enum tc_status add_models(const struct tc_room *room, struct tc_layout *l
             return status;
         layout->power += layout->mix.count[i] * tc_room_unit_power(&room->units[i]);
         if (layout->share.light[i])
-            layout->power -= layout->mix.count[i] * tc_room_slot_power(&room->units[i].setup, TC_SLOT_LIGHT);
+            layout->power -=
+                layout->mix.count[i] * tc_room_slot_power(&room->units[i].equipment, TC_SLOT_LIGHT);
     }
     return TC_OK;
 }

@@ -89,24 +89,25 @@ static enum tc_status unit_cost(struct tc_room *room, struct tc_contender *unit,
     struct tc_deal one = *deal;
     one.quantity = one.first = 1;
     one.fee = deal->quantity > 0 ? deal->fee / deal->quantity : 0;
-    enum tc_status status = tc_study_cost(room->study, unit, &one, &unit->setup, &unit->prices, &unit->cost);
+    enum tc_status status =
+        tc_study_cost(room->study, unit, &one, &unit->equipment, &unit->prices, &unit->cost);
     price[TC_WALL_TO_BUY] = unit->cost.to_buy;
     price[TC_WALL_OVER_PERIOD] = unit->cost.present_value;
     return status;
 }
 
-double tc_room_slot_power(const struct tc_setup *setup, enum tc_slot slot)
+double tc_room_slot_power(const struct tc_equipment *equipment, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &setup->slot[slot];
+    const struct tc_filled *filled = &equipment->slot[slot];
     return filled->offer ? filled->count * tc_part_power(filled->offer->part) : 0;
 }
 
 /* Light, filter and heaters of one tank, all on at once. */
 double tc_room_unit_power(const struct tc_contender *unit)
 {
-    return tc_room_slot_power(&unit->setup, TC_SLOT_LIGHT) +
-           tc_room_slot_power(&unit->setup, TC_SLOT_FILTER) +
-           tc_room_slot_power(&unit->setup, TC_SLOT_HEATER);
+    return tc_room_slot_power(&unit->equipment, TC_SLOT_LIGHT) +
+           tc_room_slot_power(&unit->equipment, TC_SLOT_FILTER) +
+           tc_room_slot_power(&unit->equipment, TC_SLOT_HEATER);
 }
 
 static enum tc_status make_model(struct tc_room *room, int index, const struct tc_ask *ask)
@@ -131,9 +132,9 @@ static enum tc_status make_model(struct tc_room *room, int index, const struct t
         .length = unit->tank.length,
         .width = unit->tank.width,
         .height = unit->tank.height,
-        .mass = unit->setup.size.filled_mass,
-        .area = unit->setup.size.bottom_area,
-        .volume = unit->setup.size.water_volume,
+        .mass = unit->equipment.size.filled_mass,
+        .area = unit->equipment.size.bottom_area,
+        .volume = unit->equipment.size.water_volume,
         .power = tc_room_unit_power(unit),
         .sale_most = limited ? deal.sale->limit : 0,
         .most = plan->wall_most > 0 ? plan->wall_most : TC_WALL_UNLIMITED,

@@ -15,7 +15,7 @@
 enum tc_status tc_room_model(struct tc_room *room, const struct tc_ask *ask);
 
 /* W that a slot's parts draw, of one tank; and light, filter and heater of one tank, all on at once. */
-double tc_room_slot_power(const struct tc_setup *setup, enum tc_slot slot);
+double tc_room_slot_power(const struct tc_equipment *equipment, enum tc_slot slot);
 double tc_room_unit_power(const struct tc_contender *unit);
 
 #endif

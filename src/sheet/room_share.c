@@ -15,7 +15,7 @@ static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_c
 {
     return (struct tc_fit_case){
         .tank = tank,
-        .size = &unit->setup.size,
+        .size = &unit->equipment.size,
         .kit = &room->kit,
         .demand = demand,
         .years = unit->c.years,
@@ -42,7 +42,7 @@ static bool choose_part(const struct tc_room *room, enum tc_slot slot, const str
 /* m3/s that the filters of one tank want. */
 static double unit_air(const struct tc_contender *unit)
 {
-    const struct tc_filled *filter = &unit->setup.slot[TC_SLOT_FILTER];
+    const struct tc_filled *filter = &unit->equipment.slot[TC_SLOT_FILTER];
     return filter->offer ? filter->count * filter->offer->part->as.filter.air : 0;
 }
 
@@ -55,7 +55,7 @@ static void choose_air(const struct tc_room *room, struct tc_layout *layout)
         const struct tc_contender *unit = &room->units[i];
         share->air_flow += layout->mix.count[i] * unit_air(unit);
         if (layout->mix.count[i] > 0 &&
-            (!deepest || unit->setup.size.water_depth > deepest->setup.size.water_depth))
+            (!deepest || unit->equipment.size.water_depth > deepest->equipment.size.water_depth))
             deepest = unit;
     }
     if (!deepest || !(share->air_flow > 0))
@@ -74,7 +74,7 @@ static bool light_tier(const struct tc_room *room, const struct tc_layout *layou
                        const struct tc_wall_bay *bay, struct tc_verdict *light)
 {
     const struct tc_contender *unit = &room->units[bay->model];
-    struct tc_demand demand = unit->setup.slot[TC_SLOT_LIGHT].demand;
+    struct tc_demand demand = unit->equipment.slot[TC_SLOT_LIGHT].demand;
     struct tc_tank tier = unit->tank;
     if (bay->end_on || bay->columns < 2 || bay->tanks != bay->columns * bay->tiers)
         return false;
@@ -88,7 +88,7 @@ static bool light_tier(const struct tc_room *room, const struct tc_layout *layou
 static void choose_lights(const struct tc_room *room, struct tc_layout *layout, int model)
 {
     const struct tc_contender *unit = &room->units[model];
-    const struct tc_filled *own = &unit->setup.slot[TC_SLOT_LIGHT];
+    const struct tc_filled *own = &unit->equipment.slot[TC_SLOT_LIGHT];
     struct tc_room_sharing *share = &layout->share;
     struct tc_fit_case fit = fit_case(room, unit, &unit->tank, own->demand);
     struct tc_verdict alone, light;
@@ -175,8 +175,8 @@ int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
             continue;
         things[count++] = lights(room, share->light[i], share->light_count[i], status);
         if (share->lights_left[i] > 0)
-            things[count++] =
-                lights(room, room->units[i].setup.slot[TC_SLOT_LIGHT].offer, share->lights_left[i], status);
+            things[count++] = lights(room, room->units[i].equipment.slot[TC_SLOT_LIGHT].offer,
+                                     share->lights_left[i], status);
     }
     return count;
 }

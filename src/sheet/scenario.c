@@ -25,7 +25,7 @@ static enum tc_status make_bid(const struct tc_study *study, const struct tc_sce
     bid->applies = !scenario->sale || bid->deal.sale == scenario->sale;
     if (status != TC_OK)
         return status;
-    return tc_study_cost(study, entry, &bid->deal, &bid->setup, &bid->prices, &bid->cost);
+    return tc_study_cost(study, entry, &bid->deal, &bid->equipment, &bid->prices, &bid->cost);
 }
 
 /* The complete bid with the lowest present value, `but` left aside; -1 where there is none. */
@@ -45,7 +45,7 @@ static int cheapest(const struct tc_scenario *scenario, int count, int but)
 static bool comparable(const struct tc_bid *bid)
 {
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        if (bid->setup.slot[slot].missing)
+        if (bid->equipment.slot[slot].missing)
             return false;
     return true;
 }
@@ -57,7 +57,7 @@ static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scen
     bid->compared = bid->rival >= 0 && comparable(bid);
     if (!bid->compared)
         return TC_OK;
-    return tc_walkaway_find(&study->entries[index].c, &bid->setup, &bid->prices, &bid->cost,
+    return tc_walkaway_find(&study->entries[index].c, &bid->equipment, &bid->prices, &bid->cost,
                             scenario->bids[bid->rival].cost.present_value, &bid->walkaway);
 }
 
@@ -107,14 +107,14 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_conten
         const struct tc_sale *sale = &study->stock->sales[i];
         struct tc_wait found = {.sale = sale};
         struct tc_deal deal;
-        struct tc_setup setup;
+        struct tc_equipment equipment;
         struct tc_prices prices;
         struct tc_cost cost;
         if (!comes(study, entry, sale, &found.period))
             continue;
         status = tc_study_deal(study, entry, sale->name, &deal, NULL);
         if (status == TC_OK)
-            status = tc_study_cost(study, entry, &deal, &setup, &prices, &cost);
+            status = tc_study_cost(study, entry, &deal, &equipment, &prices, &cost);
         if (status != TC_OK)
             break;
         if (cost.incomplete)

@@ -15,7 +15,7 @@
 /* One candidate in one scenario. */
 struct tc_bid {
     struct tc_deal deal;
-    struct tc_setup setup;
+    struct tc_equipment equipment;
     struct tc_prices prices;
     struct tc_cost cost;
     bool applies;  /* the scenario changes what this candidate costs; else it is at list price here */

@@ -204,12 +204,12 @@ static enum tc_status best_deal(const struct tc_study *study, const struct tc_co
         } else {
             status = deal_at_list(study, entry, &deal);
         }
-        struct tc_setup setup;
+        struct tc_equipment equipment;
         struct tc_prices prices;
         struct tc_cost cost;
         if (status != TC_OK || !deal.known)
             continue;
-        status = tc_study_cost(study, entry, &deal, &setup, &prices, &cost);
+        status = tc_study_cost(study, entry, &deal, &equipment, &prices, &cost);
         bool better = !have_value || cost.incomplete < incomplete ||
                       (cost.incomplete == incomplete && cost.present_value < best_value);
         if (status == TC_OK && better) {
@@ -249,26 +249,26 @@ enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_conte
  * where they fit; what does not fit is left in its box.
  */
 static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale *sale,
-                                         struct tc_setup *setup)
+                                         struct tc_equipment *equipment)
 {
-    enum tc_status status = tc_setup_choose(c, setup);
+    enum tc_status status = tc_equipment_choose(c, equipment);
     for (int i = 0; status == TC_OK && i < sale->part_count; i++) {
         enum tc_slot slot = sale->parts[i].slot;
-        if (!setup->slot[slot].demand.wanted || c->wish[slot].part)
+        if (!equipment->slot[slot].demand.wanted || c->wish[slot].part)
             continue;
         c->wish[slot].part = sale->parts[i].name;
-        status = tc_setup_choose(c, setup);
-        if (status == TC_OK && (setup->slot[slot].ill_fitting || setup->slot[slot].missing)) {
+        status = tc_equipment_choose(c, equipment);
+        if (status == TC_OK && (equipment->slot[slot].ill_fitting || equipment->slot[slot].missing)) {
             c->wish[slot].part = NULL;
-            status = tc_setup_choose(c, setup);
+            status = tc_equipment_choose(c, equipment);
         }
     }
     return status;
 }
 
 enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_contender *entry,
-                             const struct tc_deal *deal, struct tc_setup *setup, struct tc_prices *prices,
-                             struct tc_cost *cost)
+                             const struct tc_deal *deal, struct tc_equipment *equipment,
+                             struct tc_prices *prices, struct tc_cost *cost)
 {
     struct tc_case c = entry->c;
     *prices = (struct tc_prices){.deal = *deal,
@@ -278,18 +278,18 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_conte
                                  .water = &study->water};
     enum tc_status status;
     if (deal->sale && deal->sale->part_count > 0) {
-        status = choose_with_bundle(&c, deal->sale, setup);
+        status = choose_with_bundle(&c, deal->sale, equipment);
         for (int i = 0; i < deal->sale->part_count; i++) {
-            const struct tc_filled *filled = &setup->slot[deal->sale->parts[i].slot];
+            const struct tc_filled *filled = &equipment->slot[deal->sale->parts[i].slot];
             if (filled->offer && strcmp(filled->offer->part->goods.name, deal->sale->parts[i].name) == 0)
                 prices->included[deal->sale->parts[i].slot] += deal->first;
         }
     } else {
-        status = tc_setup_choose(&c, setup);
+        status = tc_equipment_choose(&c, equipment);
     }
     if (status != TC_OK)
         return status;
-    return tc_cost_make(&c, setup, prices, cost);
+    return tc_cost_make(&c, equipment, prices, cost);
 }
 
 const char *tc_study_way(const struct tc_study *study, const struct tc_contender *entry)
@@ -360,11 +360,11 @@ static enum tc_status fit_losses(struct tc_contender *entry)
     const struct tc_candidate *plan = entry->plan;
     const struct tc_heat_measure measure = {plan->measured, plan->measured_days, plan->measured_room,
                                             plan->measured_humidity};
-    struct tc_setup setup;
-    enum tc_status status = tc_setup_choose(&entry->c, &setup);
+    struct tc_equipment equipment;
+    enum tc_status status = tc_equipment_choose(&entry->c, &equipment);
     if (status != TC_OK)
         return status;
-    struct tc_heat_case heat = tc_setup_heat(&entry->c, &setup);
+    struct tc_heat_case heat = tc_equipment_heat(&entry->c, &equipment);
     return tc_heat_fit(&heat, &measure, &entry->c.loss_factor);
 }
 
@@ -399,7 +399,7 @@ static enum tc_status finish_entry(struct tc_study *study, struct tc_contender *
     struct tc_deal deal;
     enum tc_status status = make_deal(study, entry, &deal);
     if (status == TC_OK)
-        status = tc_study_cost(study, entry, &deal, &entry->setup, &entry->prices, &entry->cost);
+        status = tc_study_cost(study, entry, &deal, &entry->equipment, &entry->prices, &entry->cost);
     if (status != TC_OK) {
         char problem[TC_PROBLEM_SIZE];
         snprintf(problem, sizeof problem, "%s cannot be worked out: %s", entry->plan->tank,

@@ -27,7 +27,7 @@ struct tc_contender {
     tc_money list;
     bool measured; /* its heat losses are fitted to a meter; else c.loss_factor is its neighbours' or 1 */
     struct tc_case c;
-    struct tc_setup setup;
+    struct tc_equipment equipment;
     struct tc_prices prices;
     struct tc_cost cost;
 };
@@ -78,8 +78,8 @@ enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_conte
 
 /* The entry's cost with another deal, its parts chosen anew where the deal brings some along. */
 enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_contender *entry,
-                             const struct tc_deal *deal, struct tc_setup *setup, struct tc_prices *prices,
-                             struct tc_cost *cost);
+                             const struct tc_deal *deal, struct tc_equipment *equipment,
+                             struct tc_prices *prices, struct tc_cost *cost);
 
 /*
  * The household's bills of a region without the tank, minor units, ready to be

@@ -143,7 +143,7 @@ char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *re
 char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slot slot,
                       enum tc_unit_system units)
 {
-    const struct tc_demand *demand = &entry->setup.slot[slot].demand;
+    const struct tc_demand *demand = &entry->equipment.slot[slot].demand;
     const struct tc_tank *tank = &entry->tank;
     char q[TC_QUANTITY_SIZE], p[TC_QUANTITY_SIZE], area[TC_WORDS_SIZE];
     words[0] = '\0';
@@ -164,11 +164,11 @@ char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slo
     case TC_SLOT_FILTER:
         add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(entry->c.kit->filter),
             quantity(q, demand->flow, TC_DIM_FLOW, units),
-            quantity(p, entry->setup.size.swim_length, TC_DIM_LENGTH, units));
+            quantity(p, entry->equipment.size.swim_length, TC_DIM_LENGTH, units));
         break;
     case TC_SLOT_AIR_PUMP:
         add(words, "an air pump for %s at a depth of %s", quantity(q, demand->air, TC_DIM_FLOW, units),
-            quantity(p, entry->setup.size.water_depth, TC_DIM_LENGTH, units));
+            quantity(p, entry->equipment.size.water_depth, TC_DIM_LENGTH, units));
         break;
     case TC_SLOT_HEATER:
         add(words, "heaters of %s in all", quantity(q, demand->heat, TC_DIM_POWER, units));
@@ -198,7 +198,7 @@ static void add_short(char *words, const char *what, double have, double need, i
 
 char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit_system units)
 {
-    const struct tc_tank_size *size = &entry->setup.size;
+    const struct tc_tank_size *size = &entry->equipment.size;
     const struct tc_kit *kit = entry->c.kit;
     words[0] = '\0';
     add_short(words, "length", size->swim_length, kit->least_length, 1, TC_DIM_LENGTH, units);
@@ -237,7 +237,7 @@ static void note_sale(struct tc_sheet *sheet, const struct tc_study *study, cons
 
 bool tc_words_unpriced(const struct tc_contender *entry, enum tc_slot slot)
 {
-    const struct tc_offer *offer = entry->setup.slot[slot].offer;
+    const struct tc_offer *offer = entry->equipment.slot[slot].offer;
     return offer && !offer->priced && isnan(entry->c.wish[slot].price);
 }
 
@@ -246,7 +246,7 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study, con
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &entry->setup.slot[slot];
+        const struct tc_filled *filled = &entry->equipment.slot[slot];
         if (filled->missing)
             tc_sheet_note(sheet, TC_NOTE_FAULT,
                           "%s: no %s on offer fits, so its sums are incomplete. It needs %s.", entry->head,
@@ -267,7 +267,7 @@ static void note_typed(struct tc_sheet *sheet, const struct tc_contender *entry)
 {
     const char *parts = "";
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &entry->setup.slot[slot];
+        const struct tc_filled *filled = &entry->equipment.slot[slot];
         if (filled->offer && !filled->pinned && !isnan(entry->c.wish[slot].price))
             parts = tc_sheet_format(sheet, "%s%s%s", parts, parts[0] ? ", " : "",
                                     filled->offer->part->goods.name);

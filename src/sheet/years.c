@@ -166,7 +166,7 @@ static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
         for (int s = -1; s < TC_SLOT_COUNT; s++) {
             struct tc_item_life life =
                 s < 0 ? tc_cost_tank_life(&entry->c, &entry->prices)
-                      : tc_cost_slot_life(&entry->c, &entry->setup, &entry->prices, (enum tc_slot)s);
+                      : tc_cost_slot_life(&entry->c, &entry->equipment, &entry->prices, (enum tc_slot)s);
             int count = tc_item_replacements(&life, years);
             if (count == 0)
                 continue;

@@ -24,7 +24,7 @@ typedef void work(struct sample *s, double *sum);
 
 static void heat_alone(struct sample *s, double *sum)
 {
-    struct tc_heat_case heat = tc_setup_heat(&s->c, &s->setup);
+    struct tc_heat_case heat = tc_equipment_heat(&s->c, &s->equipment);
     struct tc_heat_year year;
     if (tc_heat_year(&heat, &year) == TC_OK)
         *sum += year.heater_total;
@@ -33,33 +33,33 @@ static void heat_alone(struct sample *s, double *sum)
 static void value(struct sample *s, double *sum)
 {
     double cost = 0;
-    if (tc_cost_value(&s->c, &s->setup, &s->prices, &cost) == TC_OK)
+    if (tc_cost_value(&s->c, &s->equipment, &s->prices, &cost) == TC_OK)
         *sum += cost;
 }
 
 static void whole_cost(struct sample *s, double *sum)
 {
-    if (tc_cost_make(&s->c, &s->setup, &s->prices, &s->cost) == TC_OK)
+    if (tc_cost_make(&s->c, &s->equipment, &s->prices, &s->cost) == TC_OK)
         *sum += (double)s->cost.present_value;
 }
 
 static void another_deal(struct sample *s, double *sum)
 {
-    if (tc_cost_reprice(&s->c, &s->setup, &s->prices, &s->cost) == TC_OK)
+    if (tc_cost_reprice(&s->c, &s->equipment, &s->prices, &s->cost) == TC_OK)
         *sum += (double)s->cost.present_value;
 }
 
 static void walk_away(struct sample *s, double *sum)
 {
     struct tc_walkaway found;
-    if (tc_walkaway_find(&s->c, &s->setup, &s->prices, &s->cost, s->cost.present_value, &found) == TC_OK)
+    if (tc_walkaway_find(&s->c, &s->equipment, &s->prices, &s->cost, s->cost.present_value, &found) == TC_OK)
         *sum += (double)found.price;
 }
 
 static void choose_parts(struct sample *s, double *sum)
 {
-    struct tc_setup setup;
-    if (tc_setup_choose(&s->c, &setup) == TC_OK)
+    struct tc_equipment equipment;
+    if (tc_equipment_choose(&s->c, &equipment) == TC_OK)
         *sum += setup.size.water_volume;
 }
 

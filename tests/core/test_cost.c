@@ -35,7 +35,7 @@ static tc_money rounded(double value)
 static double value_of(const struct sample *s)
 {
     double value = NAN;
-    assert_int_equal(tc_cost_value(&s->c, &s->setup, &s->prices, &value), TC_OK);
+    assert_int_equal(tc_cost_value(&s->c, &s->equipment, &s->prices, &value), TC_OK);
     return value;
 }
 
@@ -127,7 +127,7 @@ static void three_tanks_by_hand(void **state)
         if (slot != TC_SLOT_SUBSTRATE)
             assert_int_equal(s.cost.buy[TC_BUY_SLOTS + slot], 3 * one.cost.buy[TC_BUY_SLOTS + slot]);
     /* 11.2 L of gravel are two bags of 8 L; three times as much is five of them, not six. */
-    assert_near(one.setup.slot[TC_SLOT_SUBSTRATE].demand.bed, 0.0112, 0.0001);
+    assert_near(one.equipment.slot[TC_SLOT_SUBSTRATE].demand.bed, 0.0112, 0.0001);
     assert_int_equal(one.cost.buy[TC_BUY_SLOTS + TC_SLOT_SUBSTRATE], 2 * 1200);
     assert_int_equal(s.cost.buy[TC_BUY_SLOTS + TC_SLOT_SUBSTRATE], 5 * 1200);
     assert_int_equal(s.cost.buy[TC_BUY_DELIVERY], 3500);
@@ -165,7 +165,7 @@ static void delivery_is_free_from_a_sum_of_goods(void **state)
     /* Nothing bought is nothing delivered. */
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         s.c.wish[slot].part = "";
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
     assert_int_equal(tc_deal_typed(&s.prices.deal, 1, true, 5000, 0), TC_OK);
     sample_cost(&s);
     assert_int_equal(s.cost.to_buy, 0);
@@ -182,11 +182,11 @@ static void tax_is_added_or_included(void **state)
     assert_int_equal(s.cost.buy[TC_BUY_TAX], 0);
     assert_int_equal(s.cost.to_buy, 28400 + 3500);
     /* The heater's third replacement falls at 9 years: 3, 6 and 9. */
-    struct tc_item_life life = tc_cost_slot_life(&s.c, &s.setup, &s.prices, TC_SLOT_HEATER);
+    struct tc_item_life life = tc_cost_slot_life(&s.c, &s.equipment, &s.prices, TC_SLOT_HEATER);
     assert_int_equal(tc_item_replacements(&life, 10), 3);
     assert_near(life.replacement_price, 2500, 0);
     s.region.tax_included = false;
-    life = tc_cost_slot_life(&s.c, &s.setup, &s.prices, TC_SLOT_HEATER);
+    life = tc_cost_slot_life(&s.c, &s.equipment, &s.prices, TC_SLOT_HEATER);
     assert_near(life.replacement_price, 2675, 1e-9);
 }
 
@@ -197,7 +197,7 @@ static void nobody_pays_for_the_tax_at_resale(void **state)
     struct sample s;
     sample_make(&s);
     sample_settle(&s);
-    struct tc_item_life life = tc_cost_slot_life(&s.c, &s.setup, &s.prices, TC_SLOT_HEATER);
+    struct tc_item_life life = tc_cost_slot_life(&s.c, &s.equipment, &s.prices, TC_SLOT_HEATER);
     /* Bought last at 9 years, 2 of 3 left, at 30 %. */
     assert_near(tc_item_residual(&life, 10), 2500 * 2 / 3.0 * 0.3, 1e-9);
     life = tc_cost_tank_life(&s.c, &s.prices);
@@ -250,17 +250,17 @@ static void used_tanks_and_parts(void **state)
     assert_int_equal(tc_item_replacements(&tank, 10), 1);
     assert_near(tc_item_replacement_time(&tank, 0), 4, 0);
     assert_near(tank.replacement_price, 5000 * 1.07, 1e-9);
-    struct tc_item_life heater = tc_cost_slot_life(&s.c, &s.setup, &s.prices, TC_SLOT_HEATER);
+    struct tc_item_life heater = tc_cost_slot_life(&s.c, &s.equipment, &s.prices, TC_SLOT_HEATER);
     assert_int_equal(tc_item_replacements(&heater, 10), 3); /* at 1, 4 and 7 years */
     assert_near(heater.replacement_price, 2500 * 1.07, 1e-9);
-    struct tc_item_life lid = tc_cost_slot_life(&s.c, &s.setup, &s.prices, TC_SLOT_LID);
+    struct tc_item_life lid = tc_cost_slot_life(&s.c, &s.equipment, &s.prices, TC_SLOT_LID);
     assert_near(lid.first_life, 10, 0);
     /* What it fetches may be said as well. */
     assert_near(tank.resale_share * 1.07, 0.4, 1e-12);
     s.prices.tank_resale = 0.1;
     s.c.wish[TC_SLOT_LID].resale = 0;
     assert_near(tc_cost_tank_life(&s.c, &s.prices).resale_share * 1.07, 0.1, 1e-12);
-    assert_near(tc_cost_slot_life(&s.c, &s.setup, &s.prices, TC_SLOT_LID).resale_share, 0, 0);
+    assert_near(tc_cost_slot_life(&s.c, &s.equipment, &s.prices, TC_SLOT_LID).resale_share, 0, 0);
 }
 
 /* What a bundle brings is paid with it, and bought anew when it is worn out. */
@@ -313,7 +313,7 @@ static void what_is_not_known_is_said(void **state)
     assert_false(s.cost.incomplete);
     s.c.wish[TC_SLOT_STAND].part = "stand-fine";
     sample_offer(&s, "stand-fine")->priced = false;
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
     sample_cost(&s);
     assert_true(s.cost.incomplete);
     s.c.wish[TC_SLOT_STAND].price = 7777;
@@ -321,7 +321,7 @@ static void what_is_not_known_is_said(void **state)
     assert_false(s.cost.incomplete);
     assert_int_equal(s.cost.buy[TC_BUY_SLOTS + TC_SLOT_STAND], 7777);
     s.c.wish[TC_SLOT_LID].part = "lid-of-gold";
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
     sample_cost(&s);
     assert_true(s.cost.incomplete);
     assert_int_equal(s.cost.buy[TC_BUY_SLOTS + TC_SLOT_LID], 0);
@@ -337,53 +337,53 @@ static void what_cannot_be_is_refused(void **state)
     sample_cost(&s);
     /* Each amount is in range, the sum is not. */
     sample_offer(&s, "stand-plain")->price = TC_MONEY_MAX - 1000;
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
-    assert_int_equal(tc_cost_reprice(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
-    assert_int_equal(tc_cost_value(&s.c, &s.setup, &s.prices, &value), TC_OVERFLOW);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_reprice(&s.c, &s.equipment, &s.prices, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_value(&s.c, &s.equipment, &s.prices, &value), TC_OVERFLOW);
     /* A hundred years of a dear heater. */
     sample_make(&s);
     s.c.years = 100;
     sample_settle(&s);
     sample_offer(&s, "heater-100")->price = TC_MONEY_MAX / 20;
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_OVERFLOW);
     /* A fee beyond all bounds. */
     sample_make(&s);
     sample_settle(&s);
     s.prices.deal.fee = TC_MONEY_MAX;
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_OVERFLOW);
     /* Figures that are none. */
     static const int years[] = {0, -1, TC_YEARS_MAX + 1};
     for (int i = 0; i < 3; i++) {
         sample_make(&s);
         sample_settle(&s);
         s.c.years = years[i];
-        assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_RANGE);
+        assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_RANGE);
     }
     sample_make(&s);
     sample_settle(&s);
     s.c.discount = -1;
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_RANGE);
-    assert_int_equal(tc_cost_value(&s.c, &s.setup, &s.prices, &value), TC_RANGE);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_RANGE);
+    assert_int_equal(tc_cost_value(&s.c, &s.equipment, &s.prices, &value), TC_RANGE);
     sample_make(&s);
     sample_settle(&s);
     s.tank.goods.life = 0;
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_RANGE);
-    assert_int_equal(tc_cost_value(&s.c, &s.setup, &s.prices, &value), TC_RANGE);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_RANGE);
+    assert_int_equal(tc_cost_value(&s.c, &s.equipment, &s.prices, &value), TC_RANGE);
     sample_make(&s);
     sample_settle(&s);
     s.region.climate.humidity[0] = NAN;
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_RANGE);
-    assert_int_equal(tc_cost_value(&s.c, &s.setup, &s.prices, &value), TC_RANGE);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_RANGE);
+    assert_int_equal(tc_cost_value(&s.c, &s.equipment, &s.prices, &value), TC_RANGE);
     sample_make(&s);
     sample_settle(&s);
     s.tariffs.electricity = tc_tariff_flat(1e18);
     sample_price_energy(&s);
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_OVERFLOW);
     sample_make(&s);
     sample_settle(&s);
     s.tariffs.water = tc_tariff_flat(1e18);
     sample_price_energy(&s);
-    assert_int_equal(tc_cost_make(&s.c, &s.setup, &s.prices, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_make(&s.c, &s.equipment, &s.prices, &s.cost), TC_OVERFLOW);
 }
 
 /* -------------------------------------------------- published examples */
@@ -645,10 +645,11 @@ static void the_purchase_is_what_is_bought(void **state)
         bool incomplete = !deal->known;
         assert_int_equal(s.cost.buy[TC_BUY_TANK], goods);
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-            const struct tc_filled *filled = &s.setup.slot[slot];
+            const struct tc_filled *filled = &s.equipment.slot[slot];
             double typed = s.c.wish[slot].price;
             tc_money price = 0;
-            int pieces = tc_setup_pieces(&s.c, &s.setup, (enum tc_slot)slot) - s.prices.included[slot];
+            int pieces =
+                tc_equipment_pieces(&s.c, &s.equipment, (enum tc_slot)slot) - s.prices.included[slot];
             if (filled->offer && pieces > 0) {
                 price = isnan(typed) ? filled->offer->price : (tc_money)typed;
                 incomplete = incomplete || (isnan(typed) && !filled->offer->priced);
@@ -709,12 +710,12 @@ static void the_period_is_what_happens_in_it(void **state)
                                tax, isnan(s.prices.tank_life) ? INFINITY : s.prices.tank_life,
                                s.prices.tank_resale, &s.tank.goods);
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-            const struct tc_offer *offer = s.setup.slot[slot].offer;
+            const struct tc_offer *offer = s.equipment.slot[slot].offer;
             if (!offer)
                 continue;
             double typed = s.c.wish[slot].price, used = s.c.wish[slot].life;
             double later = offer->priced || isnan(typed) ? (double)offer->price : typed;
-            later *= tc_setup_pieces(&s.c, &s.setup, (enum tc_slot)slot);
+            later *= tc_equipment_pieces(&s.c, &s.equipment, (enum tc_slot)slot);
             struct told one = tell(&s, (double)s.cost.buy[TC_BUY_SLOTS + slot], later, tax,
                                    isnan(used) ? INFINITY : used, s.c.wish[slot].resale, &offer->part->goods);
             all.paid += one.paid;
@@ -783,7 +784,7 @@ static void another_deal_changes_what_it_should(void **state)
         sample_cost(&s);
         struct tc_cost repriced = s.cost;
         assert_int_equal(tc_deal_typed(&s.prices.deal, s.c.quantity, s.listed, s.list, i * 10), TC_OK);
-        assert_int_equal(tc_cost_reprice(&s.c, &s.setup, &s.prices, &repriced), TC_OK);
+        assert_int_equal(tc_cost_reprice(&s.c, &s.equipment, &s.prices, &repriced), TC_OK);
         sample_cost(&s);
         assert_memory_equal(repriced.buy, s.cost.buy, sizeof repriced.buy);
         assert_memory_equal(repriced.run, s.cost.run, sizeof repriced.run);
@@ -915,7 +916,7 @@ static void the_part_chosen_makes_the_cheapest_candidate(void **state)
             s.c.wish[k] = (struct tc_slot_wish){.price = NAN, .life = NAN, .resale = NAN};
         memset(s.prices.included, 0, sizeof s.prices.included);
         sample_settle(&s);
-        const struct tc_offer *chosen = s.setup.slot[slot].offer;
+        const struct tc_offer *chosen = s.equipment.slot[slot].offer;
         if (!chosen)
             continue;
         double least = value_of(&s);
@@ -923,8 +924,8 @@ static void the_part_chosen_makes_the_cheapest_candidate(void **state)
             if (s.parts[k].slot != slot || !s.offers[k].priced)
                 continue;
             s.c.wish[slot].part = s.parts[k].goods.name;
-            assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
-            if (s.setup.slot[slot].ill_fitting)
+            assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
+            if (s.equipment.slot[slot].ill_fitting)
                 continue;
             /* The till rounds its tax. */
             assert_true(value_of(&s) >= least - 1);

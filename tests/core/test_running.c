@@ -20,7 +20,7 @@
 static struct tc_running a_year_of(const struct sample *s)
 {
     struct tc_running running;
-    assert_int_equal(tc_running_year(&s->c, &s->setup, &running), TC_OK);
+    assert_int_equal(tc_running_year(&s->c, &s->equipment, &running), TC_OK);
     return running;
 }
 
@@ -53,7 +53,7 @@ static void the_heater_uses_what_the_heat_says(void **state)
     s.c.quantity = 3;
     sample_settle(&s);
     struct tc_running running = a_year_of(&s);
-    struct tc_heat_case heat = tc_setup_heat(&s.c, &s.setup);
+    struct tc_heat_case heat = tc_equipment_heat(&s.c, &s.equipment);
     struct tc_heat_year year;
     assert_int_equal(tc_heat_year(&heat, &year), TC_OK);
     assert_true(year.heater_total > 0);
@@ -71,7 +71,7 @@ static void new_water_is_warmed_by_the_heater(void **state)
     sample_make(&s);
     sample_settle(&s);
     struct tc_running running = a_year_of(&s);
-    double changed = 0.3 * s.setup.size.water_volume / 7 * 365;
+    double changed = 0.3 * s.equipment.size.water_volume / 7 * 365;
     assert_near(running.changed_total, changed, 1e-12);
     /* From 12 to 25 degrees: 1.1578 kWh a m3 and kelvin (4.168 MJ). */
     const struct tc_load *load = &running.energy[TC_CONSUMER_NEW_WATER];
@@ -156,7 +156,7 @@ static void tanks_use_alike(void **state)
     sample_settle(&s);
     four = a_year_of(&s);
     assert_near(tc_load_year(&four.energy[TC_CONSUMER_AIR_PUMP]),
-                s.setup.slot[TC_SLOT_AIR_PUMP].count * 0.005 * 24 * 365, 1e-9);
+                s.equipment.slot[TC_SLOT_AIR_PUMP].count * 0.005 * 24 * 365, 1e-9);
 }
 
 /* The sums of a year are the sums of its parts, whatever the candidate. */
@@ -170,7 +170,7 @@ static void sums_are_those_of_the_year(void **state)
         struct tc_load hours;
         sample_draw(&s, &random);
         struct tc_running running = a_year_of(&s);
-        assert_int_equal(tc_running_add_up(&s.c, &s.setup, &sums, &hours), TC_OK);
+        assert_int_equal(tc_running_add_up(&s.c, &s.equipment, &sums, &hours), TC_OK);
         for (int month = 0; month < TC_MONTHS; month++) {
             double whole = tc_load_month(&hours, month);
             assert_near(sums.energy[month], whole, 1e-9 * (1 + whole));
@@ -203,8 +203,8 @@ static void what_cannot_be_heated_is_refused(void **state)
     sample_make(&s);
     sample_settle(&s);
     s.region.climate.humidity[3] = 2;
-    assert_int_equal(tc_running_year(&s.c, &s.setup, &running), TC_RANGE);
-    assert_int_equal(tc_running_add_up(&s.c, &s.setup, &sums, NULL), TC_RANGE);
+    assert_int_equal(tc_running_year(&s.c, &s.equipment, &running), TC_RANGE);
+    assert_int_equal(tc_running_add_up(&s.c, &s.equipment, &sums, NULL), TC_RANGE);
 }
 
 static void consumers_have_names(void **state)

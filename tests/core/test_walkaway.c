@@ -23,14 +23,14 @@ static tc_money value_at(const struct sample *s, tc_money price)
     assert_int_equal(
         tc_deal_typed(&prices.deal, s->c.quantity, s->prices.deal.listed, s->prices.deal.list, price), TC_OK);
     prices.deal.fee = s->prices.deal.fee;
-    assert_int_equal(tc_cost_make(&s->c, &s->setup, &prices, &cost), TC_OK);
+    assert_int_equal(tc_cost_make(&s->c, &s->equipment, &prices, &cost), TC_OK);
     return cost.present_value;
 }
 
 static struct tc_walkaway find(const struct sample *s, tc_money target)
 {
     struct tc_walkaway found;
-    assert_int_equal(tc_walkaway_find(&s->c, &s->setup, &s->prices, &s->cost, target, &found), TC_OK);
+    assert_int_equal(tc_walkaway_find(&s->c, &s->equipment, &s->prices, &s->cost, target, &found), TC_OK);
     return found;
 }
 
@@ -237,17 +237,19 @@ static void too_much_money_is_refused(void **state)
     sample_settle(&s);
     sample_cost(&s);
     sample_offer(&s, "stand-plain")->price = TC_MONEY_MAX / 2;
-    assert_int_equal(tc_walkaway_find(&s.c, &s.setup, &s.prices, &s.cost, TC_MONEY_MAX, &found), TC_OK);
+    assert_int_equal(tc_walkaway_find(&s.c, &s.equipment, &s.prices, &s.cost, TC_MONEY_MAX, &found), TC_OK);
     sample_offer(&s, "stand-plain")->price = TC_MONEY_MAX - TC_WALKAWAY_MOST;
-    assert_int_equal(tc_walkaway_find(&s.c, &s.setup, &s.prices, &s.cost, TC_MONEY_MAX, &found), TC_OVERFLOW);
+    assert_int_equal(tc_walkaway_find(&s.c, &s.equipment, &s.prices, &s.cost, TC_MONEY_MAX, &found),
+                     TC_OVERFLOW);
     s.c.quantity = 1000000;
     sample_settle(&s);
-    assert_int_equal(tc_walkaway_find(&s.c, &s.setup, &s.prices, &s.cost, TC_MONEY_MAX, &found), TC_OVERFLOW);
+    assert_int_equal(tc_walkaway_find(&s.c, &s.equipment, &s.prices, &s.cost, TC_MONEY_MAX, &found),
+                     TC_OVERFLOW);
     sample_make(&s);
     sample_settle(&s);
     sample_cost(&s);
     s.region.delivery_free_from = NAN;
-    assert_int_equal(tc_walkaway_find(&s.c, &s.setup, &s.prices, &s.cost, 0, &found), TC_RANGE);
+    assert_int_equal(tc_walkaway_find(&s.c, &s.equipment, &s.prices, &s.cost, 0, &found), TC_RANGE);
 }
 
 int main(void)

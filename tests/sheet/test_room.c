@@ -59,7 +59,7 @@ static void assert_keeps(const struct tc_room *room, const struct tc_layout *lay
         layout->share.air ? layout->share.air_count * layout->share.air->part->as.air_pump.power : 0;
     for (int i = 0; i < layout->mix.models; i++)
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-            const struct tc_filled *filled = &room->units[i].setup.slot[slot];
+            const struct tc_filled *filled = &room->units[i].equipment.slot[slot];
             bool own = slot != TC_SLOT_LIGHT || !layout->share.light[i];
             if (own && filled->offer)
                 power += layout->mix.count[i] * filled->count * tc_part_power(filled->offer->part);
@@ -68,7 +68,7 @@ static void assert_keeps(const struct tc_room *room, const struct tc_layout *lay
         if (layout->share.light[i])
             power += layout->share.light_count[i] * tc_part_power(layout->share.light[i]->part) +
                      layout->share.lights_left[i] *
-                         tc_part_power(room->units[i].setup.slot[TC_SLOT_LIGHT].offer->part);
+                         tc_part_power(room->units[i].equipment.slot[TC_SLOT_LIGHT].offer->part);
     assert_near(layout->power, power, 1e-6);
 }
 
@@ -214,7 +214,7 @@ static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
     struct tc_layout layout = made.room.layouts[0];
     const struct tc_offer *light = layout.share.light[0];
     assert_non_null(light);
-    const struct tc_filled *own = &made.room.units[0].setup.slot[TC_SLOT_LIGHT];
+    const struct tc_filled *own = &made.room.units[0].equipment.slot[TC_SLOT_LIGHT];
     assert_int_equal(2 * layout.share.light_count[0], layout.share.lights_saved[0]);
     assert_true(layout.share.lights_saved[0] > 0);
     assert_int_equal(layout.share.lights_saved[0] + layout.share.lights_left[0], layout.mix.tanks);

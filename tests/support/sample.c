@@ -58,7 +58,7 @@ struct tc_offer *sample_offer(struct sample *s, const char *name)
 
 const char *sample_part(const struct sample *s, enum tc_slot slot)
 {
-    const struct tc_offer *offer = s->setup.slot[slot].offer;
+    const struct tc_offer *offer = s->equipment.slot[slot].offer;
     return offer ? offer->part->goods.name : "";
 }
 
@@ -211,12 +211,12 @@ void sample_settle(struct sample *s)
 {
     sample_price_energy(s);
     assert_int_equal(tc_deal_at_list(&s->prices.deal, s->c.quantity, s->listed, s->list), TC_OK);
-    assert_int_equal(tc_setup_choose(&s->c, &s->setup), TC_OK);
+    assert_int_equal(tc_equipment_choose(&s->c, &s->equipment), TC_OK);
 }
 
 void sample_cost(struct sample *s)
 {
-    assert_int_equal(tc_cost_make(&s->c, &s->setup, &s->prices, &s->cost), TC_OK);
+    assert_int_equal(tc_cost_make(&s->c, &s->equipment, &s->prices, &s->cost), TC_OK);
 }
 
 static bool one_in(struct tc_random *random, int n)
@@ -373,5 +373,5 @@ void sample_draw(struct sample *s, struct tc_random *random)
         s->prices.tank_resale = draw_between(random, 0, 1);
     sample_price_energy(s);
     assert_int_equal(draw_deal(s, random), TC_OK);
-    assert_int_equal(tc_setup_choose(&s->c, &s->setup), TC_OK);
+    assert_int_equal(tc_equipment_choose(&s->c, &s->equipment), TC_OK);
 }

@@ -6,7 +6,7 @@
  *     struct sample s;
  *     sample_make(&s);
  *     s.kit.ppfd = 0;                     ...whatever the test is about
- *     sample_settle(&s);                  parts chosen, s.setup
+ *     sample_settle(&s);                  parts chosen, s.equipment
  *     sample_cost(&s);                    and the cost made, s.cost
  *
  * A sample holds pointers to itself: do not copy it.
@@ -34,7 +34,7 @@ struct sample {
     bool listed;
     tc_money list; /* price of the tank */
     struct tc_sale sale;
-    struct tc_setup setup;
+    struct tc_equipment equipment;
     struct tc_prices prices;
     struct tc_cost cost;
 };

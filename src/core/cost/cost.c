@@ -4,15 +4,15 @@
 #include <math.h>
 
 /* The price of one piece, minor units: typed or as offered. */
-static double piece_price(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+static double piece_price(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
 {
     double typed = c->wish[slot].price;
-    return isnan(typed) ? (double)setup->slot[slot].offer->price : typed;
+    return isnan(typed) ? (double)equipment->slot[slot].offer->price : typed;
 }
 
-static bool piece_priced(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+static bool piece_priced(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
 {
-    return setup->slot[slot].offer->priced || !isnan(c->wish[slot].price);
+    return equipment->slot[slot].offer->priced || !isnan(c->wish[slot].price);
 }
 
 /* Goods bought and replaced at prices without tax; used and resale are NAN where the record has its way. */
@@ -29,16 +29,16 @@ static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_g
     return tc_item_taxed(item, tc_region_added_tax(c->region), c->years);
 }
 
-struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
+struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_equipment *equipment,
                                       const struct tc_prices *prices, enum tc_slot slot)
 {
-    const struct tc_offer *offer = setup->slot[slot].offer;
+    const struct tc_offer *offer = equipment->slot[slot].offer;
     const struct tc_slot_wish *wish = &c->wish[slot];
     if (!offer)
         return (struct tc_item_life){.life = INFINITY, .first_life = INFINITY};
-    int all = tc_setup_pieces(c, setup, slot);
+    int all = tc_equipment_pieces(c, equipment, slot);
     int bought = all > prices->included[slot] ? all - prices->included[slot] : 0;
-    double price = piece_price(c, setup, slot);
+    double price = piece_price(c, equipment, slot);
     /* A later replacement costs what the shop asks, even where this one was typed by hand. */
     double later = offer->priced ? (double)offer->price : price;
     return goods_life(c, &offer->part->goods, bought * price, all * later, wish->life, wish->resale);
@@ -56,12 +56,12 @@ struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_p
 /* All that is bought, replaced and sold: the tanks, then what fills the slots. */
 enum { ITEM_TANK, ITEM_SLOTS, ITEM_COUNT = ITEM_SLOTS + TC_SLOT_COUNT };
 
-static enum tc_status make_items(const struct tc_case *c, const struct tc_setup *setup,
+static enum tc_status make_items(const struct tc_case *c, const struct tc_equipment *equipment,
                                  const struct tc_prices *prices, struct tc_item_life items[ITEM_COUNT])
 {
     items[ITEM_TANK] = tc_cost_tank_life(c, prices);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        items[ITEM_SLOTS + slot] = tc_cost_slot_life(c, setup, prices, (enum tc_slot)slot);
+        items[ITEM_SLOTS + slot] = tc_cost_slot_life(c, equipment, prices, (enum tc_slot)slot);
     for (int i = 0; i < ITEM_COUNT; i++)
         if (tc_item_check(&items[i]) != TC_OK)
             return TC_RANGE;
@@ -69,20 +69,20 @@ static enum tc_status make_items(const struct tc_case *c, const struct tc_setup 
 }
 
 /* Whether the price of something that is bought, now or later, is not known. */
-static bool lacks_price(const struct tc_case *c, const struct tc_setup *setup, const struct tc_prices *prices,
-                        const struct tc_item_life items[ITEM_COUNT])
+static bool lacks_price(const struct tc_case *c, const struct tc_equipment *equipment,
+                        const struct tc_prices *prices, const struct tc_item_life items[ITEM_COUNT])
 {
     const struct tc_price_list *upkeep = &c->tank->goods.upkeep;
     if (!prices->deal.known || (upkeep->count > 0 && !tc_price_in(upkeep, c->region->currency)))
         return true;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &setup->slot[slot];
+        const struct tc_filled *filled = &equipment->slot[slot];
         if (filled->missing)
             return true;
-        if (!filled->offer || piece_priced(c, setup, slot))
+        if (!filled->offer || piece_priced(c, equipment, slot))
             continue;
-        if (tc_setup_pieces(c, setup, slot) > prices->included[slot] ||
+        if (tc_equipment_pieces(c, equipment, slot) > prices->included[slot] ||
             tc_item_replacements(&items[ITEM_SLOTS + i], c->years) > 0)
             return true;
     }
@@ -111,13 +111,14 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_pri
 }
 
 /* Supplies of all tanks and parts for a year, minor units, with the tax of the till. */
-static double supplies(const struct tc_case *c, const struct tc_setup *setup)
+static double supplies(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     const struct tc_price *own = tc_price_in(&c->tank->goods.upkeep, c->region->currency);
     double sum = own ? c->quantity * own->amount * tc_currency_scale(c->region->currency) : 0;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        if (setup->slot[slot].offer)
-            sum += tc_setup_pieces(c, setup, (enum tc_slot)slot) * (double)setup->slot[slot].offer->upkeep;
+        if (equipment->slot[slot].offer)
+            sum += tc_equipment_pieces(c, equipment, (enum tc_slot)slot) *
+                   (double)equipment->slot[slot].offer->upkeep;
     return sum * (1 + tc_region_added_tax(c->region));
 }
 
@@ -128,7 +129,7 @@ static double at_price(const struct tc_case *c, double use, double price)
 }
 
 /* A year, line by line. */
-static enum tc_status make_year(const struct tc_case *c, const struct tc_setup *setup,
+static enum tc_status make_year(const struct tc_case *c, const struct tc_equipment *equipment,
                                 const struct tc_prices *prices, struct tc_cost *cost)
 {
     const struct tc_running *running = &cost->running;
@@ -153,7 +154,7 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_setup *
         tc_money_round(at_price(c, running->warm_water, c->region->warm_water_price), &status);
     cost->run[TC_RUN_CONDITIONER] =
         tc_money_round(at_price(c, running->changed_total, c->region->conditioner), &status);
-    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, setup), &status);
+    cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, equipment), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
 }
@@ -226,30 +227,30 @@ static enum tc_status make_period(const struct tc_case *c, const struct tc_item_
     return status == TC_OK ? make_flow(c, items, cost->to_buy, yearly, &cost->flow) : status;
 }
 
-enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipment *equipment,
                                const struct tc_prices *prices, struct tc_cost *cost)
 {
     struct tc_item_life items[ITEM_COUNT];
-    enum tc_status status = make_items(c, setup, prices, items);
+    enum tc_status status = make_items(c, equipment, prices, items);
     if (status == TC_OK)
         status = make_purchase(c, prices, items, cost->buy, &cost->to_buy);
     if (status != TC_OK)
         return status;
-    cost->incomplete = lacks_price(c, setup, prices, items);
+    cost->incomplete = lacks_price(c, equipment, prices, items);
     return make_period(c, items, cost);
 }
 
-enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_equipment *equipment,
                             const struct tc_prices *prices, struct tc_cost *cost)
 {
     *cost = (struct tc_cost){0};
-    enum tc_status status = tc_running_year(c, setup, &cost->running);
+    enum tc_status status = tc_running_year(c, equipment, &cost->running);
     if (status == TC_OK)
-        status = make_year(c, setup, prices, cost);
-    return status == TC_OK ? tc_cost_reprice(c, setup, prices, cost) : status;
+        status = make_year(c, equipment, prices, cost);
+    return status == TC_OK ? tc_cost_reprice(c, equipment, prices, cost) : status;
 }
 
-enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment *equipment,
                              const struct tc_prices *prices, double *value)
 {
     struct tc_item_life items[ITEM_COUNT];
@@ -257,9 +258,9 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *set
     struct tc_load hours;
     bool by_hour = tc_tariff_by_hour(prices->electricity);
     tc_money buy[TC_BUY_COUNT], purchase;
-    enum tc_status status = tc_running_add_up(c, setup, &running, by_hour ? &hours : NULL);
+    enum tc_status status = tc_running_add_up(c, equipment, &running, by_hour ? &hours : NULL);
     if (status == TC_OK)
-        status = make_items(c, setup, prices, items);
+        status = make_items(c, equipment, prices, items);
     if (status == TC_OK)
         status = make_purchase(c, prices, items, buy, &purchase);
     if (status != TC_OK)
@@ -270,7 +271,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *set
                   at_price(c, running.warm_water, c->region->warm_water_price),
         .water = tc_tariff_added_even(prices->water, running.water) +
                  at_price(c, running.changed_total, c->region->conditioner),
-        .supplies = supplies(c, setup),
+        .supplies = supplies(c, equipment),
     };
     double lines[TC_LIFE_COUNT];
     discount_lines(c, items, purchase, yearly, c->discount, lines);

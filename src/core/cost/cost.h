@@ -30,7 +30,7 @@
 #include "core/goods/deal.h"
 #include "core/cost/lifecycle.h"
 #include "core/cost/running.h"
-#include "core/cost/setup.h"
+#include "core/cost/equipment.h"
 #include "core/tariff/tariff.h"
 
 /* Lines of the purchase: the tank, the slots in their order, and what comes on top. */
@@ -65,7 +65,7 @@ enum {
     TC_LIFE_COUNT
 };
 
-/* What a candidate's cost depends on beside its setup. Money and rates in minor units. */
+/* What a candidate's cost depends on beside its equipment. Money and rates in minor units. */
 struct tc_prices {
     struct tc_deal deal;         /* for as many tanks as the case has */
     double tank_life;            /* bought used: years it lasts; NAN: new */
@@ -89,14 +89,14 @@ struct tc_cost {
 };
 
 /* TC_RANGE, TC_OVERFLOW: the cost is then unspecified. */
-enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_equipment *equipment,
                             const struct tc_prices *prices, struct tc_cost *cost);
 
 /*
  * The same cost with another deal for the tanks, in place: what they use in a
  * year stays. Several times faster than tc_cost_make.
  */
-enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipment *equipment,
                                const struct tc_prices *prices, struct tc_cost *cost);
 
 /*
@@ -105,11 +105,11 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_setup *s
  * present_value by the rounding of the lines, those of a year times as many
  * years as they are worth. TC_RANGE, TC_OVERFLOW as above; unspecified then.
  */
-enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment *equipment,
                              const struct tc_prices *prices, double *value);
 
-/* The lives of what fills a slot of the setup, all pieces of all tanks, and of the tanks. */
-struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_setup *setup,
+/* The lives of what fills a slot of the equipment, all pieces of all tanks, and of the tanks. */
+struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_equipment *equipment,
                                       const struct tc_prices *prices, enum tc_slot slot);
 struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices);
 

@@ -31,7 +31,7 @@
  *
  * A figure that misses its limit by rounding alone meets it. The present value
  * is that of the parts themselves: bought, replaced, run, kept up and sold.
- * What their heat or their cover saves the heater is not in it: see setup.h.
+ * What their heat or their cover saves the heater is not in it: see equipment.h.
  */
 #ifndef TC_CORE_COST_FIT_H
 #define TC_CORE_COST_FIT_H

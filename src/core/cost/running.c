@@ -20,25 +20,25 @@ const char *tc_consumer_name(enum tc_consumer consumer)
 }
 
 /* Power in kW of all parts that fill a slot, in all tanks. */
-static double slot_power(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+static double slot_power(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
 {
-    const struct tc_offer *offer = setup->slot[slot].offer;
-    return offer ? tc_setup_pieces(c, setup, slot) * tc_part_power(offer->part) / 1000 : 0;
+    const struct tc_offer *offer = equipment->slot[slot].offer;
+    return offer ? tc_equipment_pieces(c, equipment, slot) * tc_part_power(offer->part) / 1000 : 0;
 }
 
 /* Water changed a day in all tanks, m3. */
-static double changed_a_day(const struct tc_case *c, const struct tc_setup *setup)
+static double changed_a_day(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     if (!(c->kit->change_interval > 0))
         return 0;
-    return c->quantity * c->kit->change_share * setup->size.water_volume / c->kit->change_interval;
+    return c->quantity * c->kit->change_share * equipment->size.water_volume / c->kit->change_interval;
 }
 
 /* kWh that bring a m3 from the tap to the tank's temperature, in a tank that is heated. */
-static double warming(const struct tc_case *c, const struct tc_setup *setup)
+static double warming(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     double rise = fmax(0, c->kit->temperature - c->region->cold_water);
-    bool heated = setup->slot[TC_SLOT_HEATER].offer != NULL;
+    bool heated = equipment->slot[TC_SLOT_HEATER].offer != NULL;
     return heated ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
 }
 
@@ -47,9 +47,10 @@ static bool household_warms(const struct tc_case *c)
     return c->region->warm_water_price > 0;
 }
 
-static void use_water(const struct tc_case *c, const struct tc_setup *setup, struct tc_running *running)
+static void use_water(const struct tc_case *c, const struct tc_equipment *equipment,
+                      struct tc_running *running)
 {
-    double daily = changed_a_day(c, setup), energy = warming(c, setup);
+    double daily = changed_a_day(c, equipment), energy = warming(c, equipment);
     double new_water[TC_MONTHS];
     for (int month = 0; month < TC_MONTHS; month++) {
         running->changed[month] = daily * tc_load_days(month);
@@ -62,11 +63,11 @@ static void use_water(const struct tc_case *c, const struct tc_setup *setup, str
     running->warm_water = household_warms(c) ? running->changed_total * energy : 0;
 }
 
-enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipment *equipment,
                                struct tc_running *running)
 {
     *running = (struct tc_running){0};
-    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    struct tc_heat_case heat = tc_equipment_heat(c, equipment);
     enum tc_status status = tc_heat_year(&heat, &running->heat);
     if (status != TC_OK)
         return status;
@@ -75,22 +76,22 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *s
         for (int hour = 0; hour < TC_HOURS; hour++)
             energy[TC_CONSUMER_HEATER].use[month][hour] =
                 c->quantity * running->heat.heater[month][hour] / JOULES_PER_KWH;
-    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, setup, TC_SLOT_LIGHT), c->kit->light_start,
+    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, equipment, TC_SLOT_LIGHT), c->kit->light_start,
                   c->kit->light_hours);
-    tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, setup, TC_SLOT_FILTER), 0, 24);
-    tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, setup, TC_SLOT_AIR_PUMP), 0, 24);
-    use_water(c, setup, running);
+    tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, equipment, TC_SLOT_FILTER), 0, 24);
+    tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, equipment, TC_SLOT_AIR_PUMP), 0, 24);
+    use_water(c, equipment, running);
     return TC_OK;
 }
 
 /*
- * The year of a setup's heat: the one known, where nothing that it depends on
+ * The year of a equipment's heat: the one known, where nothing that it depends on
  * has changed. Cases are all doubles, so the same bits are the same case.
  */
-static enum tc_status heat_of(const struct tc_case *c, const struct tc_setup *setup,
+static enum tc_status heat_of(const struct tc_case *c, const struct tc_equipment *equipment,
                               struct tc_heat_year *room, const struct tc_heat_year **heat)
 {
-    struct tc_heat_case heat_case = tc_setup_heat(c, setup);
+    struct tc_heat_case heat_case = tc_equipment_heat(c, equipment);
     /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
     if (c->known && memcmp(&heat_case, &c->known->c, sizeof heat_case) == 0) {
         *heat = &c->known->year;
@@ -100,17 +101,17 @@ static enum tc_status heat_of(const struct tc_case *c, const struct tc_setup *se
     return tc_heat_year(&heat_case, room);
 }
 
-enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipment *equipment,
                                  struct tc_running_sums *sums, struct tc_load *hours)
 {
     struct tc_heat_year room;
     const struct tc_heat_year *heat;
-    enum tc_status status = heat_of(c, setup, &room, &heat);
+    enum tc_status status = heat_of(c, equipment, &room, &heat);
     if (status != TC_OK)
         return status;
-    double daily = changed_a_day(c, setup), energy = warming(c, setup);
-    double light = slot_power(c, setup, TC_SLOT_LIGHT), lit = c->kit->light_hours;
-    double always = slot_power(c, setup, TC_SLOT_FILTER) + slot_power(c, setup, TC_SLOT_AIR_PUMP);
+    double daily = changed_a_day(c, equipment), energy = warming(c, equipment);
+    double light = slot_power(c, equipment, TC_SLOT_LIGHT), lit = c->kit->light_hours;
+    double always = slot_power(c, equipment, TC_SLOT_FILTER) + slot_power(c, equipment, TC_SLOT_AIR_PUMP);
     if (!household_warms(c))
         always += daily * energy / TC_HOURS;
     double heater = c->quantity / JOULES_PER_KWH;

@@ -14,7 +14,7 @@
 
 #include "core/physics/heat.h"
 #include "core/tariff/load.h"
-#include "core/cost/setup.h"
+#include "core/cost/equipment.h"
 
 enum tc_consumer {
     TC_CONSUMER_HEATER,
@@ -38,7 +38,7 @@ struct tc_running {
 };
 
 /* All tanks of the case through the year. TC_RANGE as tc_heat_year. */
-enum tc_status tc_running_year(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipment *equipment,
                                struct tc_running *running);
 
 /* The sums of the same year, for studies that ask for many thousands of them. */
@@ -50,7 +50,7 @@ struct tc_running_sums {
 };
 
 /* The same energy by the hours of the day goes into *hours, where that is not NULL. */
-enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipment *equipment,
                                  struct tc_running_sums *sums, struct tc_load *hours);
 
 #endif

@@ -5,7 +5,7 @@
 
 struct search {
     const struct tc_case *c;
-    const struct tc_setup *setup;
+    const struct tc_equipment *equipment;
     struct tc_prices prices;
     struct tc_cost cost;
     tc_money target;
@@ -20,7 +20,7 @@ static bool worth_it(struct search *search, tc_money price)
     enum tc_status status = tc_deal_typed(deal, deal->quantity, deal->listed, deal->list, price);
     deal->fee = fee;
     if (status == TC_OK)
-        status = tc_cost_reprice(search->c, search->setup, &search->prices, &search->cost);
+        status = tc_cost_reprice(search->c, search->equipment, &search->prices, &search->cost);
     if (status != TC_OK)
         search->status = status;
     return status == TC_OK && search->cost.present_value <= search->target;
@@ -56,11 +56,11 @@ static tc_money free_delivery_from(struct search *search)
     return step <= TC_WALKAWAY_MOST ? step : 0;
 }
 
-enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_equipment *equipment,
                                 const struct tc_prices *prices, const struct tc_cost *cost, tc_money target,
                                 struct tc_walkaway *walkaway)
 {
-    struct search search = {c, setup, *prices, *cost, target, TC_OK};
+    struct search search = {c, equipment, *prices, *cost, target, TC_OK};
     tc_money step = free_delivery_from(&search);
     *walkaway = (struct tc_walkaway){.kind = TC_WALKAWAY_PRICE};
     if (!highest(&search, step, TC_WALKAWAY_MOST, &walkaway->price) &&

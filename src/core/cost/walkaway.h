@@ -39,7 +39,7 @@ struct tc_walkaway {
  * discount rate must not be negative. TC_OVERFLOW where amounts leave the range
  * of money.
  */
-enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_setup *setup,
+enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_equipment *equipment,
                                 const struct tc_prices *prices, const struct tc_cost *cost, tc_money target,
                                 struct tc_walkaway *walkaway);
 

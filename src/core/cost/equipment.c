@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/cost/setup.h"
+#include "core/cost/equipment.h"
 
 #include <math.h>
 
@@ -21,9 +21,9 @@
 #define LID_RESISTANCE (0.004 / TC_GLASS_CONDUCTIVITY)
 
 /* Heat in the water, W, from what runs day and night. */
-static double steady_gain(const struct tc_setup *setup)
+static double steady_gain(const struct tc_equipment *equipment)
 {
-    const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
+    const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
     if (!filter->offer)
         return 0;
     const struct tc_filter *f = &filter->offer->part->as.filter;
@@ -32,20 +32,20 @@ static double steady_gain(const struct tc_setup *setup)
 }
 
 /* The same from the lights while they are on. */
-static double light_gain(const struct tc_setup *setup)
+static double light_gain(const struct tc_equipment *equipment)
 {
-    const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
+    const struct tc_filled *light = &equipment->slot[TC_SLOT_LIGHT];
     if (!light->offer)
         return 0;
     const struct tc_light *l = &light->offer->part->as.light;
     return light->count * l->power * l->heat;
 }
 
-struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup *setup)
+struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
-    const struct tc_filled *heater = &setup->slot[TC_SLOT_HEATER];
-    const struct tc_tank_size *size = &setup->size;
+    const struct tc_filled *lid = &equipment->slot[TC_SLOT_LID];
+    const struct tc_filled *heater = &equipment->slot[TC_SLOT_HEATER];
+    const struct tc_tank_size *size = &equipment->size;
     const struct tc_climate *climate = &c->region->climate;
     struct tc_heat_case heat = {
         .glazing = {.inner_length = size->inner_length,
@@ -64,8 +64,8 @@ struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup
         .set_temperature = c->kit->temperature,
         .limit_temperature = c->kit->warm_limit,
         .heater_power = heater->offer ? heater->count * heater->offer->part->as.heater.power : 0,
-        .gain_steady = steady_gain(setup),
-        .gain_light = light_gain(setup),
+        .gain_steady = steady_gain(equipment),
+        .gain_light = light_gain(equipment),
         .light_begin = c->kit->light_start,
         .light_hours = c->kit->light_hours,
         .room_swing = climate->swing,
@@ -77,27 +77,27 @@ struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup
     return heat;
 }
 
-static struct tc_light_path light_path(const struct tc_case *c, const struct tc_setup *setup)
+static struct tc_light_path light_path(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    const struct tc_filled *lid = &setup->slot[TC_SLOT_LID];
-    double bed = setup->size.inner_height - setup->size.reach;
+    const struct tc_filled *lid = &equipment->slot[TC_SLOT_LID];
+    double bed = equipment->size.inner_height - equipment->size.reach;
     return (struct tc_light_path){
         .capture = TC_LIGHT_CAPTURE,
         .lid_transmittance = lid->offer ? lid->offer->part->as.lid.transmittance : 1,
         .surface_reflection = TC_SURFACE_REFLECTION,
         .attenuation = c->kit->attenuation,
-        .depth = setup->size.water_depth - bed,
-        .area = setup->size.bottom_area,
+        .depth = equipment->size.water_depth - bed,
+        .area = equipment->size.bottom_area,
     };
 }
 
-double tc_setup_ppfd(const struct tc_case *c, const struct tc_setup *setup)
+double tc_equipment_ppfd(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    const struct tc_filled *light = &setup->slot[TC_SLOT_LIGHT];
+    const struct tc_filled *light = &equipment->slot[TC_SLOT_LIGHT];
     double ppfd = 0;
     if (!light->offer)
         return 0;
-    struct tc_light_path path = light_path(c, setup);
+    struct tc_light_path path = light_path(c, equipment);
     double ppf = light->count * light->offer->part->as.light.ppf;
     return tc_light_ppfd(&path, ppf, &ppfd) == TC_OK ? ppfd : 0;
 }
@@ -116,13 +116,13 @@ static bool left_out(const struct tc_case *c, enum tc_slot slot)
 }
 
 /* The demands of the slots, each from the tank, the kit and the slots filled before it. */
-static enum tc_status demand_light(const struct tc_case *c, const struct tc_setup *setup,
+static enum tc_status demand_light(const struct tc_case *c, const struct tc_equipment *equipment,
                                    struct tc_demand *demand)
 {
     demand->wanted = c->kit->ppfd > 0;
     if (!demand->wanted)
         return TC_OK;
-    struct tc_light_path path = light_path(c, setup);
+    struct tc_light_path path = light_path(c, equipment);
     enum tc_status status = tc_light_needed_ppf(&path, c->kit->ppfd, &demand->ppf);
     if (status == TC_NO_RESULT && left_out(c, TC_SLOT_LIGHT)) {
         *demand = (struct tc_demand){0}; /* an opaque lid, and nobody asks for light */
@@ -130,22 +130,23 @@ static enum tc_status demand_light(const struct tc_case *c, const struct tc_setu
     }
     if (status != TC_OK)
         return status;
-    double height = setup->size.reach + TC_LIGHT_HANGS;
-    return tc_light_rows(setup->size.inner_width, height, TC_LIGHT_UNIFORMITY, &demand->rows);
+    double height = equipment->size.reach + TC_LIGHT_HANGS;
+    return tc_light_rows(equipment->size.inner_width, height, TC_LIGHT_UNIFORMITY, &demand->rows);
 }
 
-static enum tc_status demand_heater(const struct tc_case *c, const struct tc_setup *setup,
+static enum tc_status demand_heater(const struct tc_case *c, const struct tc_equipment *equipment,
                                     struct tc_demand *demand)
 {
-    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    struct tc_heat_case heat = tc_equipment_heat(c, equipment);
     enum tc_status status = tc_heat_needed_power(&heat, c->kit->heater_margin, &demand->heat);
     demand->wanted = c->kit->heater && demand->heat > 0;
     return status;
 }
 
-static void demand_air(const struct tc_case *c, const struct tc_setup *setup, struct tc_demand *demand)
+static void demand_air(const struct tc_case *c, const struct tc_equipment *equipment,
+                       struct tc_demand *demand)
 {
-    const struct tc_filled *filter = &setup->slot[TC_SLOT_FILTER];
+    const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
     if (filter->offer)
         demand->air = filter->count * filter->offer->part->as.filter.air;
     if (c->kit->shared_air)
@@ -153,39 +154,40 @@ static void demand_air(const struct tc_case *c, const struct tc_setup *setup, st
     demand->wanted = demand->air > 0;
 }
 
-static enum tc_status find_demand(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
-                                  struct tc_demand *demand)
+static enum tc_status find_demand(const struct tc_case *c, const struct tc_equipment *equipment,
+                                  enum tc_slot slot, struct tc_demand *demand)
 {
     *demand = (struct tc_demand){0};
     switch (slot) {
     case TC_SLOT_SUBSTRATE:
         demand->wanted = c->kit->bed_depth > 0;
-        demand->bed = setup->size.bottom_area * c->kit->bed_depth;
+        demand->bed = equipment->size.bottom_area * c->kit->bed_depth;
         break;
     case TC_SLOT_LID: demand->wanted = c->kit->lid; break;
-    case TC_SLOT_LIGHT: return demand_light(c, setup, demand);
+    case TC_SLOT_LIGHT: return demand_light(c, equipment, demand);
     case TC_SLOT_FILTER:
         demand->wanted = c->kit->filter != TC_FILTER_NONE;
-        demand->flow = c->kit->turnover * setup->size.water_volume;
+        demand->flow = c->kit->turnover * equipment->size.water_volume;
         break;
-    case TC_SLOT_AIR_PUMP: demand_air(c, setup, demand); break;
-    case TC_SLOT_HEATER: return demand_heater(c, setup, demand);
+    case TC_SLOT_AIR_PUMP: demand_air(c, equipment, demand); break;
+    case TC_SLOT_HEATER: return demand_heater(c, equipment, demand);
     case TC_SLOT_STAND:
         demand->wanted = c->kit->stand;
-        demand->load = setup->size.filled_mass;
+        demand->load = equipment->size.filled_mass;
         break;
     case TC_SLOT_COUNT: break;
     }
     return TC_OK;
 }
 
-static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_equipment *equipment,
+                                   enum tc_slot slot)
 {
     return (struct tc_fit_case){
         .tank = c->tank,
-        .size = &setup->size,
+        .size = &equipment->size,
         .kit = c->kit,
-        .demand = setup->slot[slot].demand,
+        .demand = equipment->slot[slot].demand,
         .years = c->years,
         .discount = c->discount,
         .energy_price = c->energy_price,
@@ -195,10 +197,10 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_setu
 }
 
 /* Fills a slot; with the offer `only` and no other, if that is not NULL. */
-static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot slot,
+static void fill(const struct tc_case *c, struct tc_equipment *equipment, enum tc_slot slot,
                  const struct tc_offer *only)
 {
-    struct tc_filled *filled = &setup->slot[slot];
+    struct tc_filled *filled = &equipment->slot[slot];
     const char *pinned = pinned_part(c, slot);
     if (pinned)
         filled->demand.wanted = true;
@@ -206,7 +208,7 @@ static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot s
         filled->demand.wanted = false;
     if (!filled->demand.wanted)
         return;
-    struct tc_fit_case fit = fit_case(c, setup, slot);
+    struct tc_fit_case fit = fit_case(c, equipment, slot);
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     int chosen;
     int count =
@@ -227,9 +229,9 @@ static void fill(const struct tc_case *c, struct tc_setup *setup, enum tc_slot s
     filled->present_value = verdicts[chosen].present_value;
 }
 
-int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot)
+int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &setup->slot[slot];
+    const struct tc_filled *filled = &equipment->slot[slot];
     int all = filled->shared ? filled->count : filled->count * c->quantity;
     if (slot != TC_SLOT_SUBSTRATE || !filled->offer)
         return all;
@@ -238,34 +240,34 @@ int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum 
     return bags < all ? bags : all;
 }
 
-static enum tc_status measure(const struct tc_case *c, struct tc_setup *setup)
+static enum tc_status measure(const struct tc_case *c, struct tc_equipment *equipment)
 {
     struct tc_bed bed = {
         .depth = c->kit->bed_depth, .bulk_density = GRAVEL_DENSITY, .void_share = GRAVEL_VOIDS};
-    const struct tc_offer *offer = setup->slot[TC_SLOT_SUBSTRATE].offer;
+    const struct tc_offer *offer = equipment->slot[TC_SLOT_SUBSTRATE].offer;
     if (offer) {
         bed.bulk_density = offer->part->as.substrate.bulk_density;
         bed.void_share = offer->part->as.substrate.void_share;
     } else if (left_out(c, TC_SLOT_SUBSTRATE)) {
         bed.depth = 0;
     }
-    return tc_tank_measure(c->tank, bed, c->kit->temperature, &setup->size);
+    return tc_tank_measure(c->tank, bed, c->kit->temperature, &equipment->size);
 }
 
 /* Slot by slot; with the offers of `only` in their slots and no others, where those are not NULL. */
 static enum tc_status choose_with(const struct tc_case *c, const struct tc_offer *const only[TC_SLOT_COUNT],
-                                  struct tc_setup *setup)
+                                  struct tc_equipment *equipment)
 {
-    *setup = (struct tc_setup){0};
+    *equipment = (struct tc_equipment){0};
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = tc_fit_order[i];
         /* Anew each time: the substrate, once chosen, displaces water. */
-        enum tc_status status = measure(c, setup);
+        enum tc_status status = measure(c, equipment);
         if (status == TC_OK)
-            status = find_demand(c, setup, slot, &setup->slot[slot].demand);
+            status = find_demand(c, equipment, slot, &equipment->slot[slot].demand);
         if (status != TC_OK)
             return status;
-        fill(c, setup, slot, only[slot]);
+        fill(c, equipment, slot, only[slot]);
     }
     return TC_OK;
 }
@@ -276,15 +278,16 @@ struct worth {
     double present_value;
 };
 
-static enum tc_status find_worth(const struct tc_case *c, const struct tc_setup *setup, struct worth *worth)
+static enum tc_status find_worth(const struct tc_case *c, const struct tc_equipment *equipment,
+                                 struct worth *worth)
 {
     *worth = (struct worth){0, 0};
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &setup->slot[slot];
+        const struct tc_filled *filled = &equipment->slot[slot];
         worth->missing += filled->missing;
         worth->present_value += filled->present_value * (filled->shared ? 1 : c->quantity);
     }
-    struct tc_heat_case heat = tc_setup_heat(c, setup);
+    struct tc_heat_case heat = tc_equipment_heat(c, equipment);
     struct tc_heat_year year;
     enum tc_status status = tc_heat_year(&heat, &year);
     if (status == TC_OK)
@@ -315,30 +318,31 @@ static bool has_followers(enum tc_slot slot, const struct tc_verdict *verdicts, 
  * the choice of all parts that costs least; so only[slot] may become another.
  */
 static enum tc_status choose_by_followers(const struct tc_case *c, enum tc_slot slot,
-                                          const struct tc_offer *only[TC_SLOT_COUNT], struct tc_setup *setup)
+                                          const struct tc_offer *only[TC_SLOT_COUNT],
+                                          struct tc_equipment *equipment)
 {
-    const struct tc_filled *filled = &setup->slot[slot];
+    const struct tc_filled *filled = &equipment->slot[slot];
     if (!filled->offer || filled->pinned)
         return TC_OK;
-    struct tc_fit_case fit = fit_case(c, setup, slot);
+    struct tc_fit_case fit = fit_case(c, equipment, slot);
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     struct worth best;
     int chosen,
         count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
     if (!has_followers(slot, verdicts, count))
         return TC_OK;
-    enum tc_status status = find_worth(c, setup, &best);
+    enum tc_status status = find_worth(c, equipment, &best);
     only[slot] = filled->offer;
     for (int i = 0; status == TC_OK && i < count; i++) {
         const struct tc_offer *before = only[slot];
-        struct tc_setup other;
+        struct tc_equipment other;
         struct worth worth;
         if (!verdicts[i].fits || i == chosen)
             continue;
         only[slot] = verdicts[i].offer;
         if (choose_with(c, only, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
             better(worth, best)) {
-            *setup = other;
+            *equipment = other;
             best = worth;
         } else {
             only[slot] = before;
@@ -347,25 +351,25 @@ static enum tc_status choose_by_followers(const struct tc_case *c, enum tc_slot 
     return status;
 }
 
-enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup)
+enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment)
 {
     const struct tc_offer *only[TC_SLOT_COUNT] = {NULL};
-    enum tc_status status = choose_with(c, only, setup);
+    enum tc_status status = choose_with(c, only, equipment);
     if (status == TC_OK)
-        status = choose_by_followers(c, TC_SLOT_LID, only, setup);
+        status = choose_by_followers(c, TC_SLOT_LID, only, equipment);
     if (status == TC_OK)
-        status = choose_by_followers(c, TC_SLOT_FILTER, only, setup);
+        status = choose_by_followers(c, TC_SLOT_FILTER, only, equipment);
     return status;
 }
 
-int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
-                     struct tc_verdict *verdicts, int room)
+int tc_equipment_explain(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
+                         struct tc_verdict *verdicts, int room)
 {
-    struct tc_fit_case fit = fit_case(c, setup, slot);
+    struct tc_fit_case fit = fit_case(c, equipment, slot);
     int chosen, count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts,
                                     room, &chosen);
     /* What is chosen with what follows from it is perhaps not what costs least itself. */
     for (int i = 0; i < count; i++)
-        verdicts[i].chosen = verdicts[i].offer == setup->slot[slot].offer;
+        verdicts[i].chosen = verdicts[i].offer == equipment->slot[slot].offer;
     return count;
 }

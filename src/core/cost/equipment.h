@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * setup.h - one tank with the parts chosen for it: the candidate whose cost
+ * equipment.h - one tank with the parts chosen for it: the candidate whose cost
  * everything else is about.
  *
  * A case says what is asked: which tank, kit and region, what is on offer, and
- * what the plan pins. tc_setup_choose answers with the parts, slot by slot. A
- * slot for which nothing fits stays in the setup, marked as missing: a bill
+ * what the plan pins. tc_equipment_choose answers with the parts, slot by slot. A
+ * slot for which nothing fits stays in the equipment, marked as missing: a bill
  * must say so and never leave it out.
  */
-#ifndef TC_CORE_COST_SETUP_H
-#define TC_CORE_COST_SETUP_H
+#ifndef TC_CORE_COST_EQUIPMENT_H
+#define TC_CORE_COST_EQUIPMENT_H
 
 #include <stdbool.h>
 
@@ -72,7 +72,7 @@ struct tc_filled {
     double present_value; /* of the pieces of one tank (shared: of all), as tc_fit_slot compares parts */
 };
 
-struct tc_setup {
+struct tc_equipment {
     struct tc_tank_size size;
     struct tc_filled slot[TC_SLOT_COUNT];
 };
@@ -86,22 +86,22 @@ struct tc_setup {
  * the kit asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
  * that lets no light through to a kit that wants light.
  */
-enum tc_status tc_setup_choose(const struct tc_case *c, struct tc_setup *setup);
+enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment);
 
 /*
- * The verdicts on all offers of one slot of a finished setup, for an answer to
+ * The verdicts on all offers of one slot of a finished equipment, for an answer to
  * "why this one": up to `room`, in the order of the offers; returns how many.
  */
-int tc_setup_explain(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot,
-                     struct tc_verdict *verdicts, int room);
+int tc_equipment_explain(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
+                         struct tc_verdict *verdicts, int room);
 
 /* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
-int tc_setup_pieces(const struct tc_case *c, const struct tc_setup *setup, enum tc_slot slot);
+int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot);
 
 /* The tank with its parts as its heat sees it, heater included. */
-struct tc_heat_case tc_setup_heat(const struct tc_case *c, const struct tc_setup *setup);
+struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment);
 
-/* Light at the substrate, umol/(m2 s), that the lights of the setup give; 0 without. */
-double tc_setup_ppfd(const struct tc_case *c, const struct tc_setup *setup);
+/* Light at the substrate, umol/(m2 s), that the lights of the equipment give; 0 without. */
+double tc_equipment_ppfd(const struct tc_case *c, const struct tc_equipment *equipment);
 
 #endif

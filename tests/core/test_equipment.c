@@ -18,7 +18,7 @@
 
 static const struct tc_demand *demand(const struct sample *s, enum tc_slot slot)
 {
-    return &s->setup.slot[slot].demand;
+    return &s->equipment.slot[slot].demand;
 }
 
 static void every_slot_is_filled(void **state)
@@ -35,10 +35,10 @@ static void every_slot_is_filled(void **state)
     assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "heater-100");
     assert_string_equal(sample_part(&s, TC_SLOT_SUBSTRATE), "gravel");
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &s.setup.slot[slot];
+        const struct tc_filled *filled = &s.equipment.slot[slot];
         assert_int_equal(filled->demand.wanted, slot != TC_SLOT_AIR_PUMP);
         assert_false(filled->missing || filled->pinned || filled->ill_fitting || filled->shared);
-        assert_int_equal(tc_setup_pieces(&s.c, &s.setup, (enum tc_slot)slot), filled->count);
+        assert_int_equal(tc_equipment_pieces(&s.c, &s.equipment, (enum tc_slot)slot), filled->count);
     }
 }
 
@@ -49,7 +49,7 @@ static void demands_follow_from_tank_and_kit(void **state)
     struct sample s;
     sample_make(&s);
     sample_settle(&s);
-    const struct tc_tank_size *size = &s.setup.size;
+    const struct tc_tank_size *size = &s.equipment.size;
     assert_near(demand(&s, TC_SLOT_SUBSTRATE)->bed, size->bottom_area * 2 * INCH, 1e-12);
     assert_near(demand(&s, TC_SLOT_FILTER)->flow, 5 / 3600.0 * size->water_volume, 1e-12);
     assert_near(demand(&s, TC_SLOT_STAND)->load, size->filled_mass, 1e-9);
@@ -57,9 +57,9 @@ static void demands_follow_from_tank_and_kit(void **state)
     double depth = size->water_depth - 2 * INCH;
     double share = TC_LIGHT_CAPTURE * 0.9 * (1 - TC_SURFACE_REFLECTION) * exp(-0.5 * depth);
     assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 40 * size->bottom_area / share, 1e-9);
-    assert_near(tc_setup_ppfd(&s.c, &s.setup), 36 * share / size->bottom_area, 1e-9);
-    assert_true(tc_setup_ppfd(&s.c, &s.setup) >= s.kit.ppfd);
-    struct tc_heat_case heat = tc_setup_heat(&s.c, &s.setup);
+    assert_near(tc_equipment_ppfd(&s.c, &s.equipment), 36 * share / size->bottom_area, 1e-9);
+    assert_true(tc_equipment_ppfd(&s.c, &s.equipment) >= s.kit.ppfd);
+    struct tc_heat_case heat = tc_equipment_heat(&s.c, &s.equipment);
     double power;
     assert_int_equal(tc_heat_needed_power(&heat, s.kit.heater_margin, &power), TC_OK);
     assert_near(demand(&s, TC_SLOT_HEATER)->heat, power, 1e-9);
@@ -71,32 +71,32 @@ static void the_heat_of_the_parts_is_seen(void **state)
     struct sample s;
     sample_make(&s);
     sample_settle(&s);
-    struct tc_heat_case heat = tc_setup_heat(&s.c, &s.setup);
+    struct tc_heat_case heat = tc_equipment_heat(&s.c, &s.equipment);
     assert_int_equal(tc_heat_check(&heat), TC_OK);
     assert_near(heat.heater_power, 100, 0);
     assert_near(heat.gain_steady, 6 * 0.6, 1e-12);
     assert_near(heat.gain_light, 20 * 0.3, 1e-12);
     assert_near(heat.glazing.covered_share, 0.95, 0);
-    assert_near(heat.water_volume, s.setup.size.water_volume, 0);
-    assert_near(heat.extra_heat_capacity, s.setup.size.glass_mass * 720 + s.setup.size.substrate_mass * 800,
-                1e-9);
+    assert_near(heat.water_volume, s.equipment.size.water_volume, 0);
+    assert_near(heat.extra_heat_capacity,
+                s.equipment.size.glass_mass * 720 + s.equipment.size.substrate_mass * 800, 1e-9);
     /* Several of a kind. */
     s.kit.ppfd = 100;
     s.kit.turnover *= 2;
     sample_settle(&s);
-    heat = tc_setup_heat(&s.c, &s.setup);
-    assert_int_equal(s.setup.slot[TC_SLOT_LIGHT].count, 2);
-    assert_int_equal(s.setup.slot[TC_SLOT_FILTER].count, 2);
+    heat = tc_equipment_heat(&s.c, &s.equipment);
+    assert_int_equal(s.equipment.slot[TC_SLOT_LIGHT].count, 2);
+    assert_int_equal(s.equipment.slot[TC_SLOT_FILTER].count, 2);
     assert_near(heat.gain_steady, 2 * 6 * 0.6, 1e-12);
     assert_near(heat.gain_light, 2 * 20 * 0.3, 1e-12);
     /* Nothing but the tank itself. */
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         s.c.wish[slot].part = "";
     sample_settle(&s);
-    heat = tc_setup_heat(&s.c, &s.setup);
+    heat = tc_equipment_heat(&s.c, &s.equipment);
     assert_int_equal(tc_heat_check(&heat), TC_OK);
     assert_near(heat.heater_power + heat.gain_steady + heat.gain_light + heat.glazing.covered_share, 0, 0);
-    assert_near(tc_setup_ppfd(&s.c, &s.setup), 0, 0);
+    assert_near(tc_equipment_ppfd(&s.c, &s.equipment), 0, 0);
 }
 
 /*
@@ -114,8 +114,8 @@ static void a_lid_is_chosen_with_its_heat(void **state)
         (struct tc_lid){glass.length, glass.width, 0.15, 0.75};
     sample_settle(&s);
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-glass");
-    assert_false(s.setup.slot[TC_SLOT_LID].pinned);
-    assert_int_equal(s.setup.slot[TC_SLOT_LID].reason.code, TC_FITS);
+    assert_false(s.equipment.slot[TC_SLOT_LID].pinned);
+    assert_int_equal(s.equipment.slot[TC_SLOT_LID].reason.code, TC_FITS);
     sample_cost(&s);
     tc_money with_glass = s.cost.present_value;
     s.c.wish[TC_SLOT_LID].part = "lid-mesh";
@@ -168,7 +168,7 @@ static void a_filter_is_chosen_with_its_air_pump(void **state)
     sample_offer(&s, "air-m")->priced = false;
     sample_settle(&s);
     assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "sponge-sparing");
-    assert_false(s.setup.slot[TC_SLOT_AIR_PUMP].missing);
+    assert_false(s.equipment.slot[TC_SLOT_AIR_PUMP].missing);
 }
 
 /* Grains take the place of water: less to turn over, more to carry. */
@@ -181,8 +181,8 @@ static void substrate_displaces_water(void **state)
     sample_settle(&bare);
     sample_make(&s);
     sample_settle(&s);
-    double grains = s.setup.size.bottom_area * 2 * INCH * 0.6;
-    assert_near(bare.setup.size.water_volume - s.setup.size.water_volume, grains, 1e-12);
+    double grains = s.equipment.size.bottom_area * 2 * INCH * 0.6;
+    assert_near(bare.equipment.size.water_volume - s.equipment.size.water_volume, grains, 1e-12);
     assert_near(demand(&bare, TC_SLOT_FILTER)->flow - demand(&s, TC_SLOT_FILTER)->flow, 5 / 3600.0 * grains,
                 1e-12);
     assert_true(demand(&s, TC_SLOT_STAND)->load > demand(&bare, TC_SLOT_STAND)->load);
@@ -217,9 +217,10 @@ static void light_goes_down_to_what_is_there(void **state)
     sample_make(&s);
     s.c.wish[TC_SLOT_SUBSTRATE].part = "";
     sample_settle(&s);
-    assert_near(s.setup.size.reach, without.setup.size.reach, 0);
+    assert_near(s.equipment.size.reach, without.equipment.size.reach, 0);
     assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, demand(&without, TC_SLOT_LIGHT)->ppf, 1e-12);
-    assert_near(tc_setup_ppfd(&s.c, &s.setup), tc_setup_ppfd(&without.c, &without.setup), 1e-12);
+    assert_near(tc_equipment_ppfd(&s.c, &s.equipment), tc_equipment_ppfd(&without.c, &without.equipment),
+                1e-12);
 }
 
 static void only_lids_that_plants_can_live_under(void **state)
@@ -237,9 +238,9 @@ static void only_lids_that_plants_can_live_under(void **state)
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-board");
     s.kit.ppfd = 40;
     s.c.wish[TC_SLOT_LID].part = "lid-board";
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_NO_RESULT);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_NO_RESULT);
     s.c.wish[TC_SLOT_LIGHT].part = "";
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
 }
 
 static void what_nothing_fits_is_marked(void **state)
@@ -251,12 +252,12 @@ static void what_nothing_fits_is_marked(void **state)
         if (s.parts[i].slot == TC_SLOT_STAND)
             s.parts[i].as.stand.load = 10;
     sample_settle(&s);
-    const struct tc_filled *filled = &s.setup.slot[TC_SLOT_STAND];
+    const struct tc_filled *filled = &s.equipment.slot[TC_SLOT_STAND];
     assert_true(filled->missing && filled->demand.wanted);
     assert_null(filled->offer);
     assert_int_equal(filled->count, 0);
-    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_STAND), 0);
-    assert_false(s.setup.slot[TC_SLOT_LID].missing);
+    assert_int_equal(tc_equipment_pieces(&s.c, &s.equipment, TC_SLOT_STAND), 0);
+    assert_false(s.equipment.slot[TC_SLOT_LID].missing);
 }
 
 /* A stand had been chosen without the weight of a substrate that had yet to be found. */
@@ -269,7 +270,7 @@ static void a_bed_that_is_missing_has_its_weight(void **state)
     double load = demand(&s, TC_SLOT_STAND)->load;
     sample_offer(&s, "gravel")->priced = sample_offer(&s, "soil")->priced = false;
     sample_settle(&s);
-    assert_true(s.setup.slot[TC_SLOT_SUBSTRATE].missing);
+    assert_true(s.equipment.slot[TC_SLOT_SUBSTRATE].missing);
     assert_near(demand(&s, TC_SLOT_STAND)->load, load, 1e-9);
 }
 
@@ -282,11 +283,11 @@ static void the_plan_leaves_slots_out(void **state)
         s.c.wish[slot].part = "";
     sample_settle(&s);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &s.setup.slot[slot];
+        const struct tc_filled *filled = &s.equipment.slot[slot];
         assert_null(filled->offer);
         assert_false(filled->demand.wanted || filled->missing || filled->pinned);
     }
-    assert_near(s.setup.size.substrate_mass, 0, 0);
+    assert_near(s.equipment.size.substrate_mass, 0, 0);
 }
 
 static void the_plan_pins_parts(void **state)
@@ -300,8 +301,9 @@ static void the_plan_pins_parts(void **state)
     s.c.wish[TC_SLOT_LID].part = "lid-of-gold"; /* not on offer */
     s.c.wish[TC_SLOT_AIR_PUMP].part = "air-m";  /* nothing asks for it */
     sample_settle(&s);
-    const struct tc_filled *stand = &s.setup.slot[TC_SLOT_STAND], *light = &s.setup.slot[TC_SLOT_LIGHT];
-    const struct tc_filled *lid = &s.setup.slot[TC_SLOT_LID], *air = &s.setup.slot[TC_SLOT_AIR_PUMP];
+    const struct tc_filled *stand = &s.equipment.slot[TC_SLOT_STAND],
+                           *light = &s.equipment.slot[TC_SLOT_LIGHT];
+    const struct tc_filled *lid = &s.equipment.slot[TC_SLOT_LID], *air = &s.equipment.slot[TC_SLOT_AIR_PUMP];
     assert_string_equal(sample_part(&s, TC_SLOT_STAND), "stand-fine");
     assert_true(stand->pinned && !stand->ill_fitting && !stand->missing);
     assert_int_equal(stand->reason.code, TC_FITS_PINNED);
@@ -322,13 +324,14 @@ static void sponges_ask_for_air(void **state)
     s.kit.filter = TC_FILTER_SPONGE;
     s.c.quantity = 4;
     sample_settle(&s);
-    const struct tc_filled *filter = &s.setup.slot[TC_SLOT_FILTER], *pump = &s.setup.slot[TC_SLOT_AIR_PUMP];
+    const struct tc_filled *filter = &s.equipment.slot[TC_SLOT_FILTER],
+                           *pump = &s.equipment.slot[TC_SLOT_AIR_PUMP];
     double each = 150 * 0.001 / 3600;
     assert_string_equal(sample_part(&s, TC_SLOT_FILTER), "sponge-m");
     assert_int_equal(filter->count, 2);
     assert_near(pump->demand.air, 2 * each, 1e-15);
     assert_false(pump->shared);
-    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_AIR_PUMP), 4 * pump->count);
+    assert_int_equal(tc_equipment_pieces(&s.c, &s.equipment, TC_SLOT_AIR_PUMP), 4 * pump->count);
     /* One for all: it has four times as much to give. */
     s.kit.shared_air = true;
     sample_settle(&s);
@@ -336,8 +339,8 @@ static void sponges_ask_for_air(void **state)
     assert_true(pump->shared);
     assert_string_equal(sample_part(&s, TC_SLOT_AIR_PUMP), "air-m");
     assert_int_equal(pump->count, 3);
-    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_AIR_PUMP), 3);
-    assert_int_equal(tc_setup_pieces(&s.c, &s.setup, TC_SLOT_FILTER), 8);
+    assert_int_equal(tc_equipment_pieces(&s.c, &s.equipment, TC_SLOT_AIR_PUMP), 3);
+    assert_int_equal(tc_equipment_pieces(&s.c, &s.equipment, TC_SLOT_FILTER), 8);
 }
 
 static void a_warm_room_needs_no_heater(void **state)
@@ -350,7 +353,7 @@ static void a_warm_room_needs_no_heater(void **state)
     sample_settle(&s);
     assert_false(demand(&s, TC_SLOT_HEATER)->wanted);
     assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "");
-    assert_false(s.setup.slot[TC_SLOT_HEATER].missing);
+    assert_false(s.equipment.slot[TC_SLOT_HEATER].missing);
     s.kit.heater = false;
     s.region.climate.room[0] = CELSIUS(10);
     sample_settle(&s);
@@ -363,16 +366,16 @@ static void what_cannot_be_is_refused(void **state)
     struct sample s;
     sample_make(&s);
     s.kit.bed_depth = 1;
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
     s.tank.glass = 0.2;
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
     s.kit.temperature = 400;
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
     s.kit.attenuation = -1;
-    assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_RANGE);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
 }
 
 /* The verdicts that explain a setup are those it was made from. */
@@ -385,11 +388,12 @@ static void explanations_agree_with_the_choice(void **state)
         sample_draw(&s, &random);
         for (int k = 0; k < TC_SLOT_COUNT; k++) {
             enum tc_slot slot = (enum tc_slot)k;
-            const struct tc_filled *filled = &s.setup.slot[slot];
+            const struct tc_filled *filled = &s.equipment.slot[slot];
             struct tc_verdict verdicts[SAMPLE_PARTS_MAX];
             if (!filled->demand.wanted)
                 continue;
-            int count = tc_setup_explain(&s.c, &s.setup, slot, verdicts, SAMPLE_PARTS_MAX), chosen = 0;
+            int count = tc_equipment_explain(&s.c, &s.equipment, slot, verdicts, SAMPLE_PARTS_MAX),
+                chosen = 0;
             for (int v = 0; v < count; v++) {
                 assert_int_equal(verdicts[v].offer->part->slot, slot);
                 if (!verdicts[v].chosen)
@@ -415,22 +419,22 @@ static void the_order_of_offers_does_not_matter(void **state)
     for (int i = 0; i < 200; i++) {
         struct sample s;
         sample_draw(&s, &random);
-        struct tc_setup first = s.setup;
+        struct tc_equipment first = s.equipment;
         for (int a = 0, b = s.c.offer_count - 1; a < b; a++, b--) {
             struct tc_offer offer = s.offers[a];
             s.offers[a] = s.offers[b];
             s.offers[b] = offer;
         }
-        assert_int_equal(tc_setup_choose(&s.c, &s.setup), TC_OK);
+        assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-            const struct tc_offer *was = first.slot[slot].offer, *is = s.setup.slot[slot].offer;
+            const struct tc_offer *was = first.slot[slot].offer, *is = s.equipment.slot[slot].offer;
             /* The offers have changed places, the parts have not. */
             assert_int_equal(was == NULL, is == NULL);
             if (!was)
                 continue;
             ptrdiff_t place = was - s.offers, mirrored = s.c.offer_count - 1 - place;
             assert_ptr_equal(is->part, s.offers[mirrored].part);
-            assert_int_equal(first.slot[slot].count, s.setup.slot[slot].count);
+            assert_int_equal(first.slot[slot].count, s.equipment.slot[slot].count);
         }
     }
 }
