@@ -374,8 +374,8 @@ static enum tc_exit check(const struct tc_options *options)
     report(&faults, 0);
     enum tc_exit exit_status = exit_by_status(status, &faults);
     if (exit_status == TC_EXIT_DONE) {
-        printf("no faults: %zu tanks, %zu parts, %zu kits, %zu regions, %zu plans\n", stock.tank_count,
-               stock.part_count, stock.kit_count, stock.region_count, stock.plan_count);
+        printf("no faults: %zu tanks, %zu parts, %zu setups, %zu regions, %zu plans\n", stock.tank_count,
+               stock.part_count, stock.setup_count, stock.region_count, stock.plan_count);
         exit_status = flush_output();
     }
     tc_stock_free(&stock);
@@ -467,8 +467,8 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     }
     if (!question)
         question = tc_question_find("bill");
-    if (!plan.kit[0] || !plan.region[0] || plan.candidate_count == 0)
-        return tc_usage_error("no plan to make the %s of: name one, or --tank, --kit and --region",
+    if (!plan.setup[0] || !plan.region[0] || plan.candidate_count == 0)
+        return tc_usage_error("no plan to make the %s of: name one, or --tank, --setup and --region",
                               question->name, NULL);
     return answer(options, stock, &plan, question, faults);
 }

@@ -22,7 +22,7 @@ static const char help_text[] =
 static const char option_text[] =
     "\n"
     "    --tank NAME[=PRICE]   compare this tank, at this price each; repeat for more\n"
-    "    --kit NAME            how the tanks are equipped\n"
+    "    --setup NAME            how the tanks are equipped\n"
     "    --region NAME         prices, taxes, tariffs, climate; repeat for places\n"
     "    --sale WAY            list, best, order (special order) or the name of a sale\n"
     "    --years N             study period\n"
@@ -65,7 +65,7 @@ enum tc_exit tc_usage_error(const char *format, const char *what, const char *ne
 
 enum option_code {
     OPTION_TANK = 256,
-    OPTION_KIT,
+    OPTION_SETUP,
     OPTION_REGION,
     OPTION_YEARS,
     OPTION_SALE,
@@ -89,7 +89,7 @@ enum option_code {
 
 static const struct option known[] = {
     {"tank", required_argument, NULL, OPTION_TANK},
-    {"kit", required_argument, NULL, OPTION_KIT},
+    {"setup", required_argument, NULL, OPTION_SETUP},
     {"region", required_argument, NULL, OPTION_REGION},
     {"years", required_argument, NULL, OPTION_YEARS},
     {"sale", required_argument, NULL, OPTION_SALE},
@@ -214,7 +214,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
         return add_name(options->tanks, &options->tank_count, TC_CANDIDATES_MAX, argument, "--tank");
     case OPTION_REGION:
         return add_name(options->regions, &options->region_count, TC_PLAN_REGIONS_MAX, argument, "--region");
-    case OPTION_KIT: return type_over(options, "plan/kit", argument);
+    case OPTION_SETUP: return type_over(options, "plan/setup", argument);
     case OPTION_YEARS: return read_years(options, argument);
     case OPTION_SALE: return type_over(options, "plan/sale", argument);
     case OPTION_UNITS: return type_over(options, "plan/units", argument);

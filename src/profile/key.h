@@ -125,7 +125,7 @@ struct tc_key_table {
     bool (*is_template)(const void *record);
 };
 
-/* The table of a section kind ("tank", "lid", "kit", "region" ...), or NULL. */
+/* The table of a section kind ("tank", "lid", "setup", "region" ...), or NULL. */
 const struct tc_key_table *tc_key_table_find(const char *kind);
 /* The i-th table, or NULL past the last. */
 const struct tc_key_table *tc_key_table_at(size_t i);

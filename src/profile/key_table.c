@@ -4,7 +4,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-#include "profile/kit_keys.h"
+#include "profile/setup_keys.h"
 #include "profile/part_keys.h"
 #include "profile/plan_keys.h"
 #include "profile/region_keys.h"
@@ -14,7 +14,7 @@
 
 static const struct tc_key_table *const tables[] = {
     &tc_tank_keys,     &tc_stand_keys,  &tc_lid_keys,       &tc_light_keys,     &tc_filter_keys,
-    &tc_air_pump_keys, &tc_heater_keys, &tc_substrate_keys, &tc_kit_keys,       &tc_region_keys,
+    &tc_air_pump_keys, &tc_heater_keys, &tc_substrate_keys, &tc_setup_keys,     &tc_region_keys,
     &tc_tariff_keys,   &tc_sale_keys,   &tc_plan_keys,      &tc_candidate_keys, &tc_wall_keys,
 };
 

@@ -169,7 +169,7 @@ static bool check_filter(struct tc_entry *entry)
     const struct tc_filter *filter = &((PART *)entry->record)->as.filter;
     bool sponge = filter->kind == TC_FILTER_SPONGE;
     if (filter->kind == TC_FILTER_NONE)
-        return tc_entry_blame(entry, "kind", "'none' is for kits; write sponge, hang-on or canister");
+        return tc_entry_blame(entry, "kind", "'none' is for setups; write sponge, hang-on or canister");
     if (sponge && !(filter->air > 0))
         return tc_entry_blame(entry, NULL,
                               "a sponge filter is driven by air; write how much, like 'air = 60 L/h'");

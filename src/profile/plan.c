@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "profile/key_table.h"
-#include "profile/kit_keys.h"
+#include "profile/setup_keys.h"
 #include "profile/plan_keys.h"
 #include "profile/plan_path.h"
 #include "profile/region_keys.h"
@@ -90,7 +90,7 @@ bool tc_plan_has_wall(const struct tc_plan *plan)
 /* ------------------------------------------------------------------------- paths */
 
 /* So that a candidate's places come after the plan's and before the wall's. */
-enum { POSITIONS = TC_ENTRY_KEYS_MAX, WALL_GROUP = TC_CANDIDATES_MAX + 1, KIT_GROUP, REGION_GROUP };
+enum { POSITIONS = TC_ENTRY_KEYS_MAX, WALL_GROUP = TC_CANDIDATES_MAX + 1, SETUP_GROUP, REGION_GROUP };
 
 static int find_group(const struct tc_plan *plan, const char *path, const char **key,
                       struct tc_plan_place *place)
@@ -112,7 +112,7 @@ static int find_group(const struct tc_plan *plan, const char *path, const char *
     } groups[] = {
         {"plan/", &tc_plan_keys, 0, false, 0},
         {"wall/", &tc_wall_keys, offsetof(struct tc_plan, wall), false, WALL_GROUP},
-        {"kit/", &tc_kit_keys, 0, true, KIT_GROUP},
+        {"setup/", &tc_setup_keys, 0, true, SETUP_GROUP},
         {"region/", &tc_region_keys, 0, true, REGION_GROUP},
     };
     for (size_t i = 0; i < TC_COUNT_OF(groups); i++) {
@@ -128,7 +128,7 @@ static int find_group(const struct tc_plan *plan, const char *path, const char *
     return -1;
 }
 
-/* Assumptions that are no figures of the kit or region but what it is. */
+/* Assumptions that are no figures of the setup or region but what it is. */
 static bool can_be_assumed(const char *key)
 {
     static const char *const what_it_is[] = {"title", "template", "currency", "exchange", "exchange-date"};
@@ -147,7 +147,7 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
     tc_figure_shown(shown, path);
     if (group < 0)
         return tc_problem(problem,
-                          "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, kit/KEY, "
+                          "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
                           "region/KEY or wall/KEY",
                           shown);
     place->key = tc_key_find(place->table, name);
@@ -227,7 +227,7 @@ static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place
                          struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
 {
     union {
-        struct tc_kit kit;
+        struct tc_setup setup;
         struct tc_region region;
     } scratch;
     struct tc_reading reading = {.currency = currency};
@@ -449,15 +449,15 @@ static bool overrides(const struct tc_plan *plan, const char *kind, const char *
     return false;
 }
 
-bool tc_plan_assume_kit(const struct tc_plan *plan, struct tc_kit *kit, char problem[TC_PROBLEM_SIZE])
+bool tc_plan_assume_setup(const struct tc_plan *plan, struct tc_setup *setup, char problem[TC_PROBLEM_SIZE])
 {
     /* Light that was centred in the day stays so when it is made longer. */
-    double middle = kit->light_start + kit->light_hours / 2;
-    bool centred = fabs(middle - TC_MIDDLE_OF_LIGHT) < 1e-9 && !overrides(plan, "kit", "light-start");
+    double middle = setup->light_start + setup->light_hours / 2;
+    bool centred = fabs(middle - TC_MIDDLE_OF_LIGHT) < 1e-9 && !overrides(plan, "setup", "light-start");
     struct tc_currency none = {"", 0};
     if (centred)
-        kit->light_start = NAN;
-    return assume(plan, &tc_kit_keys, kit, none, problem);
+        setup->light_start = NAN;
+    return assume(plan, &tc_setup_keys, setup, none, problem);
 }
 
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * plan.h - a saved comparison: which tanks, with which kit, in which region,
+ * plan.h - a saved comparison: which tanks, with which setup, in which region,
  * over how many years, and every figure the user has typed over.
  *
  * A plan holds names, not records: it is resolved against the stock when a
@@ -9,11 +9,11 @@
  * text, the same on the command line, on the screen and in a plan's file:
  *
  *     plan/years              12 years
- *     plan/kit                shrimp-shelf
+ *     plan/setup                shrimp-shelf
  *     candidate 2/price       45            (in the region's currency)
  *     candidate 2/light       strip-90      (pins the part; "none", "any")
  *     region/room             20 C          (an assumption typed over)
- *     kit/light-hours         9 h
+ *     setup/light-hours         9 h
  *     wall/length             12 ft
  */
 #ifndef TC_PROFILE_PLAN_H
@@ -23,7 +23,7 @@
 #include <stddef.h>
 
 #include "core/goods/goods.h"
-#include "core/goods/kit.h"
+#include "core/goods/setup.h"
 #include "core/goods/part.h"
 #include "core/goods/region.h"
 #include "core/base/spread.h"
@@ -59,9 +59,9 @@ struct tc_candidate {
     struct tc_pin pin[TC_SLOT_COUNT];
 };
 
-/* An assumption of the kit or region, typed over. */
+/* An assumption of the setup or region, typed over. */
 struct tc_override {
-    char kind[8];           /* "kit" or "region" */
+    char kind[8];           /* "setup" or "region" */
     char key[TC_NAME_SIZE]; /* as in the profile */
     char value[TC_TYPED_SIZE];
     struct tc_spread spread; /* of a figure, in base units; fixed where it is no range */
@@ -104,7 +104,7 @@ struct tc_wall_plan {
 struct tc_plan {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
-    char kit[TC_NAME_SIZE];
+    char setup[TC_NAME_SIZE];
     char region[TC_NAME_SIZE];
     char regions[TC_PLAN_REGIONS_MAX][TC_NAME_SIZE]; /* compared by `places`; none: all of the stock */
     int region_count;
@@ -116,13 +116,13 @@ struct tc_plan {
     struct tc_candidate candidate[TC_CANDIDATES_MAX];
     int candidate_count;
     struct tc_override override[TC_OVERRIDES_MAX];
-    int override_count; /* in the order of the keys' tables, those of the kit first */
+    int override_count; /* in the order of the keys' tables, those of the setup first */
     struct tc_typed_range range[TC_TYPED_RANGES_MAX];
     int range_count; /* in the order of the plan */
     struct tc_wall_plan wall;
 };
 
-/* A plan with every default and no candidates; kit and region are "". */
+/* A plan with every default and no candidates; setup and region are "". */
 void tc_plan_start(struct tc_plan *plan);
 
 /* An added candidate of a tank with every default; NULL where there are TC_CANDIDATES_MAX already. */
@@ -135,7 +135,7 @@ void tc_plan_remove(struct tc_plan *plan, int i);
  * Sets one figure by path and text, as above. Text "" takes a typed figure,
  * pin or override back. On failure the plan is unchanged, false is returned and
  * problem says what is wrong and what would be right. Names are checked for
- * their form only: whether there is such a tank, kit or part is seen when the
+ * their form only: whether there is such a tank, setup or part is seen when the
  * plan is resolved. Amounts are written without a currency. Path and text may
  * not lie in the plan.
  */
@@ -148,13 +148,13 @@ bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char 
 bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALUE_SIZE]);
 
 /*
- * Types the plan's assumptions of a kind over a copy of the kit's or region's
+ * Types the plan's assumptions of a kind over a copy of the setup's or region's
  * record. An electricity or water price typed over takes the place of a named
  * tariff; ask tc_stock_tariffs (stock.h) for the region's afterwards. On failure,
  * which cannot be where the plan came through tc_plan_set and the record from
  * a stock unless the figures contradict each other, the record is unspecified.
  */
-bool tc_plan_assume_kit(const struct tc_plan *plan, struct tc_kit *kit, char problem[TC_PROBLEM_SIZE]);
+bool tc_plan_assume_setup(const struct tc_plan *plan, struct tc_setup *setup, char problem[TC_PROBLEM_SIZE]);
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
                            char problem[TC_PROBLEM_SIZE]);
 

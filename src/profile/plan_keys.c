@@ -35,7 +35,7 @@ static void write_regions(const struct tc_key *key, const void *record, enum tc_
 
 static const struct tc_key plan_keys[] = {
     TC_TITLE_KEY(struct tc_plan, title, "Which tank for the living room"),
-    TC_NAME_KEY("kit", struct tc_plan, kit, NULL, "shrimp-shelf", "how the tanks are equipped"),
+    TC_NAME_KEY("setup", struct tc_plan, setup, NULL, "shrimp-shelf", "how the tanks are equipped"),
     TC_NAME_KEY("region", struct tc_plan, region, NULL, "lowmere", "where they are bought and run"),
     {.name = "regions",
      .form = TC_KEY_OWN,

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "profile/kit_keys.h"
+#include "profile/setup_keys.h"
 #include "profile/plan_keys.h"
 #include "profile/plan_path.h"
 #include "profile/region_keys.h"
@@ -14,7 +14,7 @@ struct plan_reader {
     struct tc_build *build;
     const struct tc_section *section;                      /* [plan NAME] */
     const struct tc_section *candidate[TC_CANDIDATES_MAX]; /* by number less 1 */
-    const struct tc_section *kit, *region, *wall;          /* assumptions; may be NULL */
+    const struct tc_section *setup, *region, *wall;        /* assumptions; may be NULL */
     struct tc_currency currency;                           /* of its region */
     struct tc_plan *plan;
     bool good;
@@ -53,8 +53,8 @@ static void collect(struct plan_reader *reader)
             continue;
         if (strcmp(section->kind, "candidate") == 0)
             take_candidate(reader, section);
-        else if (strcmp(section->kind, "assume") == 0 && strcmp(section->name, "kit") == 0)
-            reader->kit = section;
+        else if (strcmp(section->kind, "assume") == 0 && strcmp(section->name, "setup") == 0)
+            reader->setup = section;
         else if (strcmp(section->kind, "assume") == 0)
             reader->region = section;
         else if (strcmp(section->kind, "wall") == 0)
@@ -183,8 +183,8 @@ static void check_names(struct plan_reader *reader)
 {
     const struct tc_plan *plan = reader->plan;
     const struct tc_stock *stock = reader->build->stock;
-    if (plan->kit[0] != '\0' && !tc_stock_kit(stock, plan->kit))
-        missing(reader, reader->section, "kit", "kit", plan->kit);
+    if (plan->setup[0] != '\0' && !tc_stock_setup(stock, plan->setup))
+        missing(reader, reader->section, "setup", "setup", plan->setup);
     if (plan->region[0] != '\0' && !tc_stock_region(stock, plan->region))
         missing(reader, reader->section, "region", "region", plan->region);
     for (int i = 0; i < plan->region_count; i++)
@@ -195,16 +195,16 @@ static void check_names(struct plan_reader *reader)
         check_candidate(reader, reader->candidate[i], &plan->candidate[i]);
 }
 
-/* Whether what is assumed can be typed over the kit and region it is for. */
+/* Whether what is assumed can be typed over the setup and region it is for. */
 static void check_assumptions(struct plan_reader *reader)
 {
-    const struct tc_kit *kit = tc_stock_kit(reader->build->stock, reader->plan->kit);
+    const struct tc_setup *setup = tc_stock_setup(reader->build->stock, reader->plan->setup);
     const struct tc_region *region = tc_stock_region(reader->build->stock, reader->plan->region);
     char problem[TC_PROBLEM_SIZE];
-    if (kit && reader->kit) {
-        struct tc_kit copy = *kit;
-        if (!tc_plan_assume_kit(reader->plan, &copy, problem))
-            fault(reader, reader->kit, NULL, problem);
+    if (setup && reader->setup) {
+        struct tc_setup copy = *setup;
+        if (!tc_plan_assume_setup(reader->plan, &copy, problem))
+            fault(reader, reader->setup, NULL, problem);
     }
     if (region && reader->region) {
         struct tc_region copy = *region;
@@ -228,8 +228,8 @@ bool tc_build_plan(struct tc_build *build, const struct tc_section *section, str
     collect(&reader);
     read_section(&reader, section, "plan", &tc_plan_keys);
     read_candidates(&reader);
-    if (reader.kit)
-        read_section(&reader, reader.kit, "kit", &tc_kit_keys);
+    if (reader.setup)
+        read_section(&reader, reader.setup, "setup", &tc_setup_keys);
     if (reader.region) {
         read_section(&reader, reader.region, "region", &tc_region_keys);
         check_siblings(&reader);

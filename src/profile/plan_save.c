@@ -104,7 +104,7 @@ static void write_plan(const struct tc_plan *plan, const struct tc_plan *fresh, 
         tc_text_addf(text, "\n[%s]\n", group);
         write_lines(lines, text);
     }
-    write_assumptions(plan, "kit", lines, text);
+    write_assumptions(plan, "setup", lines, text);
     write_assumptions(plan, "region", lines, text);
     collect(plan, "wall", &tc_wall_keys, &plan->wall, &fresh->wall, lines);
     if (lines->count > 0) {
@@ -177,8 +177,8 @@ static bool savable(const struct tc_plan *plan, const char *path, struct tc_faul
     const char *lacks = NULL;
     if (!tc_name_valid(plan->name) || tc_section_reserved(plan->name))
         lacks = "a name of its own";
-    else if (plan->kit[0] == '\0')
-        lacks = "a kit";
+    else if (plan->setup[0] == '\0')
+        lacks = "a setup";
     else if (plan->region[0] == '\0')
         lacks = "a region";
     if (lacks)

@@ -18,7 +18,7 @@ static const struct {
 } kinds[] = {
     {"tank", HEAD_ITEM},     {"stand", HEAD_ITEM},     {"lid", HEAD_ITEM},
     {"light", HEAD_ITEM},    {"filter", HEAD_ITEM},    {"air-pump", HEAD_ITEM},
-    {"heater", HEAD_ITEM},   {"substrate", HEAD_ITEM}, {"kit", HEAD_ITEM},
+    {"heater", HEAD_ITEM},   {"substrate", HEAD_ITEM}, {"setup", HEAD_ITEM},
     {"region", HEAD_ITEM},   {"tariff", HEAD_ITEM},    {"sale", HEAD_ITEM},
     {"plan", HEAD_PLAN},     {"prices", HEAD_PRICES},  {"candidate", HEAD_CANDIDATE},
     {"assume", HEAD_ASSUME}, {"wall", HEAD_WALL},
@@ -198,7 +198,7 @@ static bool read_head(struct reader *reader, enum head *head)
             tc_faults_error(
                 reader->faults, here(reader),
                 "unknown kind of section '%s'; write tank, stand, lid, light, filter, air-pump, heater, "
-                "substrate, kit, region, tariff, sale, prices or plan",
+                "substrate, setup, region, tariff, sale, prices or plan",
                 reader->words[0]);
         return false;
     }
@@ -211,8 +211,8 @@ static bool read_head(struct reader *reader, enum head *head)
     case HEAD_CANDIDATE: return read_candidate_head(reader);
     case HEAD_ASSUME:
         if (reader->word_count != 2 ||
-            (strcmp(reader->words[1], "kit") != 0 && strcmp(reader->words[1], "region") != 0))
-            return wrong_head(reader, "assume kit]' or '[assume region");
+            (strcmp(reader->words[1], "setup") != 0 && strcmp(reader->words[1], "region") != 0))
+            return wrong_head(reader, "assume setup]' or '[assume region");
         memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
         return true;
     case HEAD_WALL: return reader->word_count == 1 || wrong_head(reader, "wall");

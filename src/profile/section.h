@@ -5,7 +5,7 @@
  *
  * An item's section, "[tank 29-high]", is there once in a layer; in a later
  * layer it replaces that of an earlier one. The sections of a plan's file,
- * "[candidate 1]", "[assume kit]", "[wall]", belong to the file's one plan.
+ * "[candidate 1]", "[assume setup]", "[wall]", belong to the file's one plan.
  * "[prices lowmere lid]" holds items of its own, one a key, and is kept
  * however often it is there.
  */
@@ -26,7 +26,7 @@ struct tc_section_file {
 
 struct tc_section {
     char kind[TC_NAME_SIZE];   /* "tank", "prices", "candidate" */
-    char name[TC_NAME_SIZE];   /* of an item; of prices the region; of assumptions "kit" or "region" */
+    char name[TC_NAME_SIZE];   /* of an item; of prices the region; of assumptions "setup" or "region" */
     char detail[TC_NAME_SIZE]; /* of prices the kind of item; else "" */
     int number;                /* of a candidate, from 1; else 0 */
     size_t file;               /* index into files */

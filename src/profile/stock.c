@@ -10,7 +10,7 @@
 #include "profile/section.h"
 #include "profile/stock_prices.h"
 
-static const char *const folders[] = {"tanks", "parts", "kits", "regions", "plans"};
+static const char *const folders[] = {"tanks", "parts", "setups", "regions", "plans"};
 
 enum { FOLDER_COUNT = sizeof folders / sizeof folders[0] };
 
@@ -23,7 +23,7 @@ void tc_stock_free(struct tc_stock *stock)
 {
     free(stock->tanks);
     free(stock->parts);
-    free(stock->kits);
+    free(stock->setups);
     free(stock->regions);
     free(stock->tariffs);
     free(stock->sales);
@@ -133,7 +133,7 @@ static void note_stray(const char *path, const char *name, struct tc_faults *fau
     tc_text_addf(&file, "%s/%s", path, name);
     struct tc_place place = {tc_text_string(&file), 0, NULL, NULL};
     if (is_profile(name))
-        tc_faults_note(faults, place, "is not read here; put it into tanks, parts, kits, regions or plans");
+        tc_faults_note(faults, place, "is not read here; put it into tanks, parts, setups, regions or plans");
     else if (nearest)
         tc_faults_note(faults, place, "is not read; did you mean '%s'?", nearest);
     tc_text_free(&file);
@@ -168,7 +168,7 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
     }
     if (!S_ISDIR(about.st_mode)) {
         tc_faults_error(faults, place,
-                        "is no folder; name one with tanks, parts, kits, regions or plans in it");
+                        "is no folder; name one with tanks, parts, setups, regions or plans in it");
         return TC_OK;
     }
     bool any = false;
@@ -181,7 +181,7 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
         tc_text_free(&path);
     }
     if (status == TC_OK && !any && !optional)
-        tc_faults_error(faults, place, "has no folder tanks, parts, kits, regions or plans in it");
+        tc_faults_error(faults, place, "has no folder tanks, parts, setups, regions or plans in it");
     return status;
 }
 
@@ -216,11 +216,11 @@ const struct tc_part *tc_stock_part(const struct tc_stock *stock, enum tc_slot s
     return NULL;
 }
 
-const struct tc_kit *tc_stock_kit(const struct tc_stock *stock, const char *name)
+const struct tc_setup *tc_stock_setup(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->kit_count; i++)
-        if (strcmp(stock->kits[i].name, name) == 0)
-            return &stock->kits[i];
+    for (size_t i = 0; i < stock->setup_count; i++)
+        if (strcmp(stock->setups[i].name, name) == 0)
+            return &stock->setups[i];
     return NULL;
 }
 
@@ -298,9 +298,9 @@ static const char *part_at(const void *context, size_t i)
     return part->slot == names->slot ? part->goods.name : NULL;
 }
 
-static const char *kit_at(const void *context, size_t i)
+static const char *setup_at(const void *context, size_t i)
 {
-    return ((const struct kind_names *)context)->stock->kits[i].name;
+    return ((const struct kind_names *)context)->stock->setups[i].name;
 }
 
 static const char *region_at(const void *context, size_t i)
@@ -331,7 +331,7 @@ const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, con
         const char *(*at)(const void *context, size_t i);
         size_t count;
     } kinds[] = {
-        {"tank", tank_at, stock->tank_count},       {"kit", kit_at, stock->kit_count},
+        {"tank", tank_at, stock->tank_count},       {"setup", setup_at, stock->setup_count},
         {"region", region_at, stock->region_count}, {"tariff", tariff_at, stock->tariff_count},
         {"sale", sale_at, stock->sale_count},       {"plan", plan_at, stock->plan_count},
     };

@@ -25,7 +25,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/goods/kit.h"
+#include "core/goods/setup.h"
 #include "core/goods/part.h"
 #include "core/goods/region.h"
 #include "core/goods/sale.h"
@@ -57,8 +57,8 @@ struct tc_local_price {
  * drawn value together. What a plan gives as a range is in the plan (plan.h).
  */
 struct tc_doubtful {
-    char kind[12];              /* section kind: "tank", "lid", "kit", "region", "tariff", "sale", "prices" */
-    char item[TC_NAME_SIZE];    /* its name; of prices the region's */
+    char kind[12];           /* section kind: "tank", "lid", "setup", "region", "tariff", "sale", "prices" */
+    char item[TC_NAME_SIZE]; /* its name; of prices the region's */
     char key[2 * TC_NAME_SIZE]; /* the key as written; "price USD"; of prices "lid glass-30x12" */
     size_t offset;              /* of the double in the record of that kind (prices: tc_local_price) */
     int span;                   /* so many doubles from there on move together */
@@ -68,15 +68,15 @@ struct tc_doubtful {
 struct tc_stock {
     struct tc_tank *tanks;
     struct tc_part *parts;
-    struct tc_kit *kits;
+    struct tc_setup *setups;
     struct tc_region *regions;
     struct tc_named_tariff *tariffs;
     struct tc_sale *sales;
     struct tc_plan *plans;
     struct tc_local_price *prices; /* sorted, for tc_stock_local_price */
     struct tc_doubtful *doubtful;
-    size_t tank_count, part_count, kit_count, region_count, tariff_count, sale_count, plan_count, price_count,
-        doubtful_count;
+    size_t tank_count, part_count, setup_count, region_count, tariff_count, sale_count, plan_count,
+        price_count, doubtful_count;
     struct tc_sections *sections; /* what was read and where it stood; see section.h */
 };
 
@@ -84,7 +84,7 @@ void tc_stock_start(struct tc_stock *stock);
 void tc_stock_free(struct tc_stock *stock);
 
 /*
- * Reads the *.ini files of DIR/tanks, parts, kits, regions and plans over what the stock holds;
+ * Reads the *.ini files of DIR/tanks, parts, setups, regions and plans over what the stock holds;
  * files in the order of their names. A folder that does not exist is fine
  * where `optional`, else a fault. TC_NO_MEMORY where memory ran out.
  */
@@ -100,7 +100,7 @@ enum tc_status tc_stock_read_bytes(struct tc_stock *stock, const char *name, con
 
 /*
  * To be called after the last file: makes the records and resolves names
- * between them (region to tariff, sale to region and tanks, plan to kit ...);
+ * between them (region to tariff, sale to region and tanks, plan to setup ...);
  * what cannot be resolved is a fault, and the record that needed it is left
  * out. Sorts the faults. After reading more files it can be called again; all
  * is then made anew, and the faults of items come once more.
@@ -110,7 +110,7 @@ enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
 /* Find by name; NULL where there is none. */
 const struct tc_tank *tc_stock_tank(const struct tc_stock *stock, const char *name);
 const struct tc_part *tc_stock_part(const struct tc_stock *stock, enum tc_slot slot, const char *name);
-const struct tc_kit *tc_stock_kit(const struct tc_stock *stock, const char *name);
+const struct tc_setup *tc_stock_setup(const struct tc_stock *stock, const char *name);
 const struct tc_region *tc_stock_region(const struct tc_stock *stock, const char *name);
 const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name);
 const struct tc_plan *tc_stock_plan(const struct tc_stock *stock, const char *name);

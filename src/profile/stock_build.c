@@ -7,7 +7,7 @@
 
 #include "core/tariff/load.h"
 #include "profile/key_table.h"
-#include "profile/kit_keys.h"
+#include "profile/setup_keys.h"
 #include "profile/part_keys.h"
 #include "profile/plan_read.h"
 #include "profile/region_keys.h"
@@ -132,7 +132,7 @@ static const struct shelf shelves[] = {
     PART_SHELF(tc_air_pump_keys),
     PART_SHELF(tc_heater_keys),
     PART_SHELF(tc_substrate_keys),
-    SHELF(tc_kit_keys, struct tc_kit, name, title, kits, kit_count),
+    SHELF(tc_setup_keys, struct tc_setup, name, title, setups, setup_count),
     SHELF(tc_sale_keys, struct tc_sale, name, title, sales, sale_count),
 };
 
@@ -298,13 +298,13 @@ enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
     build.status = tc_sections_values(stock->sections, faults);
     if (build.status != TC_OK)
         return build.status;
-    /* Each kind after those it refers to; parts between tanks and kits, in the order of the slots. */
+    /* Each kind after those it refers to; parts between tanks and setups, in the order of the slots. */
     fill_kind(&build, "tariff");
     fill_kind(&build, "region");
     fill_kind(&build, "tank");
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         fill_kind(&build, tc_slot_name((enum tc_slot)slot));
-    fill_kind(&build, "kit");
+    fill_kind(&build, "setup");
     fill_kind(&build, "sale");
     tc_build_prices(&build);
     fill_plans(&build);

@@ -113,8 +113,8 @@ void tc_change_present(const struct tc_state *state, const char *path, char text
     text[0] = '\0';
     if (!state->study || !parts.form)
         return;
-    if (strcmp(parts.kind, "kit") == 0)
-        tc_key_write(parts.form, &state->study->kit, state->study->units, text);
+    if (strcmp(parts.kind, "setup") == 0)
+        tc_key_write(parts.form, &state->study->setup, state->study->units, text);
     else if (strcmp(parts.kind, "region") == 0 && !is_overruled(&state->study->region, parts.key))
         tc_key_write(parts.form, &state->study->region, state->study->units, text);
     else if (price_in_force(state, &parts, &price))
@@ -123,14 +123,14 @@ void tc_change_present(const struct tc_state *state, const char *path, char text
 
 /* ---------------------------------------------------------------------------- asking */
 
-/* "29-high: price", "kit shrimp-shelf: light-hours" */
+/* "29-high: price", "setup shrimp-shelf: light-hours" */
 static void write_title(const struct tc_state *state, const struct parts *parts, char *title, size_t size)
 {
     const struct tc_plan *plan = &state->now.plan;
     if (parts->candidate >= 0 && parts->candidate < plan->candidate_count)
         snprintf(title, size, "%s: %s", plan->candidate[parts->candidate].tank, parts->key);
-    else if (strcmp(parts->kind, "kit") == 0)
-        snprintf(title, size, "kit %s: %s", plan->kit, parts->key);
+    else if (strcmp(parts->kind, "setup") == 0)
+        snprintf(title, size, "setup %s: %s", plan->setup, parts->key);
     else if (strcmp(parts->kind, "region") == 0)
         snprintf(title, size, "region %s: %s", plan->region, parts->key);
     else
@@ -146,8 +146,8 @@ static bool choose_instead(struct tc_state *state, const struct parts *parts)
         return true;
     }
     bool plan = strcmp(parts->kind, "plan") == 0;
-    if (plan && strcmp(parts->key, "kit") == 0)
-        tc_choose_open(state, TC_PICK_KIT);
+    if (plan && strcmp(parts->key, "setup") == 0)
+        tc_choose_open(state, TC_PICK_SETUP);
     else if (plan && strcmp(parts->key, "region") == 0)
         tc_choose_open(state, TC_PICK_REGION);
     else if (plan && strcmp(parts->key, "sale") == 0)

@@ -112,7 +112,7 @@ static void make_tanks(const struct tc_state *state, struct tc_sheet *sheet)
         add_tank(sheet, state, region, &stock->tanks[i]);
 }
 
-/* --------------------------------------------------------------------- kits, regions */
+/* --------------------------------------------------------------------- setups, regions */
 
 /* Columns that show a key of a record each, and at the end its title. */
 static void add_record(struct tc_sheet *sheet, const char *kind, const char *name, const void *record,
@@ -141,15 +141,15 @@ static void start_records(struct tc_sheet *sheet, const char *title, const char 
     set_words(sheet, key_count, "");
 }
 
-static void make_kits(const struct tc_state *state, struct tc_sheet *sheet)
+static void make_setups(const struct tc_state *state, struct tc_sheet *sheet)
 {
     static const char *const keys[] = {"filter", "temperature", "ppfd", "lid"};
     enum { KEYS = sizeof keys / sizeof keys[0] };
     const struct tc_stock *stock = state->options->stock;
-    start_records(sheet, "How the tanks are equipped", "kit", keys, KEYS);
-    for (size_t i = 0; i < stock->kit_count; i++)
-        add_record(sheet, "kit", stock->kits[i].name, &stock->kits[i], keys, KEYS, stock->kits[i].title,
-                   units_in_force(state));
+    start_records(sheet, "How the tanks are equipped", "setup", keys, KEYS);
+    for (size_t i = 0; i < stock->setup_count; i++)
+        add_record(sheet, "setup", stock->setups[i].name, &stock->setups[i], keys, KEYS,
+                   stock->setups[i].title, units_in_force(state));
 }
 
 /* Those somebody pays bills in, or the templates, which may leave open what only the user can say. */
@@ -259,7 +259,7 @@ static void make_slots(const struct tc_state *state, int candidate, struct tc_sh
         if (filled->pinned)
             tc_sheet_mark(sheet, 0, TC_MARK_PINNED);
         tc_sheet_text(sheet, 1,
-                      !filled->demand.wanted ? "the kit does not ask for one"
+                      !filled->demand.wanted ? "the setup does not ask for one"
                       : filled->pinned       ? "pinned by the plan"
                       : filled->offer        ? "the cheapest that fits"
                                              : "");
@@ -323,14 +323,14 @@ static void make_plans(const struct tc_state *state, struct tc_sheet *sheet)
     tc_sheet_start(sheet, "plans", 4);
     tc_sheet_head(sheet, "Plans", "", "plan");
     tc_sheet_column(sheet, 0, "tanks", "");
-    set_words(sheet, 1, "kit");
+    set_words(sheet, 1, "setup");
     set_words(sheet, 2, "region");
     set_words(sheet, 3, "");
     for (size_t i = 0; i < stock->plan_count; i++) {
         const struct tc_plan *plan = &stock->plans[i];
         add_choice(sheet, plan->name, plan->name);
         tc_sheet_number(sheet, 0, plan->candidate_count, 0);
-        tc_sheet_text(sheet, 1, plan->kit);
+        tc_sheet_text(sheet, 1, plan->setup);
         tc_sheet_text(sheet, 2, plan->region);
         tc_sheet_text(sheet, 3, plan->title);
     }
@@ -386,7 +386,7 @@ static void make_assumptions(const struct tc_state *state, int candidate, struct
     if (wall_first)
         add_assumptions(sheet, state, "wall", "wall", "The wall");
     add_assumptions(sheet, state, "plan", "plan", "The plan");
-    add_assumptions(sheet, state, "kit", "kit", tc_sheet_format(sheet, "The kit %s", plan->kit));
+    add_assumptions(sheet, state, "setup", "setup", tc_sheet_format(sheet, "The setup %s", plan->setup));
     add_assumptions(sheet, state, "region", "region", tc_sheet_format(sheet, "The region %s", plan->region));
     if (candidate >= 0 && candidate < plan->candidate_count)
         add_assumptions(sheet, state, "candidate", tc_sheet_format(sheet, "candidate %d", candidate + 1),
@@ -409,7 +409,7 @@ static void make(const struct tc_state *state, enum tc_picker_kind kind, struct 
 {
     switch (kind) {
     case TC_PICK_TANKS: make_tanks(state, sheet); break;
-    case TC_PICK_KIT: make_kits(state, sheet); break;
+    case TC_PICK_SETUP: make_setups(state, sheet); break;
     case TC_PICK_REGION: make_regions(state, sheet); break;
     case TC_PICK_BUYING: make_buying(state, -1, sheet); break;
     case TC_PICK_BUYING_ONE: make_buying(state, about.candidate, sheet); break;
@@ -447,7 +447,7 @@ const char *tc_choices_present(const struct tc_state *state, enum tc_picker_kind
     const char *present = "";
     switch (kind) {
     case TC_PICK_TANKS: present = candidate ? candidate->tank : ""; break;
-    case TC_PICK_KIT: present = plan->kit; break;
+    case TC_PICK_SETUP: present = plan->setup; break;
     case TC_PICK_REGION: present = plan->region; break;
     case TC_PICK_BUYING: present = plan->sale; break;
     case TC_PICK_BUYING_ONE: present = candidate && candidate->sale[0] ? candidate->sale : "plan"; break;

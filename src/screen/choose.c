@@ -206,7 +206,7 @@ static void take(struct tc_state *state, const char *value)
     int candidate = state->picker.candidate + 1;
     switch (state->picker.kind) {
     case TC_PICK_TANKS: set_count(state, value, candidate_of_tank(&state->now.plan, value) < 0); break;
-    case TC_PICK_KIT: take_into(state, "plan/kit", value); break;
+    case TC_PICK_SETUP: take_into(state, "plan/setup", value); break;
     case TC_PICK_REGION: take_region(state, value); break;
     case TC_PICK_BUYING: take_into(state, "plan/sale", value); break;
     case TC_PICK_BUYING_ONE:

@@ -21,7 +21,7 @@
 
 enum tc_picker_kind {
     TC_PICK_TANKS, /* several: each is added, counted and taken out */
-    TC_PICK_KIT,
+    TC_PICK_SETUP,
     TC_PICK_REGION,
     TC_PICK_BUYING,     /* how all candidates are bought */
     TC_PICK_BUYING_ONE, /* how one is */

@@ -155,7 +155,7 @@ static void draw_none(const struct view *view)
         then = "Enter works it out after all.";
     } else if (!tc_work_waits(state)) {
         text = "This cannot be worked out.";
-        then = "! shows what is wrong; k chooses a kit, r a region, u takes the last change back.";
+        then = "! shows what is wrong; k chooses a setup, r a region, u takes the last change back.";
     }
     row += tc_paint_paragraph(view->canvas, frame->margin, row, frame->inside, frame->body_height - 3,
                               TC_TONE_PLAIN, text, view->ascii);

@@ -202,8 +202,9 @@ void tc_work_do(struct tc_state *state, bool (*go_on)(void *context, double done
     }
     if (state->failed || leaf->version == state->version)
         return;
-    /* Without its kit or region the plan says nothing; the faults say what is missing. */
-    bool lost = state->study_status != TC_OK && (!state->study->kit.name[0] || !state->study->region.name[0]);
+    /* Without its setup or region the plan says nothing; the faults say what is missing. */
+    bool lost =
+        state->study_status != TC_OK && (!state->study->setup.name[0] || !state->study->region.name[0]);
     if (lost || state->now.plan.candidate_count == 0) {
         leaf->problem[0] = '\0';
         make_none(state, leaf);

@@ -253,7 +253,7 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *s
 static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
-    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "For kit %s", study->kit.name), "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "For setup %s", study->setup.name), "");
     tc_sheet_row(sheet, TC_ROW_LINE, "what its animals ask", "");
     for (int i = 0; i < study->entry_count; i++) {
         bool falls_short = tc_words_short(words, &study->entries[i], study->units)[0] != '\0';
@@ -285,12 +285,13 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s and %s cost the same to own: %s in today's money.",
                       winner->head, next->head, total);
     else
-        tc_sheet_note(
-            sheet, TC_NOTE_FINDING, "%s costs least to own over %s: %s in today's money, %s less than %s.%s",
-            winner->head, tc_words_years(years, winner->c.years), total,
-            tc_words_money(less, gap, study->region.currency), next->head,
-            tc_words_short(wants, winner, study->units)[0] ? " Mind that it falls short of what the kit asks."
-                                                           : "");
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s costs least to own over %s: %s in today's money, %s less than %s.%s", winner->head,
+                      tc_words_years(years, winner->c.years), total,
+                      tc_words_money(less, gap, study->region.currency), next->head,
+                      tc_words_short(wants, winner, study->units)[0]
+                          ? " Mind that it falls short of what the setup asks."
+                          : "");
 }
 
 static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)

@@ -104,9 +104,9 @@ static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
 
 static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    if (study->kit.heater)
+    if (study->setup.heater)
         tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
-    for (int month = 0; study->kit.heater && month < TC_MONTHS; month++)
+    for (int month = 0; study->setup.heater && month < TC_MONTHS; month++)
         add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, heater_in_month, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All electricity by month", "");
     for (int month = 0; month < TC_MONTHS; month++)
@@ -199,10 +199,10 @@ static enum tc_status find_lid_worth(const struct tc_study *study, const struct 
 {
     struct tc_equipment open_equipment, closed_equipment;
     struct tc_cost open, closed;
-    struct tc_kit kit = study->kit;
+    struct tc_setup setup = study->setup;
     struct tc_contender covered = *entry;
-    kit.lid = true;
-    covered.c.kit = &kit;
+    setup.lid = true;
+    covered.c.setup = &setup;
     covered.c.tank = &covered.tank;
     if (covered.c.wish[TC_SLOT_LID].part && !covered.c.wish[TC_SLOT_LID].part[0])
         covered.c.wish[TC_SLOT_LID].part = NULL;
@@ -280,7 +280,7 @@ static double shortfall(const struct tc_contender *entry, int item)
 
 static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    bool heated = study->kit.heater;
+    bool heated = study->setup.heater;
     tc_sheet_row(sheet, TC_ROW_GROUP, heated ? "The heater" : "Without a heater", "");
     if (heated) {
         add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed, 0);
@@ -348,11 +348,11 @@ static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
 static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_contender *entry,
                                     bool shared, struct tc_equipment *equipment, struct tc_cost *cost)
 {
-    struct tc_kit kit = study->kit;
+    struct tc_setup setup = study->setup;
     struct tc_contender other = *entry;
     struct tc_prices prices;
-    kit.shared_air = shared;
-    other.c.kit = &kit;
+    setup.shared_air = shared;
+    other.c.setup = &setup;
     other.c.tank = &other.tank;
     return tc_study_cost(study, &other, &entry->prices.deal, equipment, &prices, cost);
 }
@@ -449,18 +449,19 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
         if (heat->above_limit)
             tc_sheet_note(
                 sheet, TC_NOTE_CAUTION,
-                "%s: in %s the water reaches %s, past the %s that kit %s allows. Shade it, open it, cool the "
+                "%s: in %s the water reaches %s, past the %s that setup %s allows. Shade it, open it, cool "
+                "the "
                 "room, or light it at night.",
                 entry->head, month_names[heat->hottest_month],
                 tc_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
-                tc_quantity_write(limit, study->kit.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
-                study->kit.name);
+                tc_quantity_write(limit, study->setup.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
+                study->setup.name);
         if (heat->shortfall > 0.05)
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", entry->head,
                           month_names[heat->coldest_month],
-                          study->kit.heater ? "its heaters leave" : "the room, without a heater, leaves",
+                          study->setup.heater ? "its heaters leave" : "the room, without a heater, leaves",
                           tc_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
-        if (study->kit.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
+        if (study->setup.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
             tc_sheet_note(sheet, TC_NOTE_REMARK,
                           "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",
                           entry->head);

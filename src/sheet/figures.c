@@ -97,7 +97,7 @@ void tc_figures_free(struct tc_figures *figures)
 
 /* What all entries share in one evaluation. */
 struct shared {
-    struct tc_kit kit;
+    struct tc_setup setup;
     struct tc_region region;
     double discount;
     const struct tc_tariff_margin *electricity, *water; /* the study's, or else */
@@ -114,7 +114,7 @@ static void put(void *record, const struct tc_target *target, double value)
 static void put_shared(struct shared *shared, const struct tc_target *target, double value)
 {
     switch (target->place) {
-    case TC_AT_KIT: put(&shared->kit, target, value); break;
+    case TC_AT_SETUP: put(&shared->setup, target, value); break;
     case TC_AT_REGION: put(&shared->region, target, value); break;
     case TC_AT_ELECTRICITY: put(&shared->tariffs.electricity, target, value); break;
     case TC_AT_WATER: put(&shared->tariffs.water, target, value); break;
@@ -145,7 +145,7 @@ static void put_varied(struct tc_varied *varied, const struct tc_target *target,
 static void make_shared(const struct tc_figures *figures, const double values[], struct shared *shared)
 {
     const struct tc_study *study = figures->study;
-    shared->kit = study->kit;
+    shared->setup = study->setup;
     shared->region = study->region;
     shared->discount = study->plan.discount;
     if (figures->tariffs_vary)
@@ -220,7 +220,7 @@ static enum tc_status make_deal(const struct tc_contender *entry, struct tc_vari
 
 static enum tc_status measure(struct tc_varied *varied)
 {
-    struct tc_bed bed = {.depth = varied->c.kit->bed_depth, .void_share = 1};
+    struct tc_bed bed = {.depth = varied->c.setup->bed_depth, .void_share = 1};
     const struct tc_offer *substrate = varied->equipment.slot[TC_SLOT_SUBSTRATE].offer;
     if (substrate) {
         bed.bulk_density = substrate->part->as.substrate.bulk_density;
@@ -228,7 +228,7 @@ static enum tc_status measure(struct tc_varied *varied)
     } else {
         bed.depth = 0;
     }
-    return tc_tank_measure(&varied->tank, bed, varied->c.kit->temperature, &varied->equipment.size);
+    return tc_tank_measure(&varied->tank, bed, varied->c.setup->temperature, &varied->equipment.size);
 }
 
 static double entry_cost(const struct tc_figures *figures, int index, const double values[],
@@ -238,7 +238,7 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
     struct tc_varied varied = figures->entries[index];
     double value = NAN;
     varied.c.tank = &varied.tank;
-    varied.c.kit = &shared->kit;
+    varied.c.setup = &shared->setup;
     varied.c.region = &shared->region;
     varied.c.discount = shared->discount;
     varied.prices.electricity = shared->electricity;

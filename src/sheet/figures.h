@@ -19,7 +19,7 @@
 
 /* Where in the copies made for one evaluation a figure is put. */
 enum tc_place_of {
-    TC_AT_KIT,
+    TC_AT_SETUP,
     TC_AT_REGION,
     TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
@@ -49,7 +49,7 @@ struct tc_target {
 };
 
 struct tc_figure_name {
-    char text[3 * TC_NAME_SIZE]; /* "kit planted-display temperature" */
+    char text[3 * TC_NAME_SIZE]; /* "setup planted-display temperature" */
     enum tc_dimension dimension; /* of its values; TC_DIM_PLAIN for money and rates */
 };
 

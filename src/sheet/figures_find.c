@@ -77,9 +77,9 @@ static enum tc_status target_shared(struct tc_figures *figures, const struct tc_
 {
     const struct tc_study *study = figures->study;
     struct tc_target target = {.offset = doubtful->offset, .span = doubtful->span};
-    if (strcmp(doubtful->kind, "kit") == 0 && strcmp(doubtful->item, study->kit.name) == 0 &&
-        !typed_over(&study->plan, "kit", doubtful->key)) {
-        target.place = TC_AT_KIT;
+    if (strcmp(doubtful->kind, "setup") == 0 && strcmp(doubtful->item, study->setup.name) == 0 &&
+        !typed_over(&study->plan, "setup", doubtful->key)) {
+        target.place = TC_AT_SETUP;
         return add_target(figures, target);
     }
     if (strcmp(doubtful->kind, "region") == 0 && strcmp(doubtful->item, study->region.name) == 0 &&
@@ -184,7 +184,7 @@ static enum tc_status find_in_stock(struct tc_figures *figures)
     return TC_OK;
 }
 
-/* Assumptions of kit and region typed over as ranges. */
+/* Assumptions of setup and region typed over as ranges. */
 static enum tc_status find_overrides(struct tc_figures *figures)
 {
     const struct tc_plan *plan = &figures->study->plan;
@@ -194,10 +194,10 @@ static enum tc_status find_overrides(struct tc_figures *figures)
         const struct tc_key *key = table ? tc_key_find(table, override->key) : NULL;
         if (override->spread.shape == TC_SPREAD_FIXED || !key)
             continue;
-        bool kit = strcmp(override->kind, "kit") == 0;
+        bool setup = strcmp(override->kind, "setup") == 0;
         int first = figures->target_count;
         enum tc_status status =
-            add_target(figures, (struct tc_target){.place = kit ? TC_AT_KIT : TC_AT_REGION,
+            add_target(figures, (struct tc_target){.place = setup ? TC_AT_SETUP : TC_AT_REGION,
                                                    .offset = key->offset,
                                                    .span = key->form == TC_KEY_MONTHS ? TC_MONTHS : 1});
         if (status == TC_OK)

@@ -10,7 +10,7 @@
 
 /*
  * Adds the figures that matter to the figures' study, with their targets: of
- * the profiles, of what the plan types over kit and region, and of the plan
+ * the profiles, of what the plan types over setup and region, and of the plan
  * itself. TC_NO_MEMORY.
  */
 enum tc_status tc_figures_collect(struct tc_figures *figures);

@@ -165,7 +165,7 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
 static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE], label[TC_NAME_SIZE + 48];
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What the kit's animals ask", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What the setup's animals ask", "");
     for (int i = 0; i < study->entry_count; i++) {
         const struct tc_contender *entry = &study->entries[i];
         snprintf(label, sizeof label, "%s", entry->head);
@@ -226,7 +226,8 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
             tc_sheet_sentence(
                 sheet, tc_slot_name(slot),
                 tc_sheet_format(sheet, "%s: %s; the cheapest of %d that fit%s", part, words, fitting,
-                                slot == TC_SLOT_LID && study->kit.heater ? ", with the heat it keeps" : ""));
+                                slot == TC_SLOT_LID && study->setup.heater ? ", with the heat it keeps"
+                                                                           : ""));
     } else {
         return;
     }

@@ -291,7 +291,7 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_locals *locals)
                       "that place today, list price or sale.");
     if (any_assumption(plan))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "What is typed over for the region holds in %s alone, what is typed over for the kit "
+                      "What is typed over for the region holds in %s alone, what is typed over for the setup "
                       "everywhere.",
                       plan->region);
     for (size_t i = 0; i < locals->count; i++)

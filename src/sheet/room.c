@@ -85,8 +85,8 @@ enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, 
     *room = (struct tc_room){.study = study};
     room->region = study->region;
     room->region.delivery = 0;
-    room->kit = study->kit;
-    room->kit.stand = false;
+    room->setup = study->setup;
+    room->setup.stand = false;
     room->units = calloc((size_t)study->entry_count + 1, sizeof *room->units);
     if (!room->units)
         return TC_NO_MEMORY;
@@ -118,7 +118,7 @@ static void make_entry(const struct tc_room *room, const struct tc_layout *layou
     *plan = room->study->plan.candidate[0];
     plan->quantity = 1;
     *entry = (struct tc_contender){.plan = plan, .index = -1, .c = room->units[0].c, .cost = layout->cost};
-    entry->c.kit = &walls->kit;
+    entry->c.setup = &walls->setup;
     snprintf(entry->head, sizeof entry->head, "%s", layout->name);
     snprintf(entry->how, sizeof entry->how, "%d tanks", layout->mix.tanks);
     entry->prices.deal.known = true;
@@ -130,8 +130,8 @@ static void make_entry(const struct tc_room *room, const struct tc_layout *layou
 static bool make_entries(const struct tc_room *room, struct tc_study *walls)
 {
     /* What the animals ask is asked of each tank: see the bill of the candidates. */
-    walls->kit.least_length = walls->kit.least_bottom = walls->kit.least_height = 0;
-    walls->kit.greatest_height = walls->kit.greatest_reach = 0;
+    walls->setup.least_length = walls->setup.least_bottom = walls->setup.least_height = 0;
+    walls->setup.greatest_height = walls->setup.greatest_reach = 0;
     walls->entry_count = 0;
     for (int i = 0; i < room->layout_count; i++)
         if (room->layouts[i].found == TC_OK && room->layouts[i].mix.tanks > 0)

@@ -62,7 +62,7 @@ struct tc_room {
     struct tc_wall_model models[TC_CANDIDATES_MAX]; /* one an entry of the study */
     struct tc_contender *units;                     /* the entries as they stand on the wall, one tank each */
     struct tc_region region;                        /* without delivery, which is of the whole room */
-    struct tc_kit kit;                              /* without a stand */
+    struct tc_setup setup;                          /* without a stand */
     struct tc_layout layouts[TC_LAYOUTS_MAX];       /* the best mix first */
     int layout_count;
 };

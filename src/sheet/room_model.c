@@ -75,7 +75,7 @@ static void start_unit(struct tc_room *room, int index)
     struct tc_contender *unit = &room->units[index];
     *unit = room->study->entries[index];
     unit->c.tank = &unit->tank;
-    unit->c.kit = &room->kit;
+    unit->c.setup = &room->setup;
     unit->c.region = &room->region;
     unit->c.quantity = 1;
     unit->c.wish[TC_SLOT_STAND].part = "";

@@ -16,7 +16,7 @@ static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_c
     return (struct tc_fit_case){
         .tank = tank,
         .size = &unit->equipment.size,
-        .kit = &room->kit,
+        .setup = &room->setup,
         .demand = demand,
         .years = unit->c.years,
         .discount = unit->c.discount,
@@ -138,8 +138,8 @@ static struct tc_shared lights(const struct tc_room *room, const struct tc_offer
         .resale = light->part->goods.resale,
         .consumer = TC_CONSUMER_LIGHT,
         .power = count * tc_part_power(light->part),
-        .start = room->kit.light_start,
-        .hours = room->kit.light_hours,
+        .start = room->setup.light_start,
+        .hours = room->setup.light_hours,
     };
 }
 
@@ -147,13 +147,13 @@ int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
                    struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status)
 {
     const struct tc_room_sharing *share = &layout->share;
-    const struct tc_kit *kit = &room->kit;
+    const struct tc_setup *setup = &room->setup;
     int count = 0;
     things[count++] = (struct tc_shared){.line = TC_BUY_SLOTS + TC_SLOT_STAND,
                                          .price = rack_price(room, layout, status),
                                          .life = RACK_LIFE,
                                          .resale = RACK_RESALE};
-    if (kit->ppfd > 0)
+    if (setup->ppfd > 0)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
             .price = tc_currency_money(room->region.currency, room->study->plan.wall.timer_price, status),

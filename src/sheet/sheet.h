@@ -36,7 +36,7 @@ enum tc_cell_kind {
 enum tc_mark {
     TC_MARK_BEST = 1,       /* the best column of this row */
     TC_MARK_TYPED = 2,      /* typed by hand, not from a profile */
-    TC_MARK_SHORT = 4,      /* falls short of what the kit asks */
+    TC_MARK_SHORT = 4,      /* falls short of what the setup asks */
     TC_MARK_INCOMPLETE = 8, /* a sum that lacks a figure */
     TC_MARK_PINNED = 16,    /* chosen by the plan, not by cost */
     TC_MARK_OVER = 32       /* past a limit */

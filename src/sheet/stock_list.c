@@ -140,10 +140,10 @@ static void add_sales(struct tc_sheet *sheet, const struct tc_stock *stock)
 
 static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind)
 {
-    if (asked(kind, "kit")) {
-        tc_sheet_row(sheet, TC_ROW_GROUP, "kit", "");
-        for (size_t i = 0; i < stock->kit_count; i++)
-            add_item(sheet, stock->kits[i].name, stock->kits[i].title, "", "");
+    if (asked(kind, "setup")) {
+        tc_sheet_row(sheet, TC_ROW_GROUP, "setup", "");
+        for (size_t i = 0; i < stock->setup_count; i++)
+            add_item(sheet, stock->setups[i].name, stock->setups[i].title, "", "");
     }
     if (asked(kind, "region")) {
         tc_sheet_row(sheet, TC_ROW_GROUP, "region", "");

@@ -10,7 +10,7 @@
 #include "sheet/sheet.h"
 
 /*
- * Lists the items of a section kind ("tank", "lid", "kit" ...), or of all
+ * Lists the items of a section kind ("tank", "lid", "setup" ...), or of all
  * kinds where kind is NULL, with their titles and prices; sizes in the units of
  * that habit. TC_NO_MEMORY.
  */

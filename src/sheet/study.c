@@ -24,7 +24,7 @@ static void plan_fault(const struct tc_study *study, struct tc_faults *faults, c
     tc_faults_error(faults, (struct tc_place){.section = section, .key = what}, "%s", problem);
 }
 
-/* "no kit 'shrimp-shlef'; did you mean 'shrimp-shelf'?" */
+/* "no setup 'shrimp-shlef'; did you mean 'shrimp-shelf'?" */
 static void unknown_name(const struct tc_study *study, struct tc_faults *faults, const char *kind,
                          const char *name)
 {
@@ -37,12 +37,12 @@ static void unknown_name(const struct tc_study *study, struct tc_faults *faults,
     plan_fault(study, faults, kind, problem);
 }
 
-/* Applies the assumptions typed over to the study's own kit and region. */
+/* Applies the assumptions typed over to the study's own setup and region. */
 static bool apply_overrides(struct tc_study *study, struct tc_faults *faults)
 {
     char problem[TC_PROBLEM_SIZE];
-    if (!tc_plan_assume_kit(&study->plan, &study->kit, problem)) {
-        plan_fault(study, faults, "kit", problem);
+    if (!tc_plan_assume_setup(&study->plan, &study->setup, problem)) {
+        plan_fault(study, faults, "setup", problem);
         return false;
     }
     if (!tc_plan_assume_region(&study->plan, &study->region, problem) ||
@@ -245,7 +245,7 @@ enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_conte
 }
 
 /*
- * A bundle's parts fill the slots that the kit wants and the plan leaves open,
+ * A bundle's parts fill the slots that the setup wants and the plan leaves open,
  * where they fit; what does not fit is left in its box.
  */
 static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale *sale,
@@ -335,7 +335,7 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_c
     entry->list = tc_currency_money(study->region.currency, list, &status);
     entry->c = (struct tc_case){
         .tank = &entry->tank,
-        .kit = &study->kit,
+        .setup = &study->setup,
         .region = &study->region,
         .offers = study->offers,
         .offer_count = study->offer_count,
@@ -428,19 +428,19 @@ static enum tc_status refuse_gaps(const struct tc_study *study, const struct tc_
 
 static enum tc_status find_records(struct tc_study *study, struct tc_faults *faults)
 {
-    const struct tc_kit *kit = tc_stock_kit(study->stock, study->plan.kit);
+    const struct tc_setup *setup = tc_stock_setup(study->stock, study->plan.setup);
     const struct tc_region *region = tc_stock_region(study->stock, study->plan.region);
-    if (!kit)
-        unknown_name(study, faults, "kit", study->plan.kit);
+    if (!setup)
+        unknown_name(study, faults, "setup", study->plan.setup);
     if (!region)
         unknown_name(study, faults, "region", study->plan.region);
     bool known = way_known(study, study->plan.sale, faults);
-    if (!kit || !region || !known)
+    if (!setup || !region || !known)
         return TC_SYNTAX;
     enum tc_status status = refuse_gaps(study, region, faults);
     if (status != TC_OK)
         return status;
-    study->kit = *kit;
+    study->setup = *setup;
     study->region = *region;
     return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;
 }
@@ -512,10 +512,10 @@ void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
     char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
     char date[TC_DATE_SIZE];
     tc_number_write_short(rate, 100 * study->plan.discount);
-    tc_quantity_write(water, study->kit.temperature, TC_DIM_TEMPERATURE, study->units, 0);
+    tc_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
     if (study->plan.override_count > 0)
         snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
-    snprintf(text, size, "kit %s (water %s) · region %s (%s) · %s at %s %% · prices of %s%s", study->kit.name,
-             water, study->region.name, study->region.currency.code, tc_words_years(years, study->plan.years),
-             rate, tc_date_write(date, study->today), typed);
+    snprintf(text, size, "setup %s (water %s) · region %s (%s) · %s at %s %% · prices of %s%s",
+             study->setup.name, water, study->region.name, study->region.currency.code,
+             tc_words_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
 }

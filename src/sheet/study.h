@@ -41,7 +41,7 @@ struct tc_study {
     struct tc_plan plan;
     enum tc_unit_system units;
     struct tc_date today;
-    struct tc_kit kit;                          /* with the plan's assumptions typed over */
+    struct tc_setup setup;                      /* with the plan's assumptions typed over */
     struct tc_region region;                    /* likewise */
     struct tc_tariffs tariffs;                  /* of the region */
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
@@ -54,7 +54,7 @@ struct tc_study {
 /*
  * Works a plan out. Where the plan has what a heater used by a meter, that
  * tank's losses are fitted to it, and the mean of such factors is used for the
- * plan's other tanks, which have the same kit. What is wrong with the plan (unknown names, figures out of
+ * plan's other tanks, which have the same setup. What is wrong with the plan (unknown names, figures out of
  * range) goes to faults with the status TC_SYNTAX; a candidate that cannot be
  * worked out is left out with a fault, and the study goes on with the others.
  * TC_NO_MEMORY, TC_OVERFLOW. Free it whatever the status.
@@ -93,7 +93,7 @@ void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *t
 /* The complete entry with the lowest present value, or -1 where none is complete. */
 int tc_study_cheapest(const struct tc_study *study);
 
-/* "kit shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
+/* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
 void tc_study_assumptions(const struct tc_study *study, char *text, size_t size);
 
 #endif

@@ -204,7 +204,7 @@ static double room_energy(const struct tc_room *room, const struct tc_layout *la
 {
     double kwh = 0, gains = layout->heat - heater_energy(layout) * 1000 / HOURS_A_YEAR;
     for (int month = 0; month < TC_MONTHS; month++) {
-        double lift = room->kit.temperature - room->region.climate.room[month];
+        double lift = room->setup.temperature - room->region.climate.room[month];
         double watts = room->study->plan.wall.room_loss * fmax(lift, 0) - gains;
         kwh += fmax(watts, 0) * 24 * tc_load_days(month) / 1000;
     }
@@ -265,7 +265,7 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
                                               "%d × %s over the tiers of %s, in place of %d on the tanks",
                                               share->light_count[i], share->light[i]->part->goods.name,
                                               room->units[i].tank.goods.name, share->lights_saved[i]));
-    if (room->kit.ppfd > 0)
+    if (room->setup.ppfd > 0)
         tc_sheet_sentence(sheet, "timer", "one, for all lights");
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
 }
@@ -424,7 +424,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room, s
     add_counts(sheet, room);
     enum tc_status status = add_sums(sheet, room);
     add_loads(sheet, room);
-    if (status == TC_OK && room->kit.heater)
+    if (status == TC_OK && room->setup.heater)
         status = add_heating(sheet, room);
     explain_shared(sheet, room);
     if (status == TC_OK)

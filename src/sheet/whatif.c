@@ -49,7 +49,7 @@ static enum tc_status refuse(const struct tc_ask *ask, const char *format, ...)
 static enum tc_status find_path(const struct tc_ask *ask, const char *name, size_t length,
                                 struct sweep *sweep)
 {
-    static const char *const kinds[] = {"plan", "region", "kit"};
+    static const char *const kinds[] = {"plan", "region", "setup"};
     const char *nearest = NULL;
     if (length >= sizeof sweep->path)
         return refuse(ask, "the name of what to vary is too long");
@@ -69,7 +69,7 @@ static enum tc_status find_path(const struct tc_ask *ask, const char *name, size
     }
     if (nearest)
         return refuse(ask, "there is no assumption '%s'; did you mean '%s'?", key, nearest);
-    return refuse(ask, "there is no assumption '%s'; name a key of the plan, the region or the kit", key);
+    return refuse(ask, "there is no assumption '%s'; name a key of the plan, the region or the setup", key);
 }
 
 /* Whether the figure at path is counted in wholes. */

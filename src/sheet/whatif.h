@@ -3,7 +3,7 @@
  * whatif.h - what every candidate costs along one assumption, and where
  * another one takes the lead.
  *
- * The assumption is named as it is typed over ("region/room", "kit/light-hours",
+ * The assumption is named as it is typed over ("region/room", "setup/light-hours",
  * "plan/discount"), or by its key alone where that is enough ("room"). At each
  * step the plan is worked out anew, parts and all.
  */

@@ -162,7 +162,7 @@ char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slo
             quantity(p, demand->ppf, TC_DIM_PHOTON_FLOW, units));
         break;
     case TC_SLOT_FILTER:
-        add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(entry->c.kit->filter),
+        add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(entry->c.setup->filter),
             quantity(q, demand->flow, TC_DIM_FLOW, units),
             quantity(p, entry->equipment.size.swim_length, TC_DIM_LENGTH, units));
         break;
@@ -199,13 +199,13 @@ static void add_short(char *words, const char *what, double have, double need, i
 char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit_system units)
 {
     const struct tc_tank_size *size = &entry->equipment.size;
-    const struct tc_kit *kit = entry->c.kit;
+    const struct tc_setup *setup = entry->c.setup;
     words[0] = '\0';
-    add_short(words, "length", size->swim_length, kit->least_length, 1, TC_DIM_LENGTH, units);
-    add_short(words, "bottom", size->bottom_area, kit->least_bottom, 1, TC_DIM_AREA, units);
-    add_short(words, "height", size->inner_height, kit->least_height, 1, TC_DIM_LENGTH, units);
-    add_short(words, "height", size->inner_height, kit->greatest_height, -1, TC_DIM_LENGTH, units);
-    add_short(words, "reach", size->reach, kit->greatest_reach, -1, TC_DIM_LENGTH, units);
+    add_short(words, "length", size->swim_length, setup->least_length, 1, TC_DIM_LENGTH, units);
+    add_short(words, "bottom", size->bottom_area, setup->least_bottom, 1, TC_DIM_AREA, units);
+    add_short(words, "height", size->inner_height, setup->least_height, 1, TC_DIM_LENGTH, units);
+    add_short(words, "height", size->inner_height, setup->greatest_height, -1, TC_DIM_LENGTH, units);
+    add_short(words, "reach", size->reach, setup->greatest_reach, -1, TC_DIM_LENGTH, units);
     return words;
 }
 
@@ -293,8 +293,8 @@ void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_typed(sheet, entry);
         note_sale(sheet, study, entry);
         if (tc_words_short(words, entry, study->units)[0])
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what kit %s asks: %s.", entry->head,
-                          study->kit.name, words);
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.", entry->head,
+                          study->setup.name, words);
     }
 }
 

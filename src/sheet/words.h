@@ -36,7 +36,7 @@ char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slo
                       enum tc_unit_system units);
 
 /*
- * What the kit's animals ask and the entry's tank does not give:
+ * What the setup's animals ask and the entry's tank does not give:
  * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.
  */
 char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit_system units);

@@ -90,7 +90,7 @@ wrong "too many of them: --tank" "$@"
 # -- 1: the input has faults; what could be done was done
 ends 1 bill --tank 20-hig && says "no tank '20-hig'; did you mean '20-high'?" && silent
 ends 1 bill --tank 20-hig --tank 20-long && grep -q "20-long" "$out" || fault "one wrong tank spoils the bill"
-ends 1 bill --kit planted-dispaly && says "no kit 'planted-dispaly'; did you mean 'planted-display'?" && silent
+ends 1 bill --setup planted-dispaly && says "no setup 'planted-dispaly'; did you mean 'planted-display'?" && silent
 ends 1 bill --region lowmer && says "no region 'lowmer'; did you mean 'lowmere'?" && silent
 ends 1 bill --sale autum-fair && says "no sale 'autum-fair'; did you mean 'autumn-fair'?" && silent
 [ "$(wc -l <"$err")" -eq 1 ] || fault "a misspelt sale is told more than once"
@@ -117,7 +117,7 @@ ends 0 bill start --format text --output "$scratch/bill.json" && grep -q '^What 
 
 # check: a good file, a bad one with its place, and both at once.
 ends 0 check profiles/plans/start.ini
-ends 0 check && grep -q "^no faults: [0-9]* tanks, [0-9]* parts, 4 kits" "$out" || fault "check: $(cat "$out")"
+ends 0 check && grep -q "^no faults: [0-9]* tanks, [0-9]* parts, 4 setups" "$out" || fault "check: $(cat "$out")"
 printf '[tank bad]\nnominal = 20 gal\nlength = 30\n' >"$scratch/bad.ini"
 cp profiles/tanks/us-sizes.ini "$scratch/good.ini"
 ends 1 check "$scratch/good.ini" "$scratch/bad.ini" && says "$scratch/bad.ini:3: [tank bad] length: "
@@ -127,14 +127,14 @@ silent
 mkdir -p "$scratch/own/tanks"
 printf '[tank 20-high]\nlength = 3 parsec\n[tank mine]\nnominal = 9 gal\nlength = 20 in\nwidth = 10 in\nheight = 10 in\nglass = 4 mm\nprice = 9 USD\n' \
     >"$scratch/own/tanks/own.ini"
-cp -r profiles/kits profiles/parts profiles/regions "$scratch/own/" && chmod -R u+w "$scratch/own"
-"$BUILD/tankcost" --profiles "$scratch/own" --today 2026-11-25 bill --tank mine --kit breeding-plain \
+cp -r profiles/setups profiles/parts profiles/regions "$scratch/own/" && chmod -R u+w "$scratch/own"
+"$BUILD/tankcost" --profiles "$scratch/own" --today 2026-11-25 bill --tank mine --setup breeding-plain \
     --region lowmere >"$out" 2>"$err"
 [ $? -eq 1 ] && grep -q '^To buy' "$out" && says "own.ini:2: [tank 20-high] length: " || fault "the rest does not work"
 
 # No plan, no profiles.
 "$BUILD/tankcost" --profiles "$scratch/own" bill >"$out" 2>"$err"
-[ $? -eq 2 ] && says "no plan to make the bill of: name one, or --tank, --kit and --region" || fault "no plan: $(cat "$err")"
+[ $? -eq 2 ] && says "no plan to make the bill of: name one, or --tank, --setup and --region" || fault "no plan: $(cat "$err")"
 mkdir -p "$scratch/empty/tanks"
 "$BUILD/tankcost" --profiles "$scratch/empty" bill >"$out" 2>"$err"
 status=$?
@@ -191,7 +191,7 @@ ends 0 fit --width 60 && [ "$(wc -L <"$out")" -le 60 ] || fault "--width 60 prin
 ends 0 fit && [ "$(wc -L <"$out")" -le 80 ] || fault "80 columns are $(wc -L <"$out")"
 
 # -- stock
-for kind in tank stand lid light filter air-pump heater substrate kit region tariff sale plan; do
+for kind in tank stand lid light filter air-pump heater substrate setup region tariff sale plan; do
     ends 0 stock "$kind" --format csv
     [ "$(wc -l <"$out")" -ge 3 ] || fault "stock $kind lists $(wc -l <"$out") lines"
 done
@@ -203,10 +203,10 @@ ends 0 stock --format csv && all=$(grep -c ',line,\|line' "$out")
 # -- what profiles hold is cleaned on its way; the user's own lie over the others
 own=$XDG_DATA_HOME/tankcost/plans
 mkdir -p "$own"
-printf '[plan odd]\ntitle = "=1+1"\nkit = breeding-plain\nregion = lowmere\n[candidate 1]\ntank = 10-gal\n' >"$own/odd.ini"
-printf '[plan formula]\ntitle = @SUM(1+1)|calc\nkit = breeding-plain\nregion = lowmere\n[candidate 1]\ntank = 10-gal\n' \
+printf '[plan odd]\ntitle = "=1+1"\nsetup = breeding-plain\nregion = lowmere\n[candidate 1]\ntank = 10-gal\n' >"$own/odd.ini"
+printf '[plan formula]\ntitle = @SUM(1+1)|calc\nsetup = breeding-plain\nregion = lowmere\n[candidate 1]\ntank = 10-gal\n' \
     >"$own/formula.ini"
-printf '[plan red]\ntitle = \033[31mred\007\nkit = \302\233red\n' >"$own/red.ini"
+printf '[plan red]\ntitle = \033[31mred\007\nsetup = \302\233red\n' >"$own/red.ini"
 printf '[plan \033[31mred]\n' >"$own/redder.ini"
 for words in 'stock plan' 'bill odd' check; do
     for format in text csv markdown json; do

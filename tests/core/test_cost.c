@@ -395,7 +395,7 @@ static void what_cannot_be_is_refused(void **state)
 static void start_example(struct sample *s, int years, double rate)
 {
     sample_make(s);
-    s->kit = (struct tc_kit){.temperature = 293.15, .warm_limit = 313.15, .heater_count = 1};
+    s->setup = (struct tc_setup){.temperature = 293.15, .warm_limit = 313.15, .heater_count = 1};
     s->region.sales_tax = s->region.delivery = s->region.conditioner = 0;
     s->region.electricity_escalation = s->region.water_escalation = 0;
     s->tank.goods.life = INFINITY;
@@ -408,7 +408,7 @@ static void start_example(struct sample *s, int years, double rate)
 /* So many kWh a year at so much, by a filter that runs all the time. */
 static void use_energy(struct sample *s, double kwh, double price)
 {
-    s->kit.filter = TC_FILTER_HANG_ON;
+    s->setup.filter = TC_FILTER_HANG_ON;
     s->c.wish[TC_SLOT_FILTER].part = "consumer";
     struct tc_part *part = sample_add(s, TC_SLOT_FILTER, "consumer", 0, INFINITY);
     part->as.filter =
@@ -421,15 +421,15 @@ static void use_water(struct sample *s, double volume, double price)
 {
     struct tc_tank_size size;
     assert_int_equal(tc_tank_measure(&s->tank, (struct tc_bed){.void_share = 1}, 293.15, &size), TC_OK);
-    s->kit.change_share = 1;
-    s->kit.change_interval = size.water_volume * 365 / volume;
+    s->setup.change_share = 1;
+    s->setup.change_interval = size.water_volume * 365 / volume;
     s->tariffs.water = tc_tariff_flat(price);
 }
 
 /* So much a year for supplies, and something that is bought at a price again and again. */
 static struct tc_part *use_stand(struct sample *s, tc_money price, double life, tc_money upkeep)
 {
-    s->kit.stand = true;
+    s->setup.stand = true;
     s->c.wish[TC_SLOT_STAND].part = "example";
     struct tc_part *part = sample_add(s, TC_SLOT_STAND, "example", price, life);
     part->goods.resale = 0;
@@ -907,9 +907,9 @@ static void the_part_chosen_makes_the_cheapest_candidate(void **state)
         struct sample s;
         sample_draw(&s, &random);
         enum tc_slot slot = slots[draw_below(&random, 3)];
-        s.kit.heater = false;
-        s.kit.filter = TC_FILTER_HANG_ON;
-        s.kit.activity = 0;
+        s.setup.heater = false;
+        s.setup.filter = TC_FILTER_HANG_ON;
+        s.setup.activity = 0;
         s.tariffs.electricity = tc_tariff_flat(0.2);
         s.region.delivery = 0;
         for (int k = 0; k < TC_SLOT_COUNT; k++)

@@ -43,7 +43,7 @@ static void every_slot_is_filled(void **state)
 }
 
 /* What each slot asks for, from the tank as it stands filled in the end. */
-static void demands_follow_from_tank_and_kit(void **state)
+static void demands_follow_from_tank_and_setup(void **state)
 {
     (void)state;
     struct sample s;
@@ -58,10 +58,10 @@ static void demands_follow_from_tank_and_kit(void **state)
     double share = TC_LIGHT_CAPTURE * 0.9 * (1 - TC_SURFACE_REFLECTION) * exp(-0.5 * depth);
     assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 40 * size->bottom_area / share, 1e-9);
     assert_near(tc_equipment_ppfd(&s.c, &s.equipment), 36 * share / size->bottom_area, 1e-9);
-    assert_true(tc_equipment_ppfd(&s.c, &s.equipment) >= s.kit.ppfd);
+    assert_true(tc_equipment_ppfd(&s.c, &s.equipment) >= s.setup.ppfd);
     struct tc_heat_case heat = tc_equipment_heat(&s.c, &s.equipment);
     double power;
-    assert_int_equal(tc_heat_needed_power(&heat, s.kit.heater_margin, &power), TC_OK);
+    assert_int_equal(tc_heat_needed_power(&heat, s.setup.heater_margin, &power), TC_OK);
     assert_near(demand(&s, TC_SLOT_HEATER)->heat, power, 1e-9);
 }
 
@@ -81,8 +81,8 @@ static void the_heat_of_the_parts_is_seen(void **state)
     assert_near(heat.extra_heat_capacity,
                 s.equipment.size.glass_mass * 720 + s.equipment.size.substrate_mass * 800, 1e-9);
     /* Several of a kind. */
-    s.kit.ppfd = 100;
-    s.kit.turnover *= 2;
+    s.setup.ppfd = 100;
+    s.setup.turnover *= 2;
     sample_settle(&s);
     heat = tc_equipment_heat(&s.c, &s.equipment);
     assert_int_equal(s.equipment.slot[TC_SLOT_LIGHT].count, 2);
@@ -124,7 +124,7 @@ static void a_lid_is_chosen_with_its_heat(void **state)
     assert_true(s.cost.present_value > with_glass);
     /* In a room as warm as the water, or without a heater, its price alone decides. */
     s.c.wish[TC_SLOT_LID].part = NULL;
-    s.kit.heater = false;
+    s.setup.heater = false;
     sample_settle(&s);
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-mesh");
 }
@@ -138,7 +138,7 @@ static void a_filter_is_chosen_with_its_air_pump(void **state)
     (void)state;
     struct sample s;
     sample_make(&s);
-    s.kit.filter = TC_FILTER_SPONGE;
+    s.setup.filter = TC_FILTER_SPONGE;
     struct tc_filter sponge = sample_offer(&s, "sponge-m")->part->as.filter;
     sponge.flow *= 2; /* so that one is enough */
     sponge.reach *= 2;
@@ -177,7 +177,7 @@ static void substrate_displaces_water(void **state)
     (void)state;
     struct sample bare, s;
     sample_make(&bare);
-    bare.kit.bed_depth = 0;
+    bare.setup.bed_depth = 0;
     sample_settle(&bare);
     sample_make(&s);
     sample_settle(&s);
@@ -201,7 +201,7 @@ static void a_darker_lid_asks_for_more_light(void **state)
             s.parts[i].as.lid.transmittance = 0.45;
     sample_settle(&s);
     assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 2 * clear, 1e-9);
-    s.kit.lid = false;
+    s.setup.lid = false;
     sample_settle(&s);
     assert_near(demand(&s, TC_SLOT_LIGHT)->ppf, 0.9 * clear, 1e-9);
 }
@@ -212,7 +212,7 @@ static void light_goes_down_to_what_is_there(void **state)
     (void)state;
     struct sample without, s;
     sample_make(&without);
-    without.kit.bed_depth = 0;
+    without.setup.bed_depth = 0;
     sample_settle(&without);
     sample_make(&s);
     s.c.wish[TC_SLOT_SUBSTRATE].part = "";
@@ -233,10 +233,10 @@ static void only_lids_that_plants_can_live_under(void **state)
     sample_add(&s, TC_SLOT_LID, "lid-board", 100, 10)->as.lid = rim;
     sample_settle(&s);
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-glass");
-    s.kit.ppfd = 0;
+    s.setup.ppfd = 0;
     sample_settle(&s);
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-board");
-    s.kit.ppfd = 40;
+    s.setup.ppfd = 40;
     s.c.wish[TC_SLOT_LID].part = "lid-board";
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_NO_RESULT);
     s.c.wish[TC_SLOT_LIGHT].part = "";
@@ -295,7 +295,7 @@ static void the_plan_pins_parts(void **state)
     (void)state;
     struct sample s;
     sample_make(&s);
-    s.kit.ppfd = 80;
+    s.setup.ppfd = 80;
     s.c.wish[TC_SLOT_STAND].part = "stand-fine";
     s.c.wish[TC_SLOT_LIGHT].part = "light-dim"; /* too dim */
     s.c.wish[TC_SLOT_LID].part = "lid-of-gold"; /* not on offer */
@@ -321,7 +321,7 @@ static void sponges_ask_for_air(void **state)
     (void)state;
     struct sample s;
     sample_make(&s);
-    s.kit.filter = TC_FILTER_SPONGE;
+    s.setup.filter = TC_FILTER_SPONGE;
     s.c.quantity = 4;
     sample_settle(&s);
     const struct tc_filled *filter = &s.equipment.slot[TC_SLOT_FILTER],
@@ -333,7 +333,7 @@ static void sponges_ask_for_air(void **state)
     assert_false(pump->shared);
     assert_int_equal(tc_equipment_pieces(&s.c, &s.equipment, TC_SLOT_AIR_PUMP), 4 * pump->count);
     /* One for all: it has four times as much to give. */
-    s.kit.shared_air = true;
+    s.setup.shared_air = true;
     sample_settle(&s);
     assert_near(pump->demand.air, 8 * each, 1e-15);
     assert_true(pump->shared);
@@ -354,7 +354,7 @@ static void a_warm_room_needs_no_heater(void **state)
     assert_false(demand(&s, TC_SLOT_HEATER)->wanted);
     assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "");
     assert_false(s.equipment.slot[TC_SLOT_HEATER].missing);
-    s.kit.heater = false;
+    s.setup.heater = false;
     s.region.climate.room[0] = CELSIUS(10);
     sample_settle(&s);
     assert_string_equal(sample_part(&s, TC_SLOT_HEATER), "");
@@ -365,16 +365,16 @@ static void what_cannot_be_is_refused(void **state)
     (void)state;
     struct sample s;
     sample_make(&s);
-    s.kit.bed_depth = 1;
+    s.setup.bed_depth = 1;
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
     s.tank.glass = 0.2;
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
-    s.kit.temperature = 400;
+    s.setup.temperature = 400;
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
-    s.kit.attenuation = -1;
+    s.setup.attenuation = -1;
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
 }
 
@@ -443,7 +443,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_slot_is_filled),
-        cmocka_unit_test(demands_follow_from_tank_and_kit),
+        cmocka_unit_test(demands_follow_from_tank_and_setup),
         cmocka_unit_test(the_heat_of_the_parts_is_seen),
         cmocka_unit_test(a_lid_is_chosen_with_its_heat),
         cmocka_unit_test(a_filter_is_chosen_with_its_air_pump),

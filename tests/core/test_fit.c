@@ -19,11 +19,11 @@
 
 enum { ROOM = 16 };
 
-/* A tank of 120 x 40 x 50 cm, what a kit asks of one slot, and up to a few offers. */
+/* A tank of 120 x 40 x 50 cm, what a setup asks of one slot, and up to a few offers. */
 struct scene {
     struct tc_tank tank;
     struct tc_tank_size size;
-    struct tc_kit kit;
+    struct tc_setup setup;
     struct tc_fit_case fit;
     struct tc_part parts[ROOM];
     struct tc_offer offers[ROOM];
@@ -38,8 +38,8 @@ static void set_scene(struct scene *s)
     s->tank =
         (struct tc_tank){.length = 1.2, .width = 0.4, .height = 0.5, .glass = 0.01, .bottom_glass = 0.01};
     assert_int_equal(tc_tank_measure(&s->tank, (struct tc_bed){0}, 298.15, &s->size), TC_OK);
-    s->kit = (struct tc_kit){.filter = TC_FILTER_CANISTER, .heater_count = 1, .light_hours = 8};
-    s->fit = (struct tc_fit_case){.tank = &s->tank, .size = &s->size, .kit = &s->kit, .years = 10};
+    s->setup = (struct tc_setup){.filter = TC_FILTER_CANISTER, .heater_count = 1, .light_hours = 8};
+    s->fit = (struct tc_fit_case){.tank = &s->tank, .size = &s->size, .setup = &s->setup, .years = 10};
 }
 
 static struct tc_part *offer(struct scene *s, enum tc_slot slot, const char *name, tc_money price,
@@ -152,7 +152,7 @@ static void an_opaque_lid_is_none_for_plants(void **state)
     struct scene s;
     set_scene(&s);
     ACCEPTED(&s, lid(1.2, 0.4, 0), 1);
-    s.kit.ppfd = 40;
+    s.setup.ppfd = 40;
     REFUSED(&s, lid(1.2, 0.4, 0), TC_OPAQUE);
     ACCEPTED(&s, lid(1.2, 0.4, 0.01), 1);
 }
@@ -272,7 +272,7 @@ static void filters_turn_over_and_reach(void **state)
     ACCEPTED(&s, filter(TC_FILTER_CANISTER, 1e-4, 0.4), 3);
     ACCEPTED(&s, filter(TC_FILTER_CANISTER, 0.7e-4, 0.6), 3);
     REFUSED(&s, filter(TC_FILTER_SPONGE, 2e-4, 2), TC_OTHER_KIND);
-    s.kit.filter = TC_FILTER_NONE;
+    s.setup.filter = TC_FILTER_NONE;
     REFUSED(&s, filter(TC_FILTER_CANISTER, 2e-4, 2), TC_OTHER_KIND);
 }
 
@@ -333,13 +333,13 @@ static void heaters_are_strong_enough_and_no_more(void **state)
     REFUSED(&s, heater(most + 0.1), TC_TOO_STRONG);
     assert_near(judge_part(&s, heater(1000)).reason.have, 1000, 0);
     assert_near(judge_part(&s, heater(1000)).reason.need, most, 1e-9);
-    /* as many as the kit wants, in all no stronger */
-    s.kit.heater_count = 2;
+    /* as many as the setup wants, in all no stronger */
+    s.setup.heater_count = 2;
     ACCEPTED(&s, heater(150), 2);
     ACCEPTED(&s, heater(most / 2), 2);
     REFUSED(&s, heater(most / 2 + 0.1), TC_TOO_STRONG);
     /* a cold shed asks for more: half as much again as that at most */
-    s.kit.heater_count = 1;
+    s.setup.heater_count = 1;
     s.fit.demand.heat = most;
     ACCEPTED(&s, heater(1.5 * most), 1);
     REFUSED(&s, heater(1.5 * most + 0.1), TC_TOO_STRONG);
@@ -427,7 +427,7 @@ static void present_value_counts_energy_and_supplies(void **state)
     assert_near(s.verdicts[1].present_value, 2 * s.verdicts[0].present_value, 1e-6);
     /* A filter runs day and night. */
     s.count = 0;
-    s.kit.filter = TC_FILTER_CANISTER;
+    s.setup.filter = TC_FILTER_CANISTER;
     struct tc_part canister = filter(TC_FILTER_CANISTER, 1, 2);
     canister.as.filter.power = 20;
     offer(&s, TC_SLOT_FILTER, "f", 4000, INFINITY)->as = canister.as;

@@ -109,8 +109,8 @@ static void or_by_nobody(void **state)
         assert_near(tc_load_year(&running.energy[TC_CONSUMER_HEATER]), 0, 0);
         assert_near(running.warm_water, 0, 0);
         assert_true(running.changed_total > 0);
-        /* A heater that the plan pins to a kit without one does warm it. */
-        s.kit.heater = false;
+        /* A heater that the plan pins to a setup without one does warm it. */
+        s.setup.heater = false;
         s.c.wish[TC_SLOT_HEATER].part = "heater-100";
         sample_settle(&s);
         running = a_year_of(&s);
@@ -129,11 +129,11 @@ static void no_changes_use_no_water(void **state)
     struct sample s;
     sample_make(&s);
     sample_settle(&s);
-    s.kit.change_interval = 0;
+    s.setup.change_interval = 0;
     assert_near(a_year_of(&s).changed_total, 0, 0);
     sample_make(&s);
     sample_settle(&s);
-    s.kit.change_share = 0;
+    s.setup.change_share = 0;
     assert_near(a_year_of(&s).changed_total, 0, 0);
 }
 
@@ -143,7 +143,7 @@ static void tanks_use_alike(void **state)
     (void)state;
     struct sample s;
     sample_make(&s);
-    s.kit.filter = TC_FILTER_SPONGE;
+    s.setup.filter = TC_FILTER_SPONGE;
     sample_settle(&s);
     struct tc_running one = a_year_of(&s);
     s.c.quantity = 4;
@@ -152,7 +152,7 @@ static void tanks_use_alike(void **state)
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
         assert_near(tc_load_year(&four.energy[i]), 4 * tc_load_year(&one.energy[i]), 1e-9);
     assert_near(four.changed_total, 4 * one.changed_total, 1e-12);
-    s.kit.shared_air = true;
+    s.setup.shared_air = true;
     sample_settle(&s);
     four = a_year_of(&s);
     assert_near(tc_load_year(&four.energy[TC_CONSUMER_AIR_PUMP]),

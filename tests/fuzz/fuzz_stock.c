@@ -21,7 +21,7 @@ static const char base[] =
     "glass = 5 mm\nprice = 89 USD\n"
     "[lid glass]\nlength = 30 in\nwidth = 12 in\n"
     "[light strip]\nshortest = 70 cm\nlongest = 90 cm\npower = 18 W\nppf = 30 umol/s\n"
-    "[kit k]\nfilter = sponge\n"
+    "[setup k]\nfilter = sponge\n"
     "[region r]\ncurrency = USD\nelectricity = 0.16 / kWh\nwater = 2 / m3\nroom = 20 C\n"
     "[tariff t]\nrate = 0.2\n";
 

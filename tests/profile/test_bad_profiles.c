@@ -43,7 +43,7 @@ static bool read_case(FILE *file, struct bad_case *c)
 static void check_stock(const struct tc_stock *stock)
 {
     assert_null(tc_stock_tank(stock, "t"));
-    assert_null(tc_stock_kit(stock, "k"));
+    assert_null(tc_stock_setup(stock, "k"));
     assert_null(tc_stock_region(stock, "r"));
     assert_null(tc_stock_sale(stock, "s"));
     assert_null(tc_stock_tariff(stock, "t"));

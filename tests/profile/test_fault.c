@@ -33,7 +33,7 @@ static void a_fault_says_place_and_text(void **state)
     tc_faults_error(&faults, (struct tc_place){"a.ini", 11, "tank 29-high", NULL}, "no price");
     tc_faults_error(&faults, (struct tc_place){"a.ini", 11, NULL, "length"}, "no section");
     tc_faults_error(&faults, (struct tc_place){"a.ini", 0, NULL, NULL}, "the file is empty");
-    tc_faults_error(&faults, (struct tc_place){NULL, 5, "kit", "x"}, "typed by hand");
+    tc_faults_error(&faults, (struct tc_place){NULL, 5, "setup", "x"}, "typed by hand");
     tc_faults_note(&faults, (struct tc_place){"a.ini", 3, "tank b", "price"}, "replaces that of b.ini:4");
     tc_faults_error(&faults, (struct tc_place){NULL, 0, NULL, NULL}, "bare");
     assert_int_equal(tc_faults_count(&faults), 7);
@@ -42,7 +42,7 @@ static void a_fault_says_place_and_text(void **state)
                             "a.ini:11: [tank 29-high]: no price\n"
                             "a.ini:11: length: no section\n"
                             "a.ini: the file is empty\n"
-                            "[kit] x: typed by hand\n"
+                            "[setup] x: typed by hand\n"
                             "a.ini:3: note: [tank b] price: replaces that of b.ini:4\n"
                             "bare\n");
     tc_faults_free(&faults);

@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/goods/kit.h"
+#include "core/goods/setup.h"
 #include "core/base/random.h"
 #include "core/goods/region.h"
 #include "core/goods/sale.h"
@@ -207,7 +207,7 @@ static void ranges_are_given(void **state)
     assert_true(tc_key_read(key_of("tank", "title"), "A tank", &tank, &spread, problem));
     assert_near(spread.high, 0, 0);
 
-    assert_false(tc_key_read(key_of("kit", "light-start"), "9 to 10 h", &region, NULL, problem));
+    assert_false(tc_key_read(key_of("setup", "light-start"), "9 to 10 h", &region, NULL, problem));
     assert_string_equal(problem, "'9 to 10 h' is a range, but here one figure is wanted");
     assert_false(tc_key_read(key_of("plan", "years"), "9 to 10 years", &region, NULL, problem));
 }

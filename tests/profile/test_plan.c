@@ -76,7 +76,7 @@ static void a_new_plan_has_the_defaults(void **state)
     expect(&plan, "candidate 1/quantity", "1");
     expect(&plan, "plan/years", "10 years");
     expect(&plan, "plan/regions", "all");
-    expect(&plan, "kit/light-hours", "");
+    expect(&plan, "setup/light-hours", "");
 }
 
 static void figures_are_set_by_path(void **state)
@@ -86,7 +86,7 @@ static void figures_are_set_by_path(void **state)
     tc_plan_add(&plan, "29-high");
     tc_plan_add(&plan, "40-breeder");
     set(&plan, "plan/years", "12 years");
-    set(&plan, "plan/kit", "Shrimp-Shelf");
+    set(&plan, "plan/setup", "Shrimp-Shelf");
     set(&plan, "plan/regions", "lowmere, highfell");
     set(&plan, "candidate 2/price", "45");
     set(&plan, "candidate 2/light", "strip-90");
@@ -94,15 +94,15 @@ static void figures_are_set_by_path(void **state)
     set(&plan, "candidate 2/filter-life", "18 months");
     set(&plan, "wall/length", "12 ft");
     set(&plan, "region/room", "20 C");
-    set(&plan, "kit/light-hours", "9:30");
+    set(&plan, "setup/light-hours", "9:30");
     assert_near(plan.years, 12, 0);
-    assert_string_equal(plan.kit, "shrimp-shelf");
+    assert_string_equal(plan.setup, "shrimp-shelf");
     assert_int_equal(plan.region_count, 2);
     assert_near(plan.candidate[1].price, 45, 0);
     assert_near(plan.candidate[1].pin[TC_SLOT_FILTER].life, 1.5, 1e-12);
     assert_near(plan.wall.length, 3.6576, 1e-12);
     assert_int_equal(plan.override_count, 2);
-    assert_string_equal(plan.override[0].kind, "kit"); /* in the order of a profile, not of typing */
+    assert_string_equal(plan.override[0].kind, "setup"); /* in the order of a profile, not of typing */
     assert_near(plan.override[1].spread.likely, 293.15, 1e-9);
     expect(&plan, "plan/regions", "lowmere highfell");
     expect(&plan, "candidate 2/price", "45");
@@ -110,9 +110,9 @@ static void figures_are_set_by_path(void **state)
     expect(&plan, "candidate 2/filter-life", "18 months");
     expect(&plan, "wall/length", "12 ft");
     expect(&plan, "region/room", "20 C");
-    expect(&plan, "kit/light-hours", "9:30");
-    set(&plan, "kit/light-hours", "10 h");
-    expect(&plan, "kit/light-hours", "10 h");
+    expect(&plan, "setup/light-hours", "9:30");
+    set(&plan, "setup/light-hours", "10 h");
+    expect(&plan, "setup/light-hours", "10 h");
     assert_int_equal(plan.override_count, 2);
 }
 
@@ -135,10 +135,10 @@ static void figures_are_taken_back(void **state)
         {"wall/objective", "water"},
         {"wall/wanted", "12"},
         {"wall/budget", "900 to 1200"},
-        {"kit/temperature", "77 F"},
+        {"setup/temperature", "77 F"},
         {"region/electricity", "0.2 / kWh"},
         {"region/tax", "included"},
-        {"kit/ppfd", "high"},
+        {"setup/ppfd", "high"},
     };
     struct tc_plan plan = fresh(), before;
     (void)state;
@@ -158,7 +158,7 @@ static void figures_are_taken_back(void **state)
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++)
         set(&plan, paths[(i * 7) % (sizeof paths / sizeof paths[0])][0], "");
     assert_true(tc_plan_equal(&plan, &before));
-    set(&plan, "kit/least-length", ""); /* nothing there to be taken back */
+    set(&plan, "setup/least-length", ""); /* nothing there to be taken back */
     assert_true(tc_plan_equal(&plan, &before));
 }
 
@@ -168,7 +168,7 @@ static void what_cannot_be_set(void **state)
     (void)state;
     tc_plan_add(&plan, "29-high");
     static const char nothing[] =
-        "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, kit/KEY, region/KEY or wall/KEY";
+        "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, region/KEY or wall/KEY";
     static const char *const lost[] = {
         "years",           "tank/length",       "candidate 2/price", "candidate 0/price",
         "candidate/price", "candidate x/price", "candidate 1",       ""};
@@ -182,7 +182,7 @@ static void what_cannot_be_set(void **state)
     refuse(&plan, "plan/years", "12", "'12' has no unit; write it in years or months");
     refuse(&plan, "plan/years", "70 years", "'70 years' is out of range; it has to be from 1 to 60 years");
     refuse(&plan, "plan/years", "30 months", "'30 months' is no whole number; write it like '12 years'");
-    refuse(&plan, "plan/kit", "", "'kit' is needed; write it like 'shrimp-shelf'");
+    refuse(&plan, "plan/setup", "", "'setup' is needed; write it like 'shrimp-shelf'");
     refuse(&plan, "candidate 1/tank", "", "'tank' is needed; write it like '29-high'");
     refuse(&plan, "candidate 1/tank", "29 high",
            "'29 high' is no name; names are made of letters, digits, '-' and '.', 47 at most; did you mean "
@@ -190,7 +190,7 @@ static void what_cannot_be_set(void **state)
     refuse(&plan, "candidate 1/price", "45 USD",
            "'45 USD': write the amount without 'USD'; it is in the region's currency");
     refuse(&plan, "candidate 1/price", "-1", "'-1' is negative; it has to be from 0 to 100000000");
-    refuse(&plan, "kit/title", "x", "'title' is no assumption; change it in the profile of the kit");
+    refuse(&plan, "setup/title", "x", "'title' is no assumption; change it in the profile of the setup");
     refuse(&plan, "region/currency", "EUR",
            "'currency' is no assumption; change it in the profile of the region");
     refuse(&plan, "region/room", "20 F", "'20 F' is out of range; it has to be from 32 to 113 F");
@@ -299,7 +299,7 @@ static void a_plan_can_be_full(void **state)
     tc_plan_remove(&plan, 0);
     refuse(&plan, "candidate 1/price", longer, "the value is longer than 159 bytes");
     memcpy(longer, "10 h    ", 8);
-    refuse(&plan, "kit/light-hours", longer, "the value is longer than 159 bytes");
+    refuse(&plan, "setup/light-hours", longer, "the value is longer than 159 bytes");
     /* A list of regions has to fit a line. */
     struct tc_text names = TC_TEXT_EMPTY;
     for (int i = 0; i < 20; i++)
@@ -312,11 +312,11 @@ static void a_plan_can_be_full(void **state)
     tc_text_free(&names);
 }
 
-/* Every key of a kit and region can be assumed at once, but for those that exclude each other. */
+/* Every key of a setup and region can be assumed at once, but for those that exclude each other. */
 static void everything_can_be_assumed(void **state)
 {
     struct tc_plan plan = fresh();
-    static const char *const kinds[] = {"kit", "region"};
+    static const char *const kinds[] = {"setup", "region"};
     int wanted = 0;
     (void)state;
     for (int i = 1; i >= 0; i--) {
@@ -350,19 +350,19 @@ static void assumptions_are_typed_over(void **state)
     char problem[TC_PROBLEM_SIZE];
     (void)state;
     setup_stock(&stock);
-    struct tc_kit kit = *tc_stock_kit(&stock, "shrimp-shelf");
+    struct tc_setup setup = *tc_stock_setup(&stock, "shrimp-shelf");
     struct tc_region region = *tc_stock_region(&stock, "highfell");
     struct tc_tariffs tariffs;
-    assert_near(kit.light_start, 10, 1e-12); /* 8 h around 14:00 */
-    set(&plan, "kit/light-hours", "10 h");
-    set(&plan, "kit/temperature", "24 to 26 C");
+    assert_near(setup.light_start, 10, 1e-12); /* 8 h around 14:00 */
+    set(&plan, "setup/light-hours", "10 h");
+    set(&plan, "setup/temperature", "24 to 26 C");
     set(&plan, "region/electricity", "0.30 / kWh");
     set(&plan, "region/water", "2 / m3");
     set(&plan, "region/room", "19 to 21 C");
-    assert_true(tc_plan_assume_kit(&plan, &kit, problem));
-    assert_near(kit.light_hours, 10, 0);
-    assert_near(kit.light_start, 9, 1e-12); /* still centred */
-    assert_near(kit.temperature, 298.15, 1e-9);
+    assert_true(tc_plan_assume_setup(&plan, &setup, problem));
+    assert_near(setup.light_hours, 10, 0);
+    assert_near(setup.light_start, 9, 1e-12); /* still centred */
+    assert_near(setup.temperature, 298.15, 1e-9);
     assert_true(tc_plan_assume_region(&plan, &region, problem));
     assert_true(tc_stock_tariffs(&stock, &region, &tariffs, problem));
     assert_string_equal(region.electricity_tariff, ""); /* the price took the tariff's place */
@@ -382,33 +382,33 @@ static void assumptions_are_typed_over(void **state)
     expect(&plan, "region/electricity-tariff", "");
 
     /* A light that begins at a certain hour does so however long it is. */
-    struct tc_kit planted = *tc_stock_kit(&stock, "planted");
-    assert_true(tc_plan_assume_kit(&plan, &planted, problem));
+    struct tc_setup planted = *tc_stock_setup(&stock, "planted");
+    assert_true(tc_plan_assume_setup(&plan, &planted, problem));
     assert_near(planted.light_start, 10, 1e-12);
-    set(&plan, "kit/light-start", "7:30");
-    kit = *tc_stock_kit(&stock, "shrimp-shelf");
-    assert_true(tc_plan_assume_kit(&plan, &kit, problem));
-    assert_near(kit.light_start, 7.5, 1e-12);
+    set(&plan, "setup/light-start", "7:30");
+    setup = *tc_stock_setup(&stock, "shrimp-shelf");
+    assert_true(tc_plan_assume_setup(&plan, &setup, problem));
+    assert_near(setup.light_start, 7.5, 1e-12);
 
     /* What does not go together, or is not there, is said. */
-    set(&plan, "kit/warm-limit", "20 C");
-    assert_false(tc_plan_assume_kit(&plan, &kit, problem));
-    assert_string_equal(problem, "kit/warm-limit: is not above the temperature the heater keeps");
+    set(&plan, "setup/warm-limit", "20 C");
+    assert_false(tc_plan_assume_setup(&plan, &setup, problem));
+    assert_string_equal(problem, "setup/warm-limit: is not above the temperature the heater keeps");
     set(&plan, "region/electricity-tariff", "highfell-pwoer");
     assert_true(tc_plan_assume_region(&plan, &region, problem));
     assert_false(tc_stock_tariffs(&stock, &region, &tariffs, problem));
     assert_string_equal(problem, "there is no tariff 'highfell-pwoer'");
     memcpy(plan.override[0].key, "nonsense", 9);
-    assert_false(tc_plan_assume_kit(&plan, &kit, problem));
-    assert_string_equal(problem, "kit/nonsense: unknown key");
+    assert_false(tc_plan_assume_setup(&plan, &setup, problem));
+    assert_string_equal(problem, "setup/nonsense: unknown key");
     memcpy(plan.override[0].key, "light-hours", 12);
     memcpy(plan.override[0].value, "nonsense", 9);
-    assert_false(tc_plan_assume_kit(&plan, &kit, problem));
-    assert_string_equal(problem, "kit/light-hours: 'nonsense' is no number; write it like '9 h'");
+    assert_false(tc_plan_assume_setup(&plan, &setup, problem));
+    assert_string_equal(problem, "setup/light-hours: 'nonsense' is no number; write it like '9 h'");
     tc_stock_free(&stock);
 }
 
-/* What was typed for a region stays there; what is said of kit, tanks and parts goes along. */
+/* What was typed for a region stays there; what is said of setup, tanks and parts goes along. */
 static void a_plan_moves_to_another_region(void **state)
 {
     (void)state;
@@ -429,7 +429,7 @@ static void a_plan_moves_to_another_region(void **state)
     expect(&plan, "candidate 2/filter", "sponge-m");
     expect(&plan, "region/electricity", "");
     expect(&plan, "region/room", "");
-    expect(&plan, "kit/light-hours", "9 h");
+    expect(&plan, "setup/light-hours", "9 h");
     expect(&plan, "wall/budget", "none");
     expect(&plan, "wall/length", "12 ft");
     assert_int_equal(plan.range_count, 1); /* of the discount rate */

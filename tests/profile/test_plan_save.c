@@ -115,7 +115,7 @@ static void a_plan_looks_written_by_hand(void **state)
     struct tc_plan plan;
     tc_plan_start(&plan);
     memcpy(plan.name, "den", 4);
-    set(&plan, "plan/kit", "planted");
+    set(&plan, "plan/setup", "planted");
     set(&plan, "plan/region", "highfell");
     set(&plan, "plan/title", "The den; north wall");
     set(&plan, "plan/units", "us");
@@ -125,7 +125,7 @@ static void a_plan_looks_written_by_hand(void **state)
     set(&plan, "candidate 2/filter", "can-900");
     set(&plan, "candidate 2/filter-price", "60 to 80");
     set(&plan, "region/room", "19 C");
-    set(&plan, "kit/light-hours", "9:30");
+    set(&plan, "setup/light-hours", "9:30");
     set(&plan, "wall/length", "12 ft");
     char *text = tc_plan_write(&plan);
     assert_string_equal(text,
@@ -133,7 +133,7 @@ static void a_plan_looks_written_by_hand(void **state)
                         "\n"
                         "[plan den]\n"
                         "title  = \"The den; north wall\"\n"
-                        "kit    = planted\n"
+                        "setup    = planted\n"
                         "region = highfell\n"
                         "units  = us\n"
                         "\n"
@@ -146,7 +146,7 @@ static void a_plan_looks_written_by_hand(void **state)
                         "filter       = can-900\n"
                         "filter-price = 60 to 80\n"
                         "\n"
-                        "[assume kit]\n"
+                        "[assume setup]\n"
                         "light-hours = 9:30\n"
                         "\n"
                         "[assume region]\n"
@@ -166,7 +166,7 @@ static void amounts_outlive_their_currency(void **state)
     struct tc_plan plan;
     tc_plan_start(&plan);
     memcpy(plan.name, "den", 4);
-    set(&plan, "plan/kit", "planted");
+    set(&plan, "plan/setup", "planted");
     set(&plan, "plan/region", "lowmere");
     tc_plan_add(&plan, "29-high");
     set(&plan, "candidate 1/price", "45.125");
@@ -221,7 +221,7 @@ static void random_figure(struct tc_random *random, const struct tc_key *key, ch
 static const char *random_name(struct tc_random *random, const char *key)
 {
     static const char *const tanks[] = {"29-high", "40-breeder", "240-metric"};
-    static const char *const kits[] = {"planted", "shrimp-shelf"};
+    static const char *const setups[] = {"planted", "shrimp-shelf"};
     static const char *const sales[] = {"list", "best", "order", "lowmere-spring", "lowmere-gallon"};
     static const struct {
         const char *slot, *parts[4];
@@ -236,8 +236,8 @@ static const char *random_name(struct tc_random *random, const char *key)
     };
     if (strcmp(key, "tank") == 0)
         return pick(random, tanks, 3);
-    if (strcmp(key, "kit") == 0)
-        return pick(random, kits, 2);
+    if (strcmp(key, "setup") == 0)
+        return pick(random, setups, 2);
     if (strcmp(key, "sale") == 0)
         return pick(random, sales, 5);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
@@ -282,18 +282,18 @@ static int type_over(struct tc_random *random, struct tc_plan *plan, const char 
     return taken;
 }
 
-/* Assumptions that do not go with the kit or region are taken back. */
+/* Assumptions that do not go with the setup or region are taken back. */
 static void assume_what_fits(struct desk *desk, struct tc_random *random, struct tc_plan *plan)
 {
     struct tc_plan before;
     char problem[TC_PROBLEM_SIZE];
     memcpy(&before, plan, sizeof before);
-    type_over(random, plan, "kit", "kit", 4);
+    type_over(random, plan, "setup", "setup", 4);
     type_over(random, plan, "region", "region", 4);
-    struct tc_kit kit = *tc_stock_kit(&desk->stock, plan->kit);
+    struct tc_setup setup = *tc_stock_setup(&desk->stock, plan->setup);
     struct tc_region region = *tc_stock_region(&desk->stock, plan->region);
     struct tc_tariffs tariffs;
-    if (!tc_plan_assume_kit(plan, &kit, problem) || !tc_plan_assume_region(plan, &region, problem) ||
+    if (!tc_plan_assume_setup(plan, &setup, problem) || !tc_plan_assume_region(plan, &region, problem) ||
         !tc_stock_tariffs(&desk->stock, &region, &tariffs, problem))
         memcpy(plan, &before, sizeof before);
 }
@@ -309,7 +309,7 @@ static void any_plan_reads_back(void **state)
         tc_plan_start(&plan);
         memcpy(plan.name, "random", 7);
         taken += type_over(&random, &plan, "plan", "plan", 2);
-        set(&plan, "plan/kit", random_name(&random, "kit"));
+        set(&plan, "plan/setup", random_name(&random, "setup"));
         set(&plan, "plan/region", "lowmere");
         for (uint32_t i = tc_random_below(&random, 5); i > 0; i--) {
             char group[32];
@@ -350,9 +350,9 @@ static void the_comments_of_a_file_are_kept(void **state)
     struct tc_plan plan;
     tc_plan_start(&plan);
     memcpy(plan.name, "den", 4);
-    set(&plan, "plan/kit", "planted");
+    set(&plan, "plan/setup", "planted");
     set(&plan, "plan/region", "highfell");
-    static const char body[] = "[plan den]\nkit    = planted\nregion = highfell\n";
+    static const char body[] = "[plan den]\nsetup    = planted\nregion = highfell\n";
     static const char *const heads[] = {
         "# Mine.\n; since spring\n\n  # and still\n\n",
         "\n",
@@ -362,11 +362,12 @@ static void the_comments_of_a_file_are_kept(void **state)
         "----------------------------------------------------------------------------------------------------"
         "----\n",
     };
-    static const char commented[] = "[plan den]  # the old one\nkit    = planted  # dear\nregion = highfell\n"
-                                    "# the end\n";
+    static const char commented[] =
+        "[plan den]  # the old one\nsetup    = planted  # dear\nregion = highfell\n"
+        "# the end\n";
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         char old[2048], wanted[2048];
-        snprintf(old, sizeof old, "%s[plan den] # the old one\nkit = x # dear\n# the end\n", heads[i]);
+        snprintf(old, sizeof old, "%s[plan den] # the old one\nsetup = x # dear\n# the end\n", heads[i]);
         snprintf(wanted, sizeof wanted, "%s%s", heads[i], commented);
         write_file(desk->path, old);
         assert_int_equal(tc_plan_save(&plan, desk->path, &desk->faults), TC_OK);
@@ -387,7 +388,7 @@ static void the_comments_of_a_file_are_kept(void **state)
 static void what_would_be_lost_is_not_overwritten(void **state)
 {
     struct desk *desk = *state;
-    static const char mixed[] = "[tank mine]\nlength = 3 in\n[plan den]\nkit = x\n";
+    static const char mixed[] = "[tank mine]\nlength = 3 in\n[plan den]\nsetup = x\n";
     write_file(desk->path, mixed);
     assert_int_equal(tc_plan_save(&desk->plan, desk->path, &desk->faults), TC_SYNTAX);
     expect_file(desk->path, mixed);
@@ -414,7 +415,7 @@ static void half_a_plan_is_not_saved(void **state)
     memcpy(plan.name, "best", 5);
     assert_int_equal(tc_plan_save(&plan, desk->path, &desk->faults), TC_SYNTAX);
     memcpy(&plan, &desk->plan, sizeof plan);
-    plan.kit[0] = '\0';
+    plan.setup[0] = '\0';
     assert_int_equal(tc_plan_save(&plan, desk->path, &desk->faults), TC_SYNTAX);
     memcpy(&plan, &desk->plan, sizeof plan);
     plan.region[0] = '\0';
@@ -424,7 +425,7 @@ static void half_a_plan_is_not_saved(void **state)
     assert_int_equal(tc_plan_save(&plan, desk->path, &desk->faults), TC_SYNTAX);
     assert_faults(&desk->faults, "plan.ini: not saved: the plan needs a name of its own\n"
                                  "plan.ini: not saved: the plan needs a name of its own\n"
-                                 "plan.ini: not saved: the plan needs a kit\n"
+                                 "plan.ini: not saved: the plan needs a setup\n"
                                  "plan.ini: not saved: the plan needs a region\n"
                                  "plan.ini: not saved: candidate 4 needs a tank\n");
     assert_int_equal(access(desk->path, F_OK), -1);
@@ -462,7 +463,7 @@ static void each_allocation_may_fail(void **state)
             break;
     }
     assert_true(n > 2);
-    static const char old[] = "# kept\n[plan spring]\nkit = x\n";
+    static const char old[] = "# kept\n[plan spring]\nsetup = x\n";
     struct tc_text saved = TC_TEXT_EMPTY;
     char *body = tc_plan_write(&desk->plan);
     tc_text_addf(&saved, "# kept\n%s", strstr(body, "[plan"));

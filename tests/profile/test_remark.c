@@ -48,7 +48,7 @@ static void each_stays_at_its_line(void **state)
     expect("[plan den] # upstairs\n"
            "# ours is better\n"
            "; really\n"
-           "kit = planted ; for now\n"
+           "setup = planted ; for now\n"
            "\n"
            "# so they say\n"
            "\n"
@@ -56,11 +56,11 @@ static void each_stays_at_its_line(void **state)
            "# a gift\n"
            "[ Candidate  1 ]\n"
            "tank = \"29-high\"#old\n",
-           "[plan den]\nkit   = shrimps\nyears = 9 years\nunits = us\n\n[candidate 1]\ntank = 29-high\n",
+           "[plan den]\nsetup   = shrimps\nyears = 9 years\nunits = us\n\n[candidate 1]\ntank = 29-high\n",
            "[plan den]  # upstairs\n"
            "# ours is better\n"
            "; really\n"
-           "kit   = shrimps  ; for now\n"
+           "setup   = shrimps  ; for now\n"
            "# so they say\n"
            "years = 9 years\n"
            "units = us\n"
@@ -73,7 +73,7 @@ static void each_stays_at_its_line(void **state)
 static void those_of_lines_that_are_gone_are_kept(void **state)
 {
     (void)state;
-    expect("[plan a]\n# why\nkit = x # and so\nregion = y\n# the end\n[wall]\n# of brick\nlength = 4 m ; "
+    expect("[plan a]\n# why\nsetup = x # and so\nregion = y\n# the end\n[wall]\n# of brick\nlength = 4 m ; "
            "long\n# last\n",
            "[plan a]\nregion = y\n",
            "[plan a]\nregion = y\n# why\n# and so\n# the end\n# of brick\n; long\n# last\n");
@@ -85,30 +85,31 @@ static void those_of_lines_that_are_gone_are_kept(void **state)
 static void a_plan_is_known_whatever_its_name(void **state)
 {
     (void)state;
-    expect("[plan a]\n# why\nkit = x\n", "[plan b]\nkit = x\n", "[plan b]\n# why\nkit = x\n");
+    expect("[plan a]\n# why\nsetup = x\n", "[plan b]\nsetup = x\n", "[plan b]\n# why\nsetup = x\n");
 }
 
 static void a_candidate_is_known_by_its_tank(void **state)
 {
     (void)state;
-    expect(
-        "[plan a]\nkit = x\n"
-        "# dear\n[candidate 1]\ntank = 40\n"
-        "# cheap\n[candidate 2]\ntank = 29 # high\n"
-        "# the same again\n[candidate 3]\ntank = 29\n"
-        "# 2 and 20\n[candidate 4]\ntank = 2\n",
-        "[plan a]\nkit = x\n\n[candidate 1]\ntank = 29\n\n[candidate 2]\ntank = 29\n\n[candidate 3]\ntank = "
-        "2\n\n"
-        "[candidate 4]\ntank = 20\n",
-        "[plan a]\nkit = x\n\n# cheap\n[candidate 1]\ntank = 29  # high\n\n# the same again\n[candidate 2]\n"
-        "tank = 29\n\n# 2 and 20\n[candidate 3]\ntank = 2\n\n[candidate 4]\ntank = 20\n# dear\n");
+    expect("[plan a]\nsetup = x\n"
+           "# dear\n[candidate 1]\ntank = 40\n"
+           "# cheap\n[candidate 2]\ntank = 29 # high\n"
+           "# the same again\n[candidate 3]\ntank = 29\n"
+           "# 2 and 20\n[candidate 4]\ntank = 2\n",
+           "[plan a]\nsetup = x\n\n[candidate 1]\ntank = 29\n\n[candidate 2]\ntank = 29\n\n[candidate "
+           "3]\ntank = "
+           "2\n\n"
+           "[candidate 4]\ntank = 20\n",
+           "[plan a]\nsetup = x\n\n# cheap\n[candidate 1]\ntank = 29  # high\n\n# the same again\n[candidate "
+           "2]\n"
+           "tank = 29\n\n# 2 and 20\n[candidate 3]\ntank = 2\n\n[candidate 4]\ntank = 20\n# dear\n");
 }
 
 static void what_is_above_the_first_section_is_left_out(void **state)
 {
     (void)state;
-    expect("# the head\n\n# of it\n[plan a] ;; twice\nkit = x ;; more\n", "[plan a]\nkit = x\n",
-           "[plan a]  ;; twice\nkit = x  ;; more\n");
+    expect("# the head\n\n# of it\n[plan a] ;; twice\nsetup = x ;; more\n", "[plan a]\nsetup = x\n",
+           "[plan a]  ;; twice\nsetup = x  ;; more\n");
 }
 
 /* In quotes and within words there is no comment. */
@@ -119,15 +120,15 @@ static void what_is_no_comment_is_not_carried(void **state)
            "none\n",
            "[plan a]\ntitle = t\nnote = n\nother = o\nlast = l\n",
            "[plan a]\ntitle = t\nnote = n  # one\nother = o\nlast = l\n");
-    expect("kit = x # before any section\n", "[plan a]\nkit = x\n", "[plan a]\nkit = x\n");
-    expect("", "[plan a]\nkit = x\n", "[plan a]\nkit = x\n");
+    expect("setup = x # before any section\n", "[plan a]\nsetup = x\n", "[plan a]\nsetup = x\n");
+    expect("", "[plan a]\nsetup = x\n", "[plan a]\nsetup = x\n");
 }
 
 static void line_ends_of_other_systems_go(void **state)
 {
     (void)state;
-    expect("[plan a]\r\n# why\r\nkit = x ; so\r\n", "[plan a]\nkit = y\n",
-           "[plan a]\n# why\nkit = y  ; so\n");
+    expect("[plan a]\r\n# why\r\nsetup = x ; so\r\n", "[plan a]\nsetup = y\n",
+           "[plan a]\n# why\nsetup = y  ; so\n");
 }
 
 /* A line has its bounds: a comment that would pass them stands above. */
@@ -135,14 +136,14 @@ static void a_long_one_goes_above(void **state)
 {
     (void)state;
     struct tc_text old = TC_TEXT_EMPTY, fresh = TC_TEXT_EMPTY;
-    tc_text_add(&old, "[plan a]\nkit = x # ");
+    tc_text_add(&old, "[plan a]\nsetup = x # ");
     tc_text_add_repeated(&old, "w", 500);
-    tc_text_add(&fresh, "[plan a]\nkit = ");
+    tc_text_add(&fresh, "[plan a]\nsetup = ");
     tc_text_add_repeated(&fresh, "v", 500);
     tc_text_add_char(&fresh, '\n');
     char *got = carried(tc_text_string(&old), tc_text_string(&fresh));
     assert_int_equal(strncmp(got, "[plan a]\n# www", 14), 0);
-    assert_non_null(strstr(got, "w\nkit = vvv"));
+    assert_non_null(strstr(got, "w\nsetup = vvv"));
     free(got);
     tc_text_free(&old);
     tc_text_free(&fresh);

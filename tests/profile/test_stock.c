@@ -110,22 +110,22 @@ static void tanks_and_parts(void **state)
     assert_null(tc_stock_tank(stock, "steel-36x18"));
 }
 
-static void kits_and_regions(void **state)
+static void setups_and_regions(void **state)
 {
     const struct tc_stock *stock = &((struct reading *)*state)->stock;
-    const struct tc_kit *kit = tc_stock_kit(stock, "planted");
-    assert_true(kit->stand && kit->lid && kit->heater);
-    assert_int_equal(kit->filter, TC_FILTER_CANISTER);
-    assert_near(kit->light_hours, 9.5, 0);
-    assert_near(kit->light_start, 10, 0);
-    assert_int_equal(kit->heater_count, 2);
-    assert_near(kit->turnover, 5 / 3600.0, 1e-12);
-    assert_near(kit->greatest_height, 24 * 0.0254, 1e-12);
-    assert_near(kit->least_length, 0, 0);
-    kit = tc_stock_kit(stock, "shrimp-shelf");
-    assert_false(kit->lid);
-    assert_near(kit->ppfd, 20, 0);        /* low */
-    assert_near(kit->light_start, 10, 0); /* eight hours around 14:00 */
+    const struct tc_setup *setup = tc_stock_setup(stock, "planted");
+    assert_true(setup->stand && setup->lid && setup->heater);
+    assert_int_equal(setup->filter, TC_FILTER_CANISTER);
+    assert_near(setup->light_hours, 9.5, 0);
+    assert_near(setup->light_start, 10, 0);
+    assert_int_equal(setup->heater_count, 2);
+    assert_near(setup->turnover, 5 / 3600.0, 1e-12);
+    assert_near(setup->greatest_height, 24 * 0.0254, 1e-12);
+    assert_near(setup->least_length, 0, 0);
+    setup = tc_stock_setup(stock, "shrimp-shelf");
+    assert_false(setup->lid);
+    assert_near(setup->ppfd, 20, 0);        /* low */
+    assert_near(setup->light_start, 10, 0); /* eight hours around 14:00 */
 
     const struct tc_region *region = tc_stock_region(stock, "lowmere");
     assert_string_equal(region->currency.code, "USD");
@@ -331,8 +331,8 @@ static void ranges_are_doubtful_figures(void **state)
     /* Of a lamp's efficacy the record keeps its light. */
     check_place(doubtful(stock, "light", "strip-90", "efficacy"),
                 tc_stock_part(stock, TC_SLOT_LIGHT, "strip-90"), 28.8, 32.4, 36);
-    check_place(doubtful(stock, "kit", "shrimp-shelf", "temperature"), tc_stock_kit(stock, "shrimp-shelf"),
-                295.15, 296.15, 297.15);
+    check_place(doubtful(stock, "setup", "shrimp-shelf", "temperature"),
+                tc_stock_setup(stock, "shrimp-shelf"), 295.15, 296.15, 297.15);
     check_place(doubtful(stock, "region", "lowmere", "electricity"), tc_stock_region(stock, "lowmere"), 0.15,
                 0.16, 0.18);
     const struct tc_doubtful *room = doubtful(stock, "region", "highfell", "room");
@@ -345,7 +345,7 @@ static void ranges_are_doubtful_figures(void **state)
 
     /* Replaced with its section, and there again when the figure is. */
     read_text(r, "x.ini",
-              "[kit shrimp-shelf]\nfilter = sponge\ntemperature = 24 C\n"
+              "[setup shrimp-shelf]\nfilter = sponge\ntemperature = 24 C\n"
               "[sale some]\nregion = lowmere\npercent-off = 20 to 30 %\n"
               "[tariff t]\nunit = gal\nrate = 0.01 to 0.02 likely 0.012\n");
     finish(r, "");
@@ -397,42 +397,42 @@ static void prices(void **state)
 
 /* ------------------------------------------------------------------------- layers */
 
-#define KIT(name, more) "[kit " name "]\nfilter = sponge\n" more
+#define SETUP(name, more) "[setup " name "]\nfilter = sponge\n" more
 
 static void later_layers_replace_earlier_ones(void **state)
 {
     struct reading *r = *state;
     const char *file;
     int line;
-    read_text(r, "a.ini", KIT("one", "title = first\n") KIT("two", "heater = no\n"));
-    read_text(r, "b.ini", KIT("three", "") KIT("one", "title = second\nheaters = 2\n"));
+    read_text(r, "a.ini", SETUP("one", "title = first\n") SETUP("two", "heater = no\n"));
+    read_text(r, "b.ini", SETUP("three", "") SETUP("one", "title = second\nheaters = 2\n"));
     finish(r, "");
-    assert_int_equal(r->stock.kit_count, 3);
-    assert_string_equal(tc_stock_kit(&r->stock, "one")->title, "second");
-    assert_int_equal(tc_stock_kit(&r->stock, "one")->heater_count, 2);
-    assert_false(tc_stock_kit(&r->stock, "two")->heater);
-    assert_true(tc_stock_where(&r->stock, "kit", "one", &file, &line));
+    assert_int_equal(r->stock.setup_count, 3);
+    assert_string_equal(tc_stock_setup(&r->stock, "one")->title, "second");
+    assert_int_equal(tc_stock_setup(&r->stock, "one")->heater_count, 2);
+    assert_false(tc_stock_setup(&r->stock, "two")->heater);
+    assert_true(tc_stock_where(&r->stock, "setup", "one", &file, &line));
     assert_string_equal(file, "b.ini");
     assert_int_equal(line, 3);
-    assert_false(tc_stock_where(&r->stock, "kit", "four", &file, &line));
+    assert_false(tc_stock_where(&r->stock, "setup", "four", &file, &line));
     assert_false(tc_stock_where(&r->stock, "tank", "one", &file, &line));
 
     /* A faulty one replaces as well: what its writer meant must not be passed over in silence. */
-    read_text(r, "c.ini", KIT("one", "heaters = 9\n"));
-    finish(r, "c.ini:3: [kit one] heaters: '9' is out of range; it has to be from 1 to 4\n");
-    assert_null(tc_stock_kit(&r->stock, "one"));
-    assert_int_equal(r->stock.kit_count, 2);
+    read_text(r, "c.ini", SETUP("one", "heaters = 9\n"));
+    finish(r, "c.ini:3: [setup one] heaters: '9' is out of range; it has to be from 1 to 4\n");
+    assert_null(tc_stock_setup(&r->stock, "one"));
+    assert_int_equal(r->stock.setup_count, 2);
     /* And what is put right comes back. */
     tc_faults_free(&r->faults);
-    read_text(r, "d.ini", KIT("one", "heaters = 3\n"));
+    read_text(r, "d.ini", SETUP("one", "heaters = 3\n"));
     finish(r, "");
-    assert_int_equal(tc_stock_kit(&r->stock, "one")->heater_count, 3);
+    assert_int_equal(tc_stock_setup(&r->stock, "one")->heater_count, 3);
 }
 
 static void plans_of_files(void **state)
 {
     struct reading *r = *state;
-#define PLAN(name, more) "[plan " name "]\nkit = planted\nregion = lowmere\n" more
+#define PLAN(name, more) "[plan " name "]\nsetup = planted\nregion = lowmere\n" more
     read_text(r, "a.ini", PLAN("one", "[candidate 1]\ntank = 29-high\n"));
     read_text(r, "b.ini", PLAN("two", ""));
     read_text(r, "c.ini", PLAN("one", "[candidate 1]\ntank = 40-breeder\n"));
@@ -479,7 +479,7 @@ static void nearest_names(void **state)
         {"tank", "29-hihg", "29-high"},
         {"lid", "glass-30x21", "glass-30x12"},
         {"stand", "pine30x12", "pine-30x12"},
-        {"kit", "shrimp-shlef", "shrimp-shelf"},
+        {"setup", "shrimp-shlef", "shrimp-shelf"},
         {"region", "lowmree", "lowmere"},
         {"tariff", "highfell-watre", "highfell-water"},
         {"sale", "lowmere-spirng", "lowmere-spring"},
@@ -536,18 +536,18 @@ static void folders_are_layers(void **state)
 {
     struct reading *r = *state;
     struct folder first = new_folder(), second = new_folder();
-    add_file(&first, "kits/b.ini", KIT("one", "title = of b\n"));
-    add_file(&first, "kits/a.ini", KIT("two", "title = of a\n"));
-    add_file(&first, "kits/.c.ini", KIT("hidden", ""));
-    add_file(&first, "kits/c.ini~", KIT("old", ""));
-    add_file(&first, "tanks/d.ini", KIT("three", "title = anywhere\n"));
-    add_file(&second, "kits/a.ini", KIT("one", "title = of the second\n"));
+    add_file(&first, "setups/b.ini", SETUP("one", "title = of b\n"));
+    add_file(&first, "setups/a.ini", SETUP("two", "title = of a\n"));
+    add_file(&first, "setups/.c.ini", SETUP("hidden", ""));
+    add_file(&first, "setups/c.ini~", SETUP("old", ""));
+    add_file(&first, "tanks/d.ini", SETUP("three", "title = anywhere\n"));
+    add_file(&second, "setups/a.ini", SETUP("one", "title = of the second\n"));
     assert_int_equal(tc_stock_read_folder(&r->stock, first.path, false, &r->faults), TC_OK);
     assert_int_equal(tc_stock_read_folder(&r->stock, second.path, true, &r->faults), TC_OK);
     finish(r, "");
-    assert_int_equal(r->stock.kit_count, 3);
-    assert_string_equal(r->stock.kits[1].name, "two"); /* in the order of folders, then of names */
-    assert_string_equal(tc_stock_kit(&r->stock, "one")->title, "of the second");
+    assert_int_equal(r->stock.setup_count, 3);
+    assert_string_equal(r->stock.setups[1].name, "two"); /* in the order of folders, then of names */
+    assert_string_equal(tc_stock_setup(&r->stock, "one")->title, "of the second");
     remove_folder(&first);
     remove_folder(&second);
 }
@@ -556,21 +556,22 @@ static void twice_in_a_folder_is_a_fault(void **state)
 {
     struct reading *r = *state;
     struct folder folder = new_folder();
-    add_file(&folder, "kits/a.ini", KIT("one", "") KIT("two", ""));
-    add_file(&folder, "kits/b.ini", KIT("one", "") KIT("three", ""));
-    add_file(&folder, "kits/c.ini", KIT("three", "") KIT("three", ""));
+    add_file(&folder, "setups/a.ini", SETUP("one", "") SETUP("two", ""));
+    add_file(&folder, "setups/b.ini", SETUP("one", "") SETUP("three", ""));
+    add_file(&folder, "setups/c.ini", SETUP("three", "") SETUP("three", ""));
     assert_int_equal(tc_stock_read_folder(&r->stock, folder.path, false, &r->faults), TC_OK);
-    finish(
-        r,
-        "kits/b.ini:1: [kit one]: the section is there already, in kits/a.ini:1; neither is used: rename or "
-        "remove one\n"
-        "kits/c.ini:1: [kit three]: the section is there already, in kits/b.ini:3; neither is used: rename "
-        "or "
-        "remove one\n"
-        "kits/c.ini:3: [kit three]: the section is there twice, first in line 1; neither is used: rename or "
-        "remove one\n");
-    assert_int_equal(r->stock.kit_count, 1);
-    assert_non_null(tc_stock_kit(&r->stock, "two"));
+    finish(r, "setups/b.ini:1: [setup one]: the section is there already, in setups/a.ini:1; neither is "
+              "used: rename or "
+              "remove one\n"
+              "setups/c.ini:1: [setup three]: the section is there already, in setups/b.ini:3; neither is "
+              "used: rename "
+              "or "
+              "remove one\n"
+              "setups/c.ini:3: [setup three]: the section is there twice, first in line 1; neither is used: "
+              "rename or "
+              "remove one\n");
+    assert_int_equal(r->stock.setup_count, 1);
+    assert_non_null(tc_stock_setup(&r->stock, "two"));
     remove_folder(&folder);
 }
 
@@ -622,11 +623,11 @@ static void folders_that_cannot_be_read(void **state)
     add_file(&folder, "tank/a.ini", "");
     add_file(&folder, "loose.ini", "");
     add_file(&folder, "notes", "");
-    add_file(&folder, "kits", "");
+    add_file(&folder, "setups", "");
     snprintf(path, sizeof path, "%s/loose.ini", folder.path);
     assert_int_equal(tc_stock_read_folder(&r->stock, path, false, &r->faults), TC_OK);
     assert_faults(&r->faults,
-                  "loose.ini: is no folder; name one with tanks, parts, kits, regions or plans in it\n");
+                  "loose.ini: is no folder; name one with tanks, parts, setups, regions or plans in it\n");
     tc_faults_free(&r->faults);
     assert_int_equal(tc_stock_read_folder(&r->stock, folder.path, false, &r->faults), TC_OK);
     assert_int_equal(tc_faults_count(&r->faults), 3);
@@ -636,8 +637,8 @@ static void folders_that_cannot_be_read(void **state)
     assert_non_null(strstr(tc_text_string(&text), "/tank: note: is not read; did you mean 'tanks'?"));
     assert_non_null(strstr(tc_text_string(&text),
                            "/loose.ini: note: is not read here; put it into tanks, parts, "
-                           "kits, regions or plans"));
-    assert_non_null(strstr(tc_text_string(&text), "/kits: the folder cannot be read: Not a directory"));
+                           "setups, regions or plans"));
+    assert_non_null(strstr(tc_text_string(&text), "/setups: the folder cannot be read: Not a directory"));
     tc_text_free(&text);
     tc_faults_free(&r->faults);
     assert_int_equal(tc_stock_finish(&r->stock, &r->faults), TC_OK);
@@ -650,7 +651,7 @@ static void folders_that_cannot_be_read(void **state)
 static bool read_whole(void)
 {
     static const char bad[] =
-        "[tank t]\nlenght = 3 in\n[prices lowmere tank]\n29-high = 3\nx = 4\n[kit]\n[plan a b]\n";
+        "[tank t]\nlenght = 3 in\n[prices lowmere tank]\n29-high = 3\nx = 4\n[setup]\n[plan a b]\n";
     struct tc_stock stock;
     struct tc_faults faults = TC_FAULTS_EMPTY;
     tc_stock_start(&stock);
@@ -691,7 +692,7 @@ int main(void)
 #define ON(name, how) cmocka_unit_test_setup_teardown(name, how, teardown)
     const struct CMUnitTest tests[] = {
         ON(tanks_and_parts, setup_full),
-        ON(kits_and_regions, setup_full),
+        ON(setups_and_regions, setup_full),
         ON(tariffs, setup_full),
         ON(tariffs_price_as_printed, setup),
         ON(sales, setup_full),

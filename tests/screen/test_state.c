@@ -241,14 +241,14 @@ static void test_one_tank_twice(void **state)
     assert_true(screen_shows(&c, "12 tanks at most"));
 }
 
-static void test_kit_and_region(void **state)
+static void test_setup_and_region(void **state)
 {
     (void)state;
     screen_type(&c, "kplan");
     assert_int_equal(c.state.picker.shown_count, 1);
     screen_type(&c, "\r");
-    assert_string_equal(plan()->kit, "planted");
-    assert_string_equal(c.state.study->kit.name, "planted");
+    assert_string_equal(plan()->setup, "planted");
+    assert_string_equal(c.state.study->setup.name, "planted");
     screen_type(&c, "rhigh\r");
     assert_string_equal(plan()->region, "highfell");
     assert_true(screen_shows(&c, "EUR"));
@@ -334,11 +334,11 @@ static void test_assumptions(void **state)
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
     screen_type(&c, "12 h\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
-    assert_near(c.state.study->kit.light_hours, 12, 1e-9);
+    assert_near(c.state.study->setup.light_hours, 12, 1e-9);
     assert_true(screen_shows(&c, "12 h")); /* the list follows */
     screen_press(&c, TC_PRESS_DELETE);
     char text[TC_VALUE_SIZE];
-    assert_true(tc_plan_get(plan(), "kit/light-hours", text));
+    assert_true(tc_plan_get(plan(), "setup/light-hours", text));
     assert_string_equal(text, "");
     screen_type(&c, "\025years\r7 years\r\033");
     assert_near(plan()->years, 7, 1e-9);
@@ -349,7 +349,7 @@ static void test_assumptions(void **state)
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
 }
 
-/* Every assumption of kit, region, wall and plan can be opened, and left as it is. */
+/* Every assumption of setup, region, wall and plan can be opened, and left as it is. */
 static void test_every_assumption_opens(void **state)
 {
     (void)state;
@@ -510,7 +510,7 @@ static void test_vary(void **state)
     (void)state;
     screen_type(&c, "v");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-    screen_type(&c, "\025kit/light-hours=6..12 h\r");
+    screen_type(&c, "\025setup/light-hours=6..12 h\r");
     assert_string_equal(tc_state_question(&c.state)->name, "whatif");
     assert_true(screen_shows(&c, "light-hours"));
     screen_type(&c, "v\025nonsense\r");
@@ -607,7 +607,7 @@ static void test_a_plan_that_names_what_is_not_there(void **state)
 {
     char problem[TC_PROBLEM_SIZE];
     (void)state;
-    assert_true(tc_plan_set(&c.state.now.plan, "plan/kit", "shrimp-shlef", problem));
+    assert_true(tc_plan_set(&c.state.now.plan, "plan/setup", "shrimp-shlef", problem));
     tc_state_outdate(&c.state);
     tc_work_do(&c.state, NULL, NULL);
     assert_true(screen_shows(&c, "did you mean 'shrimp-shelf'?"));
@@ -740,7 +740,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_tanks_are_not_without_end, start, end),
         cmocka_unit_test_setup_teardown(test_count_on_the_sheet, start, end),
         cmocka_unit_test_setup_teardown(test_one_tank_twice, start, end),
-        cmocka_unit_test_setup_teardown(test_kit_and_region, start, end),
+        cmocka_unit_test_setup_teardown(test_setup_and_region, start, end),
         cmocka_unit_test_setup_teardown(test_list_narrowed_to_nothing, start, end),
         cmocka_unit_test_setup_teardown(test_buying, start, end),
         cmocka_unit_test_setup_teardown(test_parts, start, end),

@@ -149,7 +149,7 @@ static void test_lists(void **state)
     screen_type(&c, "t");
     assert_screen("tanks-80x24", true);
     screen_type(&c, "\033klan");
-    assert_screen("kits-80x24", false);
+    assert_screen("setups-80x24", false);
     screen_type(&c, "\033g");
     assert_true(screen_shows(&c, "bill         1"));
 }

@@ -11,7 +11,7 @@ PRESENT = "Over the period, in today"
 LOW, HIGH = 140, 190
 PLAN = f"""[plan alone]
 title = One guess alone
-kit = breeding-plain
+setup = breeding-plain
 region = lowmere
 sale = list
 years = 10 years
@@ -107,8 +107,8 @@ def check_repeats():
             fault(f"{threads} threads give another answer than one")
     if run("doubts", "start", "--draws", 3000, "--seed", 6, "--threads", 2, "--format", "csv").stdout == once:
         fault("another seed gives the same draws")
-    none = Sheet("doubts", "start", "--kit", "breeding-plain", "--tank", "10-gal", "--set",
-                 "region/electricity-escalation=1 %", "--set", "kit/water-change=35 %")
+    none = Sheet("doubts", "start", "--setup", "breeding-plain", "--tank", "10-gal", "--set",
+                 "region/electricity-escalation=1 %", "--set", "setup/water-change=35 %")
     if not any("No figure that matters here is a range" in note for note in none.notes()):
         fault(f"nothing is said where there is no range: {none.notes()}")
 
@@ -121,7 +121,7 @@ def winner(path, figure, *words):
 def check_whatif():
     """One unit in the last place below a crossing the one, above it the other has the lower bill."""
     told = 0
-    for path, span, words in (("kit/water-change", "10..60 %", ["start"]),
+    for path, span, words in (("setup/water-change", "10..60 %", ["start"]),
                               ("region/room", "60..74 F", ["start"]),
                               ("plan/discount", "0..12 %", ["start"]),
                               ("candidate 1/price", "20..60", ["start"]),
@@ -167,7 +167,7 @@ def check_refusals():
                         ("room=16..24", "has no unit"), ("room=a..b C", "is no range"),
                         ("years=1.2..1.9 years", "fewer than two whole figures"),
                         ("years=1..500", "out of range"), ("candidate 9/price=1..2", "nothing of a plan"),
-                        ("kit/temperature=20..35 C", "warm-limit"), ("x" * 200 + "=1..2", "too long")):
+                        ("setup/temperature=20..35 C", "warm-limit"), ("x" * 200 + "=1..2", "too long")):
         done = run("whatif", "start", "--vary", vary, status=2)
         if words not in done.stderr or done.stdout:
             fault(f"--vary {vary}: {done.stderr!r}")

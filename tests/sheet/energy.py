@@ -28,7 +28,7 @@ def pins(words, number, but):
 def check_lids():
     """What a lid saves is the yearly cost without it less that with it, all other parts the same."""
     for words, has_one in ((["start", "--tank", "20-long"], True),
-                           (["start", "--tank", "20-long", "--set", "kit/lid=open"], False),
+                           (["start", "--tank", "20-long", "--set", "setup/lid=open"], False),
                            (["three-places", "--tank", "180-l"], True)):
         sheet = Sheet("energy", *words)
         lid = next((row["label"].split(" ")[1].rstrip(",") for row in Sheet("list", *words).groups[0][1]
@@ -51,7 +51,7 @@ def check_lids():
 def check_meter():
     """With the losses fitted to a meter, the heater uses what was metered, in a month of that room."""
     room = ["--set", "region/room=19.5 C", "--set", "region/room-swing=0 K", "--set", "region/humidity=50 %"]
-    words = ["start", *room, "--set", "kit/lid=open", "--set", "candidate 2/measured=5.2 kWh", "--set",
+    words = ["start", *room, "--set", "setup/lid=open", "--set", "candidate 2/measured=5.2 kWh", "--set",
              "candidate 2/measured-days=9 days", "--set", "candidate 2/measured-room=19.5 C"]
     sheet = Sheet("energy", *words)
     months = [row["cells"][1]["value"] for row in sheet.group("Heater by month")]
@@ -79,7 +79,7 @@ def check_air():
     """One pump for all and one for each, against two bills."""
     sheet = Sheet("energy", "new-wall")
     for heading, choice in (("Air from a pump for each", "no"), ("Air from one pump for all", "yes")):
-        bill = Sheet("bill", "new-wall", "--set", f"kit/shared-air={choice}")
+        bill = Sheet("bill", "new-wall", "--set", f"setup/shared-air={choice}")
         for column, head in enumerate(sheet.columns):
             near(f"{heading}, {head}", sheet.value(heading, "whole candidate, present value", column),
                  bill.value(PRESENT, "present value", column), 0)
@@ -88,7 +88,7 @@ def check_air():
 
 
 def check_warm():
-    """A room that carries the water past the kit's limit is told, a cold one is not."""
+    """A room that carries the water past the setup's limit is told, a cold one is not."""
     hot = Sheet("energy", "start", "--set", "region/room=30 C", "--units", "metric")
     for column, head in enumerate(hot.columns):
         cell = hot.row("The heater", "hottest water")["cells"][column]
@@ -135,10 +135,10 @@ def check_no_heating():
 
 
 def check_unheated():
-    """A kit without a heater has none to tell of, but the cold is told."""
-    sheet = Sheet("energy", "start", "--set", "kit/heater=no")
+    """A setup without a heater has none to tell of, but the cold is told."""
+    sheet = Sheet("energy", "start", "--set", "setup/heater=no")
     if sheet.group("The heater") or sheet.group("Heater by month"):
-        fault("a heater is told of where the kit has none")
+        fault("a heater is told of where the setup has none")
     for column, head in enumerate(sheet.columns):
         cell = sheet.row("Without a heater", "colder than asked by")["cells"][column]
         if cell["value"] <= 0 or "short" not in cell.get("marks", []):

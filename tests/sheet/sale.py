@@ -48,8 +48,8 @@ def check_walkaways():
     kinds = set()
     for sale in ("list", "best", "order", "gallon-weeks", "autumn-fair"):
         kinds |= check_walkaway("start", "--sale", sale)
-    for kit in ("breeding-plain", "rock-lake", "shrimp-shelf"):
-        kinds |= check_walkaway("start", "--kit", kit, "--years", 4)
+    for setup in ("breeding-plain", "rock-lake", "shrimp-shelf"):
+        kinds |= check_walkaway("start", "--setup", setup, "--years", 4)
     kinds |= check_walkaway("start", "--set", "candidate 1/quantity=3", "--set", "candidate 2/quantity=3",
                             "--set", "candidate 3/quantity=2")
     kinds |= check_walkaway("three-places")  # tax included, free delivery from 250.00

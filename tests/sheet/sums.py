@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Adds up all that is printed of all tanks x kits x regions of the demo."""
+"""Adds up all that is printed of all tanks x setups x regions of the demo."""
 from decimal import Decimal
 
 from tankcost import Sheet, amount, fault, finish, stock
@@ -130,20 +130,20 @@ def check_rates(where, bill, fit):
 
 
 tanks = stock("tank")
-kits = stock("kit")
-if len(tanks) < 14 or len(kits) < 4:
-    fault(f"the demo has {len(tanks)} tanks and {len(kits)} kits")
+setups = stock("setup")
+if len(tanks) < 14 or len(setups) < 4:
+    fault(f"the demo has {len(tanks)} tanks and {len(setups)} setups")
 for region in REGIONS:
-    for kit in kits:
+    for setup in setups:
         for start in range(0, len(tanks), 9):
             chosen = tanks[start:start + 9]
-            words = ["start", "--region", region, "--kit", kit, "--years", YEARS, "--units", "metric",
+            words = ["start", "--region", region, "--setup", setup, "--years", YEARS, "--units", "metric",
                      "--sale", "best" if start else "list"]
             for number, tank in enumerate(chosen, 1):
                 words += ["--tank", tank]
                 if number % 3 == 0:
                     words += ["--set", f"candidate {number}/quantity={number}"]
-            where = f"{region}, {kit}"
+            where = f"{region}, {setup}"
             bill = Sheet("bill", *words)
             check_bill(where, bill)
             check_list(where, bill, Sheet("list", *words))

@@ -80,7 +80,7 @@ static void it_agrees_with_many_draws(void **state)
                                           {"candidate 2/price", "50 to 80"},
                                           {"plan/discount", "0 % to 6 %"},
                                           {"region/room", "17 C to 22 C"},
-                                          {"kit/water-change", "15 % to 40 %"},
+                                          {"setup/water-change", "15 % to 40 %"},
                                           {NULL, NULL}};
     static const char *const one[][2] = {{"candidate 1/price", "30 to 90"},
                                          {"candidate 2/price", "30 to 90"},
@@ -103,11 +103,11 @@ static void a_price_alone_is_known_by_hand(void **state)
     struct tc_plan plan;
     double costs[2];
     tc_plan_start(&plan);
-    made_set(&plan, "plan/kit", "breeding-plain");
+    made_set(&plan, "plan/setup", "breeding-plain");
     made_set(&plan, "plan/region", "lowmere");
     assert_non_null(tc_plan_add(&plan, "10-gal"));
-    made_set(&plan, "kit/heater", "no");
-    made_set(&plan, "kit/filter", "none");
+    made_set(&plan, "setup/heater", "no");
+    made_set(&plan, "setup/filter", "none");
     for (int i = 0; i < 2; i++) {
         made_set(&plan, "candidate 1/price", i ? "58" : "42");
         study_of(&study, state, &plan);
@@ -129,7 +129,7 @@ static void without_ranges_there_is_none(void **state)
     struct tc_band bands[TC_CANDIDATES_MAX];
     struct tc_plan plan;
     tc_plan_start(&plan);
-    made_set(&plan, "plan/kit", "breeding-plain");
+    made_set(&plan, "plan/setup", "breeding-plain");
     made_set(&plan, "plan/region", "lowmere");
     assert_non_null(tc_plan_add(&plan, "10-gal"));
     assert_non_null(tc_plan_add(&plan, "40-breeder"));

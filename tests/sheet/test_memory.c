@@ -34,11 +34,11 @@ static struct tc_plan much(const struct tc_stock *stock, bool faulty)
 /* A plan of which many draws are made quickly: two bare tanks, one figure in doubt; a small wall. */
 static struct tc_plan little(void)
 {
-    static const char *const set[][2] = {{"plan/kit", "breeding-plain"}, {"plan/region", "lowmere"},
-                                         {"kit/heater", "no"},           {"candidate 1/filter", "none"},
-                                         {"candidate 2/filter", "none"}, {"candidate 2/price", "40 to 45"},
-                                         {"wall/length", "4 ft"},        {"wall/height", "4 ft"},
-                                         {"wall/depth", "2 ft"},         {"wall/budget", "400"}};
+    static const char *const set[][2] = {{"plan/setup", "breeding-plain"}, {"plan/region", "lowmere"},
+                                         {"setup/heater", "no"},           {"candidate 1/filter", "none"},
+                                         {"candidate 2/filter", "none"},   {"candidate 2/price", "40 to 45"},
+                                         {"wall/length", "4 ft"},          {"wall/height", "4 ft"},
+                                         {"wall/depth", "2 ft"},           {"wall/budget", "400"}};
     char problem[TC_PROBLEM_SIZE];
     struct tc_plan plan;
     tc_plan_start(&plan);

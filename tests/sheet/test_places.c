@@ -255,7 +255,7 @@ static void what_is_typed_stays_in_its_region(void **state)
     struct made *made = *state;
     stock_add_folder(&made->stock, "tests/data/profiles");
     finish_stock(made);
-    set(made, "plan/kit", "shrimp-shelf");
+    set(made, "plan/setup", "shrimp-shelf");
     set(made, "plan/region", "lowmere");
     set(made, "plan/regions", "lowmere highfell");
     set(made, "plan/sale", "lowmere-spring");
@@ -264,7 +264,7 @@ static void what_is_typed_stays_in_its_region(void **state)
     set(made, "candidate 1/stand", "none");
     set(made, "region/room", "15 C");
     set(made, "region/electricity", "0.50 / kWh");
-    set(made, "kit/temperature", "27 C");
+    set(made, "setup/temperature", "27 C");
     assert_int_equal(make_places(made), TC_OK);
     compare_with_bill(made, &made->plan);
     compare_elsewhere(made, "highfell", true);
@@ -292,7 +292,7 @@ static void what_is_typed_stays_in_its_region(void **state)
                 "A sale holds in its own region alone: elsewhere the tank is bought in the best way of that "
                 "place today, list price or sale.");
     assert_note(made, TC_NOTE_REMARK,
-                "What is typed over for the region holds in lowmere alone, what is typed over for the kit "
+                "What is typed over for the region holds in lowmere alone, what is typed over for the setup "
                 "everywhere.");
     static const char *const typed[] = {"candidate 1/price", "candidate 1/life", "candidate 2/filter-price",
                                         "candidate 2/filter-life"};
@@ -305,7 +305,7 @@ static void what_is_typed_stays_in_its_region(void **state)
 
 /* Tanks that cost nothing but their price, in three moneys with 2, 0 and 3 decimals. */
 #define BARE                                                                                                 \
-    "[kit bare]\n"                                                                                           \
+    "[setup bare]\n"                                                                                         \
     "stand = no\nlid = open\nheater = no\nfilter = none\nwater-change = 0 %\n"                               \
     "[tank small]\n"                                                                                         \
     "nominal = 60 L\nlength = 60 cm\nwidth = 30 cm\nheight = 36 cm\nglass = 5 mm\n"                          \
@@ -325,7 +325,7 @@ static void what_is_typed_stays_in_its_region(void **state)
 
 static void start_bare(struct made *made)
 {
-    set(made, "plan/kit", "bare");
+    set(made, "plan/setup", "bare");
     set(made, "plan/region", "uptown");
     set(made, "plan/regions", "uptown kobo sands");
     set(made, "plan/sale", "list");
@@ -541,7 +541,7 @@ static void missing_prices_are_told(void **state)
 static void slots_without_price_or_part(void **state)
 {
     struct made *made = *state;
-    add_text(made, BARE "[kit roofed]\n"
+    add_text(made, BARE "[setup roofed]\n"
                         "stand = yes\nlid = covered\nheater = no\nfilter = none\nwater-change = 0 %\n"
                         "[lid pane]\n"
                         "length = 60 cm\nwidth = 30 cm\nprice = 10 USD\n"
@@ -550,7 +550,7 @@ static void slots_without_price_or_part(void **state)
                         "price = 50 USD, 9000 JPY\n");
     finish_stock(made);
     start_bare(made);
-    set(made, "plan/kit", "roofed");
+    set(made, "plan/setup", "roofed");
     set(made, "plan/regions", "uptown kobo");
     assert_int_equal(make_places(made), TC_OK);
     assert_missing(made, "Each year", "small", "kobo", "no price");

@@ -91,7 +91,7 @@ static void limits_are_kept_for_every_objective(void **state)
             made_set(&plan, "wall/budget-for", "owning");
         }
         if (i % 3 == 0)
-            made_set(&plan, "plan/kit", "shrimp-shelf");
+            made_set(&plan, "plan/setup", "shrimp-shelf");
         plan.candidate[0].wall_most = 1 + i % 9;
         plan.candidate[1].wall_least = i % 4;
         made_room(&made, state, &plan);
@@ -206,8 +206,8 @@ static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
     static const char *const tanks[] = {"5.5-gal", NULL};
     static struct made made;
     struct tc_plan plan = made_bare_wall(tanks, "12 ft", "5 ft");
-    made_set(&plan, "plan/kit", "shrimp-shelf");
-    made_set(&plan, "kit/least-length", "10 in");
+    made_set(&plan, "plan/setup", "shrimp-shelf");
+    made_set(&plan, "setup/least-length", "10 in");
     made_set(&plan, "wall/bay", "36 in");
     made_set(&plan, "wall/depth", "12 in"); /* end-on no light could span them */
     made_room(&made, state, &plan);
@@ -234,7 +234,7 @@ static void the_room_has_one_timer(void **state)
     static const char *const tanks[] = {"10-gal", "20-high", "20-long", NULL};
     static struct made made;
     struct tc_plan plan = made_bare_wall(tanks, "16 ft", "7.5 ft");
-    made_set(&plan, "plan/kit", "shrimp-shelf");
+    made_set(&plan, "plan/setup", "shrimp-shelf");
     made_set(&plan, "wall/timer-price", "18");
     made_room(&made, state, &plan);
     assert_true(made.room.layouts[0].mix.tanks > 6);

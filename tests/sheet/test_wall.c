@@ -75,7 +75,7 @@ static double year_of(const struct tc_layout *layout, enum tc_consumer consumer)
 
 static void heating_is_compared_by_hand(void **state)
 {
-    /* Lowmere's room, F by month, and its price of room heat; the kit keeps 25 C (profiles). */
+    /* Lowmere's room, F by month, and its price of room heat; the setup keeps 25 C (profiles). */
     static const double room_f[12] = {68, 68, 70, 72, 74, 77, 79, 79, 76, 72, 70, 68};
     static const int days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     static struct made made;

@@ -104,13 +104,13 @@ def check_steps():
 count = 0
 for price in (20, 30, 40, 46, 50):
     count += check_crossings("start", "--tank", f"20-high={price}", "--tank", "20-long", "--tank", "15-high",
-                             "--kit", "breeding-plain")
+                             "--setup", "breeding-plain")
 count += check_crossings("three-places")
 count += check_crossings("new-wall")
 if count < 4:
     fault(f"only {count} crossings were tried")
 reasons = check_measures(10, "three-places") | check_measures(10, "start") | check_measures(
-    20, "start", "--years", 20, "--kit", "breeding-plain")
+    20, "start", "--years", 20, "--setup", "breeding-plain")
 reasons |= check_measures(10, "start", "--tank", "29-high=60", "--tank", "29-high=60")
 reasons |= check_measures(10, "start", "--tank", "20-high", "--tank", "20-high=33", "--set",
                           "candidate 2/lid=none")

@@ -53,7 +53,7 @@ struct tc_plan made_bare_wall(const char *const *tanks, const char *length, cons
 {
     struct tc_plan plan;
     tc_plan_start(&plan);
-    made_set(&plan, "plan/kit", "breeding-plain");
+    made_set(&plan, "plan/setup", "breeding-plain");
     made_set(&plan, "plan/region", "lowmere");
     for (; *tanks; tanks++)
         assert_non_null(tc_plan_add(&plan, *tanks));
@@ -99,7 +99,7 @@ struct tc_plan made_long_wall(const struct tc_stock *stock, struct tc_random *ra
 {
     struct tc_plan plan;
     tc_plan_start(&plan);
-    made_set(&plan, "plan/kit", "breeding-plain");
+    made_set(&plan, "plan/setup", "breeding-plain");
     made_set(&plan, "plan/region", "lowmere");
     for (size_t i = 0; i < stock->tank_count && plan.candidate_count < TC_CANDIDATES_MAX; i++)
         if (stock->tanks[i].length > 0.5 && stock->tanks[i].length < 1.3)

@@ -62,10 +62,10 @@ const char *sample_part(const struct sample *s, enum tc_slot slot)
     return offer ? offer->part->goods.name : "";
 }
 
-static struct tc_kit make_kit(void)
+static struct tc_setup make_setup(void)
 {
-    return (struct tc_kit){
-        .name = "kit",
+    return (struct tc_setup){
+        .name = "setup",
         .stand = true,
         .lid = true,
         .heater = true,
@@ -160,7 +160,7 @@ static void ask_for_nothing_special(struct sample *s)
 {
     s->c = (struct tc_case){
         .tank = &s->tank,
-        .kit = &s->kit,
+        .setup = &s->setup,
         .region = &s->region,
         .offers = s->offers,
         .quantity = 1,
@@ -178,7 +178,7 @@ void sample_make(struct sample *s)
 {
     *s = (struct sample){.listed = true, .list = 5000};
     s->tank = sample_tank_inches(30, 12, 18, 6);
-    s->kit = make_kit();
+    s->setup = make_setup();
     s->region = make_region();
     s->tariffs = (struct tc_tariffs){tc_tariff_flat(0.15), tc_tariff_flat(3)};
     ask_for_nothing_special(s);
@@ -235,24 +235,24 @@ static void draw_tank(struct sample *s, struct tc_random *random)
     s->list = draw_below(random, 60000);
 }
 
-static void draw_kit(struct sample *s, struct tc_random *random)
+static void draw_setup(struct sample *s, struct tc_random *random)
 {
-    struct tc_kit *kit = &s->kit;
-    kit->stand = !one_in(random, 3);
-    kit->lid = !one_in(random, 3);
-    kit->heater = !one_in(random, 4);
-    kit->filter = (enum tc_filter_kind)draw_below(random, TC_FILTER_HANG_ON + 1);
-    kit->turnover = draw_between(random, 2, 6) / 3600;
-    kit->shared_air = one_in(random, 2);
-    kit->ppfd = one_in(random, 3) ? 0 : draw_between(random, 5, 60);
-    kit->light_hours = draw_between(random, 4, 14);
-    kit->light_start = draw_between(random, 0, 23.99);
-    kit->temperature = CELSIUS(draw_between(random, 20, 29));
-    kit->heater_count = 1 + draw_below(random, 2);
-    kit->bed_depth = one_in(random, 3) ? 0 : draw_between(random, 0.01, 0.08);
-    kit->change_share = draw_between(random, 0, 0.6);
-    kit->change_interval = draw_between(random, 1, 30);
-    kit->activity = draw_between(random, 0.3, 1.2);
+    struct tc_setup *setup = &s->setup;
+    setup->stand = !one_in(random, 3);
+    setup->lid = !one_in(random, 3);
+    setup->heater = !one_in(random, 4);
+    setup->filter = (enum tc_filter_kind)draw_below(random, TC_FILTER_HANG_ON + 1);
+    setup->turnover = draw_between(random, 2, 6) / 3600;
+    setup->shared_air = one_in(random, 2);
+    setup->ppfd = one_in(random, 3) ? 0 : draw_between(random, 5, 60);
+    setup->light_hours = draw_between(random, 4, 14);
+    setup->light_start = draw_between(random, 0, 23.99);
+    setup->temperature = CELSIUS(draw_between(random, 20, 29));
+    setup->heater_count = 1 + draw_below(random, 2);
+    setup->bed_depth = one_in(random, 3) ? 0 : draw_between(random, 0.01, 0.08);
+    setup->change_share = draw_between(random, 0, 0.6);
+    setup->change_interval = draw_between(random, 1, 30);
+    setup->activity = draw_between(random, 0.3, 1.2);
 }
 
 /* Flat, by the hour, or in two blocks with a tax; major units. */
@@ -360,7 +360,7 @@ void sample_draw(struct sample *s, struct tc_random *random)
 {
     sample_make(s);
     draw_tank(s, random);
-    draw_kit(s, random);
+    draw_setup(s, random);
     draw_region(s, random);
     draw_parts(s, random);
     draw_wishes(s, random);

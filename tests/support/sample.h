@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * sample.h - a tank, a kit, a region and parts with their prices, for the tests of
+ * sample.h - a tank, a setup, a region and parts with their prices, for the tests of
  * choosing parts and of costs. All figures are invented.
  *
  *     struct sample s;
  *     sample_make(&s);
- *     s.kit.ppfd = 0;                     ...whatever the test is about
+ *     s.setup.ppfd = 0;                     ...whatever the test is about
  *     sample_settle(&s);                  parts chosen, s.equipment
  *     sample_cost(&s);                    and the cost made, s.cost
  *
@@ -24,7 +24,7 @@ enum { SAMPLE_PARTS_MAX = 32 };
 
 struct sample {
     struct tc_tank tank;
-    struct tc_kit kit;
+    struct tc_setup setup;
     struct tc_region region;
     struct tc_tariffs tariffs;
     struct tc_part parts[SAMPLE_PARTS_MAX];
@@ -42,14 +42,14 @@ struct sample {
 /*
  * A 30 x 12 x 18 in tank of 29 gallons at 50.00, in a region with dollars, 7 %
  * tax added at the till, flat prices of electricity and water and a room of 20
- * C; the kit covers, lights, heats and filters it and puts it on a stand with 2
+ * C; the setup covers, lights, heats and filters it and puts it on a stand with 2
  * in of substrate. One part for each slot fits, one costs more, some do not
  * fit. 10 years at 3 %.
  */
 void sample_make(struct sample *s);
 
 /*
- * Any tank, kit, region, currency, tariff, deal and wishes of those that can be
+ * Any tank, setup, region, currency, tariff, deal and wishes of those that can be
  * worked out, with its parts chosen. Some slots may be left that nothing fits.
  */
 void sample_draw(struct sample *s, struct tc_random *random);

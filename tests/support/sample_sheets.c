@@ -5,9 +5,10 @@
 
 static const struct tc_currency usd = {"USD", 2}, eur = {"EUR", 2}, jpy = {"JPY", 0}, kwd = {"KWD", 3};
 
-static const char assumptions[] = "Kit planted-shelf in Lowmere (invented), sale lowmere-spring, 10 years at "
-                                  "3 % a year. Water at 25 °C in a "
-                                  "room of 19 to 24 °C; 0.17 USD/kWh.";
+static const char assumptions[] =
+    "Setup planted-shelf in Lowmere (invented), sale lowmere-spring, 10 years at "
+    "3 % a year. Water at 25 °C in a "
+    "room of 19 to 24 °C; 0.17 USD/kWh.";
 
 /* A row of three amounts in cents. */
 static void money3(struct tc_sheet *sheet, enum tc_row_kind kind, const char *label, tc_money a, tc_money b,
@@ -75,7 +76,7 @@ void sample_bill(struct tc_sheet *sheet)
     money3(sheet, TC_ROW_TOTAL, "for each day", 26, 29, 43);
     tc_sheet_mark(sheet, 2, TC_MARK_INCOMPLETE);
     tc_sheet_mark_lowest(sheet);
-    text3(sheet, "what the kit's animals ask", "not met", "met", "met");
+    text3(sheet, "what the setup's animals ask", "not met", "met", "met");
     tc_sheet_mark(sheet, 0, TC_MARK_SHORT);
     number3(sheet, "load on its footprint", "psf", 0, 182, 131, 118);
     tc_sheet_mark(sheet, 0, TC_MARK_OVER);
@@ -113,7 +114,7 @@ void sample_fit(struct tc_sheet *sheet)
     tc_sheet_text(sheet, 1, "heater-100");
     tc_sheet_mark(sheet, 1, TC_MARK_PINNED | TC_MARK_SHORT);
     tc_sheet_missing(sheet, 2, "");
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What the kit's animals ask", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What the setup's animals ask", "");
     tc_sheet_sentence(sheet, "29-high", "length 29.5 of 35.0 in; bottom 354 of 550 in²");
     tc_sheet_mark(sheet, 0, TC_MARK_SHORT);
     tc_sheet_sentence(sheet, "36-breeder", "met");

@@ -59,15 +59,15 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
         .water_volume = size->water_volume,
         .extra_heat_capacity =
             size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY,
-        .activity = c->kit->activity,
+        .activity = c->setup->activity,
         .loss_factor = c->loss_factor,
-        .set_temperature = c->kit->temperature,
-        .limit_temperature = c->kit->warm_limit,
+        .set_temperature = c->setup->temperature,
+        .limit_temperature = c->setup->warm_limit,
         .heater_power = heater->offer ? heater->count * heater->offer->part->as.heater.power : 0,
         .gain_steady = steady_gain(equipment),
         .gain_light = light_gain(equipment),
-        .light_begin = c->kit->light_start,
-        .light_hours = c->kit->light_hours,
+        .light_begin = c->setup->light_start,
+        .light_hours = c->setup->light_hours,
         .room_swing = climate->swing,
     };
     for (int month = 0; month < TC_MONTHS; month++) {
@@ -85,7 +85,7 @@ static struct tc_light_path light_path(const struct tc_case *c, const struct tc_
         .capture = TC_LIGHT_CAPTURE,
         .lid_transmittance = lid->offer ? lid->offer->part->as.lid.transmittance : 1,
         .surface_reflection = TC_SURFACE_REFLECTION,
-        .attenuation = c->kit->attenuation,
+        .attenuation = c->setup->attenuation,
         .depth = equipment->size.water_depth - bed,
         .area = equipment->size.bottom_area,
     };
@@ -115,15 +115,15 @@ static bool left_out(const struct tc_case *c, enum tc_slot slot)
     return part && !part[0];
 }
 
-/* The demands of the slots, each from the tank, the kit and the slots filled before it. */
+/* The demands of the slots, each from the tank, the setup and the slots filled before it. */
 static enum tc_status demand_light(const struct tc_case *c, const struct tc_equipment *equipment,
                                    struct tc_demand *demand)
 {
-    demand->wanted = c->kit->ppfd > 0;
+    demand->wanted = c->setup->ppfd > 0;
     if (!demand->wanted)
         return TC_OK;
     struct tc_light_path path = light_path(c, equipment);
-    enum tc_status status = tc_light_needed_ppf(&path, c->kit->ppfd, &demand->ppf);
+    enum tc_status status = tc_light_needed_ppf(&path, c->setup->ppfd, &demand->ppf);
     if (status == TC_NO_RESULT && left_out(c, TC_SLOT_LIGHT)) {
         *demand = (struct tc_demand){0}; /* an opaque lid, and nobody asks for light */
         return TC_OK;
@@ -138,8 +138,8 @@ static enum tc_status demand_heater(const struct tc_case *c, const struct tc_equ
                                     struct tc_demand *demand)
 {
     struct tc_heat_case heat = tc_equipment_heat(c, equipment);
-    enum tc_status status = tc_heat_needed_power(&heat, c->kit->heater_margin, &demand->heat);
-    demand->wanted = c->kit->heater && demand->heat > 0;
+    enum tc_status status = tc_heat_needed_power(&heat, c->setup->heater_margin, &demand->heat);
+    demand->wanted = c->setup->heater && demand->heat > 0;
     return status;
 }
 
@@ -149,7 +149,7 @@ static void demand_air(const struct tc_case *c, const struct tc_equipment *equip
     const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
     if (filter->offer)
         demand->air = filter->count * filter->offer->part->as.filter.air;
-    if (c->kit->shared_air)
+    if (c->setup->shared_air)
         demand->air *= c->quantity;
     demand->wanted = demand->air > 0;
 }
@@ -160,19 +160,19 @@ static enum tc_status find_demand(const struct tc_case *c, const struct tc_equip
     *demand = (struct tc_demand){0};
     switch (slot) {
     case TC_SLOT_SUBSTRATE:
-        demand->wanted = c->kit->bed_depth > 0;
-        demand->bed = equipment->size.bottom_area * c->kit->bed_depth;
+        demand->wanted = c->setup->bed_depth > 0;
+        demand->bed = equipment->size.bottom_area * c->setup->bed_depth;
         break;
-    case TC_SLOT_LID: demand->wanted = c->kit->lid; break;
+    case TC_SLOT_LID: demand->wanted = c->setup->lid; break;
     case TC_SLOT_LIGHT: return demand_light(c, equipment, demand);
     case TC_SLOT_FILTER:
-        demand->wanted = c->kit->filter != TC_FILTER_NONE;
-        demand->flow = c->kit->turnover * equipment->size.water_volume;
+        demand->wanted = c->setup->filter != TC_FILTER_NONE;
+        demand->flow = c->setup->turnover * equipment->size.water_volume;
         break;
     case TC_SLOT_AIR_PUMP: demand_air(c, equipment, demand); break;
     case TC_SLOT_HEATER: return demand_heater(c, equipment, demand);
     case TC_SLOT_STAND:
-        demand->wanted = c->kit->stand;
+        demand->wanted = c->setup->stand;
         demand->load = equipment->size.filled_mass;
         break;
     case TC_SLOT_COUNT: break;
@@ -186,7 +186,7 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_equi
     return (struct tc_fit_case){
         .tank = c->tank,
         .size = &equipment->size,
-        .kit = c->kit,
+        .setup = c->setup,
         .demand = equipment->slot[slot].demand,
         .years = c->years,
         .discount = c->discount,
@@ -222,7 +222,7 @@ static void fill(const struct tc_case *c, struct tc_equipment *equipment, enum t
         return;
     filled->offer = verdicts[chosen].offer;
     filled->count = verdicts[chosen].count;
-    filled->shared = slot == TC_SLOT_AIR_PUMP && c->kit->shared_air;
+    filled->shared = slot == TC_SLOT_AIR_PUMP && c->setup->shared_air;
     filled->rows = verdicts[chosen].rows;
     filled->reason = verdicts[chosen].reason;
     filled->ill_fitting = !verdicts[chosen].fits;
@@ -243,7 +243,7 @@ int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equi
 static enum tc_status measure(const struct tc_case *c, struct tc_equipment *equipment)
 {
     struct tc_bed bed = {
-        .depth = c->kit->bed_depth, .bulk_density = GRAVEL_DENSITY, .void_share = GRAVEL_VOIDS};
+        .depth = c->setup->bed_depth, .bulk_density = GRAVEL_DENSITY, .void_share = GRAVEL_VOIDS};
     const struct tc_offer *offer = equipment->slot[TC_SLOT_SUBSTRATE].offer;
     if (offer) {
         bed.bulk_density = offer->part->as.substrate.bulk_density;
@@ -251,7 +251,7 @@ static enum tc_status measure(const struct tc_case *c, struct tc_equipment *equi
     } else if (left_out(c, TC_SLOT_SUBSTRATE)) {
         bed.depth = 0;
     }
-    return tc_tank_measure(c->tank, bed, c->kit->temperature, &equipment->size);
+    return tc_tank_measure(c->tank, bed, c->setup->temperature, &equipment->size);
 }
 
 /* Slot by slot; with the offers of `only` in their slots and no others, where those are not NULL. */

@@ -3,7 +3,7 @@
  * equipment.h - one tank with the parts chosen for it: the candidate whose cost
  * everything else is about.
  *
- * A case says what is asked: which tank, kit and region, what is on offer, and
+ * A case says what is asked: which tank, setup and region, what is on offer, and
  * what the plan pins. tc_equipment_choose answers with the parts, slot by slot. A
  * slot for which nothing fits stays in the equipment, marked as missing: a bill
  * must say so and never leave it out.
@@ -15,7 +15,7 @@
 
 #include "core/cost/fit.h"
 #include "core/physics/heat.h"
-#include "core/goods/kit.h"
+#include "core/goods/setup.h"
 #include "core/goods/region.h"
 #include "core/goods/tank.h"
 
@@ -45,7 +45,7 @@ struct tc_known_heat {
 
 struct tc_case {
     const struct tc_tank *tank;
-    const struct tc_kit *kit;
+    const struct tc_setup *setup;
     const struct tc_region *region;
     const struct tc_offer *offers;
     int offer_count;
@@ -60,7 +60,7 @@ struct tc_case {
 
 /* What a slot was filled with. */
 struct tc_filled {
-    struct tc_demand demand;      /* as the slot was filled; wanted: the kit or the plan asks for something */
+    struct tc_demand demand; /* as the slot was filled; wanted: the setup or the plan asks for something */
     const struct tc_offer *offer; /* NULL: nothing; borrowed from the case */
     int count;
     bool shared;      /* count is for all tanks of the case, not for each */
@@ -83,8 +83,8 @@ struct tc_equipment {
  * air about the pump; so each of those that fits is tried with all that follows
  * from it, and the heat at the price of a further joule counts beside the
  * parts. TC_RANGE where the tank cannot be measured or heated as
- * the kit asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
- * that lets no light through to a kit that wants light.
+ * the setup asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
+ * that lets no light through to a setup that wants light.
  */
 enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment);
 

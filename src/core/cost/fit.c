@@ -102,7 +102,7 @@ static void judge_lid(const struct tc_fit_case *fit, struct tc_verdict *verdict)
         refuse(verdict, TC_TOO_LONG, lid->length, tank->length);
     else if (pieces == 0)
         refuse(verdict, TC_NOT_IN_PIECES, lid->length, tank->length);
-    else if (fit->kit->ppfd > 0 && !(lid->transmittance > 0))
+    else if (fit->setup->ppfd > 0 && !(lid->transmittance > 0))
         refuse(verdict, TC_OPAQUE, 0, 0);
     else
         accept(verdict, pieces, pieces * lid->length, tank->length);
@@ -138,7 +138,7 @@ static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdi
     int by_flow = tc_fit_count(fit->demand.flow, filter->flow, FILTERS_MAX);
     int by_length = tc_fit_count(fit->size->swim_length, filter->reach, FILTERS_MAX);
     int count = greater(by_flow, by_length);
-    if (filter->kind != fit->kit->filter)
+    if (filter->kind != fit->setup->filter)
         refuse(verdict, TC_OTHER_KIND, 0, 0);
     else if (by_flow > FILTERS_MAX)
         refuse(verdict, TC_TOO_SMALL, FILTERS_MAX * filter->flow, fit->demand.flow);
@@ -164,7 +164,7 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
 {
     double power = verdict->offer->part->as.heater.power;
     double most = fmax(HEATER_MOST * fit->size->water_volume, HEATER_SPARE * fit->demand.heat);
-    int count = greater(tc_fit_count(fit->demand.heat, power, HEATERS_MAX), fit->kit->heater_count);
+    int count = greater(tc_fit_count(fit->demand.heat, power, HEATERS_MAX), fit->setup->heater_count);
     if (count > HEATERS_MAX)
         refuse(verdict, TC_TOO_SMALL, HEATERS_MAX * power, fit->demand.heat);
     else if (falls_short(most, count * power))
@@ -202,7 +202,7 @@ static void judge(const struct tc_fit_case *fit, enum tc_slot slot, struct tc_ve
 static double running_seconds(const struct tc_fit_case *fit, enum tc_slot slot)
 {
     switch (slot) {
-    case TC_SLOT_LIGHT: return fit->kit->light_hours * 3600 * 365;
+    case TC_SLOT_LIGHT: return fit->setup->light_hours * 3600 * 365;
     case TC_SLOT_FILTER:
     case TC_SLOT_AIR_PUMP: return 24 * 3600.0 * 365;
     default: return 0;

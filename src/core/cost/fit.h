@@ -2,7 +2,7 @@
 /*
  * fit.h - which parts fit a tank, how many of each, and why.
  *
- * For one slot of a kit every part offered is judged alone: does it fit, in
+ * For one slot of a setup every part offered is judged alone: does it fit, in
  * which count, and if not, what is in the way, as a code with the two figures
  * that decided. Among those that fit the one with the lowest present value
  * over the study period is chosen, unless the plan pins one.
@@ -15,15 +15,15 @@
  *              tank
  *   lid        made for a rim within 1.5 cm of the tank's length and width,
  *              alone or as two or three pieces side by side along the length;
- *              lets some light through where the kit wants light
+ *              lets some light through where the setup wants light
  *   light      one to three fixtures end to end span the length; as many rows
  *              as the width asks for, and more, up to four, until the light at
- *              the bottom is what the kit wants (core/physics/light.h)
- *   filter     of the kit's kind; as many as turn the water over often enough
+ *              the bottom is what the setup wants (core/physics/light.h)
+ *   filter     of the setup's kind; as many as turn the water over often enough
  *              and as keep the whole length moving, whichever is more; up to 4
  *   air pump   only for filters that need air; blows deep enough, up to 3
- *   heater     as many as the coldest hour asks for with the kit's margin
- *              (core/physics/heat.h), at least as many as the kit wants; up to 4; no
+ *   heater     as many as the coldest hour asks for with the setup's margin
+ *              (core/physics/heat.h), at least as many as the setup wants; up to 4; no
  *              more than 3 W a litre in all, since one that sticks on would
  *              overheat the water before anybody sees it, unless the room asks
  *              for more: then up to half as much again as it asks for
@@ -39,7 +39,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/goods/kit.h"
+#include "core/goods/setup.h"
 #include "core/money/money.h"
 #include "core/goods/part.h"
 #include "core/goods/tank.h"
@@ -63,12 +63,12 @@ enum tc_reason_code {
     TC_TOO_WEAK,      /* stand: load, kg */
     TC_NOT_IN_PIECES, /* lid: no whole number of pieces covers the length; have: one piece, need: the tank, m
                        */
-    TC_OTHER_KIND,    /* filter: not of the kit's kind */
+    TC_OTHER_KIND,    /* filter: not of the setup's kind */
     TC_TOO_DIM,       /* light: PPF of the most rows / asked, umol/s */
     TC_TOO_SMALL,     /* filter, heater, air pump, substrate: what the most of them give / what is needed */
     TC_TOO_STRONG,    /* heater: W / most allowed */
     TC_TOO_DEEP,      /* air pump: its depth / the water's, m */
-    TC_OPAQUE         /* lid: lets no light through, which the kit wants */
+    TC_OPAQUE         /* lid: lets no light through, which the setup wants */
 };
 
 struct tc_reason {
@@ -87,7 +87,7 @@ struct tc_verdict {
     double present_value; /* of count of them over the study period, minor units */
 };
 
-/* What a slot asks for, from the tank and the kit, before any part is looked at. */
+/* What a slot asks for, from the tank and the setup, before any part is looked at. */
 struct tc_demand {
     bool wanted;
     double ppf;  /* light: umol/s at the fixtures */
@@ -103,7 +103,7 @@ struct tc_demand {
 struct tc_fit_case {
     const struct tc_tank *tank;
     const struct tc_tank_size *size;
-    const struct tc_kit *kit;
+    const struct tc_setup *setup;
     struct tc_demand demand;  /* of this slot */
     int years;                /* study period */
     double discount;          /* real, a year */

@@ -29,15 +29,15 @@ static double slot_power(const struct tc_case *c, const struct tc_equipment *equ
 /* Water changed a day in all tanks, m3. */
 static double changed_a_day(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    if (!(c->kit->change_interval > 0))
+    if (!(c->setup->change_interval > 0))
         return 0;
-    return c->quantity * c->kit->change_share * equipment->size.water_volume / c->kit->change_interval;
+    return c->quantity * c->setup->change_share * equipment->size.water_volume / c->setup->change_interval;
 }
 
 /* kWh that bring a m3 from the tap to the tank's temperature, in a tank that is heated. */
 static double warming(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    double rise = fmax(0, c->kit->temperature - c->region->cold_water);
+    double rise = fmax(0, c->setup->temperature - c->region->cold_water);
     bool heated = equipment->slot[TC_SLOT_HEATER].offer != NULL;
     return heated ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
 }
@@ -76,8 +76,8 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipmen
         for (int hour = 0; hour < TC_HOURS; hour++)
             energy[TC_CONSUMER_HEATER].use[month][hour] =
                 c->quantity * running->heat.heater[month][hour] / JOULES_PER_KWH;
-    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, equipment, TC_SLOT_LIGHT), c->kit->light_start,
-                  c->kit->light_hours);
+    tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, equipment, TC_SLOT_LIGHT), c->setup->light_start,
+                  c->setup->light_hours);
     tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, equipment, TC_SLOT_FILTER), 0, 24);
     tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, equipment, TC_SLOT_AIR_PUMP), 0, 24);
     use_water(c, equipment, running);
@@ -110,7 +110,7 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipm
     if (status != TC_OK)
         return status;
     double daily = changed_a_day(c, equipment), energy = warming(c, equipment);
-    double light = slot_power(c, equipment, TC_SLOT_LIGHT), lit = c->kit->light_hours;
+    double light = slot_power(c, equipment, TC_SLOT_LIGHT), lit = c->setup->light_hours;
     double always = slot_power(c, equipment, TC_SLOT_FILTER) + slot_power(c, equipment, TC_SLOT_AIR_PUMP);
     if (!household_warms(c))
         always += daily * energy / TC_HOURS;
@@ -124,7 +124,7 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipm
     sums->warm_water = household_warms(c) ? sums->changed_total * energy : 0;
     if (!hours)
         return TC_OK;
-    tc_load_daily(hours, light, c->kit->light_start, lit);
+    tc_load_daily(hours, light, c->setup->light_start, lit);
     for (int month = 0; month < TC_MONTHS; month++) {
         double flat = always * tc_load_days(month);
         for (int hour = 0; hour < TC_HOURS; hour++)

@@ -11,7 +11,7 @@
 
 #include "core/goods/goods.h"
 
-/* The slots of a kit, in the order in which they stand on a bill. */
+/* The slots of a setup, in the order in which they stand on a bill. */
 enum tc_slot {
     TC_SLOT_STAND,
     TC_SLOT_LID,

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * kit.h - a kit: how a keeper equips and runs a tank, and what its animals ask
+ * setup.h - a setup: how a keeper equips and runs a tank, and what its animals ask
  * of one. Policy, never prices. SI units; temperatures K.
  */
-#ifndef TC_CORE_GOODS_KIT_H
-#define TC_CORE_GOODS_KIT_H
+#ifndef TC_CORE_GOODS_SETUP_H
+#define TC_CORE_GOODS_SETUP_H
 
 #include <stdbool.h>
 
@@ -12,7 +12,7 @@
 #include "core/goods/goods.h"
 #include "core/goods/part.h"
 
-struct tc_kit {
+struct tc_setup {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
 

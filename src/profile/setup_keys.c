@@ -1,0 +1,90 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/setup_keys.h"
+
+#include "core/goods/setup.h"
+#include "profile/key_table.h"
+
+#define SETUP struct tc_setup
+
+/* Light at the bottom for plants that want little, some and much: common practice, no source. */
+static const struct tc_key_word light_levels[] = {
+    {"none", 0}, {"low", 20}, {"medium", 40}, {"high", 80}, {NULL, 0}};
+
+static const struct tc_key_word centred[] = {{"centred", NAN}, {NULL, 0}};
+
+static const struct tc_key keys[] = {
+    TC_TITLE_KEY(SETUP, title, "Shrimp shelf"),
+    TC_FLAG_KEY("stand", SETUP, stand, "yes", "no", "whether it wants a stand of its own"),
+    TC_FLAG_KEY("lid", SETUP, lid, "covered", "open", "covered or open", .words = "open covered"),
+    TC_FLAG_KEY("heater", SETUP, heater, "yes", "no", "whether the water is kept warm"),
+    {.name = "filter",
+     .form = TC_KEY_CHOICE,
+     .offset = offsetof(SETUP, filter),
+     .words = "none sponge hang-on canister",
+     .example = "sponge",
+     .help = "kind of filter: none, sponge, hang-on or canister"},
+    TC_QUANTITY_KEY("turnover", TURNOVER, SETUP, turnover, 0, 30.0 / 3600, "4 /h", "5 /h",
+                    "how often the filters move the water of the tank"),
+    TC_FLAG_KEY("shared-air", SETUP, shared_air, "no", "yes",
+                "whether all tanks of a candidate share one air pump; else each has its own"),
+    TC_QUANTITY_KEY(
+        "ppfd", PHOTON_DENSITY, SETUP, ppfd, 0, 1000, "none", "40 umol/m2/s",
+        "light at the bottom; the words none, low, medium and high stand for 0, 20, 40 and 80 umol/m2/s",
+        .word = light_levels),
+    TC_QUANTITY_KEY("light-hours", HOURS, SETUP, light_hours, 0, 24, "8 h", "9 h", "light a day"),
+    TC_QUANTITY_KEY("light-start", HOURS, SETUP, light_start, 0, 23.99, "centred", "9:30",
+                    "hour of day; the word centred: so that its middle is at 14:00", .word = centred,
+                    .fixed = true),
+    TC_QUANTITY_KEY("attenuation", ATTENUATION, SETUP, attenuation, 0, 10, "0.5 /m", "0.8 /m",
+                    "of light in the water: 0.2 clear to 1 tinted"),
+    TC_QUANTITY_KEY("temperature", TEMPERATURE, SETUP, temperature, TC_CELSIUS(4), TC_CELSIUS(38), "25 C",
+                    "77 F", "kept by the heater"),
+    TC_QUANTITY_KEY("warm-limit", TEMPERATURE, SETUP, warm_limit, TC_CELSIUS(5), TC_CELSIUS(45), "30 C",
+                    "86 F", "above it the animals suffer"),
+    TC_QUANTITY_KEY("heater-margin", SHARE, SETUP, heater_margin, 0, 3, "25 %", "30 %",
+                    "added to the power the coldest hour asks for"),
+    TC_COUNT_KEY("heaters", SETUP, heater_count, 1, 4, "1", "2", "least number of heaters that share it"),
+    TC_QUANTITY_KEY("substrate-depth", LENGTH, SETUP, bed_depth, 0, 0.5, "none", "2 in",
+                    "of the bed; the word none: bare bottom", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("water-change", SHARE, SETUP, change_share, 0, 1, "25 %", "30 %",
+                    "of the water at each change"),
+    TC_QUANTITY_KEY("change-interval", DAYS, SETUP, change_interval, 0.25, 366, "1 week", "10 days",
+                    "from one water change to the next"),
+    TC_QUANTITY_KEY("activity", PLAIN, SETUP, activity, 0, 2, "0.74", "1",
+                    "evaporation relative to the ASHRAE equation: 0.74 calm, 1 and more where aerated"),
+    TC_QUANTITY_KEY("least-length", LENGTH, SETUP, least_length, 0.05, 6, "none", "30 in", "to swim, inside",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("least-bottom", AREA, SETUP, least_bottom, 0.0025, 20, "none", "500 in2",
+                    "bottom, inside", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("least-height", LENGTH, SETUP, least_height, 0.05, 2, "none", "14 in", "inside",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("greatest-height", LENGTH, SETUP, greatest_height, 0.05, 2, "none", "22 in", "inside",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("greatest-reach", LENGTH, SETUP, greatest_reach, 0.05, 2, "none", "24 in",
+                    "an arm's, from the rim to the bed", .word = tc_none_is_zero),
+};
+
+static bool check(struct tc_entry *entry)
+{
+    SETUP *setup = entry->record;
+    if (isnan(setup->light_start)) {
+        double start = TC_MIDDLE_OF_LIGHT - setup->light_hours / 2;
+        setup->light_start = start;
+    }
+    if (setup->heater && setup->warm_limit <= setup->temperature)
+        return tc_entry_blame(entry, "warm-limit", "is not above the temperature the heater keeps");
+    if (setup->greatest_height > 0 && setup->greatest_height < setup->least_height)
+        return tc_entry_blame(entry, "greatest-height", "is less than least-height");
+    if (setup->ppfd > 0 && !(setup->light_hours > 0))
+        return tc_entry_blame(entry, "light-hours", "is 0, but ppfd asks for light");
+    return true;
+}
+
+const struct tc_key_table tc_setup_keys = {
+    .kind = "setup",
+    .help = "how a keeper equips and runs a tank, and what its animals ask of one",
+    .keys = keys,
+    .count = TC_COUNT_OF(keys),
+    .record_size = sizeof(SETUP),
+    .check = check,
+};
