@@ -292,7 +292,7 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     enum tc_status status = tc_study_make(&study, stock, plan, options->today, faults);
     enum tc_exit exit_status = exit_by_status(status, faults);
     report(faults, known);
-    if (study.entry_count > 0 || status == TC_OK) {
+    if (study.alternative_count > 0 || status == TC_OK) {
         status = question->make(&study, &ask, &sheet);
         if (problem[0])
             exit_status = tc_usage_error("%s", problem, NULL);

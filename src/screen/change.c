@@ -81,17 +81,17 @@ bool tc_change_typed(const struct tc_state *state, const char *path)
 /* What one tank or part of a candidate costs now; false where that is not known. */
 static bool price_in_force(const struct tc_state *state, const struct parts *parts, tc_money *price)
 {
-    const struct tc_contender *entry = tc_state_entry(state, parts->candidate);
+    const struct tc_alternative *alternative = tc_state_entry(state, parts->candidate);
     enum tc_slot slot;
-    if (!entry)
+    if (!alternative)
         return false;
     if (strcmp(parts->key, "price") == 0) {
-        *price = entry->prices.deal.each;
-        return entry->prices.deal.known;
+        *price = alternative->prices.deal.each;
+        return alternative->prices.deal.known;
     }
     if (!slot_of(parts->key, "-price", &slot))
         return false;
-    const struct tc_offer *offer = entry->equipment.slot[slot].offer;
+    const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
     *price = offer ? offer->price : 0;
     return offer && offer->priced;
 }

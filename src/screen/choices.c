@@ -187,12 +187,12 @@ static void add_way(struct tc_sheet *sheet, const struct tc_state *state, const 
 {
     size_t column = 0;
     add_choice(sheet, label, way);
-    for (int i = 0; state->study && i < state->study->entry_count; i++) {
-        const struct tc_contender *entry = &state->study->entries[i];
+    for (int i = 0; state->study && i < state->study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &state->study->alternatives[i];
         struct tc_deal deal;
-        if (only >= 0 && entry->index != only)
+        if (only >= 0 && alternative->index != only)
             continue;
-        if (tc_study_deal(state->study, entry, way, &deal, NULL) == TC_OK && deal.known)
+        if (tc_study_deal(state->study, alternative, way, &deal, NULL) == TC_OK && deal.known)
             tc_sheet_money(sheet, column, deal.each, state->study->region.currency);
         else
             tc_sheet_missing(sheet, column, "no price");
@@ -206,17 +206,17 @@ static void make_buying(const struct tc_state *state, int only, struct tc_sheet 
 {
     const struct tc_stock *stock = state->options->stock;
     const struct tc_region *region = region_in_force(state);
-    int entries = state->study ? state->study->entry_count : 0;
+    int alternatives = state->study ? state->study->alternative_count : 0;
     size_t columns = 0;
-    for (int i = 0; i < entries; i++)
-        columns += only < 0 || state->study->entries[i].index == only;
+    for (int i = 0; i < alternatives; i++)
+        columns += only < 0 || state->study->alternatives[i].index == only;
     tc_sheet_start(sheet, "buying", columns + 1);
     tc_sheet_head(sheet, only < 0 ? "How the tanks are bought" : "How this tank is bought", "",
                   "price of one");
     columns = 0;
-    for (int i = 0; i < entries; i++)
-        if (only < 0 || state->study->entries[i].index == only)
-            tc_sheet_column(sheet, columns++, state->study->entries[i].plan->tank, "");
+    for (int i = 0; i < alternatives; i++)
+        if (only < 0 || state->study->alternatives[i].index == only)
+            tc_sheet_column(sheet, columns++, state->study->alternatives[i].plan->tank, "");
     set_words(sheet, columns, "");
     if (only >= 0)
         add_way(sheet, state, state->now.plan.sale, "as the plan says", "", only);
@@ -241,16 +241,17 @@ static void make_buying(const struct tc_state *state, int only, struct tc_sheet 
 
 static void make_slots(const struct tc_state *state, int candidate, struct tc_sheet *sheet)
 {
-    const struct tc_contender *entry = tc_state_entry(state, candidate);
+    const struct tc_alternative *alternative = tc_state_entry(state, candidate);
     char words[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "slots", 2);
-    tc_sheet_head(sheet, tc_sheet_format(sheet, "Parts of %s", entry ? entry->plan->tank : "this tank"), "",
-                  "");
+    tc_sheet_head(sheet,
+                  tc_sheet_format(sheet, "Parts of %s", alternative ? alternative->plan->tank : "this tank"),
+                  "", "");
     set_words(sheet, 0, "chosen now");
     set_words(sheet, 1, "");
-    for (int s = 0; entry && s < TC_SLOT_COUNT; s++) {
+    for (int s = 0; alternative && s < TC_SLOT_COUNT; s++) {
         enum tc_slot slot = (enum tc_slot)s;
-        const struct tc_filled *filled = &entry->equipment.slot[slot];
+        const struct tc_filled *filled = &alternative->equipment.slot[slot];
         add_choice(sheet, tc_slot_name(slot), tc_slot_name(slot));
         tc_sheet_text(sheet, 0,
                       filled->offer     ? tc_words_part(words, filled)
@@ -291,12 +292,12 @@ static void add_part(struct tc_sheet *sheet, const struct tc_state *state, const
 
 static void make_parts(const struct tc_state *state, struct tc_choices_about about, struct tc_sheet *sheet)
 {
-    const struct tc_contender *entry = tc_state_entry(state, about.candidate);
+    const struct tc_alternative *alternative = tc_state_entry(state, about.candidate);
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     tc_sheet_start(sheet, "parts", PART_COLUMNS);
     tc_sheet_head(sheet,
                   tc_sheet_format(sheet, "The %s of %s", tc_slot_name(about.slot),
-                                  entry ? entry->plan->tank : "this tank"),
+                                  alternative ? alternative->plan->tank : "this tank"),
                   "", tc_slot_name(about.slot));
     tc_sheet_column(sheet, PART_COUNT, "takes", "");
     tc_sheet_column(sheet, PART_PRICE, "price of one", "");
@@ -306,9 +307,10 @@ static void make_parts(const struct tc_state *state, struct tc_choices_about abo
     tc_sheet_text(sheet, PART_WHY, "the cheapest to own of those that fit");
     add_choice(sheet, "none", "none");
     tc_sheet_text(sheet, PART_WHY, "nothing is bought");
-    if (!entry)
+    if (!alternative)
         return;
-    int count = tc_equipment_explain(&entry->c, &entry->equipment, about.slot, verdicts, TC_VERDICTS_MAX);
+    int count =
+        tc_equipment_explain(&alternative->c, &alternative->equipment, about.slot, verdicts, TC_VERDICTS_MAX);
     for (int fits = 1; fits >= 0; fits--) /* those that fit first */
         for (int i = 0; i < count; i++)
             if (verdicts[i].fits == (fits == 1))

@@ -137,35 +137,36 @@ const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct t
     return &leaf->sheet.rows[line->index].cells[leaf->spot.column];
 }
 
-const struct tc_contender *tc_state_entry(const struct tc_state *state, int candidate)
+const struct tc_alternative *tc_state_entry(const struct tc_state *state, int candidate)
 {
-    for (int i = 0; state->study && i < state->study->entry_count; i++)
-        if (state->study->entries[i].index == candidate)
-            return &state->study->entries[i];
+    for (int i = 0; state->study && i < state->study->alternative_count; i++)
+        if (state->study->alternatives[i].index == candidate)
+            return &state->study->alternatives[i];
     return NULL;
 }
 
-/* Whether a text of a sheet is an entry's head, as this screen shows it. */
-static bool is_head(const struct tc_state *state, const struct tc_contender *entry, const char *text)
+/* Whether a text of a sheet is an alternative's head, as this screen shows it. */
+static bool is_head(const struct tc_state *state, const struct tc_alternative *alternative, const char *text)
 {
     struct tc_text plain = TC_TEXT_EMPTY;
     if (state->options->ascii)
-        tc_ascii_add(&plain, entry->head);
-    bool is = strcmp(text, state->options->ascii ? tc_text_string(&plain) : entry->head) == 0;
+        tc_ascii_add(&plain, alternative->head);
+    bool is = strcmp(text, state->options->ascii ? tc_text_string(&plain) : alternative->head) == 0;
     tc_text_free(&plain);
     return is;
 }
 
-/* The first entry with that head, by its place in the plan; -1 where there is none. */
+/* The first alternative with that head, by its place in the plan; -1 where there is none. */
 static int candidate_named(const struct tc_state *state, const char *head)
 {
-    for (int i = 0; state->study && i < state->study->entry_count; i++)
-        if (is_head(state, &state->study->entries[i], head))
-            return state->study->entries[i].index;
+    for (int i = 0; state->study && i < state->study->alternative_count; i++)
+        if (is_head(state, &state->study->alternatives[i], head))
+            return state->study->alternatives[i].index;
     return -1;
 }
 
-/* The entry that a column is about: mostly the one of the same number, which of two alike is the right one.
+/* The alternative that a column is about: mostly the one of the same number, which of two alike is the right
+ * one.
  */
 static int candidate_of_column(const struct tc_state *state, size_t column)
 {
@@ -173,9 +174,9 @@ static int candidate_of_column(const struct tc_state *state, size_t column)
     const struct tc_study *study = state->study;
     if (column >= sheet->column_count)
         return -1;
-    if (study && column < (size_t)study->entry_count &&
-        is_head(state, &study->entries[column], sheet->columns[column].head))
-        return study->entries[column].index;
+    if (study && column < (size_t)study->alternative_count &&
+        is_head(state, &study->alternatives[column], sheet->columns[column].head))
+        return study->alternatives[column].index;
     return candidate_named(state, sheet->columns[column].head);
 }
 

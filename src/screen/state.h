@@ -190,8 +190,8 @@ const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct t
 /* The place in the plan of the candidate that the cursor is on, or was on last; -1 where there is none. */
 int tc_state_candidate(const struct tc_state *state);
 
-/* Its entry in the study; NULL where it could not be worked out. */
-const struct tc_contender *tc_state_entry(const struct tc_state *state, int candidate);
+/* Its alternative in the study; NULL where it could not be worked out. */
+const struct tc_alternative *tc_state_entry(const struct tc_state *state, int candidate);
 
 /* What has happened, for the line at the bottom until the next press. */
 void tc_state_say(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);

@@ -22,7 +22,7 @@ static int prime(int i)
     }
 }
 
-/* Costs of all entries at all points: cost[entry * POINTS + point]. */
+/* Costs of all alternatives at all points: cost[alternative * POINTS + point]. */
 static void spread_points(struct tc_figures *figures, double *steps, double *values, double *cost)
 {
     double costs[TC_CANDIDATES_MAX];
@@ -34,7 +34,7 @@ static void spread_points(struct tc_figures *figures, double *steps, double *val
             values[f] = tc_spread_quantile(&figures->spreads[f], turns - floor(turns));
         }
         tc_figures_costs(figures, values, costs);
-        for (int i = 0; i < figures->study->entry_count; i++)
+        for (int i = 0; i < figures->study->alternative_count; i++)
             cost[i * POINTS + point] = costs[i];
     }
 }
@@ -70,12 +70,12 @@ enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[T
         bands[i] = (struct tc_band){.known = false};
     enum tc_status status = tc_figures_find(&figures, study);
     if (status == TC_OK && figures.count > 0) {
-        size_t count = (size_t)figures.count, entries = (size_t)study->entry_count;
+        size_t count = (size_t)figures.count, alternatives = (size_t)study->alternative_count;
         double *steps = calloc(count, sizeof *steps), *values = calloc(count, sizeof *values);
-        double *cost = calloc(entries ? entries * POINTS : 1, sizeof *cost);
+        double *cost = calloc(alternatives ? alternatives * POINTS : 1, sizeof *cost);
         if (steps && values && cost) {
             spread_points(&figures, steps, values, cost);
-            status = read_bands(cost, study->entry_count, bands);
+            status = read_bands(cost, study->alternative_count, bands);
         } else {
             status = TC_NO_MEMORY;
         }

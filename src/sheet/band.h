@@ -13,12 +13,12 @@
 #include "sheet/study.h"
 
 struct tc_band {
-    bool known; /* the study has ranges that matter, and the entry can be worked out for all of them */
+    bool known; /* the study has ranges that matter, and the alternative can be worked out for all of them */
     tc_money low, high; /* one in ten, nine in ten of the draws lie below */
 };
 
 /*
- * Bands of all entries of the study, from a few hundred points spread evenly
+ * Bands of all alternatives of the study, from a few hundred points spread evenly
  * over the ranges (a Kronecker sequence: fractional parts of multiples of the
  * square roots of primes). TC_NO_MEMORY, TC_OVERFLOW.
  */

@@ -85,51 +85,53 @@ static int slot_of(enum part_of_bill part, int index)
 }
 
 /* What to say where the amount of a line is not known; NULL where it is. */
-static const char *what_is_missing(const struct tc_contender *entry, enum part_of_bill part, int index)
+static const char *what_is_missing(const struct tc_alternative *alternative, enum part_of_bill part,
+                                   int index)
 {
     if (part == BUY && index == TC_BUY_TANK)
-        return entry->prices.deal.known ? NULL : "no price";
+        return alternative->prices.deal.known ? NULL : "no price";
     int slot = slot_of(part, index);
     if (slot < 0)
         return NULL;
-    if (entry->equipment.slot[slot].missing)
+    if (alternative->equipment.slot[slot].missing)
         return "none fits";
-    return tc_words_unpriced(entry, (enum tc_slot)slot) ? "no price" : NULL;
+    return tc_words_unpriced(alternative, (enum tc_slot)slot) ? "no price" : NULL;
 }
 
 static bool worth_a_line(const struct tc_study *study, enum part_of_bill part, int index)
 {
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        if (amount(&entry->cost, part, index) != 0 || what_is_missing(entry, part, index))
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        if (amount(&alternative->cost, part, index) != 0 || what_is_missing(alternative, part, index))
             return true;
     }
     return false;
 }
 
 /* Marks, and what typing does, in the cell of one line. */
-static void decorate(struct tc_sheet *sheet, size_t column, const struct tc_contender *entry,
+static void decorate(struct tc_sheet *sheet, size_t column, const struct tc_alternative *alternative,
                      enum part_of_bill part, int index)
 {
     int slot = slot_of(part, index);
     char path[64];
-    if (entry->index < 0)
+    if (alternative->index < 0)
         return; /* a wall, not a candidate of the plan */
     if (part == BUY && index == TC_BUY_TANK) {
-        snprintf(path, sizeof path, "candidate %d/price", entry->index + 1);
+        snprintf(path, sizeof path, "candidate %d/price", alternative->index + 1);
         tc_sheet_edit(sheet, column, path);
-        if (entry->prices.deal.kind == TC_DEAL_TYPED)
+        if (alternative->prices.deal.kind == TC_DEAL_TYPED)
             tc_sheet_mark(sheet, column, TC_MARK_TYPED);
-    } else if (slot >= 0 && entry->equipment.slot[slot].missing) {
-        snprintf(path, sizeof path, "candidate %d/%s", entry->index + 1, tc_slot_name((enum tc_slot)slot));
-        tc_sheet_edit(sheet, column, path);
-    } else if (slot >= 0 && entry->equipment.slot[slot].offer) {
-        snprintf(path, sizeof path, "candidate %d/%s-price", entry->index + 1,
+    } else if (slot >= 0 && alternative->equipment.slot[slot].missing) {
+        snprintf(path, sizeof path, "candidate %d/%s", alternative->index + 1,
                  tc_slot_name((enum tc_slot)slot));
         tc_sheet_edit(sheet, column, path);
-        if (entry->c.wish[slot].price >= 0) /* false for NAN */
+    } else if (slot >= 0 && alternative->equipment.slot[slot].offer) {
+        snprintf(path, sizeof path, "candidate %d/%s-price", alternative->index + 1,
+                 tc_slot_name((enum tc_slot)slot));
+        tc_sheet_edit(sheet, column, path);
+        if (alternative->c.wish[slot].price >= 0) /* false for NAN */
             tc_sheet_mark(sheet, column, TC_MARK_TYPED);
-        if (entry->equipment.slot[slot].pinned)
+        if (alternative->equipment.slot[slot].pinned)
             tc_sheet_mark(sheet, column, TC_MARK_PINNED);
     }
 }
@@ -138,15 +140,16 @@ static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum 
                      const struct line *line)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, line->label, "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
         size_t column = (size_t)i;
-        const char *missing = what_is_missing(entry, part, line->index);
+        const char *missing = what_is_missing(alternative, part, line->index);
         if (missing)
             tc_sheet_missing(sheet, column, missing);
         else
-            tc_sheet_money(sheet, column, amount(&entry->cost, part, line->index), study->region.currency);
-        decorate(sheet, column, entry, part, line->index);
+            tc_sheet_money(sheet, column, amount(&alternative->cost, part, line->index),
+                           study->region.currency);
+        decorate(sheet, column, alternative, part, line->index);
     }
 }
 
@@ -154,8 +157,8 @@ static void add_sum(struct tc_sheet *sheet, const struct tc_study *study, enum p
                     const char *label)
 {
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, label, "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_cost *cost = &study->entries[i].cost;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
         tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
         if (cost->incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
@@ -177,18 +180,18 @@ static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum
 static enum tc_status add_band(struct tc_sheet *sheet, const struct tc_study *study)
 {
     struct tc_band bands[TC_CANDIDATES_MAX];
-    if (study->entry_count > 0 && study->entries[0].index < 0)
+    if (study->alternative_count > 0 && study->alternatives[0].index < 0)
         return TC_OK; /* walls, whose tanks are many */
     enum tc_status status = tc_band_find(study, bands);
     bool any = false;
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         any = any || bands[i].known;
     if (status != TC_OK || !any)
         return status;
     static const char *const labels[] = {"  one in ten is below", "  nine in ten are below"};
     for (int end = 0; end < 2; end++) {
         tc_sheet_row(sheet, TC_ROW_LINE, labels[end], "");
-        for (int i = 0; i < study->entry_count; i++)
+        for (int i = 0; i < study->alternative_count; i++)
             if (bands[i].known)
                 tc_sheet_money(sheet, (size_t)i, end == 0 ? bands[i].low : bands[i].high,
                                study->region.currency);
@@ -198,42 +201,42 @@ static enum tc_status add_band(struct tc_sheet *sheet, const struct tc_study *st
 
 /* The present value told another way: for each of so many things. */
 static enum tc_status add_rate(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
-                               double (*things)(const struct tc_study *, const struct tc_contender *))
+                               double (*things)(const struct tc_study *, const struct tc_alternative *))
 {
     enum tc_status status = TC_OK;
     tc_sheet_row(sheet, TC_ROW_TOTAL, label, "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        double each = (double)entry->cost.present_value / things(study, entry);
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        double each = (double)alternative->cost.present_value / things(study, alternative);
         tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status), study->region.currency);
-        if (entry->cost.incomplete)
+        if (alternative->cost.incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
     tc_sheet_mark_lowest(sheet);
     return status;
 }
 
-static double years(const struct tc_study *study, const struct tc_contender *entry)
+static double years(const struct tc_study *study, const struct tc_alternative *alternative)
 {
-    (void)entry;
+    (void)alternative;
     return 1 / tc_capital_recovery(study->plan.discount, study->plan.years);
 }
 
-static double days(const struct tc_study *study, const struct tc_contender *entry)
+static double days(const struct tc_study *study, const struct tc_alternative *alternative)
 {
-    return 365 * years(study, entry);
+    return 365 * years(study, alternative);
 }
 
-static double water(const struct tc_study *study, const struct tc_contender *entry)
+static double water(const struct tc_study *study, const struct tc_alternative *alternative)
 {
-    return entry->plan->quantity *
-           tc_words_value(entry->equipment.size.water_volume, TC_DIM_VOLUME, study->units);
+    return alternative->plan->quantity *
+           tc_words_value(alternative->equipment.size.water_volume, TC_DIM_VOLUME, study->units);
 }
 
-static double bottom(const struct tc_study *study, const struct tc_contender *entry)
+static double bottom(const struct tc_study *study, const struct tc_alternative *alternative)
 {
     double unit = study->units == TC_US ? 0.3048 * 0.3048 : 1; /* ft2, m2 */
-    return entry->plan->quantity * entry->equipment.size.bottom_area / unit;
+    return alternative->plan->quantity * alternative->equipment.size.bottom_area / unit;
 }
 
 static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *study)
@@ -255,8 +258,8 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
     char words[TC_WORDS_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "For setup %s", study->setup.name), "");
     tc_sheet_row(sheet, TC_ROW_LINE, "what its animals ask", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        bool falls_short = tc_words_short(words, &study->entries[i], study->units)[0] != '\0';
+    for (int i = 0; i < study->alternative_count; i++) {
+        bool falls_short = tc_words_short(words, &study->alternatives[i], study->units)[0] != '\0';
         tc_sheet_text(sheet, (size_t)i, falls_short ? "not met" : "met");
         if (falls_short)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
@@ -266,14 +269,14 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
 {
     int best = tc_study_cheapest(study);
-    if (best < 0 || study->entry_count < 2)
+    if (best < 0 || study->alternative_count < 2)
         return;
-    const struct tc_contender *winner = &study->entries[best], *next = NULL;
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        if (i != best && !entry->cost.incomplete &&
-            (!next || entry->cost.present_value < next->cost.present_value))
-            next = entry;
+    const struct tc_alternative *winner = &study->alternatives[best], *next = NULL;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        if (i != best && !alternative->cost.incomplete &&
+            (!next || alternative->cost.present_value < next->cost.present_value))
+            next = alternative;
     }
     if (!next)
         return;
@@ -311,7 +314,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     if (ask->walls)
         return tc_room_ask(tc_make_bill, study, ask, sheet);
     char title[96], assumptions[256], years[TC_WORDS_SIZE];
-    tc_sheet_start(sheet, "bill", (size_t)study->entry_count);
+    tc_sheet_start(sheet, "bill", (size_t)study->alternative_count);
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",
              tc_words_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);

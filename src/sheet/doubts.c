@@ -58,10 +58,11 @@ static double regret(const struct tc_doubt_candidate *c)
     return c->regret;
 }
 
-/* Entries that are incomplete are left out of the draws: candidate k of the study of doubt is entry[k]. */
+/* Entries that are incomplete are left out of the draws: candidate k of the study of doubt is alternative[k].
+ */
 struct complete {
     const struct tc_figures *figures;
-    int entry[TC_CANDIDATES_MAX];
+    int alternative[TC_CANDIDATES_MAX];
     int count;
 };
 
@@ -71,7 +72,7 @@ static void costs_of_complete(void *context, const double values[], double costs
     double all[TC_CANDIDATES_MAX];
     tc_figures_costs((void *)complete->figures, values, all);
     for (int k = 0; k < complete->count; k++)
-        costs[k] = all[complete->entry[k]];
+        costs[k] = all[complete->alternative[k]];
 }
 
 static enum tc_status add_money(struct tc_sheet *sheet, const struct tc_study *study,
@@ -81,8 +82,8 @@ static enum tc_status add_money(struct tc_sheet *sheet, const struct tc_study *s
     enum tc_status status = TC_OK;
     tc_sheet_row(sheet, kind, label, "");
     for (int k = 0; k < complete->count; k++)
-        tc_sheet_money(sheet, (size_t)complete->entry[k], tc_money_round(of(&doubt->candidate[k]), &status),
-                       study->region.currency);
+        tc_sheet_money(sheet, (size_t)complete->alternative[k],
+                       tc_money_round(of(&doubt->candidate[k]), &status), study->region.currency);
     tc_sheet_mark_lowest(sheet);
     return status;
 }
@@ -99,11 +100,11 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
     tc_sheet_row(sheet, TC_ROW_GROUP, "Chance of being the cheapest to own", "");
     tc_sheet_row(sheet, TC_ROW_TOTAL, "chance", "%");
     for (int k = 0; k < complete->count; k++)
-        tc_sheet_number(sheet, (size_t)complete->entry[k], 100 * doubt->candidate[k].cheapest, 1);
+        tc_sheet_number(sheet, (size_t)complete->alternative[k], 100 * doubt->candidate[k].cheapest, 1);
     tc_sheet_mark_highest(sheet);
     tc_sheet_row(sheet, TC_ROW_LINE, "its standard error", "%");
     for (int k = 0; k < complete->count; k++)
-        tc_sheet_number(sheet, (size_t)complete->entry[k], 100 * doubt->candidate[k].cheapest_error, 2);
+        tc_sheet_number(sheet, (size_t)complete->alternative[k], 100 * doubt->candidate[k].cheapest_error, 2);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Present value over the period", "");
     enum tc_status status = TC_OK;
     for (size_t i = 0; status == TC_OK && i < sizeof rows / sizeof rows[0]; i++)
@@ -124,7 +125,7 @@ static void add_bands(struct tc_sheet *sheet, const struct tc_study *study, cons
     chart->series[0].name = "one in ten is below";
     chart->series[1].name = "nine in ten are below";
     for (int k = 0; k < complete->count; k++) {
-        chart->x_labels[k] = tc_sheet_copy(sheet, study->entries[complete->entry[k]].head);
+        chart->x_labels[k] = tc_sheet_copy(sheet, study->alternatives[complete->alternative[k]].head);
         chart->series[0].values[k] = doubt->candidate[k].p10 / scale;
         chart->series[1].values[k] = doubt->candidate[k].p90 / scale;
         chart->middle += doubt->candidate[k].p50 / scale / complete->count;
@@ -138,8 +139,8 @@ static void add_bars(struct tc_sheet *sheet, const struct tc_study *study, const
         return;
     int count = doubt->figures < BARS_MAX ? doubt->figures : BARS_MAX;
     double scale = tc_currency_scale(study->region.currency);
-    const char *best = study->entries[complete->entry[doubt->best]].head;
-    const char *second = study->entries[complete->entry[doubt->second]].head;
+    const char *best = study->alternatives[complete->alternative[doubt->best]].head;
+    const char *second = study->alternatives[complete->alternative[doubt->second]].head;
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_SPANS, 2, (size_t)count);
     if (!chart)
         return;
@@ -177,11 +178,11 @@ static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study
         if (!isnan(bar->turn_below) && bar->winner_below >= 0)
             text = tc_sheet_format(sheet, "%s: below %s, %s wins", text,
                                    figure_words(turn, study, name, bar->turn_below),
-                                   study->entries[complete->entry[bar->winner_below]].head);
+                                   study->alternatives[complete->alternative[bar->winner_below]].head);
         if (!isnan(bar->turn_above) && bar->winner_above >= 0)
             text = tc_sheet_format(sheet, "%s: above %s, %s wins", text,
                                    figure_words(turn, study, name, bar->turn_above),
-                                   study->entries[complete->entry[bar->winner_above]].head);
+                                   study->alternatives[complete->alternative[bar->winner_above]].head);
         tc_sheet_sentence(sheet, name->text, text);
     }
 }
@@ -201,7 +202,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, co
         tc_sheet_note(sheet, TC_NOTE_FINDING,
                       "%s is the cheapest to own in %s %% of the draws; choosing it is regretted by %s on "
                       "average.",
-                      study->entries[complete->entry[surest]].head,
+                      study->alternatives[complete->alternative[surest]].head,
                       tc_number_write(chance, 100 * candidate->cheapest, 1, false),
                       tc_words_money(cost, regretted, study->region.currency));
 }
@@ -226,9 +227,9 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
                            struct tc_figures *figures)
 {
     struct complete complete = {.figures = figures};
-    for (int i = 0; i < study->entry_count; i++)
-        if (!study->entries[i].cost.incomplete)
-            complete.entry[complete.count++] = i;
+    for (int i = 0; i < study->alternative_count; i++)
+        if (!study->alternatives[i].cost.incomplete)
+            complete.alternative[complete.count++] = i;
     if (complete.count == 0) {
         tc_sheet_note(sheet, TC_NOTE_FAULT, "No candidate is complete, so there is nothing to compare.");
         return TC_OK;
@@ -261,7 +262,7 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
 {
     char assumptions[256];
     struct tc_figures figures;
-    tc_sheet_start(sheet, "doubts", (size_t)study->entry_count);
+    tc_sheet_start(sheet, "doubts", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
                   study->region.currency.code);

@@ -13,33 +13,33 @@
 static const char *const month_names[TC_MONTHS] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
-/* A figure of one entry, of one item (a consumer, a month, a surface). */
-typedef double figure(const struct tc_contender *entry, int item);
+/* A figure of one alternative, of one item (a consumer, a month, a surface). */
+typedef double figure(const struct tc_alternative *alternative, int item);
 
-static double consumer_energy(const struct tc_contender *entry, int consumer)
+static double consumer_energy(const struct tc_alternative *alternative, int consumer)
 {
-    return tc_load_year(&entry->cost.running.energy[consumer]);
+    return tc_load_year(&alternative->cost.running.energy[consumer]);
 }
 
-static double heater_in_month(const struct tc_contender *entry, int month)
+static double heater_in_month(const struct tc_alternative *alternative, int month)
 {
-    return tc_load_month(&entry->cost.running.energy[TC_CONSUMER_HEATER], month);
+    return tc_load_month(&alternative->cost.running.energy[TC_CONSUMER_HEATER], month);
 }
 
-static double energy_in_month(const struct tc_contender *entry, int month)
+static double energy_in_month(const struct tc_alternative *alternative, int month)
 {
     double sum = 0;
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
-        sum += tc_load_month(&entry->cost.running.energy[i], month);
+        sum += tc_load_month(&alternative->cost.running.energy[i], month);
     return sum;
 }
 
 /* Ways heat goes, and where it comes from. */
 enum { SIDES, BOTTOM, OPEN_WATER, LID, EVAPORATION, PUMPS, LAMPS, HEATER };
 
-static double heat_flow(const struct tc_contender *entry, int surface)
+static double heat_flow(const struct tc_alternative *alternative, int surface)
 {
-    const struct tc_heat_year *heat = &entry->cost.running.heat;
+    const struct tc_heat_year *heat = &alternative->cost.running.heat;
     switch (surface) {
     case SIDES: return heat->loss.sides / JOULES_PER_KWH;
     case BOTTOM: return heat->loss.bottom / JOULES_PER_KWH;
@@ -57,24 +57,24 @@ static void add_numbers(struct tc_sheet *sheet, const struct tc_study *study, en
                         const char *label, const char *unit, int decimals, figure *of, int item)
 {
     tc_sheet_row(sheet, kind, label, unit);
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_number(sheet, (size_t)i, of(&study->entries[i], item), decimals);
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_number(sheet, (size_t)i, of(&study->alternatives[i], item), decimals);
 }
 
 static bool any_above(const struct tc_study *study, figure *of, int item)
 {
-    for (int i = 0; i < study->entry_count; i++)
-        if (fabs(of(&study->entries[i], item)) > 1e-9)
+    for (int i = 0; i < study->alternative_count; i++)
+        if (fabs(of(&study->alternatives[i], item)) > 1e-9)
             return true;
     return false;
 }
 
-static double all_energy(const struct tc_contender *entry, int item)
+static double all_energy(const struct tc_alternative *alternative, int item)
 {
     (void)item;
     double sum = 0;
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
-        sum += consumer_energy(entry, i);
+        sum += consumer_energy(alternative, i);
     return sum;
 }
 
@@ -93,12 +93,14 @@ static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
         if (!any_above(study, consumer_energy, c))
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, tc_consumer_name((enum tc_consumer)c), "");
-        for (int i = 0; i < study->entry_count; i++)
-            tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy[c].year, study->region.currency);
+        for (int i = 0; i < study->alternative_count; i++)
+            tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy[c].year,
+                           study->region.currency);
     }
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "all", "");
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy_total.year, study->region.currency);
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.year,
+                       study->region.currency);
     tc_sheet_mark_lowest(sheet);
 }
 
@@ -114,36 +116,37 @@ static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_row(sheet, TC_ROW_GROUP, "Its cost by month", "");
     for (int month = 0; month < TC_MONTHS; month++) {
         tc_sheet_row(sheet, TC_ROW_LINE, month_names[month], "");
-        for (int i = 0; i < study->entry_count; i++)
-            tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy_total.month[month],
+        for (int i = 0; i < study->alternative_count; i++)
+            tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.month[month],
                            study->region.currency);
     }
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "the year", "");
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.energy_total.year, study->region.currency);
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.year,
+                       study->region.currency);
 }
 
-static double lost_heat(const struct tc_contender *entry, int item)
+static double lost_heat(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return tc_heat_loss_total(&entry->cost.running.heat.loss) / JOULES_PER_KWH;
+    return tc_heat_loss_total(&alternative->cost.running.heat.loss) / JOULES_PER_KWH;
 }
 
 /* What a meter says against what is computed, where any tank of the plan was metered. */
 static void add_measured(struct tc_sheet *sheet, const struct tc_study *study)
 {
     bool any = false;
-    for (int i = 0; i < study->entry_count; i++)
-        any = any || study->entries[i].measured;
+    for (int i = 0; i < study->alternative_count; i++)
+        any = any || study->alternatives[i].measured;
     if (!any)
         return;
     tc_sheet_row(sheet, TC_ROW_LINE, "losses, of the computed", "%");
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_number(sheet, (size_t)i, 100 * study->entries[i].c.loss_factor, 0);
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_number(sheet, (size_t)i, 100 * study->alternatives[i].c.loss_factor, 0);
     tc_sheet_row(sheet, TC_ROW_LINE, "by", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        tc_sheet_text(sheet, (size_t)i, study->entries[i].measured ? "own meter" : "neighbour's");
-        if (study->entries[i].measured)
+    for (int i = 0; i < study->alternative_count; i++) {
+        tc_sheet_text(sheet, (size_t)i, study->alternatives[i].measured ? "own meter" : "neighbour's");
+        if (study->alternatives[i].measured)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);
     }
 }
@@ -175,46 +178,46 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
 /* What a tank's lid saves against the same tank open. */
 struct lid_worth {
     bool known;
-    bool has_lid; /* the entry has it; else it is one that could be bought */
+    bool has_lid; /* the alternative has it; else it is one that could be bought */
     tc_money price, saved;
 };
 
-/* The entry's yearly cost with all parts as they are, but with this wish for a lid. */
-static enum tc_status cost_with_lid(const struct tc_study *study, const struct tc_contender *entry,
+/* The alternative's yearly cost with all parts as they are, but with this wish for a lid. */
+static enum tc_status cost_with_lid(const struct tc_study *study, const struct tc_alternative *alternative,
                                     const char *lid, struct tc_equipment *equipment, struct tc_cost *cost)
 {
-    struct tc_contender other = *entry;
+    struct tc_alternative other = *alternative;
     struct tc_prices prices;
     other.c.tank = &other.tank;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &entry->equipment.slot[slot];
+        const struct tc_filled *filled = &alternative->equipment.slot[slot];
         other.c.wish[slot].part = filled->offer ? filled->offer->part->goods.name : "";
     }
     other.c.wish[TC_SLOT_LID].part = lid;
-    return tc_study_cost(study, &other, &entry->prices.deal, equipment, &prices, cost);
+    return tc_study_cost(study, &other, &alternative->prices.deal, equipment, &prices, cost);
 }
 
-static enum tc_status find_lid_worth(const struct tc_study *study, const struct tc_contender *entry,
+static enum tc_status find_lid_worth(const struct tc_study *study, const struct tc_alternative *alternative,
                                      struct lid_worth *worth)
 {
     struct tc_equipment open_equipment, closed_equipment;
     struct tc_cost open, closed;
     struct tc_setup setup = study->setup;
-    struct tc_contender covered = *entry;
+    struct tc_alternative covered = *alternative;
     setup.lid = true;
     covered.c.setup = &setup;
     covered.c.tank = &covered.tank;
     if (covered.c.wish[TC_SLOT_LID].part && !covered.c.wish[TC_SLOT_LID].part[0])
         covered.c.wish[TC_SLOT_LID].part = NULL;
-    *worth = (struct lid_worth){.has_lid = entry->equipment.slot[TC_SLOT_LID].offer != NULL};
+    *worth = (struct lid_worth){.has_lid = alternative->equipment.slot[TC_SLOT_LID].offer != NULL};
     enum tc_status status = tc_equipment_choose(&covered.c, &closed_equipment);
     const struct tc_filled *lid = &closed_equipment.slot[TC_SLOT_LID];
     if (status != TC_OK || !lid->offer)
         return status;
     const char *name = lid->offer->part->goods.name;
-    status = cost_with_lid(study, entry, name, &closed_equipment, &closed);
+    status = cost_with_lid(study, alternative, name, &closed_equipment, &closed);
     if (status == TC_OK)
-        status = cost_with_lid(study, entry, "", &open_equipment, &open);
+        status = cost_with_lid(study, alternative, "", &open_equipment, &open);
     if (status != TC_OK)
         return status;
     worth->known = true;
@@ -228,23 +231,23 @@ static enum tc_status add_lids(struct tc_sheet *sheet, const struct tc_study *st
 {
     struct lid_worth worth[TC_CANDIDATES_MAX];
     enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
-        status = find_lid_worth(study, &study->entries[i], &worth[i]);
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+        status = find_lid_worth(study, &study->alternatives[i], &worth[i]);
     if (status != TC_OK)
         return status;
     tc_sheet_row(sheet, TC_ROW_GROUP, "What a lid is worth", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "it costs, with tax", "");
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         if (worth[i].known)
             tc_sheet_money(sheet, (size_t)i, worth[i].price, study->region.currency);
         else
             tc_sheet_missing(sheet, (size_t)i, "none fits");
     tc_sheet_row(sheet, TC_ROW_LINE, "it saves each year", "");
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         if (worth[i].known)
             tc_sheet_money(sheet, (size_t)i, worth[i].saved, study->region.currency);
     tc_sheet_row(sheet, TC_ROW_LINE, "it has paid for itself after", "years");
-    for (int i = 0; i < study->entry_count; i++) {
+    for (int i = 0; i < study->alternative_count; i++) {
         if (worth[i].known && worth[i].saved > 0)
             tc_sheet_number(sheet, (size_t)i, (double)worth[i].price / (double)worth[i].saved, 1);
         else if (worth[i].known)
@@ -253,29 +256,29 @@ static enum tc_status add_lids(struct tc_sheet *sheet, const struct tc_study *st
     return TC_OK;
 }
 
-static double installed(const struct tc_contender *entry, int item)
+static double installed(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    const struct tc_filled *heater = &entry->equipment.slot[TC_SLOT_HEATER];
+    const struct tc_filled *heater = &alternative->equipment.slot[TC_SLOT_HEATER];
     return heater->offer ? heater->count * heater->offer->part->as.heater.power : 0;
 }
 
-static double needed(const struct tc_contender *entry, int item)
+static double needed(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return entry->equipment.slot[TC_SLOT_HEATER].demand.heat;
+    return alternative->equipment.slot[TC_SLOT_HEATER].demand.heat;
 }
 
-static double duty(const struct tc_contender *entry, int item)
+static double duty(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return 100 * entry->cost.running.heat.duty;
+    return 100 * alternative->cost.running.heat.duty;
 }
 
-static double shortfall(const struct tc_contender *entry, int item)
+static double shortfall(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return entry->cost.running.heat.shortfall;
+    return alternative->cost.running.heat.shortfall;
 }
 
 static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
@@ -290,43 +293,43 @@ static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
     if (any_above(study, shortfall, 0)) {
         add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than asked by", "K",
                     1, shortfall, 0);
-        for (int i = 0; i < study->entry_count; i++)
-            if (shortfall(&study->entries[i], 0) > 0.05)
+        for (int i = 0; i < study->alternative_count; i++)
+            if (shortfall(&study->alternatives[i], 0) > 0.05)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "hottest water", tc_words_unit(TC_DIM_TEMPERATURE, study->units));
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_heat_year *heat = &study->entries[i].cost.running.heat;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_heat_year *heat = &study->alternatives[i].cost.running.heat;
         tc_sheet_number(sheet, (size_t)i, tc_words_value(heat->hottest, TC_DIM_TEMPERATURE, study->units), 1);
         if (heat->above_limit)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     }
 }
 
-static double evaporated(const struct tc_contender *entry, int item)
+static double evaporated(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return entry->cost.running.evaporated_total;
+    return alternative->cost.running.evaporated_total;
 }
 
-static double changed(const struct tc_contender *entry, int item)
+static double changed(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return entry->cost.running.changed_total;
+    return alternative->cost.running.changed_total;
 }
 
 static void add_volume(struct tc_sheet *sheet, const struct tc_study *study, const char *label, figure *of)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_words_unit(TC_DIM_VOLUME, study->units));
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_number(sheet, (size_t)i,
-                        tc_words_value(of(&study->entries[i], 0), TC_DIM_VOLUME, study->units), 0);
+                        tc_words_value(of(&study->alternatives[i], 0), TC_DIM_VOLUME, study->units), 0);
 }
 
-static double warm_water(const struct tc_contender *entry, int item)
+static double warm_water(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return entry->cost.running.warm_water;
+    return alternative->cost.running.warm_water;
 }
 
 static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
@@ -339,27 +342,27 @@ static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
     /* The household's boiler warms it, so it is none of the tanks' electricity. */
     add_numbers(sheet, study, TC_ROW_LINE, "heat in it, from the warm tap", "kWh", 0, warm_water, 0);
     tc_sheet_row(sheet, TC_ROW_LINE, "what that costs", "");
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_money(sheet, (size_t)i, study->entries[i].cost.run[TC_RUN_WARM_WATER],
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.run[TC_RUN_WARM_WATER],
                        study->region.currency);
 }
 
-/* The entry with all its tanks on one air pump, or each with its own. */
-static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_contender *entry,
+/* The alternative with all its tanks on one air pump, or each with its own. */
+static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_alternative *alternative,
                                     bool shared, struct tc_equipment *equipment, struct tc_cost *cost)
 {
     struct tc_setup setup = study->setup;
-    struct tc_contender other = *entry;
+    struct tc_alternative other = *alternative;
     struct tc_prices prices;
     setup.shared_air = shared;
     other.c.setup = &setup;
     other.c.tank = &other.tank;
-    return tc_study_cost(study, &other, &entry->prices.deal, equipment, &prices, cost);
+    return tc_study_cost(study, &other, &alternative->prices.deal, equipment, &prices, cost);
 }
 
-static bool uses_air(const struct tc_contender *entry)
+static bool uses_air(const struct tc_alternative *alternative)
 {
-    return entry->plan->quantity > 1 && entry->equipment.slot[TC_SLOT_AIR_PUMP].demand.wanted;
+    return alternative->plan->quantity > 1 && alternative->equipment.slot[TC_SLOT_AIR_PUMP].demand.wanted;
 }
 
 /* One pump for all tanks against one each, where several tanks have filters that run on air. */
@@ -370,46 +373,46 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
     struct tc_equipment equipment[TC_CANDIDATES_MAX];
     tc_money present[TC_CANDIDATES_MAX];
     enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++) {
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++) {
         struct tc_cost cost;
-        if (!uses_air(&study->entries[i]))
+        if (!uses_air(&study->alternatives[i]))
             continue;
-        status = cost_with_air(study, &study->entries[i], shared, &equipment[i], &cost);
+        status = cost_with_air(study, &study->alternatives[i], shared, &equipment[i], &cost);
         present[i] = cost.present_value;
     }
     if (status != TC_OK)
         return status;
     tc_sheet_row(sheet, TC_ROW_LINE, "air pumps", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        if (!uses_air(&study->entries[i]))
+    for (int i = 0; i < study->alternative_count; i++) {
+        if (!uses_air(&study->alternatives[i]))
             continue;
         const struct tc_filled *pump = &equipment[i].slot[TC_SLOT_AIR_PUMP];
         struct tc_filled all = *pump;
-        all.count = tc_equipment_pieces(&study->entries[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
+        all.count = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
         if (pump->offer)
             tc_sheet_text(sheet, (size_t)i, tc_words_part(words, &all));
         else
             tc_sheet_missing(sheet, (size_t)i, "none fits");
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "power of all", "W");
-    for (int i = 0; i < study->entry_count; i++) {
-        if (!uses_air(&study->entries[i]) || !equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
+    for (int i = 0; i < study->alternative_count; i++) {
+        if (!uses_air(&study->alternatives[i]) || !equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
             continue;
-        int pieces = tc_equipment_pieces(&study->entries[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
+        int pieces = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
         tc_sheet_number(sheet, (size_t)i,
                         pieces * tc_part_power(equipment[i].slot[TC_SLOT_AIR_PUMP].offer->part), 1);
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "whole candidate, present value", "");
-    for (int i = 0; i < study->entry_count; i++)
-        if (uses_air(&study->entries[i]) && equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
+    for (int i = 0; i < study->alternative_count; i++)
+        if (uses_air(&study->alternatives[i]) && equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
             tc_sheet_money(sheet, (size_t)i, present[i], study->region.currency);
     return TC_OK;
 }
 
 static enum tc_status add_airs(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    for (int i = 0; i < study->entry_count; i++) {
-        if (!uses_air(&study->entries[i]))
+    for (int i = 0; i < study->alternative_count; i++) {
+        if (!uses_air(&study->alternatives[i]))
             continue;
         enum tc_status status = add_air(sheet, study, false);
         return status == TC_OK ? add_air(sheet, study, true) : status;
@@ -418,53 +421,53 @@ static enum tc_status add_airs(struct tc_sheet *sheet, const struct tc_study *st
 }
 
 /* Twelve bars for each candidate, made of its consumers. */
-static void add_chart(struct tc_sheet *sheet, const struct tc_contender *entry)
+static void add_chart(struct tc_sheet *sheet, const struct tc_alternative *alternative)
 {
     int used[TC_CONSUMER_COUNT], count = 0;
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
-        if (consumer_energy(entry, i) > 0)
+        if (consumer_energy(alternative, i) > 0)
             used[count++] = i;
     if (count == 0)
         return;
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_BARS, (size_t)count, TC_MONTHS);
     if (!chart)
         return;
-    chart->title = tc_sheet_format(sheet, "%s: electricity by month", entry->head);
+    chart->title = tc_sheet_format(sheet, "%s: electricity by month", alternative->head);
     chart->y_title = "kWh";
     for (int month = 0; month < TC_MONTHS; month++)
         chart->x_labels[month] = month_names[month];
     for (int i = 0; i < count; i++) {
         chart->series[i].name = tc_consumer_name((enum tc_consumer)used[i]);
         for (int month = 0; month < TC_MONTHS; month++)
-            chart->series[i].values[month] = tc_load_month(&entry->cost.running.energy[used[i]], month);
+            chart->series[i].values[month] = tc_load_month(&alternative->cost.running.energy[used[i]], month);
     }
 }
 
 static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char hot[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], fall[TC_QUANTITY_SIZE];
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        const struct tc_heat_year *heat = &entry->cost.running.heat;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        const struct tc_heat_year *heat = &alternative->cost.running.heat;
         if (heat->above_limit)
             tc_sheet_note(
                 sheet, TC_NOTE_CAUTION,
                 "%s: in %s the water reaches %s, past the %s that setup %s allows. Shade it, open it, cool "
                 "the "
                 "room, or light it at night.",
-                entry->head, month_names[heat->hottest_month],
+                alternative->head, month_names[heat->hottest_month],
                 tc_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
                 tc_quantity_write(limit, study->setup.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
                 study->setup.name);
         if (heat->shortfall > 0.05)
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", entry->head,
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", alternative->head,
                           month_names[heat->coldest_month],
                           study->setup.heater ? "its heaters leave" : "the room, without a heater, leaves",
                           tc_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
         if (study->setup.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
             tc_sheet_note(sheet, TC_NOTE_REMARK,
                           "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",
-                          entry->head);
+                          alternative->head);
     }
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "Costs are the household's bill with the tank less the bill without it. The room is taken "
@@ -475,7 +478,7 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
 {
     (void)ask;
     char assumptions[256];
-    tc_sheet_start(sheet, "energy", (size_t)study->entry_count);
+    tc_sheet_start(sheet, "energy", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Where the electricity, the heat and the water go", assumptions,
                   study->region.currency.code);
@@ -488,8 +491,8 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     if (status == TC_OK)
         status = add_airs(sheet, study);
     add_months(sheet, study);
-    for (int i = 0; i < study->entry_count; i++)
-        add_chart(sheet, &study->entries[i]);
+    for (int i = 0; i < study->alternative_count; i++)
+        add_chart(sheet, &study->alternatives[i]);
     add_notes(sheet, study);
     tc_words_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

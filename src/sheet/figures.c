@@ -7,7 +7,7 @@
 
 #include "sheet/figures_find.h"
 
-/* One entry with everything of it that a figure may change. */
+/* One alternative with everything of it that a figure may change. */
 struct tc_varied {
     struct tc_case c;
     struct tc_equipment equipment;
@@ -29,22 +29,22 @@ static double local_price(const struct tc_study *study, int slot, const struct t
 }
 
 /* Pointers to what lies in the copy itself or in `shared` are set when it is varied. */
-static void copy_entry(const struct tc_study *study, const struct tc_contender *entry,
+static void copy_entry(const struct tc_study *study, const struct tc_alternative *alternative,
                        struct tc_varied *varied, struct tc_known_heat *heat)
 {
-    varied->c = entry->c;
-    varied->equipment = entry->equipment;
-    varied->prices = entry->prices;
-    varied->tank = entry->tank;
-    if (entry->prices.deal.sale)
-        varied->sale = *entry->prices.deal.sale;
-    varied->local_price = local_price(study, -1, &entry->tank.goods);
-    varied->typed_price = entry->plan->price;
-    heat->c = tc_equipment_heat(&entry->c, &entry->equipment);
-    heat->year = entry->cost.running.heat;
+    varied->c = alternative->c;
+    varied->equipment = alternative->equipment;
+    varied->prices = alternative->prices;
+    varied->tank = alternative->tank;
+    if (alternative->prices.deal.sale)
+        varied->sale = *alternative->prices.deal.sale;
+    varied->local_price = local_price(study, -1, &alternative->tank.goods);
+    varied->typed_price = alternative->plan->price;
+    heat->c = tc_equipment_heat(&alternative->c, &alternative->equipment);
+    heat->year = alternative->cost.running.heat;
     varied->c.known = heat;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_offer *offer = entry->equipment.slot[slot].offer;
+        const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
         varied->part_local_price[slot] = varied->pin_price[slot] = NAN;
         if (!offer)
             continue;
@@ -71,12 +71,12 @@ static bool moves_tariffs(const struct tc_target *target)
 enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study *study)
 {
     *figures = (struct tc_figures){.study = study};
-    figures->entries = calloc((size_t)study->entry_count + 1, sizeof *figures->entries);
-    figures->heats = calloc((size_t)study->entry_count + 1, sizeof *figures->heats);
-    if (!figures->entries || !figures->heats)
+    figures->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *figures->alternatives);
+    figures->heats = calloc((size_t)study->alternative_count + 1, sizeof *figures->heats);
+    if (!figures->alternatives || !figures->heats)
         return TC_NO_MEMORY;
-    for (int i = 0; i < study->entry_count; i++)
-        copy_entry(study, &study->entries[i], &figures->entries[i], &figures->heats[i]);
+    for (int i = 0; i < study->alternative_count; i++)
+        copy_entry(study, &study->alternatives[i], &figures->alternatives[i], &figures->heats[i]);
     enum tc_status status = tc_figures_collect(figures);
     for (int i = 0; i < figures->target_count; i++)
         figures->tariffs_vary = figures->tariffs_vary || moves_tariffs(&figures->targets[i]);
@@ -89,13 +89,13 @@ void tc_figures_free(struct tc_figures *figures)
     free(figures->names);
     free(figures->targets);
     free(figures->heats);
-    free(figures->entries);
+    free(figures->alternatives);
     *figures = (struct tc_figures){.study = NULL};
 }
 
 /* ---------------------------------------------------------------- evaluating */
 
-/* What all entries share in one evaluation. */
+/* What all alternatives share in one evaluation. */
 struct shared {
     struct tc_setup setup;
     struct tc_region region;
@@ -184,17 +184,17 @@ static void price_part(struct tc_varied *varied, struct tc_currency currency, en
 }
 
 /* The deal anew, by the same kind as the study's. */
-static enum tc_status make_deal(const struct tc_contender *entry, struct tc_varied *varied,
+static enum tc_status make_deal(const struct tc_alternative *alternative, struct tc_varied *varied,
                                 const struct tc_region *region)
 {
     enum tc_status status = TC_OK;
     struct tc_deal *deal = &varied->prices.deal;
-    const struct tc_deal *known = &entry->prices.deal;
+    const struct tc_deal *known = &alternative->prices.deal;
     const struct tc_price *price = tc_price_in(&varied->tank.goods.price, region->currency);
     double amount = varied->local_price;
     if (isnan(amount) && price)
         amount = price->amount;
-    bool listed = entry->listed && !isnan(amount);
+    bool listed = alternative->listed && !isnan(amount);
     tc_money list = listed ? tc_currency_money(region->currency, amount, &status) : 0;
     tc_money fee = tc_currency_money(region->currency, region->order_fee, &status);
     if (status != TC_OK)
@@ -234,8 +234,8 @@ static enum tc_status measure(struct tc_varied *varied)
 static double entry_cost(const struct tc_figures *figures, int index, const double values[],
                          const struct shared *shared)
 {
-    const struct tc_contender *entry = &figures->study->entries[index];
-    struct tc_varied varied = figures->entries[index];
+    const struct tc_alternative *alternative = &figures->study->alternatives[index];
+    struct tc_varied varied = figures->alternatives[index];
     double value = NAN;
     varied.c.tank = &varied.tank;
     varied.c.setup = &shared->setup;
@@ -248,13 +248,13 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
             varied.equipment.slot[slot].offer = &varied.offers[slot];
     for (int i = 0; i < figures->target_count; i++) {
         const struct tc_target *target = &figures->targets[i];
-        if (target->place > TC_AT_DISCOUNT && target->entry == index)
+        if (target->place > TC_AT_DISCOUNT && target->alternative == index)
             put_varied(&varied, target, values[target->figure]);
     }
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (varied.equipment.slot[slot].offer)
             price_part(&varied, shared->region.currency, (enum tc_slot)slot);
-    enum tc_status status = make_deal(entry, &varied, &shared->region);
+    enum tc_status status = make_deal(alternative, &varied, &shared->region);
     if (status == TC_OK)
         status = measure(&varied);
     if (status == TC_OK)
@@ -267,6 +267,6 @@ void tc_figures_costs(void *context, const double values[], double costs[])
     const struct tc_figures *figures = context;
     struct shared shared;
     make_shared(figures, values, &shared);
-    for (int i = 0; i < figures->study->entry_count; i++)
+    for (int i = 0; i < figures->study->alternative_count; i++)
         costs[i] = entry_cost(figures, i, values, &shared);
 }

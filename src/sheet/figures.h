@@ -24,14 +24,14 @@ enum tc_place_of {
     TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
     TC_AT_DISCOUNT,
-    /* of one entry: */
+    /* of one alternative: */
     TC_AT_TANK,
     TC_AT_SALE,
     TC_AT_LOCAL_PRICE, /* the region's own list price of the tank */
     TC_AT_TYPED_PRICE,
     TC_AT_TYPED_LIFE,
     TC_AT_TYPED_RESALE,
-    /* of one slot of one entry: */
+    /* of one slot of one alternative: */
     TC_AT_PART,
     TC_AT_PART_LOCAL_PRICE,
     TC_AT_PIN_PRICE,
@@ -42,7 +42,7 @@ enum tc_place_of {
 struct tc_target {
     int figure;
     enum tc_place_of place;
-    int entry;
+    int alternative;
     enum tc_slot slot;
     size_t offset; /* of the double in the record */
     int span;      /* so many doubles from there on are set */
@@ -61,9 +61,9 @@ struct tc_figures {
     struct tc_figure_name *names; /* count of them */
     struct tc_target *targets;
     int target_count, room, target_room;
-    struct tc_varied *entries;   /* the study's entries, ready to be copied and varied */
-    struct tc_known_heat *heats; /* of the entries as the study has them */
-    bool tariffs_vary;           /* the household's bill must be worked out anew for each draw */
+    struct tc_varied *alternatives; /* the study's alternatives, ready to be copied and varied */
+    struct tc_known_heat *heats;    /* of the alternatives as the study has them */
+    bool tariffs_vary;              /* the household's bill must be worked out anew for each draw */
 };
 
 /* Collects the figures that matter to the study. TC_NO_MEMORY. Free them whatever the status. */
@@ -71,7 +71,7 @@ enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study
 void tc_figures_free(struct tc_figures *figures);
 
 /*
- * Present values of all entries, minor units, unrounded, when the figures have
+ * Present values of all alternatives, minor units, unrounded, when the figures have
  * these values; NAN where one cannot be worked out. Reads only: may be called
  * from several threads. Its type is that of tc_doubt_costs with the figures as
  * context.

@@ -72,7 +72,7 @@ static bool typed_over(const struct tc_plan *plan, const char *kind, const char 
     return false;
 }
 
-/* Targets in the records that all entries share. */
+/* Targets in the records that all alternatives share. */
 static enum tc_status target_shared(struct tc_figures *figures, const struct tc_doubtful *doubtful)
 {
     const struct tc_study *study = figures->study;
@@ -108,12 +108,12 @@ static bool in_currency(const struct tc_study *study, const struct tc_doubtful *
     return !code || strcmp(code + 1, study->region.currency.code) == 0;
 }
 
-static enum tc_status target_tank(struct tc_figures *figures, const struct tc_doubtful *doubtful, int entry)
+static enum tc_status target_tank(struct tc_figures *figures, const struct tc_doubtful *doubtful, int index)
 {
-    const struct tc_contender *contender = &figures->study->entries[entry];
-    const struct tc_sale *sale = contender->prices.deal.sale;
-    struct tc_target target = {.entry = entry, .offset = doubtful->offset, .span = doubtful->span};
-    const char *tank = contender->tank.goods.name;
+    const struct tc_alternative *alternative = &figures->study->alternatives[index];
+    const struct tc_sale *sale = alternative->prices.deal.sale;
+    struct tc_target target = {.alternative = index, .offset = doubtful->offset, .span = doubtful->span};
+    const char *tank = alternative->tank.goods.name;
     if (strcmp(doubtful->kind, "tank") == 0 && strcmp(doubtful->item, tank) == 0 &&
         in_currency(figures->study, doubtful)) {
         target.place = TC_AT_TANK;
@@ -132,19 +132,19 @@ static enum tc_status target_tank(struct tc_figures *figures, const struct tc_do
     return TC_OK;
 }
 
-static enum tc_status target_parts(struct tc_figures *figures, const struct tc_doubtful *doubtful, int entry)
+static enum tc_status target_parts(struct tc_figures *figures, const struct tc_doubtful *doubtful, int index)
 {
     const struct tc_study *study = figures->study;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &study->entries[entry].equipment.slot[slot];
+        const struct tc_filled *filled = &study->alternatives[index].equipment.slot[slot];
         const char *kind = tc_slot_name(slot);
         size_t length = strlen(kind);
         if (!filled->offer)
             continue;
         const char *part = filled->offer->part->goods.name;
         struct tc_target target = {
-            .entry = entry, .slot = slot, .offset = doubtful->offset, .span = doubtful->span};
+            .alternative = index, .slot = slot, .offset = doubtful->offset, .span = doubtful->span};
         enum tc_status status = TC_OK;
         if (strcmp(doubtful->kind, kind) == 0 && strcmp(doubtful->item, part) == 0 &&
             in_currency(study, doubtful)) {
@@ -170,10 +170,10 @@ static enum tc_status find_in_stock(struct tc_figures *figures)
         const struct tc_doubtful *doubtful = &study->stock->doubtful[i];
         int first = figures->target_count;
         enum tc_status status = target_shared(figures, doubtful);
-        for (int entry = 0; status == TC_OK && entry < study->entry_count; entry++) {
-            status = target_tank(figures, doubtful, entry);
+        for (int index = 0; status == TC_OK && index < study->alternative_count; index++) {
+            status = target_tank(figures, doubtful, index);
             if (status == TC_OK)
-                status = target_parts(figures, doubtful, entry);
+                status = target_parts(figures, doubtful, index);
         }
         if (status == TC_OK)
             status = add_figure(figures, first, doubtful->spread, dimension_of(doubtful->kind, doubtful->key),
@@ -217,10 +217,10 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
         target->place = TC_AT_DISCOUNT;
         return true;
     }
-    for (int entry = 0; entry < study->entry_count; entry++) {
+    for (int index = 0; index < study->alternative_count; index++) {
         size_t base = offsetof(struct tc_plan, candidate) +
-                      (size_t)study->entries[entry].index * sizeof(struct tc_candidate);
-        target->entry = entry;
+                      (size_t)study->alternatives[index].index * sizeof(struct tc_candidate);
+        target->alternative = index;
         target->place = TC_AT_TYPED_PRICE;
         if (offset == base + offsetof(struct tc_candidate, price))
             return true;
@@ -233,7 +233,7 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
             size_t pin = base + offsetof(struct tc_candidate, pin) + (size_t)slot * sizeof(struct tc_pin);
             target->slot = (enum tc_slot)slot;
-            if (!study->entries[entry].equipment.slot[slot].offer)
+            if (!study->alternatives[index].equipment.slot[slot].offer)
                 continue;
             target->place = TC_AT_PIN_PRICE;
             if (offset == pin + offsetof(struct tc_pin, price))

@@ -10,65 +10,65 @@
 
 #define GRAVITY 9.80665
 
-typedef double figure(const struct tc_contender *entry);
+typedef double figure(const struct tc_alternative *alternative);
 
-static double inner_length(const struct tc_contender *e)
+static double inner_length(const struct tc_alternative *e)
 {
     return e->equipment.size.inner_length;
 }
-static double inner_width(const struct tc_contender *e)
+static double inner_width(const struct tc_alternative *e)
 {
     return e->equipment.size.inner_width;
 }
-static double inner_height(const struct tc_contender *e)
+static double inner_height(const struct tc_alternative *e)
 {
     return e->equipment.size.inner_height;
 }
-static double reach(const struct tc_contender *e)
+static double reach(const struct tc_alternative *e)
 {
     return e->equipment.size.reach;
 }
-static double footprint(const struct tc_contender *e)
+static double footprint(const struct tc_alternative *e)
 {
     return e->equipment.size.footprint;
 }
-static double bottom(const struct tc_contender *e)
+static double bottom(const struct tc_alternative *e)
 {
     return e->equipment.size.bottom_area;
 }
-static double nominal(const struct tc_contender *e)
+static double nominal(const struct tc_alternative *e)
 {
     return e->tank.nominal_volume;
 }
-static double actual(const struct tc_contender *e)
+static double actual(const struct tc_alternative *e)
 {
     return e->equipment.size.water_volume;
 }
-static double empty_mass(const struct tc_contender *e)
+static double empty_mass(const struct tc_alternative *e)
 {
     return e->equipment.size.empty_mass;
 }
-static double filled_mass(const struct tc_contender *e)
+static double filled_mass(const struct tc_alternative *e)
 {
     return e->equipment.size.filled_mass;
 }
-static double floor_load(const struct tc_contender *e)
+static double floor_load(const struct tc_alternative *e)
 {
     return e->equipment.size.filled_mass * GRAVITY / e->equipment.size.footprint;
 }
-static double flow(const struct tc_contender *e)
+static double flow(const struct tc_alternative *e)
 {
     return e->equipment.slot[TC_SLOT_FILTER].demand.flow;
 }
-static double ppf(const struct tc_contender *e)
+static double ppf(const struct tc_alternative *e)
 {
     return e->equipment.slot[TC_SLOT_LIGHT].demand.ppf;
 }
-static double ppfd(const struct tc_contender *e)
+static double ppfd(const struct tc_alternative *e)
 {
     return tc_equipment_ppfd(&e->c, &e->equipment);
 }
-static double heat(const struct tc_contender *e)
+static double heat(const struct tc_alternative *e)
 {
     return e->equipment.slot[TC_SLOT_HEATER].demand.heat;
 }
@@ -79,9 +79,9 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, con
                        enum tc_dimension dimension, int decimals, figure *of, enum best best)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_words_unit(dimension, study->units));
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_number(sheet, (size_t)i, tc_words_value(of(&study->entries[i]), dimension, study->units),
-                        decimals);
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_number(sheet, (size_t)i,
+                        tc_words_value(of(&study->alternatives[i]), dimension, study->units), decimals);
     if (best == LOWEST)
         tc_sheet_mark_lowest(sheet);
     if (best == HIGHEST)
@@ -94,8 +94,8 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     int decimals = 1;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_tank *tank = &study->entries[i].tank;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_tank *tank = &study->alternatives[i].tank;
         tc_sheet_text(sheet, (size_t)i,
                       tc_words_size(words, tank->length, tank->width, tank->height, study->units));
     }
@@ -115,8 +115,8 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 
 static bool any_wanted(const struct tc_study *study, enum tc_slot slot)
 {
-    for (int i = 0; i < study->entry_count; i++)
-        if (study->entries[i].equipment.slot[slot].demand.wanted)
+    for (int i = 0; i < study->alternative_count; i++)
+        if (study->alternatives[i].equipment.slot[slot].demand.wanted)
             return true;
     return false;
 }
@@ -129,11 +129,11 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
         if (!any_wanted(study, slot))
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, tc_slot_name(slot), "");
-        for (int i = 0; i < study->entry_count; i++) {
-            const struct tc_contender *entry = &study->entries[i];
-            const struct tc_filled *filled = &entry->equipment.slot[slot];
+        for (int i = 0; i < study->alternative_count; i++) {
+            const struct tc_alternative *alternative = &study->alternatives[i];
+            const struct tc_filled *filled = &alternative->equipment.slot[slot];
             char path[64];
-            snprintf(path, sizeof path, "candidate %d/%s", entry->index + 1, tc_slot_name(slot));
+            snprintf(path, sizeof path, "candidate %d/%s", alternative->index + 1, tc_slot_name(slot));
             tc_sheet_edit(sheet, (size_t)i, path);
             if (filled->missing)
                 tc_sheet_missing(sheet, (size_t)i, "none fits");
@@ -166,10 +166,10 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE], label[TC_NAME_SIZE + 48];
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the setup's animals ask", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        snprintf(label, sizeof label, "%s", entry->head);
-        bool falls_short = tc_words_short(words, entry, study->units)[0] != '\0';
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        snprintf(label, sizeof label, "%s", alternative->head);
+        bool falls_short = tc_words_short(words, alternative, study->units)[0] != '\0';
         tc_sheet_sentence(sheet, label, falls_short ? words : "met");
         if (falls_short)
             tc_sheet_mark(sheet, 0, TC_MARK_SHORT);
@@ -204,19 +204,20 @@ static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const str
 }
 
 static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
-                         const struct tc_contender *entry, enum tc_slot slot)
+                         const struct tc_alternative *alternative, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &entry->equipment.slot[slot];
+    const struct tc_filled *filled = &alternative->equipment.slot[slot];
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
-    int count = tc_equipment_explain(&entry->c, &entry->equipment, slot, verdicts, TC_VERDICTS_MAX);
+    int count =
+        tc_equipment_explain(&alternative->c, &alternative->equipment, slot, verdicts, TC_VERDICTS_MAX);
     int fitting = 0;
     for (int i = 0; i < count; i++)
         fitting += verdicts[i].fits;
     if (filled->missing) {
         tc_sheet_sentence(sheet, tc_slot_name(slot),
                           tc_sheet_format(sheet, "none of %d fits; it would take %s", count,
-                                          tc_words_wanted(words, entry, slot, study->units)));
+                                          tc_words_wanted(words, alternative, slot, study->units)));
     } else if (filled->offer) {
         tc_words_reason(words, slot, &filled->reason, study->units);
         tc_words_part(part, filled);
@@ -238,11 +239,11 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
 
 static void explain(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Why: %s", entry->head), "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Why: %s", alternative->head), "");
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-            explain_slot(sheet, study, entry, (enum tc_slot)slot);
+            explain_slot(sheet, study, alternative, (enum tc_slot)slot);
     }
 }
 
@@ -258,7 +259,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
 {
     (void)ask;
     char assumptions[256];
-    tc_sheet_start(sheet, "fit", (size_t)study->entry_count);
+    tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
     tc_words_entry_columns(sheet, study);

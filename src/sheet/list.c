@@ -20,11 +20,11 @@ static void add_item(struct tc_sheet *sheet, const struct tc_study *study, const
 }
 
 static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *study,
-                                const struct tc_contender *entry)
+                                const struct tc_alternative *alternative)
 {
     enum tc_status status = TC_OK;
-    const struct tc_deal *deal = &entry->prices.deal;
-    const char *label = tc_sheet_format(sheet, "tank %s, %s", entry->tank.goods.name, entry->how);
+    const struct tc_deal *deal = &alternative->prices.deal;
+    const char *label = tc_sheet_format(sheet, "tank %s, %s", alternative->tank.goods.name, alternative->how);
     if (!deal->known) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_number(sheet, COUNT, deal->quantity, 0);
@@ -35,37 +35,37 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
     if (deal->kind == TC_DEAL_TYPED) {
         tc_sheet_mark(sheet, EACH, TC_MARK_TYPED);
         char path[48];
-        snprintf(path, sizeof path, "candidate %d/price", entry->index + 1);
+        snprintf(path, sizeof path, "candidate %d/price", alternative->index + 1);
         tc_sheet_edit(sheet, EACH, path);
     }
     int rest = deal->quantity - deal->first;
     if (rest > 0)
-        add_item(sheet, study, tc_sheet_format(sheet, "tank %s, list price", entry->tank.goods.name), rest,
-                 deal->list, tc_money_times(deal->list, rest, &status));
+        add_item(sheet, study, tc_sheet_format(sheet, "tank %s, list price", alternative->tank.goods.name),
+                 rest, deal->list, tc_money_times(deal->list, rest, &status));
     return status;
 }
 
 /* What typing over the price of a part changes, and whether somebody did. */
-static void mark_part(struct tc_sheet *sheet, const struct tc_contender *entry, enum tc_slot slot)
+static void mark_part(struct tc_sheet *sheet, const struct tc_alternative *alternative, enum tc_slot slot)
 {
     char path[64];
-    snprintf(path, sizeof path, "candidate %d/%s-price", entry->index + 1, tc_slot_name(slot));
+    snprintf(path, sizeof path, "candidate %d/%s-price", alternative->index + 1, tc_slot_name(slot));
     tc_sheet_edit(sheet, EACH, path);
-    if (!isnan(entry->c.wish[slot].price))
+    if (!isnan(alternative->c.wish[slot].price))
         tc_sheet_mark(sheet, EACH, TC_MARK_TYPED);
-    if (entry->equipment.slot[slot].pinned)
+    if (alternative->equipment.slot[slot].pinned)
         tc_sheet_mark(sheet, COUNT, TC_MARK_PINNED);
 }
 
-static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry,
-                     enum tc_slot slot)
+static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
+                     const struct tc_alternative *alternative, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &entry->equipment.slot[slot];
+    const struct tc_filled *filled = &alternative->equipment.slot[slot];
     char words[TC_WORDS_SIZE];
     if (filled->missing) {
         tc_sheet_row(sheet, TC_ROW_LINE,
                      tc_sheet_format(sheet, "%s: %s", tc_slot_name(slot),
-                                     tc_words_wanted(words, entry, slot, study->units)),
+                                     tc_words_wanted(words, alternative, slot, study->units)),
                      "");
         tc_sheet_missing(sheet, SUM, "none fits");
     }
@@ -76,16 +76,16 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study, const
     bool titled = strcmp(goods->title, goods->name) != 0;
     const char *label = tc_sheet_format(sheet, "%s %s%s%s", tc_slot_name(slot), goods->name,
                                         titled ? ", " : "", titled ? goods->title : "");
-    int all = tc_equipment_pieces(&entry->c, &entry->equipment, slot);
-    int included = entry->prices.included[slot] < all ? entry->prices.included[slot] : all;
-    tc_money sum = entry->cost.buy[TC_BUY_SLOTS + slot];
-    if (all > included && tc_words_unpriced(entry, slot)) {
+    int all = tc_equipment_pieces(&alternative->c, &alternative->equipment, slot);
+    int included = alternative->prices.included[slot] < all ? alternative->prices.included[slot] : all;
+    tc_money sum = alternative->cost.buy[TC_BUY_SLOTS + slot];
+    if (all > included && tc_words_unpriced(alternative, slot)) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_number(sheet, COUNT, all - included, 0);
         tc_sheet_missing(sheet, SUM, "no price");
     } else if (all > included) {
         add_item(sheet, study, label, all - included, sum / (all - included), sum);
-        mark_part(sheet, entry, slot);
+        mark_part(sheet, alternative, slot);
     }
     if (included > 0)
         add_item(sheet, study, tc_sheet_format(sheet, "%s, with the tank", label), included, 0, 0);
@@ -100,13 +100,13 @@ static void add_extra(struct tc_sheet *sheet, const struct tc_study *study, cons
 }
 
 static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *study,
-                                const struct tc_contender *entry)
+                                const struct tc_alternative *alternative)
 {
-    const struct tc_cost *cost = &entry->cost;
-    tc_sheet_row(sheet, TC_ROW_GROUP, entry->head, "");
-    enum tc_status status = add_tanks(sheet, study, entry);
+    const struct tc_cost *cost = &alternative->cost;
+    tc_sheet_row(sheet, TC_ROW_GROUP, alternative->head, "");
+    enum tc_status status = add_tanks(sheet, study, alternative);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        add_part(sheet, study, entry, (enum tc_slot)slot);
+        add_part(sheet, study, alternative, (enum tc_slot)slot);
     add_extra(sheet, study, "special order fee", cost->buy[TC_BUY_FEE]);
     add_extra(sheet, study, "delivery", cost->buy[TC_BUY_DELIVERY]);
     add_extra(sheet, study, "sales tax", cost->buy[TC_BUY_TAX]);
@@ -128,8 +128,8 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     tc_sheet_column(sheet, COUNT, "count", "");
     tc_sheet_column(sheet, EACH, "each", "");
     tc_sheet_column(sheet, SUM, "sum", "");
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
-        status = add_entry(sheet, study, &study->entries[i]);
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+        status = add_entry(sheet, study, &study->alternatives[i]);
     tc_words_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

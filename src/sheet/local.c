@@ -45,44 +45,45 @@ bool tc_local_years_known(const struct tc_local_cost *cost)
 /* --------------------------------------------------------------------------- costs */
 
 /* Whether some part would fill the slot if the region had a price for it. */
-static bool price_would_do(const struct tc_contender *entry, enum tc_slot slot)
+static bool price_would_do(const struct tc_alternative *alternative, enum tc_slot slot)
 {
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
-    int count = tc_equipment_explain(&entry->c, &entry->equipment, slot, verdicts, TC_VERDICTS_MAX);
+    int count =
+        tc_equipment_explain(&alternative->c, &alternative->equipment, slot, verdicts, TC_VERDICTS_MAX);
     for (int i = 0; i < count; i++)
         if (verdicts[i].reason.code == TC_NO_PRICE)
             return true;
     return false;
 }
 
-static void find_gaps(const struct tc_contender *entry, struct tc_local_cost *cost)
+static void find_gaps(const struct tc_alternative *alternative, struct tc_local_cost *cost)
 {
-    if (!entry->prices.deal.known)
+    if (!alternative->prices.deal.known)
         cost->unpriced |= TC_LACKS_TANK;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &entry->equipment.slot[slot];
-        bool no_price = filled->offer && !filled->offer->priced && isnan(entry->c.wish[slot].price);
-        if (no_price || (filled->missing && price_would_do(entry, slot)))
+        const struct tc_filled *filled = &alternative->equipment.slot[slot];
+        bool no_price = filled->offer && !filled->offer->priced && isnan(alternative->c.wish[slot].price);
+        if (no_price || (filled->missing && price_would_do(alternative, slot)))
             cost->unpriced |= TC_LACKS_SLOT(slot);
         else if (filled->missing)
             cost->unfilled |= TC_LACKS_SLOT(slot);
     }
 }
 
-static void take_cost(const struct tc_contender *entry, struct tc_local_cost *cost)
+static void take_cost(const struct tc_alternative *alternative, struct tc_local_cost *cost)
 {
     cost->there = true;
-    snprintf(cost->head, sizeof cost->head, "%s", entry->head);
-    snprintf(cost->how, sizeof cost->how, "%s", entry->how);
-    cost->to_buy = entry->cost.to_buy;
-    cost->each_year = entry->cost.each_year;
-    cost->present_value = entry->cost.present_value;
+    snprintf(cost->head, sizeof cost->head, "%s", alternative->head);
+    snprintf(cost->how, sizeof cost->how, "%s", alternative->how);
+    cost->to_buy = alternative->cost.to_buy;
+    cost->each_year = alternative->cost.each_year;
+    cost->present_value = alternative->cost.present_value;
     for (int i = 0; i < TC_BUY_COUNT; i++)
-        cost->line[i] = entry->cost.buy[i];
+        cost->line[i] = alternative->cost.buy[i];
     for (int i = TC_LIFE_ENERGY; i < TC_LIFE_COUNT; i++)
-        cost->line[TC_BUY_COUNT + i - TC_LIFE_ENERGY] = entry->cost.present[i];
-    find_gaps(entry, cost);
+        cost->line[TC_BUY_COUNT + i - TC_LIFE_ENERGY] = alternative->cost.present[i];
+    find_gaps(alternative, cost);
 }
 
 /* What a further unit costs, major units, when so many come on top each month. */
@@ -105,8 +106,8 @@ static void take_study(struct tc_local *local, const struct tc_study *study)
         local->room += region->climate.room[month] / TC_MONTHS;
     local->electricity = further(&study->electricity, FURTHER_ENERGY, region->currency);
     local->water = further(&study->water, FURTHER_WATER, region->currency);
-    for (int i = 0; i < study->entry_count; i++)
-        take_cost(&study->entries[i], &local->cost[study->entries[i].index]);
+    for (int i = 0; i < study->alternative_count; i++)
+        take_cost(&study->alternatives[i], &local->cost[study->alternatives[i].index]);
 }
 
 static void find_best(struct tc_local *local)
@@ -154,7 +155,7 @@ enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *stud
         status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
         if (!tell(local, &faults, status))
             status = TC_NO_MEMORY;
-        if (other.entry_count > 0)
+        if (other.alternative_count > 0)
             take_study(local, &other);
         tc_study_free(&other);
         tc_faults_free(&faults);

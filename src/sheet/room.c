@@ -20,7 +20,7 @@ static enum tc_status fill_single(const struct tc_room *room, struct tc_layout *
                                   struct tc_search *search)
 {
     struct tc_wall_model models[TC_CANDIDATES_MAX];
-    for (int i = 0; i < room->study->entry_count; i++) {
+    for (int i = 0; i < room->study->alternative_count; i++) {
         models[i] = room->models[i];
         models[i].least = 0;
         if (i != model)
@@ -28,7 +28,7 @@ static enum tc_status fill_single(const struct tc_room *room, struct tc_layout *
     }
     tc_wall_mix_free(&layout->mix);
     *layout = (struct tc_layout){.wall = room->wall};
-    snprintf(layout->name, sizeof layout->name, "all %s", room->units[model].tank.goods.name);
+    snprintf(layout->name, sizeof layout->name, "all %s", room->alternatives[model].tank.goods.name);
     return tc_room_fill(room, layout, models, search);
 }
 
@@ -87,8 +87,8 @@ enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, 
     room->region.delivery = 0;
     room->setup = study->setup;
     room->setup.stand = false;
-    room->units = calloc((size_t)study->entry_count + 1, sizeof *room->units);
-    if (!room->units)
+    room->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *room->alternatives);
+    if (!room->alternatives)
         return TC_NO_MEMORY;
     enum tc_status status = tc_room_model(room, ask);
     double from = search->from, part = (search->to - search->from) / TC_LAYOUTS_MAX;
@@ -105,38 +105,40 @@ void tc_room_free(struct tc_room *room)
 {
     for (int i = 0; i < TC_LAYOUTS_MAX; i++)
         tc_wall_mix_free(&room->layouts[i].mix);
-    free(room->units);
-    room->units = NULL;
+    free(room->alternatives);
+    room->alternatives = NULL;
     room->layout_count = 0;
 }
 
-/* A layout as an entry of a study: its cost, its water and its bottom; nothing of it can be typed over. */
+/* A layout as an alternative of a study: its cost, its water and its bottom; nothing of it can be typed over.
+ */
 static void make_entry(const struct tc_room *room, const struct tc_layout *layout, struct tc_study *walls)
 {
-    struct tc_contender *entry = &walls->entries[walls->entry_count];
-    struct tc_candidate *plan = &walls->plan.candidate[walls->entry_count++];
+    struct tc_alternative *alternative = &walls->alternatives[walls->alternative_count];
+    struct tc_candidate *plan = &walls->plan.candidate[walls->alternative_count++];
     *plan = room->study->plan.candidate[0];
     plan->quantity = 1;
-    *entry = (struct tc_contender){.plan = plan, .index = -1, .c = room->units[0].c, .cost = layout->cost};
-    entry->c.setup = &walls->setup;
-    snprintf(entry->head, sizeof entry->head, "%s", layout->name);
-    snprintf(entry->how, sizeof entry->how, "%d tanks", layout->mix.tanks);
-    entry->prices.deal.known = true;
-    entry->equipment.size.water_volume = layout->mix.volume;
-    entry->equipment.size.bottom_area = layout->mix.area;
+    *alternative = (struct tc_alternative){
+        .plan = plan, .index = -1, .c = room->alternatives[0].c, .cost = layout->cost};
+    alternative->c.setup = &walls->setup;
+    snprintf(alternative->head, sizeof alternative->head, "%s", layout->name);
+    snprintf(alternative->how, sizeof alternative->how, "%d tanks", layout->mix.tanks);
+    alternative->prices.deal.known = true;
+    alternative->equipment.size.water_volume = layout->mix.volume;
+    alternative->equipment.size.bottom_area = layout->mix.area;
 }
 
-/* The study's entries are the layouts that hold tanks; false where none does. */
+/* The study's alternatives are the layouts that hold tanks; false where none does. */
 static bool make_entries(const struct tc_room *room, struct tc_study *walls)
 {
     /* What the animals ask is asked of each tank: see the bill of the candidates. */
     walls->setup.least_length = walls->setup.least_bottom = walls->setup.least_height = 0;
     walls->setup.greatest_height = walls->setup.greatest_reach = 0;
-    walls->entry_count = 0;
+    walls->alternative_count = 0;
     for (int i = 0; i < room->layout_count; i++)
         if (room->layouts[i].found == TC_OK && room->layouts[i].mix.tanks > 0)
             make_entry(room, &room->layouts[i], walls);
-    return walls->entry_count > 0;
+    return walls->alternative_count > 0;
 }
 
 enum tc_status tc_room_ask(enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask,
@@ -148,14 +150,14 @@ enum tc_status tc_room_ask(enum tc_status (*make)(const struct tc_study *study, 
     struct tc_ask plain = *ask;
     plain.walls = false;
     struct tc_study *walls = malloc(sizeof *walls);
-    struct tc_contender *entries = calloc(TC_LAYOUTS_MAX, sizeof *entries);
-    if (!walls || !entries) {
+    struct tc_alternative *alternatives = calloc(TC_LAYOUTS_MAX, sizeof *alternatives);
+    if (!walls || !alternatives) {
         free(walls);
-        free(entries);
+        free(alternatives);
         return TC_NO_MEMORY;
     }
     *walls = *study;
-    walls->entries = entries;
+    walls->alternatives = alternatives;
     tc_search_start(&search, ask);
     enum tc_status status = tc_room_make(&room, study, ask, &search);
     if (status == TC_OK && !make_entries(&room, walls)) {
@@ -166,7 +168,7 @@ enum tc_status tc_room_ask(enum tc_status (*make)(const struct tc_study *study, 
     }
     if (status == TC_OK)
         status = make(walls, &plain, sheet);
-    free(entries);
+    free(alternatives);
     free(walls);
     tc_room_free(&room);
     return status;

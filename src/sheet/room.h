@@ -59,11 +59,11 @@ struct tc_room {
     const struct tc_study *study;
     struct tc_wall wall;
     struct tc_wall_goal goal;
-    struct tc_wall_model models[TC_CANDIDATES_MAX]; /* one an entry of the study */
-    struct tc_contender *units;                     /* the entries as they stand on the wall, one tank each */
-    struct tc_region region;                        /* without delivery, which is of the whole room */
-    struct tc_setup setup;                          /* without a stand */
-    struct tc_layout layouts[TC_LAYOUTS_MAX];       /* the best mix first */
+    struct tc_wall_model models[TC_CANDIDATES_MAX]; /* one an alternative of the study */
+    struct tc_alternative *alternatives;      /* the alternatives as they stand on the wall, one tank each */
+    struct tc_region region;                  /* without delivery, which is of the whole room */
+    struct tc_setup setup;                    /* without a stand */
+    struct tc_layout layouts[TC_LAYOUTS_MAX]; /* the best mix first */
     int layout_count;
 };
 
@@ -79,7 +79,7 @@ void tc_room_free(struct tc_room *room);
 
 /*
  * Answers a question about the walls instead of the candidates: makes a study
- * whose entries are the layouts and hands it to make.
+ * whose alternatives are the layouts and hands it to make.
  */
 enum tc_status tc_room_ask(enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask,
                                                   struct tc_sheet *sheet),

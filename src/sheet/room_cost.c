@@ -13,10 +13,10 @@
 static enum tc_status model_cost(const struct tc_room *room, const struct tc_layout *layout, int model,
                                  const struct tc_running *before, struct tc_cost *cost)
 {
-    const struct tc_contender *unit = &room->units[model];
-    struct tc_case c = unit->c;
-    struct tc_equipment equipment = unit->equipment;
-    struct tc_prices prices = unit->prices;
+    const struct tc_alternative *alternative = &room->alternatives[model];
+    struct tc_case c = alternative->c;
+    struct tc_equipment equipment = alternative->equipment;
+    struct tc_prices prices = alternative->prices;
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
     int count = layout->mix.count[model], on_sale = layout->mix.on_sale[model];
@@ -54,10 +54,10 @@ static enum tc_status add_models(const struct tc_room *room, struct tc_layout *l
             status = tc_room_add(&layout->cost, part);
         if (status != TC_OK)
             return status;
-        layout->power += layout->mix.count[i] * tc_room_unit_power(&room->units[i]);
+        layout->power += layout->mix.count[i] * tc_room_unit_power(&room->alternatives[i]);
         if (layout->share.light[i])
             layout->power -=
-                layout->mix.count[i] * tc_room_slot_power(&room->units[i].equipment, TC_SLOT_LIGHT);
+                layout->mix.count[i] * tc_room_slot_power(&room->alternatives[i].equipment, TC_SLOT_LIGHT);
     }
     return TC_OK;
 }
@@ -88,7 +88,7 @@ static enum tc_status add_shared(const struct tc_room *room, struct tc_layout *l
     if (status != TC_OK)
         return status;
     tc_study_margins(&room->region, &room->study->tariffs, &layout->cost.running, &electricity, &water);
-    status = tc_room_share(&room->units[0].c, &electricity, things, count, brought, part);
+    status = tc_room_share(&room->alternatives[0].c, &electricity, things, count, brought, part);
     part->incomplete = lacks_shared(layout);
     return status == TC_OK ? tc_room_add(&layout->cost, part) : status;
 }

@@ -55,8 +55,8 @@ static enum tc_status seek(const struct tc_room *room, struct tc_layout *layout,
     struct tc_pack_effort effort;
     if (tc_search_begin(search, &effort) != TC_OK)
         return TC_STOPPED;
-    layout->found = tc_wall_mix_find(&layout->sought, models, room->study->entry_count, &room->goal, &effort,
-                                     &layout->mix);
+    layout->found = tc_wall_mix_find(&layout->sought, models, room->study->alternative_count, &room->goal,
+                                     &effort, &layout->mix);
     if (search->stopped)
         return TC_STOPPED;
     if (layout->found == TC_NO_RESULT || layout->found == TC_STOPPED)

@@ -15,8 +15,8 @@
 #include "sheet/room.h"
 
 /*
- * Fills layout->wall with the best mix of the models (one an entry of the study), and works its cost out.
- * TC_OK also where there is no mix: see layout->found. TC_STOPPED where the search was.
+ * Fills layout->wall with the best mix of the models (one an alternative of the study), and works its cost
+ * out. TC_OK also where there is no mix: see layout->found. TC_STOPPED where the search was.
  */
 enum tc_status tc_room_fill(const struct tc_room *room, struct tc_layout *layout,
                             const struct tc_wall_model *models, struct tc_search *search);

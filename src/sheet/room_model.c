@@ -69,30 +69,30 @@ static void read_goal(struct tc_room *room)
             room->goal.aim = aims[i].aim;
 }
 
-/* An entry as one tank on the rack: no stand and no air pump of its own, nothing for delivery. */
+/* An alternative as one tank on the rack: no stand and no air pump of its own, nothing for delivery. */
 static void start_unit(struct tc_room *room, int index)
 {
-    struct tc_contender *unit = &room->units[index];
-    *unit = room->study->entries[index];
-    unit->c.tank = &unit->tank;
-    unit->c.setup = &room->setup;
-    unit->c.region = &room->region;
-    unit->c.quantity = 1;
-    unit->c.wish[TC_SLOT_STAND].part = "";
-    unit->c.wish[TC_SLOT_AIR_PUMP].part = "";
+    struct tc_alternative *alternative = &room->alternatives[index];
+    *alternative = room->study->alternatives[index];
+    alternative->c.tank = &alternative->tank;
+    alternative->c.setup = &room->setup;
+    alternative->c.region = &room->region;
+    alternative->c.quantity = 1;
+    alternative->c.wish[TC_SLOT_STAND].part = "";
+    alternative->c.wish[TC_SLOT_AIR_PUMP].part = "";
 }
 
-/* What one tank of a unit costs with this deal: to buy and over the period. */
-static enum tc_status unit_cost(struct tc_room *room, struct tc_contender *unit, const struct tc_deal *deal,
-                                tc_money price[2])
+/* What one tank of an alternative costs with this deal: to buy and over the period. */
+static enum tc_status unit_cost(struct tc_room *room, struct tc_alternative *alternative,
+                                const struct tc_deal *deal, tc_money price[2])
 {
     struct tc_deal one = *deal;
     one.quantity = one.first = 1;
     one.fee = deal->quantity > 0 ? deal->fee / deal->quantity : 0;
-    enum tc_status status =
-        tc_study_cost(room->study, unit, &one, &unit->equipment, &unit->prices, &unit->cost);
-    price[TC_WALL_TO_BUY] = unit->cost.to_buy;
-    price[TC_WALL_OVER_PERIOD] = unit->cost.present_value;
+    enum tc_status status = tc_study_cost(room->study, alternative, &one, &alternative->equipment,
+                                          &alternative->prices, &alternative->cost);
+    price[TC_WALL_TO_BUY] = alternative->cost.to_buy;
+    price[TC_WALL_OVER_PERIOD] = alternative->cost.present_value;
     return status;
 }
 
@@ -103,39 +103,39 @@ double tc_room_slot_power(const struct tc_equipment *equipment, enum tc_slot slo
 }
 
 /* Light, filter and heaters of one tank, all on at once. */
-double tc_room_unit_power(const struct tc_contender *unit)
+double tc_room_unit_power(const struct tc_alternative *alternative)
 {
-    return tc_room_slot_power(&unit->equipment, TC_SLOT_LIGHT) +
-           tc_room_slot_power(&unit->equipment, TC_SLOT_FILTER) +
-           tc_room_slot_power(&unit->equipment, TC_SLOT_HEATER);
+    return tc_room_slot_power(&alternative->equipment, TC_SLOT_LIGHT) +
+           tc_room_slot_power(&alternative->equipment, TC_SLOT_FILTER) +
+           tc_room_slot_power(&alternative->equipment, TC_SLOT_HEATER);
 }
 
 static enum tc_status make_model(struct tc_room *room, int index, const struct tc_ask *ask)
 {
-    struct tc_contender *unit = &room->units[index];
-    const struct tc_candidate *plan = unit->plan;
+    struct tc_alternative *alternative = &room->alternatives[index];
+    const struct tc_candidate *plan = alternative->plan;
     struct tc_wall_model *model = &room->models[index];
-    struct tc_deal list, deal = unit->prices.deal;
-    enum tc_status status = tc_study_deal(room->study, unit, "list", &list, NULL);
+    struct tc_deal list, deal = alternative->prices.deal;
+    enum tc_status status = tc_study_deal(room->study, alternative, "list", &list, NULL);
     if (status != TC_OK)
         return status;
     if (!deal.known)
         return refuse(ask, "a tank of the plan has no price in this region; type one over, or take it out");
     tc_money listed[2], on_sale[2];
     bool limited = deal.kind == TC_DEAL_SALE && deal.sale->limit > 0 && list.known;
-    status = unit_cost(room, unit, limited ? &list : &deal, listed);
+    status = unit_cost(room, alternative, limited ? &list : &deal, listed);
     if (status == TC_OK)
-        status = unit_cost(room, unit, &deal, on_sale);
+        status = unit_cost(room, alternative, &deal, on_sale);
     if (status != TC_OK)
         return status;
     *model = (struct tc_wall_model){
-        .length = unit->tank.length,
-        .width = unit->tank.width,
-        .height = unit->tank.height,
-        .mass = unit->equipment.size.filled_mass,
-        .area = unit->equipment.size.bottom_area,
-        .volume = unit->equipment.size.water_volume,
-        .power = tc_room_unit_power(unit),
+        .length = alternative->tank.length,
+        .width = alternative->tank.width,
+        .height = alternative->tank.height,
+        .mass = alternative->equipment.size.filled_mass,
+        .area = alternative->equipment.size.bottom_area,
+        .volume = alternative->equipment.size.water_volume,
+        .power = tc_room_unit_power(alternative),
         .sale_most = limited ? deal.sale->limit : 0,
         .most = plan->wall_most > 0 ? plan->wall_most : TC_WALL_UNLIMITED,
         .least = plan->wall_least,
@@ -151,13 +151,13 @@ static enum tc_status make_model(struct tc_room *room, int index, const struct t
 
 enum tc_status tc_room_model(struct tc_room *room, const struct tc_ask *ask)
 {
-    if (room->study->entry_count == 0)
+    if (room->study->alternative_count == 0)
         return refuse(ask, "the plan has no tanks to put on the wall");
-    if (room->study->entry_count > TC_CANDIDATES_MAX)
+    if (room->study->alternative_count > TC_CANDIDATES_MAX)
         return refuse(ask, "too many tanks for one wall");
     enum tc_status status = read_wall(room, ask);
     read_goal(room);
-    for (int i = 0; status == TC_OK && i < room->study->entry_count; i++) {
+    for (int i = 0; status == TC_OK && i < room->study->alternative_count; i++) {
         start_unit(room, i);
         status = make_model(room, i, ask);
     }

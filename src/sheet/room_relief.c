@@ -48,7 +48,7 @@ static enum tc_status raise_again(const struct tc_room *room, struct tc_layout *
     struct tc_wall_relief more;
     if (tc_search_begin(search, &effort) != TC_OK)
         return TC_STOPPED;
-    enum tc_status status = tc_wall_relieve(&layout->sought, room->models, room->study->entry_count,
+    enum tc_status status = tc_wall_relieve(&layout->sought, room->models, room->study->alternative_count,
                                             &room->goal, &layout->mix, limit, 0, &effort, &more);
     if (search->stopped)
         return TC_STOPPED;

@@ -10,17 +10,17 @@
 #define TIMER_RESALE 0.0
 
 /* How parts are compared for a tank of the room; size may be that of a whole tier. */
-static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_contender *unit,
+static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_alternative *alternative,
                                    const struct tc_tank *tank, struct tc_demand demand)
 {
     return (struct tc_fit_case){
         .tank = tank,
-        .size = &unit->equipment.size,
+        .size = &alternative->equipment.size,
         .setup = &room->setup,
         .demand = demand,
-        .years = unit->c.years,
-        .discount = unit->c.discount,
-        .energy_price = unit->c.energy_price,
+        .years = alternative->c.years,
+        .discount = alternative->c.discount,
+        .energy_price = alternative->c.energy_price,
         .energy_escalation = room->region.electricity_escalation,
         .replacement_tax = tc_region_added_tax(&room->region),
     };
@@ -40,9 +40,9 @@ static bool choose_part(const struct tc_room *room, enum tc_slot slot, const str
 }
 
 /* m3/s that the filters of one tank want. */
-static double unit_air(const struct tc_contender *unit)
+static double unit_air(const struct tc_alternative *alternative)
 {
-    const struct tc_filled *filter = &unit->equipment.slot[TC_SLOT_FILTER];
+    const struct tc_filled *filter = &alternative->equipment.slot[TC_SLOT_FILTER];
     return filter->offer ? filter->count * filter->offer->part->as.filter.air : 0;
 }
 
@@ -50,13 +50,13 @@ static double unit_air(const struct tc_contender *unit)
 static void choose_air(const struct tc_room *room, struct tc_layout *layout)
 {
     struct tc_room_sharing *share = &layout->share;
-    const struct tc_contender *deepest = NULL;
+    const struct tc_alternative *deepest = NULL;
     for (int i = 0; i < layout->mix.models; i++) {
-        const struct tc_contender *unit = &room->units[i];
-        share->air_flow += layout->mix.count[i] * unit_air(unit);
+        const struct tc_alternative *alternative = &room->alternatives[i];
+        share->air_flow += layout->mix.count[i] * unit_air(alternative);
         if (layout->mix.count[i] > 0 &&
-            (!deepest || unit->equipment.size.water_depth > deepest->equipment.size.water_depth))
-            deepest = unit;
+            (!deepest || alternative->equipment.size.water_depth > deepest->equipment.size.water_depth))
+            deepest = alternative;
     }
     if (!deepest || !(share->air_flow > 0))
         return;
@@ -73,24 +73,24 @@ static void choose_air(const struct tc_room *room, struct tc_layout *layout)
 static bool light_tier(const struct tc_room *room, const struct tc_layout *layout,
                        const struct tc_wall_bay *bay, struct tc_verdict *light)
 {
-    const struct tc_contender *unit = &room->units[bay->model];
-    struct tc_demand demand = unit->equipment.slot[TC_SLOT_LIGHT].demand;
-    struct tc_tank tier = unit->tank;
+    const struct tc_alternative *alternative = &room->alternatives[bay->model];
+    struct tc_demand demand = alternative->equipment.slot[TC_SLOT_LIGHT].demand;
+    struct tc_tank tier = alternative->tank;
     if (bay->end_on || bay->columns < 2 || bay->tanks != bay->columns * bay->tiers)
         return false;
-    tier.length = bay->columns * unit->tank.length + (bay->columns - 1) * layout->wall.gap;
+    tier.length = bay->columns * alternative->tank.length + (bay->columns - 1) * layout->wall.gap;
     demand.ppf *= bay->columns;
-    struct tc_fit_case fit = fit_case(room, unit, &tier, demand);
+    struct tc_fit_case fit = fit_case(room, alternative, &tier, demand);
     return choose_part(room, TC_SLOT_LIGHT, &fit, light);
 }
 
 /* Takes lights over the tiers of a model's bays where one kind fits and costs less to own than one a tank. */
 static void choose_lights(const struct tc_room *room, struct tc_layout *layout, int model)
 {
-    const struct tc_contender *unit = &room->units[model];
-    const struct tc_filled *own = &unit->equipment.slot[TC_SLOT_LIGHT];
+    const struct tc_alternative *alternative = &room->alternatives[model];
+    const struct tc_filled *own = &alternative->equipment.slot[TC_SLOT_LIGHT];
     struct tc_room_sharing *share = &layout->share;
-    struct tc_fit_case fit = fit_case(room, unit, &unit->tank, own->demand);
+    struct tc_fit_case fit = fit_case(room, alternative, &alternative->tank, own->demand);
     struct tc_verdict alone, light;
     if (!own->offer || own->pinned || layout->mix.count[model] == 0 ||
         !choose_part(room, TC_SLOT_LIGHT, &fit, &alone))
@@ -175,7 +175,7 @@ int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
             continue;
         things[count++] = lights(room, share->light[i], share->light_count[i], status);
         if (share->lights_left[i] > 0)
-            things[count++] = lights(room, room->units[i].equipment.slot[TC_SLOT_LIGHT].offer,
+            things[count++] = lights(room, room->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer,
                                      share->lights_left[i], status);
     }
     return count;

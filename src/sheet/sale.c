@@ -70,21 +70,21 @@ static void add_terms(struct tc_sheet *sheet, const struct tc_study *study,
                       const struct tc_scenario *scenario)
 {
     bool plain = true;
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_bid *bid = &scenario->bids[i];
-        plain = plain && bid->applies && bid->deal.first == bid->deal.quantity;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_outcome *outcome = &scenario->outcomes[i];
+        plain = plain && outcome->applies && outcome->deal.first == outcome->deal.quantity;
     }
     if (plain)
         return;
     tc_sheet_row(sheet, TC_ROW_LINE, "bought", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_bid *bid = &scenario->bids[i];
-        const char *text = bid->deal.sale ? "in the sale"
-                           : bid->applies ? study->entries[i].how
-                                          : "at list price";
-        if (bid->deal.first < bid->deal.quantity)
-            text = tc_sheet_format(sheet, "%d in the sale, %d at list price", bid->deal.first,
-                                   bid->deal.quantity - bid->deal.first);
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_outcome *outcome = &scenario->outcomes[i];
+        const char *text = outcome->deal.sale ? "in the sale"
+                           : outcome->applies ? study->alternatives[i].how
+                                              : "at list price";
+        if (outcome->deal.first < outcome->deal.quantity)
+            text = tc_sheet_format(sheet, "%d in the sale, %d at list price", outcome->deal.first,
+                                   outcome->deal.quantity - outcome->deal.first);
         tc_sheet_text(sheet, (size_t)i, text);
     }
 }
@@ -93,17 +93,17 @@ static void add_tank_prices(struct tc_sheet *sheet, const struct tc_study *study
                             const struct tc_scenario *scenario)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, "the tank", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_bid *bid = &scenario->bids[i];
-        if (!bid->deal.known)
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_outcome *outcome = &scenario->outcomes[i];
+        if (!outcome->deal.known)
             tc_sheet_missing(sheet, (size_t)i, "no price");
         else
-            tc_sheet_money(sheet, (size_t)i, bid->deal.each, study->region.currency);
-        if (bid->deal.kind == TC_DEAL_TYPED)
+            tc_sheet_money(sheet, (size_t)i, outcome->deal.each, study->region.currency);
+        if (outcome->deal.kind == TC_DEAL_TYPED)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);
         if (strcmp(scenario->way, "plan") == 0) {
             char path[48];
-            snprintf(path, sizeof path, "candidate %d/price", study->entries[i].index + 1);
+            snprintf(path, sizeof path, "candidate %d/price", study->alternatives[i].index + 1);
             tc_sheet_edit(sheet, (size_t)i, path);
         }
     }
@@ -113,8 +113,8 @@ static void add_sums(struct tc_sheet *sheet, const struct tc_study *study, const
                      const char *label, bool own)
 {
     tc_sheet_row(sheet, own ? TC_ROW_TOTAL : TC_ROW_LINE, label, "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_cost *cost = &scenario->bids[i].cost;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &scenario->outcomes[i].cost;
         tc_sheet_money(sheet, (size_t)i, own ? cost->present_value : cost->to_buy, study->region.currency);
         if (cost->incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
@@ -126,13 +126,13 @@ static void add_walkaways(struct tc_sheet *sheet, const struct tc_study *study,
                           const struct tc_scenario *scenario)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, "walk away above", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_bid *bid = &scenario->bids[i];
-        if (!bid->compared)
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_outcome *outcome = &scenario->outcomes[i];
+        if (!outcome->compared)
             continue;
-        switch (bid->walkaway.kind) {
+        switch (outcome->walkaway.kind) {
         case TC_WALKAWAY_PRICE:
-            tc_sheet_money(sheet, (size_t)i, bid->walkaway.price, study->region.currency);
+            tc_sheet_money(sheet, (size_t)i, outcome->walkaway.price, study->region.currency);
             break;
         case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "no price is low enough"); break;
         case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); break;
@@ -155,15 +155,15 @@ static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
 {
     if (strcmp(sale->region, study->region.name) != 0)
         return false;
-    for (int i = 0; i < study->entry_count; i++)
-        if (tc_sale_covers(sale, &study->entries[i].tank))
+    for (int i = 0; i < study->alternative_count; i++)
+        if (tc_sale_covers(sale, &study->alternatives[i].tank))
             return true;
     return false;
 }
 
-static bool to_be_had(const struct tc_study *study, const struct tc_bid *bid)
+static bool to_be_had(const struct tc_study *study, const struct tc_outcome *outcome)
 {
-    return !bid->deal.sale || tc_sale_runs(bid->deal.sale, study->today);
+    return !outcome->deal.sale || tc_sale_runs(outcome->deal.sale, study->today);
 }
 
 /* The answer for the shop: which one, up to which price. */
@@ -173,38 +173,38 @@ static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
     char price[TC_WORDS_SIZE], paid[TC_WORDS_SIZE];
     if (planned->best < 0)
         return;
-    const struct tc_bid *bid = &planned->bids[planned->best];
-    const struct tc_contender *winner = &study->entries[planned->best];
-    if (!bid->compared || !to_be_had(study, bid))
+    const struct tc_outcome *outcome = &planned->outcomes[planned->best];
+    const struct tc_alternative *winner = &study->alternatives[planned->best];
+    if (!outcome->compared || !to_be_had(study, outcome))
         return;
-    tc_words_money(paid, bid->deal.each, study->region.currency);
-    const char *rival = study->entries[bid->rival].head;
-    if (bid->walkaway.kind == TC_WALKAWAY_PRICE)
+    tc_words_money(paid, outcome->deal.each, study->region.currency);
+    const char *rival = study->alternatives[outcome->rival].head;
+    if (outcome->walkaway.kind == TC_WALKAWAY_PRICE)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
                       "Buy %s at %s: it stays the better buy up to %s; above that, %s.", winner->head, paid,
-                      tc_words_money(price, bid->walkaway.price, study->region.currency), rival);
-    else if (bid->walkaway.kind == TC_WALKAWAY_ANY)
+                      tc_words_money(price, outcome->walkaway.price, study->region.currency), rival);
+    else if (outcome->walkaway.kind == TC_WALKAWAY_ANY)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "Buy %s at %s: it beats %s at any price.", winner->head, paid,
                       rival);
 }
 
-/* What can be had today: the best way to buy each entry, and the best of all. */
+/* What can be had today: the best way to buy each alternative, and the best of all. */
 struct overall {
-    int entry; /* -1: nothing */
+    int alternative; /* -1: nothing */
     const char *way;
     tc_money value;
     bool known[TC_CANDIDATES_MAX];
-    tc_money own[TC_CANDIDATES_MAX]; /* of each entry, where known */
+    tc_money own[TC_CANDIDATES_MAX]; /* of each alternative, where known */
 };
 
-static void take_bid(struct overall *overall, int entry, const char *way, tc_money value)
+static void take_bid(struct overall *overall, int alternative, const char *way, tc_money value)
 {
-    if (!overall->known[entry] || value < overall->own[entry])
-        overall->own[entry] = value;
-    overall->known[entry] = true;
-    if (overall->entry >= 0 && value >= overall->value)
+    if (!overall->known[alternative] || value < overall->own[alternative])
+        overall->own[alternative] = value;
+    overall->known[alternative] = true;
+    if (overall->alternative >= 0 && value >= overall->value)
         return;
-    overall->entry = entry;
+    overall->alternative = alternative;
     overall->way = way;
     overall->value = value;
 }
@@ -212,10 +212,10 @@ static void take_bid(struct overall *overall, int entry, const char *way, tc_mon
 static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, const struct overall *overall)
 {
     char words[TC_WORDS_SIZE];
-    if (overall->entry < 0)
+    if (overall->alternative < 0)
         return;
     tc_sheet_note(sheet, TC_NOTE_FINDING, "Of all that can be had today, %s %s%s costs least to own: %s.",
-                  study->entries[overall->entry].head,
+                  study->alternatives[overall->alternative].head,
                   strcmp(overall->way, "plan") == 0    ? "as planned"
                   : strcmp(overall->way, "list") == 0  ? "at list price"
                   : strcmp(overall->way, "order") == 0 ? "on special order"
@@ -231,9 +231,9 @@ static enum tc_status note_waiting(struct tc_sheet *sheet, const struct tc_study
     enum tc_status status = TC_OK;
     int then = -1;
     tc_money best_then = 0;
-    if (now->entry < 0)
+    if (now->alternative < 0)
         return TC_OK;
-    for (int i = 0; i < study->entry_count; i++) {
+    for (int i = 0; i < study->alternative_count; i++) {
         tc_money value = tc_money_subtract(now->own[i], wait[i].net, &status);
         if (wait[i].sale && (then < 0 || value < best_then)) {
             then = i;
@@ -251,7 +251,8 @@ static enum tc_status note_waiting(struct tc_sheet *sheet, const struct tc_study
                   "Wait for sale %s on %s: %s then costs %s less to own than the best today, the cost of "
                   "waiting %s months taken off.",
                   wait[then].sale->name, tc_date_write(date, wait[then].period.first),
-                  study->entries[then].head, tc_words_money(words, gain, study->region.currency), months);
+                  study->alternatives[then].head, tc_words_money(words, gain, study->region.currency),
+                  months);
     return status;
 }
 
@@ -259,7 +260,7 @@ static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study,
                            enum tc_row_kind kind, const char *label, bool net)
 {
     tc_sheet_row(sheet, kind, label, "");
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         if (wait[i].sale)
             tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
 }
@@ -270,23 +271,23 @@ static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study 
     struct tc_wait wait[TC_CANDIDATES_MAX] = {{.sale = NULL}};
     enum tc_status status = TC_OK;
     char date[TC_DATE_SIZE];
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
         if (now->known[i])
-            status = tc_wait_find(study, &study->entries[i], now->own[i], &wait[i]);
+            status = tc_wait_find(study, &study->alternatives[i], now->own[i], &wait[i]);
     if (status != TC_OK)
         return status;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Wait for the next sale?", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "sale", "");
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_text(sheet, (size_t)i, wait[i].sale ? wait[i].sale->name : "none in sight");
     tc_sheet_row(sheet, TC_ROW_LINE, "from", "");
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         if (wait[i].sale)
             tc_sheet_text(sheet, (size_t)i, tc_date_write(date, wait[i].period.first));
     add_wait_money(sheet, study, wait, TC_ROW_LINE, "saves", false);
     add_wait_money(sheet, study, wait, TC_ROW_TOTAL, "saves, less what waiting costs", true);
     bool pays = false;
-    for (int i = 0; i < study->entry_count; i++)
+    for (int i = 0; i < study->alternative_count; i++)
         pays = pays || (wait[i].sale && wait[i].net > 0);
     if (pays) /* the least loss is no best */
         tc_sheet_mark_highest(sheet);
@@ -303,10 +304,10 @@ static enum tc_status try_scenario(struct tc_sheet *sheet, const struct tc_study
         add_scenario(sheet, study, &scenario);
         if (strcmp(way, "plan") == 0)
             add_answer(sheet, study, &scenario);
-        for (int i = 0; i < study->entry_count; i++) {
-            const struct tc_bid *bid = &scenario.bids[i];
-            if (!bid->cost.incomplete && to_be_had(study, bid))
-                take_bid(overall, i, way, bid->cost.present_value);
+        for (int i = 0; i < study->alternative_count; i++) {
+            const struct tc_outcome *outcome = &scenario.outcomes[i];
+            if (!outcome->cost.incomplete && to_be_had(study, outcome))
+                take_bid(overall, i, way, outcome->cost.present_value);
         }
     }
     tc_scenario_free(&scenario);
@@ -317,8 +318,8 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
 {
     (void)ask;
     char assumptions[256];
-    struct overall overall = {.entry = -1};
-    tc_sheet_start(sheet, "sale", (size_t)study->entry_count);
+    struct overall overall = {.alternative = -1};
+    tc_sheet_start(sheet, "sale", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Is this price good, and up to which price is each the better buy", assumptions,
                   study->region.currency.code);

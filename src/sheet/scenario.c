@@ -15,93 +15,95 @@ static bool is_plan(const char *way)
 }
 
 static enum tc_status make_bid(const struct tc_study *study, const struct tc_scenario *scenario,
-                               const struct tc_contender *entry, struct tc_bid *bid)
+                               const struct tc_alternative *alternative, struct tc_outcome *outcome)
 {
     enum tc_status status = TC_OK;
     if (is_plan(scenario->way))
-        bid->deal = entry->prices.deal;
+        outcome->deal = alternative->prices.deal;
     else
-        status = tc_study_deal(study, entry, scenario->way, &bid->deal, NULL);
-    bid->applies = !scenario->sale || bid->deal.sale == scenario->sale;
+        status = tc_study_deal(study, alternative, scenario->way, &outcome->deal, NULL);
+    outcome->applies = !scenario->sale || outcome->deal.sale == scenario->sale;
     if (status != TC_OK)
         return status;
-    return tc_study_cost(study, entry, &bid->deal, &bid->equipment, &bid->prices, &bid->cost);
+    return tc_study_cost(study, alternative, &outcome->deal, &outcome->equipment, &outcome->prices,
+                         &outcome->cost);
 }
 
-/* The complete bid with the lowest present value, `but` left aside; -1 where there is none. */
+/* The complete outcome with the lowest present value, `but` left aside; -1 where there is none. */
 static int cheapest(const struct tc_scenario *scenario, int count, int but)
 {
     int best = -1;
     for (int i = 0; i < count; i++) {
-        const struct tc_cost *cost = &scenario->bids[i].cost;
+        const struct tc_cost *cost = &scenario->outcomes[i].cost;
         if (i != but && !cost->incomplete &&
-            (best < 0 || cost->present_value < scenario->bids[best].cost.present_value))
+            (best < 0 || cost->present_value < scenario->outcomes[best].cost.present_value))
             best = i;
     }
     return best;
 }
 
 /* A tank without a price is compared as well: what it may cost at most is the more worth knowing. */
-static bool comparable(const struct tc_bid *bid)
+static bool comparable(const struct tc_outcome *outcome)
 {
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        if (bid->equipment.slot[slot].missing)
+        if (outcome->equipment.slot[slot].missing)
             return false;
     return true;
 }
 
 static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scenario *scenario, int index)
 {
-    struct tc_bid *bid = &scenario->bids[index];
-    bid->rival = cheapest(scenario, study->entry_count, index);
-    bid->compared = bid->rival >= 0 && comparable(bid);
-    if (!bid->compared)
+    struct tc_outcome *outcome = &scenario->outcomes[index];
+    outcome->rival = cheapest(scenario, study->alternative_count, index);
+    outcome->compared = outcome->rival >= 0 && comparable(outcome);
+    if (!outcome->compared)
         return TC_OK;
-    return tc_walkaway_find(&study->entries[index].c, &bid->equipment, &bid->prices, &bid->cost,
-                            scenario->bids[bid->rival].cost.present_value, &bid->walkaway);
+    return tc_walkaway_find(&study->alternatives[index].c, &outcome->equipment, &outcome->prices,
+                            &outcome->cost, scenario->outcomes[outcome->rival].cost.present_value,
+                            &outcome->walkaway);
 }
 
 enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, const char *way)
 {
     *scenario = (struct tc_scenario){.way = way, .sale = tc_stock_sale(study->stock, way), .best = -1};
-    size_t count = study->entry_count > 0 ? (size_t)study->entry_count : 1;
-    scenario->bids = calloc(count, sizeof *scenario->bids);
-    if (!scenario->bids)
+    size_t count = study->alternative_count > 0 ? (size_t)study->alternative_count : 1;
+    scenario->outcomes = calloc(count, sizeof *scenario->outcomes);
+    if (!scenario->outcomes)
         return TC_NO_MEMORY;
     enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
-        status = make_bid(study, scenario, &study->entries[i], &scenario->bids[i]);
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+        status = make_bid(study, scenario, &study->alternatives[i], &scenario->outcomes[i]);
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
         status = find_walkaway(study, scenario, i);
     if (status == TC_OK)
-        scenario->best = cheapest(scenario, study->entry_count, -1);
+        scenario->best = cheapest(scenario, study->alternative_count, -1);
     return status;
 }
 
 void tc_scenario_free(struct tc_scenario *scenario)
 {
-    free(scenario->bids);
-    scenario->bids = NULL;
+    free(scenario->outcomes);
+    scenario->outcomes = NULL;
 }
 
 /* Whether a sale of the region comes within sight, and when. */
-static bool comes(const struct tc_study *study, const struct tc_contender *entry, const struct tc_sale *sale,
-                  struct tc_period *period)
+static bool comes(const struct tc_study *study, const struct tc_alternative *alternative,
+                  const struct tc_sale *sale, struct tc_period *period)
 {
     if (strcmp(sale->region, study->region.name) != 0 || !sale->dated ||
-        !tc_sale_covers(sale, &entry->tank) || tc_sale_runs(sale, study->today))
+        !tc_sale_covers(sale, &alternative->tank) || tc_sale_runs(sale, study->today))
         return false;
     return tc_repeat_next(&sale->when, study->today, period) == TC_OK &&
            tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;
 }
 
-enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry, tc_money today,
-                            struct tc_wait *wait)
+enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_alternative *alternative,
+                            tc_money today, struct tc_wait *wait)
 {
     enum tc_status status = TC_OK;
     tc_money month = tc_currency_money(study->region.currency, study->plan.waiting_cost, &status);
     *wait = (struct tc_wait){.sale = NULL};
-    if (entry->cost.incomplete)
+    if (alternative->cost.incomplete)
         return status; /* nothing to compare what it costs then with */
     for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++) {
         const struct tc_sale *sale = &study->stock->sales[i];
@@ -110,11 +112,11 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_conten
         struct tc_equipment equipment;
         struct tc_prices prices;
         struct tc_cost cost;
-        if (!comes(study, entry, sale, &found.period))
+        if (!comes(study, alternative, sale, &found.period))
             continue;
-        status = tc_study_deal(study, entry, sale->name, &deal, NULL);
+        status = tc_study_deal(study, alternative, sale->name, &deal, NULL);
         if (status == TC_OK)
-            status = tc_study_cost(study, entry, &deal, &equipment, &prices, &cost);
+            status = tc_study_cost(study, alternative, &deal, &equipment, &prices, &cost);
         if (status != TC_OK)
             break;
         if (cost.incomplete)

@@ -13,7 +13,7 @@
 #include "sheet/study.h"
 
 /* One candidate in one scenario. */
-struct tc_bid {
+struct tc_outcome {
     struct tc_deal deal;
     struct tc_equipment equipment;
     struct tc_prices prices;
@@ -25,10 +25,10 @@ struct tc_bid {
 };
 
 struct tc_scenario {
-    const char *way;            /* "plan", "list", "order" or the name of a sale */
-    const struct tc_sale *sale; /* or NULL */
-    int best;                   /* the candidate cheapest to own, or -1 */
-    struct tc_bid *bids;        /* study->entry_count of them, owned */
+    const char *way;             /* "plan", "list", "order" or the name of a sale */
+    const struct tc_sale *sale;  /* or NULL */
+    int best;                    /* the candidate cheapest to own, or -1 */
+    struct tc_outcome *outcomes; /* study->alternative_count of them, owned */
 };
 
 /* Works a scenario out; free it whatever the status. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
@@ -46,10 +46,10 @@ struct tc_wait {
 
 /*
  * The sale of the region, within two years from today, that saves most on an
- * entry net of waiting, against what it costs to own where it is bought today,
- * minor units. None for an entry whose cost is incomplete.
+ * alternative net of waiting, against what it costs to own where it is bought today,
+ * minor units. None for an alternative whose cost is incomplete.
  */
-enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_contender *entry, tc_money today,
-                            struct tc_wait *wait);
+enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_alternative *alternative,
+                            tc_money today, struct tc_wait *wait);
 
 #endif

@@ -111,12 +111,12 @@ static double energy_price(const struct tc_study *study)
     return tc_tariff_added_even(&study->electricity, units) / (TC_MONTHS * TYPICAL_ENERGY * JOULES_PER_KWH);
 }
 
-static void make_wishes(const struct tc_study *study, struct tc_contender *entry)
+static void make_wishes(const struct tc_study *study, struct tc_alternative *alternative)
 {
     double scale = tc_currency_scale(study->region.currency);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_pin *pin = &entry->plan->pin[slot];
-        struct tc_slot_wish *wish = &entry->c.wish[slot];
+        const struct tc_pin *pin = &alternative->plan->pin[slot];
+        struct tc_slot_wish *wish = &alternative->c.wish[slot];
         wish->part = pin->part[0] == '\0' ? NULL : strcmp(pin->part, "none") == 0 ? "" : pin->part;
         wish->price = isnan(pin->price) ? NAN : round(pin->price * scale);
         wish->life = pin->life;
@@ -124,11 +124,12 @@ static void make_wishes(const struct tc_study *study, struct tc_contender *entry
     }
 }
 
-static bool pins_known(struct tc_study *study, const struct tc_contender *entry, struct tc_faults *faults)
+static bool pins_known(struct tc_study *study, const struct tc_alternative *alternative,
+                       struct tc_faults *faults)
 {
     bool ok = true;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const char *part = entry->c.wish[slot].part;
+        const char *part = alternative->c.wish[slot].part;
         if (part && part[0] && !tc_stock_part(study->stock, (enum tc_slot)slot, part)) {
             unknown_name(study, faults, tc_slot_name((enum tc_slot)slot), part);
             ok = false;
@@ -151,28 +152,30 @@ static bool way_known(const struct tc_study *study, const char *way, struct tc_f
 }
 
 /* The deal at a sale, and the words for it. */
-static enum tc_status deal_on_sale(const struct tc_study *study, const struct tc_contender *entry,
+static enum tc_status deal_on_sale(const struct tc_study *study, const struct tc_alternative *alternative,
                                    const struct tc_sale *sale, struct tc_deal *deal)
 {
-    enum tc_status status = tc_deal_on_sale(deal, entry->plan->quantity, entry->listed, entry->list, sale,
-                                            &entry->tank, study->region.currency);
+    enum tc_status status =
+        tc_deal_on_sale(deal, alternative->plan->quantity, alternative->listed, alternative->list, sale,
+                        &alternative->tank, study->region.currency);
     tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
     /* Those beyond the sale's limit are not on the shelf. */
-    if (status == TC_OK && entry->tank.special_order)
+    if (status == TC_OK && alternative->tank.special_order)
         deal->fee = tc_money_times(fee, deal->quantity - deal->first, &status);
     return status;
 }
 
-static enum tc_status deal_at_list(const struct tc_study *study, const struct tc_contender *entry,
+static enum tc_status deal_at_list(const struct tc_study *study, const struct tc_alternative *alternative,
                                    struct tc_deal *deal)
 {
     enum tc_status status = TC_OK;
     tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
     if (status != TC_OK)
         return status;
-    if (entry->tank.special_order)
-        return tc_deal_on_order(deal, entry->plan->quantity, entry->listed, entry->list, fee);
-    return tc_deal_at_list(deal, entry->plan->quantity, entry->listed, entry->list);
+    if (alternative->tank.special_order)
+        return tc_deal_on_order(deal, alternative->plan->quantity, alternative->listed, alternative->list,
+                                fee);
+    return tc_deal_at_list(deal, alternative->plan->quantity, alternative->listed, alternative->list);
 }
 
 static void describe_deal(const struct tc_deal *deal, char *how)
@@ -187,29 +190,29 @@ static void describe_deal(const struct tc_deal *deal, char *how)
 }
 
 /* The cheapest to own of the list price and the sales that run today. */
-static enum tc_status best_deal(const struct tc_study *study, const struct tc_contender *entry,
+static enum tc_status best_deal(const struct tc_study *study, const struct tc_alternative *alternative,
                                 struct tc_deal *best)
 {
-    enum tc_status status = deal_at_list(study, entry, best);
+    enum tc_status status = deal_at_list(study, alternative, best);
     tc_money best_value = 0;
     bool have_value = false, incomplete = false; /* what is not known is no reason to take it */
     for (size_t i = 0; status == TC_OK && i <= study->stock->sale_count; i++) {
         struct tc_deal deal = *best; /* the last turn looks at the list price itself */
         if (i < study->stock->sale_count) {
             const struct tc_sale *sale = &study->stock->sales[i];
-            if (strcmp(sale->region, study->region.name) != 0 || !tc_sale_covers(sale, &entry->tank) ||
+            if (strcmp(sale->region, study->region.name) != 0 || !tc_sale_covers(sale, &alternative->tank) ||
                 !tc_sale_runs(sale, study->today))
                 continue;
-            status = deal_on_sale(study, entry, sale, &deal);
+            status = deal_on_sale(study, alternative, sale, &deal);
         } else {
-            status = deal_at_list(study, entry, &deal);
+            status = deal_at_list(study, alternative, &deal);
         }
         struct tc_equipment equipment;
         struct tc_prices prices;
         struct tc_cost cost;
         if (status != TC_OK || !deal.known)
             continue;
-        status = tc_study_cost(study, entry, &deal, &equipment, &prices, &cost);
+        status = tc_study_cost(study, alternative, &deal, &equipment, &prices, &cost);
         bool better = !have_value || cost.incomplete < incomplete ||
                       (cost.incomplete == incomplete && cost.present_value < best_value);
         if (status == TC_OK && better) {
@@ -222,22 +225,24 @@ static enum tc_status best_deal(const struct tc_study *study, const struct tc_co
     return status;
 }
 
-enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_contender *entry, const char *way,
-                             struct tc_deal *deal, char *how)
+enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
+                             const char *way, struct tc_deal *deal, char *how)
 {
     enum tc_status status;
     const struct tc_sale *sale = tc_stock_sale(study->stock, way);
     if (strcmp(way, "best") == 0) {
-        status = best_deal(study, entry, deal);
+        status = best_deal(study, alternative, deal);
     } else if (strcmp(way, "order") == 0) {
         status = TC_OK;
         tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
         if (status == TC_OK)
-            status = tc_deal_on_order(deal, entry->plan->quantity, entry->listed, entry->list, fee);
-    } else if (sale && strcmp(sale->region, study->region.name) == 0 && tc_sale_covers(sale, &entry->tank)) {
-        status = deal_on_sale(study, entry, sale, deal);
+            status = tc_deal_on_order(deal, alternative->plan->quantity, alternative->listed,
+                                      alternative->list, fee);
+    } else if (sale && strcmp(sale->region, study->region.name) == 0 &&
+               tc_sale_covers(sale, &alternative->tank)) {
+        status = deal_on_sale(study, alternative, sale, deal);
     } else {
-        status = deal_at_list(study, entry, deal);
+        status = deal_at_list(study, alternative, deal);
     }
     if (how)
         describe_deal(deal, how);
@@ -266,14 +271,14 @@ static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale
     return status;
 }
 
-enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_contender *entry,
+enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
                              const struct tc_deal *deal, struct tc_equipment *equipment,
                              struct tc_prices *prices, struct tc_cost *cost)
 {
-    struct tc_case c = entry->c;
+    struct tc_case c = alternative->c;
     *prices = (struct tc_prices){.deal = *deal,
-                                 .tank_life = entry->plan->life,
-                                 .tank_resale = entry->plan->resale,
+                                 .tank_life = alternative->plan->life,
+                                 .tank_resale = alternative->plan->resale,
                                  .electricity = &study->electricity,
                                  .water = &study->water};
     enum tc_status status;
@@ -292,29 +297,30 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_conte
     return tc_cost_make(&c, equipment, prices, cost);
 }
 
-const char *tc_study_way(const struct tc_study *study, const struct tc_contender *entry)
+const char *tc_study_way(const struct tc_study *study, const struct tc_alternative *alternative)
 {
-    return entry->plan->sale[0] ? entry->plan->sale : study->plan.sale;
+    return alternative->plan->sale[0] ? alternative->plan->sale : study->plan.sale;
 }
 
-static enum tc_status make_deal(const struct tc_study *study, struct tc_contender *entry,
+static enum tc_status make_deal(const struct tc_study *study, struct tc_alternative *alternative,
                                 struct tc_deal *deal)
 {
-    const struct tc_candidate *plan = entry->plan;
-    enum tc_status status = tc_study_deal(study, entry, tc_study_way(study, entry), deal, entry->how);
+    const struct tc_candidate *plan = alternative->plan;
+    enum tc_status status =
+        tc_study_deal(study, alternative, tc_study_way(study, alternative), deal, alternative->how);
     if (status != TC_OK || isnan(plan->price))
         return status;
     tc_money fee = deal->fee; /* of a special order: due whatever price was agreed on for the tank */
     tc_money typed = tc_currency_money(study->region.currency, plan->price, &status);
     if (status == TC_OK)
-        status = tc_deal_typed(deal, plan->quantity, entry->listed, entry->list, typed);
+        status = tc_deal_typed(deal, plan->quantity, alternative->listed, alternative->list, typed);
     deal->fee = fee;
-    describe_deal(deal, entry->how);
+    describe_deal(deal, alternative->how);
     return status;
 }
 
 /* Everything of a candidate but its losses, deal and cost. TC_SYNTAX where it names what does not exist. */
-static enum tc_status start_entry(struct tc_study *study, int index, struct tc_contender *entry,
+static enum tc_status start_entry(struct tc_study *study, int index, struct tc_alternative *alternative,
                                   struct tc_faults *faults)
 {
     const struct tc_candidate *plan = &study->plan.candidate[index];
@@ -323,18 +329,18 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_c
         unknown_name(study, faults, "tank", plan->tank);
         return TC_SYNTAX;
     }
-    *entry = (struct tc_contender){.plan = plan, .index = index, .tank = *tank};
+    *alternative = (struct tc_alternative){.plan = plan, .index = index, .tank = *tank};
     if (plan->quantity > 1)
-        snprintf(entry->head, sizeof entry->head, "%d × %s", plan->quantity, plan->tank);
+        snprintf(alternative->head, sizeof alternative->head, "%d × %s", plan->quantity, plan->tank);
     else
-        snprintf(entry->head, sizeof entry->head, "%s", plan->tank);
+        snprintf(alternative->head, sizeof alternative->head, "%s", plan->tank);
 
     enum tc_status status = TC_OK;
     double list = 0;
-    entry->listed = tc_stock_price(study->stock, &study->region, -1, &tank->goods, &list);
-    entry->list = tc_currency_money(study->region.currency, list, &status);
-    entry->c = (struct tc_case){
-        .tank = &entry->tank,
+    alternative->listed = tc_stock_price(study->stock, &study->region, -1, &tank->goods, &list);
+    alternative->list = tc_currency_money(study->region.currency, list, &status);
+    alternative->c = (struct tc_case){
+        .tank = &alternative->tank,
         .setup = &study->setup,
         .region = &study->region,
         .offers = study->offers,
@@ -345,27 +351,28 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_c
         .energy_price = energy_price(study),
         .loss_factor = 1,
     };
-    make_wishes(study, entry);
+    make_wishes(study, alternative);
     if (status != TC_OK)
         return status;
-    bool known = pins_known(study, entry, faults);
+    bool known = pins_known(study, alternative, faults);
     if (plan->sale[0] && !way_known(study, plan->sale, faults))
         known = false;
     return known ? TC_OK : TC_SYNTAX;
 }
 
-/* Fits the losses of an entry whose heater was metered. TC_NO_RESULT where no losses explain the reading. */
-static enum tc_status fit_losses(struct tc_contender *entry)
+/* Fits the losses of an alternative whose heater was metered. TC_NO_RESULT where no losses explain the
+ * reading. */
+static enum tc_status fit_losses(struct tc_alternative *alternative)
 {
-    const struct tc_candidate *plan = entry->plan;
+    const struct tc_candidate *plan = alternative->plan;
     const struct tc_heat_measure measure = {plan->measured, plan->measured_days, plan->measured_room,
                                             plan->measured_humidity};
     struct tc_equipment equipment;
-    enum tc_status status = tc_equipment_choose(&entry->c, &equipment);
+    enum tc_status status = tc_equipment_choose(&alternative->c, &equipment);
     if (status != TC_OK)
         return status;
-    struct tc_heat_case heat = tc_equipment_heat(&entry->c, &equipment);
-    return tc_heat_fit(&heat, &measure, &entry->c.loss_factor);
+    struct tc_heat_case heat = tc_equipment_heat(&alternative->c, &equipment);
+    return tc_heat_fit(&heat, &measure, &alternative->c.loss_factor);
 }
 
 /* Fits what was metered and lends the mean to the tanks that were not. */
@@ -373,36 +380,37 @@ static void share_losses(struct tc_study *study, struct tc_faults *faults)
 {
     double sum = 0;
     int count = 0;
-    for (int i = 0; i < study->entry_count; i++) {
-        struct tc_contender *entry = &study->entries[i];
-        if (isnan(
-                entry->plan->measured)) /* set by start_entry. NOLINT(clang-analyzer-core.NullDereference) */
+    for (int i = 0; i < study->alternative_count; i++) {
+        struct tc_alternative *alternative = &study->alternatives[i];
+        if (isnan(alternative->plan
+                      ->measured)) /* set by start_entry. NOLINT(clang-analyzer-core.NullDereference) */
             continue;
-        if (fit_losses(entry) != TC_OK) {
+        if (fit_losses(alternative) != TC_OK) {
             plan_fault(study, faults, "measured",
                        "no heat loss explains what the heater used; check the energy, the days and the room");
             continue;
         }
-        entry->measured = true;
-        sum += entry->c.loss_factor;
+        alternative->measured = true;
+        sum += alternative->c.loss_factor;
         count++;
     }
-    for (int i = 0; count > 0 && i < study->entry_count; i++)
-        if (!study->entries[i].measured)
-            study->entries[i].c.loss_factor = sum / count;
+    for (int i = 0; count > 0 && i < study->alternative_count; i++)
+        if (!study->alternatives[i].measured)
+            study->alternatives[i].c.loss_factor = sum / count;
 }
 
 /* Its deal and its cost. */
-static enum tc_status finish_entry(struct tc_study *study, struct tc_contender *entry,
+static enum tc_status finish_entry(struct tc_study *study, struct tc_alternative *alternative,
                                    struct tc_faults *faults)
 {
     struct tc_deal deal;
-    enum tc_status status = make_deal(study, entry, &deal);
+    enum tc_status status = make_deal(study, alternative, &deal);
     if (status == TC_OK)
-        status = tc_study_cost(study, entry, &deal, &entry->equipment, &entry->prices, &entry->cost);
+        status = tc_study_cost(study, alternative, &deal, &alternative->equipment, &alternative->prices,
+                               &alternative->cost);
     if (status != TC_OK) {
         char problem[TC_PROBLEM_SIZE];
-        snprintf(problem, sizeof problem, "%s cannot be worked out: %s", entry->plan->tank,
+        snprintf(problem, sizeof problem, "%s cannot be worked out: %s", alternative->plan->tank,
                  tc_status_text(status));
         plan_fault(study, faults, "candidate", problem);
     }
@@ -445,8 +453,8 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
     return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;
 }
 
-/* An entry points into itself. */
-static void move_entry(struct tc_contender *to, const struct tc_contender *from)
+/* An alternative points into itself. */
+static void move_entry(struct tc_alternative *to, const struct tc_alternative *from)
 {
     *to = *from;
     to->c.tank = &to->tank;
@@ -461,47 +469,48 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     if (status != TC_OK)
         return status;
     tc_study_margins(&study->region, &study->tariffs, NULL, &study->electricity, &study->water);
-    study->entries = calloc(TC_CANDIDATES_MAX, sizeof *study->entries);
-    if (!study->entries || !make_offers(study))
+    study->alternatives = calloc(TC_CANDIDATES_MAX, sizeof *study->alternatives);
+    if (!study->alternatives || !make_offers(study))
         return TC_NO_MEMORY;
     for (int i = 0; i < study->plan.candidate_count; i++) {
-        enum tc_status made = start_entry(study, i, &study->entries[study->entry_count], faults);
+        enum tc_status made = start_entry(study, i, &study->alternatives[study->alternative_count], faults);
         if (made == TC_OK)
-            study->entry_count++;
+            study->alternative_count++;
         else if (status == TC_OK)
             status = made;
     }
     share_losses(study, faults);
     int kept = 0;
-    for (int i = 0; i < study->entry_count; i++) {
-        struct tc_contender *entry = &study->entries[kept];
+    for (int i = 0; i < study->alternative_count; i++) {
+        struct tc_alternative *alternative = &study->alternatives[kept];
         if (kept != i)
-            move_entry(entry, &study->entries[i]);
-        enum tc_status made = finish_entry(study, entry, faults);
+            move_entry(alternative, &study->alternatives[i]);
+        enum tc_status made = finish_entry(study, alternative, faults);
         if (made == TC_OK)
             kept++;
         else if (status == TC_OK)
             status = made;
     }
-    study->entry_count = kept;
+    study->alternative_count = kept;
     return status;
 }
 
 void tc_study_free(struct tc_study *study)
 {
     free(study->offers);
-    free(study->entries);
+    free(study->alternatives);
     study->offers = NULL;
-    study->entries = NULL;
-    study->offer_count = study->entry_count = 0;
+    study->alternatives = NULL;
+    study->offer_count = study->alternative_count = 0;
 }
 
 int tc_study_cheapest(const struct tc_study *study)
 {
     int best = -1;
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_cost *cost = &study->entries[i].cost;
-        if (!cost->incomplete && (best < 0 || cost->present_value < study->entries[best].cost.present_value))
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
+        if (!cost->incomplete &&
+            (best < 0 || cost->present_value < study->alternatives[best].cost.present_value))
             best = i;
     }
     return best;

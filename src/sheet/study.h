@@ -17,7 +17,7 @@
 #include "profile/stock.h"
 
 /* One candidate: a column of every sheet. */
-struct tc_contender {
+struct tc_alternative {
     const struct tc_candidate *plan; /* in study->plan */
     int index;                       /* in study->plan.candidate */
     struct tc_tank tank;             /* as profiles and plan have it */
@@ -47,8 +47,8 @@ struct tc_study {
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     struct tc_offer *offers;
     int offer_count;
-    struct tc_contender *entries;
-    int entry_count;
+    struct tc_alternative *alternatives;
+    int alternative_count;
 };
 
 /*
@@ -63,21 +63,22 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
                              struct tc_date today, struct tc_faults *faults);
 void tc_study_free(struct tc_study *study);
 
-/* The way in which the plan has an entry bought where no price is typed: "list", "order", "best" or a sale.
+/* The way in which the plan has an alternative bought where no price is typed: "list", "order", "best" or a
+ * sale.
  */
-const char *tc_study_way(const struct tc_study *study, const struct tc_contender *entry);
+const char *tc_study_way(const struct tc_study *study, const struct tc_alternative *alternative);
 
 /*
- * The deal of an entry's tanks bought in a way: "list", "order", "best" (the
+ * The deal of an alternative's tanks bought in a way: "list", "order", "best" (the
  * cheapest of list price and the sales that run today) or the name of a sale.
  * A sale that does not cover the tank gives the list price. how, where not
  * NULL, gets the words for it (TC_NAME_SIZE + 48 bytes).
  */
-enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_contender *entry, const char *way,
-                             struct tc_deal *deal, char *how);
+enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
+                             const char *way, struct tc_deal *deal, char *how);
 
-/* The entry's cost with another deal, its parts chosen anew where the deal brings some along. */
-enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_contender *entry,
+/* The alternative's cost with another deal, its parts chosen anew where the deal brings some along. */
+enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
                              const struct tc_deal *deal, struct tc_equipment *equipment,
                              struct tc_prices *prices, struct tc_cost *cost);
 
@@ -90,7 +91,7 @@ void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *t
                       const struct tc_running *before, struct tc_tariff_margin *electricity,
                       struct tc_tariff_margin *water);
 
-/* The complete entry with the lowest present value, or -1 where none is complete. */
+/* The complete alternative with the lowest present value, or -1 where none is complete. */
 int tc_study_cheapest(const struct tc_study *study);
 
 /* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */

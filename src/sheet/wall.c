@@ -80,13 +80,13 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_room *room, enum 
 static void add_counts(struct tc_sheet *sheet, const struct tc_room *room)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "Tanks", "");
-    for (int model = 0; model < room->study->entry_count; model++) {
+    for (int model = 0; model < room->study->alternative_count; model++) {
         bool any = false;
         for (int i = 0; i < room->layout_count; i++)
             any = any || room->layouts[i].mix.count[model] > 0;
         if (!any)
             continue;
-        tc_sheet_row(sheet, TC_ROW_LINE, room->units[model].tank.goods.name, "");
+        tc_sheet_row(sheet, TC_ROW_LINE, room->alternatives[model].tank.goods.name, "");
         for (int i = 0; i < room->layout_count; i++)
             tc_sheet_number(sheet, (size_t)i, room->layouts[i].mix.count[model], 0);
     }
@@ -264,7 +264,7 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
                               tc_sheet_format(sheet,
                                               "%d × %s over the tiers of %s, in place of %d on the tanks",
                                               share->light_count[i], share->light[i]->part->goods.name,
-                                              room->units[i].tank.goods.name, share->lights_saved[i]));
+                                              room->alternatives[i].tank.goods.name, share->lights_saved[i]));
     if (room->setup.ppfd > 0)
         tc_sheet_sentence(sheet, "timer", "one, for all lights");
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
@@ -314,7 +314,7 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_room *room)
         for (int m = 0; m < layout->mix.models; m++)
             if (layout->mix.count[m] < room->models[m].least)
                 wanted = tc_sheet_format(sheet, "%s%s%d × %s", wanted, wanted[0] ? ", " : "",
-                                         room->models[m].least, room->units[m].tank.goods.name);
+                                         room->models[m].least, room->alternatives[m].tank.goods.name);
         if (layout->found == TC_OK && wanted[0])
             tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does without what is wanted at least: %s.", layout->name,
                           wanted);
@@ -330,7 +330,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
     for (int i = 0; i < layout->mix.models; i++) {
         if (layout->mix.count[i] > 0)
             mix = tc_sheet_format(sheet, "%s%s%d × %s", mix, mix[0] ? ", " : "", layout->mix.count[i],
-                                  room->units[i].tank.goods.name);
+                                  room->alternatives[i].tank.goods.name);
         spans = spans || layout->share.light[i];
     }
     tc_sheet_note(sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
@@ -409,8 +409,8 @@ static void nothing_fits(struct tc_sheet *sheet, const struct tc_room *room)
     }
     tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing stands on this wall as it is wanted.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
-    for (int i = 0; i < room->study->entry_count; i++)
-        tc_sheet_sentence(sheet, room->units[i].tank.goods.name, obstacle(sheet, room, i));
+    for (int i = 0; i < room->study->alternative_count; i++)
+        tc_sheet_sentence(sheet, room->alternatives[i].tank.goods.name, obstacle(sheet, room, i));
 }
 
 static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room, struct tc_search *search)

@@ -155,13 +155,13 @@ static enum tc_status work_out(const struct tc_study *study, const struct tc_ask
         status = refuse(ask, "%s = %s: %s", sweep->path, text, problem);
     if (status == TC_OK) {
         status = tc_study_make(&varied, study->stock, plan, study->today, &faults);
-        for (int i = 0; status == TC_OK && i < varied.entry_count; i++) {
-            const struct tc_contender *entry = &varied.entries[i];
-            point->value[entry->index] = entry->cost.present_value;
-            point->known[entry->index] = !entry->cost.incomplete;
+        for (int i = 0; status == TC_OK && i < varied.alternative_count; i++) {
+            const struct tc_alternative *alternative = &varied.alternatives[i];
+            point->value[alternative->index] = alternative->cost.present_value;
+            point->known[alternative->index] = !alternative->cost.incomplete;
         }
         int best = tc_study_cheapest(&varied);
-        point->best = best >= 0 ? varied.entries[best].index : -1;
+        point->best = best >= 0 ? varied.alternatives[best].index : -1;
         if (status == TC_SYNTAX && tc_faults_count(&faults) > 0)
             refuse(ask, "%s = %s: %s", sweep->path, text, tc_faults_at(&faults, 0)->text);
         tc_study_free(&varied);
@@ -174,9 +174,9 @@ static enum tc_status work_out(const struct tc_study *study, const struct tc_ask
 /* The heads of candidates by their place in the plan. */
 static const char *head(const struct tc_study *study, int index)
 {
-    for (int i = 0; i < study->entry_count; i++)
-        if (study->entries[i].index == index)
-            return study->entries[i].head;
+    for (int i = 0; i < study->alternative_count; i++)
+        if (study->alternatives[i].index == index)
+            return study->alternatives[i].head;
     return "";
 }
 
@@ -226,8 +226,8 @@ static void add_table(struct tc_sheet *sheet, const struct tc_study *study, cons
     tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Present value where %s is", sweep->path), "");
     for (int step = 0; step <= sweep->steps; step++) {
         tc_sheet_row(sheet, TC_ROW_LINE, value_text(sweep, points[step].at, text), "");
-        for (int i = 0; i < study->entry_count; i++) {
-            int index = study->entries[i].index;
+        for (int i = 0; i < study->alternative_count; i++) {
+            int index = study->alternatives[i].index;
             tc_sheet_money(sheet, (size_t)i, points[step].value[index], study->region.currency);
             if (!points[step].known[index])
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
@@ -242,7 +242,7 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
     char number[TC_NUMBER_SIZE];
     double scale = tc_currency_scale(study->region.currency);
     struct tc_chart *chart =
-        tc_sheet_chart(sheet, TC_CHART_LINES, (size_t)study->entry_count, (size_t)sweep->steps + 1);
+        tc_sheet_chart(sheet, TC_CHART_LINES, (size_t)study->alternative_count, (size_t)sweep->steps + 1);
     if (!chart)
         return;
     chart->title = "Present value";
@@ -252,9 +252,9 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
         chart->x[step] = points[step].at;
         chart->x_labels[step] = tc_sheet_copy(sheet, tc_number_write_short(number, points[step].at));
     }
-    for (int i = 0; i < study->entry_count; i++) {
-        int index = study->entries[i].index;
-        chart->series[i].name = tc_sheet_copy(sheet, study->entries[i].head);
+    for (int i = 0; i < study->alternative_count; i++) {
+        int index = study->alternatives[i].index;
+        chart->series[i].name = tc_sheet_copy(sheet, study->alternatives[i].head);
         for (int step = 0; step <= sweep->steps; step++)
             chart->series[i].values[step] =
                 points[step].known[index] ? (double)points[step].value[index] / scale : NAN;
@@ -294,7 +294,7 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
 {
     char assumptions[256];
     struct sweep sweep;
-    tc_sheet_start(sheet, "whatif", (size_t)study->entry_count);
+    tc_sheet_start(sheet, "whatif", (size_t)study->alternative_count);
     enum tc_status status = read_sweep(ask, &sweep);
     if (status != TC_OK)
         return status;

@@ -140,11 +140,11 @@ char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *re
     return words;
 }
 
-char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slot slot,
+char *tc_words_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
                       enum tc_unit_system units)
 {
-    const struct tc_demand *demand = &entry->equipment.slot[slot].demand;
-    const struct tc_tank *tank = &entry->tank;
+    const struct tc_demand *demand = &alternative->equipment.slot[slot].demand;
+    const struct tc_tank *tank = &alternative->tank;
     char q[TC_QUANTITY_SIZE], p[TC_QUANTITY_SIZE], area[TC_WORDS_SIZE];
     words[0] = '\0';
     switch (slot) {
@@ -162,13 +162,13 @@ char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slo
             quantity(p, demand->ppf, TC_DIM_PHOTON_FLOW, units));
         break;
     case TC_SLOT_FILTER:
-        add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(entry->c.setup->filter),
+        add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(alternative->c.setup->filter),
             quantity(q, demand->flow, TC_DIM_FLOW, units),
-            quantity(p, entry->equipment.size.swim_length, TC_DIM_LENGTH, units));
+            quantity(p, alternative->equipment.size.swim_length, TC_DIM_LENGTH, units));
         break;
     case TC_SLOT_AIR_PUMP:
         add(words, "an air pump for %s at a depth of %s", quantity(q, demand->air, TC_DIM_FLOW, units),
-            quantity(p, entry->equipment.size.water_depth, TC_DIM_LENGTH, units));
+            quantity(p, alternative->equipment.size.water_depth, TC_DIM_LENGTH, units));
         break;
     case TC_SLOT_HEATER:
         add(words, "heaters of %s in all", quantity(q, demand->heat, TC_DIM_POWER, units));
@@ -196,10 +196,10 @@ static void add_short(char *words, const char *what, double have, double need, i
         quantity(limit, need, dimension, units));
 }
 
-char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit_system units)
+char *tc_words_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units)
 {
-    const struct tc_tank_size *size = &entry->equipment.size;
-    const struct tc_setup *setup = entry->c.setup;
+    const struct tc_tank_size *size = &alternative->equipment.size;
+    const struct tc_setup *setup = alternative->c.setup;
     words[0] = '\0';
     add_short(words, "length", size->swim_length, setup->least_length, 1, TC_DIM_LENGTH, units);
     add_short(words, "bottom", size->bottom_area, setup->least_bottom, 1, TC_DIM_AREA, units);
@@ -211,64 +211,67 @@ char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit
 
 void tc_words_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    for (int i = 0; i < study->entry_count; i++)
-        tc_sheet_column(sheet, (size_t)i, study->entries[i].head, study->entries[i].how);
+    for (int i = 0; i < study->alternative_count; i++)
+        tc_sheet_column(sheet, (size_t)i, study->alternatives[i].head, study->alternatives[i].how);
 }
 
-static void note_sale(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry)
+static void note_sale(struct tc_sheet *sheet, const struct tc_study *study,
+                      const struct tc_alternative *alternative)
 {
-    const struct tc_deal *deal = &entry->prices.deal;
-    const struct tc_sale *asked = tc_stock_sale(study->stock, tc_study_way(study, entry));
+    const struct tc_deal *deal = &alternative->prices.deal;
+    const struct tc_sale *asked = tc_stock_sale(study->stock, tc_study_way(study, alternative));
     if (asked && deal->known && (deal->kind == TC_DEAL_LIST || deal->kind == TC_DEAL_ORDER))
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", entry->head,
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", alternative->head,
                       asked->name,
                       strcmp(asked->region, study->region.name) == 0 ? "does not cover it"
                                                                      : "is not held in this region");
     if (!deal->sale)
         return;
     if (!tc_sale_runs(deal->sale, study->today))
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s does not run today.", entry->head,
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s does not run today.", alternative->head,
                       deal->sale->name);
     if (deal->first < deal->quantity)
         tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "%s: the sale gives %d to a customer; the other %d cost the list price.", entry->head,
-                      deal->first, deal->quantity - deal->first);
+                      "%s: the sale gives %d to a customer; the other %d cost the list price.",
+                      alternative->head, deal->first, deal->quantity - deal->first);
 }
 
-bool tc_words_unpriced(const struct tc_contender *entry, enum tc_slot slot)
+bool tc_words_unpriced(const struct tc_alternative *alternative, enum tc_slot slot)
 {
-    const struct tc_offer *offer = entry->equipment.slot[slot].offer;
-    return offer && !offer->priced && isnan(entry->c.wish[slot].price);
+    const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+    return offer && !offer->priced && isnan(alternative->c.wish[slot].price);
 }
 
-static void note_slots(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_contender *entry)
+static void note_slots(struct tc_sheet *sheet, const struct tc_study *study,
+                       const struct tc_alternative *alternative)
 {
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &entry->equipment.slot[slot];
+        const struct tc_filled *filled = &alternative->equipment.slot[slot];
         if (filled->missing)
             tc_sheet_note(sheet, TC_NOTE_FAULT,
-                          "%s: no %s on offer fits, so its sums are incomplete. It needs %s.", entry->head,
-                          tc_slot_name(slot), tc_words_wanted(words, entry, slot, study->units));
-        if (tc_words_unpriced(entry, slot))
-            tc_sheet_note(sheet, TC_NOTE_FAULT,
-                          "%s: region %s has no price for %s %s, so its sums are incomplete.", entry->head,
-                          study->region.name, tc_slot_name(slot), filled->offer->part->goods.name);
+                          "%s: no %s on offer fits, so its sums are incomplete. It needs %s.",
+                          alternative->head, tc_slot_name(slot),
+                          tc_words_wanted(words, alternative, slot, study->units));
+        if (tc_words_unpriced(alternative, slot))
+            tc_sheet_note(
+                sheet, TC_NOTE_FAULT, "%s: region %s has no price for %s %s, so its sums are incomplete.",
+                alternative->head, study->region.name, tc_slot_name(slot), filled->offer->part->goods.name);
         if (filled->ill_fitting)
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: the plan asks for %s, but it is %s.", entry->head,
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: the plan asks for %s, but it is %s.", alternative->head,
                           tc_words_part(part, filled),
                           tc_words_reason(words, slot, &filled->reason, study->units));
     }
 }
 
 /* A price typed for a slot stays there when another part is chosen for it, unless one is named. */
-static void note_typed(struct tc_sheet *sheet, const struct tc_contender *entry)
+static void note_typed(struct tc_sheet *sheet, const struct tc_alternative *alternative)
 {
     const char *parts = "";
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &entry->equipment.slot[slot];
-        if (filled->offer && !filled->pinned && !isnan(entry->c.wish[slot].price))
+        const struct tc_filled *filled = &alternative->equipment.slot[slot];
+        if (filled->offer && !filled->pinned && !isnan(alternative->c.wish[slot].price))
             parts = tc_sheet_format(sheet, "%s%s%s", parts, parts[0] ? ", " : "",
                                     filled->offer->part->goods.name);
     }
@@ -277,24 +280,24 @@ static void note_typed(struct tc_sheet *sheet, const struct tc_contender *entry)
             sheet, TC_NOTE_REMARK,
             "%s: the price typed for a part is that of whichever is chosen, now %s; name the part to "
             "keep both together.",
-            entry->head, parts);
+            alternative->head, parts);
 }
 
 void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
-        if (!entry->prices.deal.known)
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        if (!alternative->prices.deal.known)
             tc_sheet_note(sheet, TC_NOTE_FAULT,
-                          "%s: region %s has no price for it, so its sums are incomplete.", entry->head,
+                          "%s: region %s has no price for it, so its sums are incomplete.", alternative->head,
                           study->region.name);
-        note_slots(sheet, study, entry);
-        note_typed(sheet, entry);
-        note_sale(sheet, study, entry);
-        if (tc_words_short(words, entry, study->units)[0])
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.", entry->head,
-                          study->setup.name, words);
+        note_slots(sheet, study, alternative);
+        note_typed(sheet, alternative);
+        note_sale(sheet, study, alternative);
+        if (tc_words_short(words, alternative, study->units)[0])
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.",
+                          alternative->head, study->setup.name, words);
     }
 }
 

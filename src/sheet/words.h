@@ -32,14 +32,14 @@ char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *re
                       enum tc_unit_system units);
 
 /* What would have to be bought or made where nothing fits: "a lid of 36.0 × 18.5 in". */
-char *tc_words_wanted(char *words, const struct tc_contender *entry, enum tc_slot slot,
+char *tc_words_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
                       enum tc_unit_system units);
 
 /*
- * What the setup's animals ask and the entry's tank does not give:
+ * What the setup's animals ask and the alternative's tank does not give:
  * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.
  */
-char *tc_words_short(char *words, const struct tc_contender *entry, enum tc_unit_system units);
+char *tc_words_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units);
 
 /* A row of numbers in the unit a person of the study's habit reads: its symbol, and the value turned into it.
  */
@@ -47,9 +47,9 @@ const char *tc_words_unit(enum tc_dimension dimension, enum tc_unit_system units
 double tc_words_value(double value, enum tc_dimension dimension, enum tc_unit_system units);
 
 /* Whether a slot is filled with a part that has no price here, neither offered nor typed. */
-bool tc_words_unpriced(const struct tc_contender *entry, enum tc_slot slot);
+bool tc_words_unpriced(const struct tc_alternative *alternative, enum tc_slot slot);
 
-/* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an entry. */
+/* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an alternative. */
 void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study);
 
 /* The caution about floors, with the loads that dwellings are commonly designed for. */
@@ -58,7 +58,7 @@ void tc_words_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units);
 /* The heaviest load of these, Pa: what is above it is marked. */
 double tc_words_floor_mark(void);
 
-/* The heads of the columns, one an entry, with how each is bought. */
+/* The heads of the columns, one an alternative, with how each is bought. */
 void tc_words_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
 
 #endif

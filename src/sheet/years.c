@@ -49,24 +49,24 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
                  view == AS_PAID ? "Paid by the end of year" : "The same in today's money", "");
     for (int year = 0; year <= years; year++) {
         tc_sheet_row(sheet, TC_ROW_LINE, year == 0 ? "to buy" : tc_sheet_format(sheet, "%d", year), "");
-        for (int i = 0; i < study->entry_count; i++) {
+        for (int i = 0; i < study->alternative_count; i++) {
             tc_sheet_money(sheet, (size_t)i, tc_money_round(part_of(courses[i].at[year], view), &status),
                            currency);
-            if (study->entries[i].cost.incomplete)
+            if (study->alternatives[i].cost.incomplete)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
         }
         tc_sheet_mark_lowest(sheet);
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "less resale at the end", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_cost *cost = &study->entries[i].cost;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
         tc_sheet_money(sheet, (size_t)i,
                        view == AS_PAID ? cost->paid[TC_LIFE_RESALE] : cost->present[TC_LIFE_RESALE],
                        currency);
     }
     tc_sheet_row(sheet, TC_ROW_TOTAL, view == AS_PAID ? "as paid" : "present value", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_cost *cost = &study->entries[i].cost;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
         tc_sheet_money(sheet, (size_t)i, view == AS_PAID ? cost->as_paid : cost->present_value, currency);
         if (cost->incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
@@ -81,7 +81,7 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
     int years = (int)study->plan.years;
     double scale = tc_currency_scale(study->region.currency);
     struct tc_chart *chart =
-        tc_sheet_chart(sheet, TC_CHART_LINES, (size_t)study->entry_count, (size_t)years + 1);
+        tc_sheet_chart(sheet, TC_CHART_LINES, (size_t)study->alternative_count, (size_t)years + 1);
     if (!chart)
         return;
     chart->title = view == AS_PAID ? "Paid so far" : "Paid so far, in today's money";
@@ -89,8 +89,8 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
     chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
     for (int year = 0; year <= years; year++)
         chart->x_labels[year] = tc_sheet_format(sheet, "%d", year);
-    for (int i = 0; i < study->entry_count; i++) {
-        chart->series[i].name = tc_sheet_copy(sheet, study->entries[i].head);
+    for (int i = 0; i < study->alternative_count; i++) {
+        chart->series[i].name = tc_sheet_copy(sheet, study->alternatives[i].head);
         for (int year = 0; year <= years; year++)
             chart->series[i].values[year] = part_of(courses[i].at[year], view) / scale;
     }
@@ -137,10 +137,10 @@ static void note_all_crossings(struct tc_sheet *sheet, const struct tc_study *st
                                const struct course *courses)
 {
     int years = (int)study->plan.years;
-    for (int a = 0; a < study->entry_count; a++) {
-        for (int b = a + 1; b < study->entry_count; b++) {
+    for (int a = 0; a < study->alternative_count; a++) {
+        for (int b = a + 1; b < study->alternative_count; b++) {
             struct crossings paid, today;
-            const char *first = study->entries[a].head, *second = study->entries[b].head;
+            const char *first = study->alternatives[a].head, *second = study->alternatives[b].head;
             find_crossings(&courses[a], &courses[b], years, AS_PAID, &paid);
             find_crossings(&courses[a], &courses[b], years, TODAY, &today);
             if (same_crossings(&paid, &today)) {
@@ -157,16 +157,16 @@ static void note_all_crossings(struct tc_sheet *sheet, const struct tc_study *st
 static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
 {
     int years = (int)study->plan.years;
-    if (study->entry_count > 0 && study->entries[0].index < 0)
+    if (study->alternative_count > 0 && study->alternatives[0].index < 0)
         return; /* walls: too many things, each with its own steps */
     tc_sheet_row(sheet, TC_ROW_GROUP, "What is replaced, after how many years", "");
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_contender *entry = &study->entries[i];
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
         const char *text = "";
         for (int s = -1; s < TC_SLOT_COUNT; s++) {
-            struct tc_item_life life =
-                s < 0 ? tc_cost_tank_life(&entry->c, &entry->prices)
-                      : tc_cost_slot_life(&entry->c, &entry->equipment, &entry->prices, (enum tc_slot)s);
+            struct tc_item_life life = s < 0 ? tc_cost_tank_life(&alternative->c, &alternative->prices)
+                                             : tc_cost_slot_life(&alternative->c, &alternative->equipment,
+                                                                 &alternative->prices, (enum tc_slot)s);
             int count = tc_item_replacements(&life, years);
             if (count == 0)
                 continue;
@@ -181,7 +181,7 @@ static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
                 text = tc_sheet_format(sheet, "%s%s%s", text, k > 0 ? ", " : " ", number);
             }
         }
-        tc_sheet_sentence(sheet, entry->head, text[0] ? text : "nothing within the period");
+        tc_sheet_sentence(sheet, alternative->head, text[0] ? text : "nothing within the period");
     }
 }
 
@@ -189,9 +189,9 @@ static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
 static int cheapest_to_buy(const struct tc_study *study)
 {
     int base = -1;
-    for (int i = 0; i < study->entry_count; i++) {
-        const struct tc_cost *cost = &study->entries[i].cost;
-        if (!cost->incomplete && (base < 0 || cost->to_buy < study->entries[base].cost.to_buy))
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
+        if (!cost->incomplete && (base < 0 || cost->to_buy < study->alternatives[base].cost.to_buy))
             base = i;
     }
     return base;
@@ -221,14 +221,14 @@ static void put_payback(struct tc_sheet *sheet, size_t column, struct tc_payback
 
 enum measure_row { EXTRA, SAVING, NET, RATIO, RETURN, SIMPLE, DISCOUNTED, MEASURE_ROWS };
 
-/* One cell: how an entry compares with the base. */
+/* One cell: how an alternative compares with the base. */
 static void put_comparison(struct tc_sheet *sheet, size_t column, enum measure_row row,
-                           const struct tc_comparison *c, const struct tc_contender *base,
-                           const struct tc_contender *entry, enum tc_status *status)
+                           const struct tc_comparison *c, const struct tc_alternative *base,
+                           const struct tc_alternative *alternative, enum tc_status *status)
 {
     /* The net saving is the difference of the two bills, to the minor unit; the saving follows from it. */
-    struct tc_currency currency = entry->c.region->currency;
-    tc_money net = tc_money_subtract(base->cost.present_value, entry->cost.present_value, status);
+    struct tc_currency currency = alternative->c.region->currency;
+    tc_money net = tc_money_subtract(base->cost.present_value, alternative->cost.present_value, status);
     tc_money extra = tc_money_round(c->extra_investment, status);
     switch (row) {
     case EXTRA: tc_sheet_money(sheet, column, extra, currency); break;
@@ -257,26 +257,28 @@ static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study
         {"discounted payback", "years"},
     };
     int base = cheapest_to_buy(study);
-    if (base < 0 || study->entry_count < 2)
+    if (base < 0 || study->alternative_count < 2)
         return TC_OK;
     struct tc_comparison comparison[TC_CANDIDATES_MAX];
     enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->entry_count; i++)
-        status = tc_compare(&study->entries[base].cost.flow, &study->entries[i].cost.flow, &comparison[i]);
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+        status = tc_compare(&study->alternatives[base].cost.flow, &study->alternatives[i].cost.flow,
+                            &comparison[i]);
     if (status != TC_OK)
         return status;
     tc_sheet_row(sheet, TC_ROW_GROUP,
-                 tc_sheet_format(sheet, "Against %s, the cheapest to buy", study->entries[base].head), "");
+                 tc_sheet_format(sheet, "Against %s, the cheapest to buy", study->alternatives[base].head),
+                 "");
     for (int row = 0; row < MEASURE_ROWS; row++) {
         tc_sheet_row(sheet, row == NET ? TC_ROW_TOTAL : TC_ROW_LINE, rows[row].label, rows[row].unit);
-        for (int i = 0; i < study->entry_count; i++) {
+        for (int i = 0; i < study->alternative_count; i++) {
             if (i == base)
                 tc_sheet_text(sheet, (size_t)i, "–");
-            else if (study->entries[i].cost.incomplete)
+            else if (study->alternatives[i].cost.incomplete)
                 tc_sheet_missing(sheet, (size_t)i, "incomplete");
             else
-                put_comparison(sheet, (size_t)i, (enum measure_row)row, &comparison[i], &study->entries[base],
-                               &study->entries[i], &status);
+                put_comparison(sheet, (size_t)i, (enum measure_row)row, &comparison[i],
+                               &study->alternatives[base], &study->alternatives[i], &status);
         }
     }
     return status;
@@ -287,12 +289,12 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     if (ask->walls)
         return tc_room_ask(tc_make_years, study, ask, sheet);
     char assumptions[256], title[96], years[TC_WORDS_SIZE];
-    tc_sheet_start(sheet, "years", (size_t)study->entry_count);
-    struct course *courses = tc_sheet_memory(sheet, (size_t)study->entry_count + 1, sizeof *courses);
+    tc_sheet_start(sheet, "years", (size_t)study->alternative_count);
+    struct course *courses = tc_sheet_memory(sheet, (size_t)study->alternative_count + 1, sizeof *courses);
     if (!courses)
         return TC_NO_MEMORY;
-    for (int i = 0; i < study->entry_count; i++)
-        follow(&study->entries[i].cost, (int)study->plan.years, &courses[i]);
+    for (int i = 0; i < study->alternative_count; i++)
+        follow(&study->alternatives[i].cost, (int)study->plan.years, &courses[i]);
     snprintf(title, sizeof title, "What each has cost, year by year, over %s",
              tc_words_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);

@@ -51,7 +51,7 @@ static void assert_agree(void **state, const struct tc_plan *plan)
     assert_int_equal(tc_band_find(&study, bands), TC_OK);
     assert_int_equal(tc_figures_find(&figures, &study), TC_OK);
     assert_true(figures.count > 0);
-    const struct tc_doubt_study many = {.candidates = study.entry_count,
+    const struct tc_doubt_study many = {.candidates = study.alternative_count,
                                         .figures = figures.count,
                                         .spreads = figures.spreads,
                                         .costs = tc_figures_costs,
@@ -60,13 +60,13 @@ static void assert_agree(void **state, const struct tc_plan *plan)
                                         .seed = 7,
                                         .threads = 2};
     assert_int_equal(tc_doubt_run(&many, &doubt), TC_OK);
-    for (int i = 0; i < study.entry_count; i++) {
+    for (int i = 0; i < study.alternative_count; i++) {
         assert_true(bands[i].known);
         assert_true(bands[i].low < bands[i].high);
         assert_near((double)bands[i].low, doubt.candidate[i].p10, CLOSE * doubt.candidate[i].p50);
         assert_near((double)bands[i].high, doubt.candidate[i].p90, CLOSE * doubt.candidate[i].p50);
     }
-    for (int i = study.entry_count; i < TC_CANDIDATES_MAX; i++)
+    for (int i = study.alternative_count; i < TC_CANDIDATES_MAX; i++)
         assert_false(bands[i].known);
     tc_doubt_free(&doubt);
     tc_figures_free(&figures);
@@ -111,7 +111,7 @@ static void a_price_alone_is_known_by_hand(void **state)
     for (int i = 0; i < 2; i++) {
         made_set(&plan, "candidate 1/price", i ? "58" : "42");
         study_of(&study, state, &plan);
-        costs[i] = (double)study.entries[0].cost.present_value;
+        costs[i] = (double)study.alternatives[0].cost.present_value;
         tc_study_free(&study);
     }
     made_set(&plan, "candidate 1/price", "40 to 60");
@@ -151,7 +151,7 @@ static void the_same_figures_give_the_same_band(void **state)
     study_of(&study, state, tc_stock_plan(*state, "start"));
     assert_int_equal(tc_band_find(&study, first), TC_OK);
     assert_int_equal(tc_band_find(&study, second), TC_OK);
-    for (int i = 0; i < study.entry_count; i++) {
+    for (int i = 0; i < study.alternative_count; i++) {
         assert_int_equal(first[i].low, second[i].low);
         assert_int_equal(first[i].high, second[i].high);
     }

@@ -84,7 +84,7 @@ static void test_faulty_study(void **state)
         assert_int_not_equal(status, TC_OK);
         if (!failed) {
             assert_int_equal(status, TC_SYNTAX);
-            assert_int_equal(study.entry_count, 2);
+            assert_int_equal(study.alternative_count, 2);
             assert_int_equal(tc_faults_errors(&faults), 2);
         }
         tc_study_free(&study);

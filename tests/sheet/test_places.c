@@ -195,10 +195,10 @@ static void compare_with_bill(struct made *made, const struct tc_plan *alone_pla
     assert_int_equal(tc_make_bill(&alone, &ask, &bill), TC_OK);
     for (size_t r = 0; r < sizeof rows / sizeof rows[0]; r++) {
         const struct tc_cell *cells = row_of(&bill, rows[r].bill_group, rows[r].bill_row);
-        for (int i = 0; i < alone.entry_count; i++) {
-            const char *head = alone.entries[i].head;
+        for (int i = 0; i < alone.alternative_count; i++) {
+            const char *head = alone.alternatives[i].head;
             const struct tc_cell *here = cell_of(made, rows[r].group, head, alone_plan->region);
-            if (!alone.entries[i].cost.incomplete || (rows[r].yearly && here->kind == TC_CELL_MONEY))
+            if (!alone.alternatives[i].cost.incomplete || (rows[r].yearly && here->kind == TC_CELL_MONEY))
                 assert_money(made, rows[r].group, head, alone_plan->region, cells[i].money,
                              cells[i].currency.code);
             else
@@ -207,7 +207,8 @@ static void compare_with_bill(struct made *made, const struct tc_plan *alone_pla
     }
     int best = tc_study_cheapest(&alone);
     if (best >= 0)
-        assert_text(made, "To own over", "cheapest to own", alone_plan->region, alone.entries[best].head);
+        assert_text(made, "To own over", "cheapest to own", alone_plan->region,
+                    alone.alternatives[best].head);
     else
         assert_missing(made, "To own over", "cheapest to own", alone_plan->region, "not known");
     tc_sheet_free(&bill);

@@ -27,7 +27,7 @@ static void assert_stands(const struct tc_room *room, const struct tc_layout *la
     double end = 0;
     for (int i = 0; i < mix->columns; i++) {
         const struct tc_wall_column *column = &mix->column[i];
-        const struct tc_tank *tank = &room->units[column->model].tank;
+        const struct tc_tank *tank = &room->alternatives[column->model].tank;
         double top = room->wall.lowest + column->tiers * (tank->height + room->wall.access) +
                      (column->tiers - 1) * room->wall.shelf;
         assert_true(column->x >= end - TOUCH);
@@ -59,7 +59,7 @@ static void assert_keeps(const struct tc_room *room, const struct tc_layout *lay
         layout->share.air ? layout->share.air_count * layout->share.air->part->as.air_pump.power : 0;
     for (int i = 0; i < layout->mix.models; i++)
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-            const struct tc_filled *filled = &room->units[i].equipment.slot[slot];
+            const struct tc_filled *filled = &room->alternatives[i].equipment.slot[slot];
             bool own = slot != TC_SLOT_LIGHT || !layout->share.light[i];
             if (own && filled->offer)
                 power += layout->mix.count[i] * filled->count * tc_part_power(filled->offer->part);
@@ -68,7 +68,7 @@ static void assert_keeps(const struct tc_room *room, const struct tc_layout *lay
         if (layout->share.light[i])
             power += layout->share.light_count[i] * tc_part_power(layout->share.light[i]->part) +
                      layout->share.lights_left[i] *
-                         tc_part_power(room->units[i].equipment.slot[TC_SLOT_LIGHT].offer->part);
+                         tc_part_power(room->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer->part);
     assert_near(layout->power, power, 1e-6);
 }
 
@@ -167,16 +167,16 @@ static void a_sale_limit_counts_for_the_whole_room(void **state)
     struct tc_search search;
     made_set(&plan, "plan/sale", "gallon-weeks");
     made_study(&made, state, &plan, (struct tc_date){2026, 1, 10});
-    const struct tc_contender *entry = &made.study.entries[0];
-    assert_int_equal(entry->prices.deal.kind, TC_DEAL_SALE);
-    assert_int_equal(entry->prices.deal.each, 3200); /* 20 gallons at 1.60 */
-    assert_true(entry->listed && entry->list > 3200);
+    const struct tc_alternative *alternative = &made.study.alternatives[0];
+    assert_int_equal(alternative->prices.deal.kind, TC_DEAL_SALE);
+    assert_int_equal(alternative->prices.deal.each, 3200); /* 20 gallons at 1.60 */
+    assert_true(alternative->listed && alternative->list > 3200);
     tc_search_start(&search, &ask);
     assert_int_equal(tc_room_make(&made.room, &made.study, &ask, &search), TC_OK);
     const struct tc_layout *best = &made.room.layouts[0];
     assert_true(best->mix.tanks > 2);
     assert_int_equal(best->mix.on_sale[0], 2);
-    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3200 + (best->mix.tanks - 2) * entry->list);
+    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3200 + (best->mix.tanks - 2) * alternative->list);
     made_free(&made);
 }
 
@@ -192,7 +192,7 @@ static void one_air_pump_is_cheaper_than_one_a_tank(void **state)
     made_room(&made, state, &plan);
     const struct tc_layout *best = &made.room.layouts[0];
     for (int i = 0; i < best->mix.models; i++)
-        alone += best->mix.count[i] * made.study.entries[i].cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
+        alone += best->mix.count[i] * made.study.alternatives[i].cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
     tc_money shared = best->cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
     assert_true(shared > 0 && shared < alone);
     assert_int_equal(shared, best->share.air_count * best->share.air->price);
@@ -214,7 +214,7 @@ static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
     struct tc_layout layout = made.room.layouts[0];
     const struct tc_offer *light = layout.share.light[0];
     assert_non_null(light);
-    const struct tc_filled *own = &made.room.units[0].equipment.slot[TC_SLOT_LIGHT];
+    const struct tc_filled *own = &made.room.alternatives[0].equipment.slot[TC_SLOT_LIGHT];
     assert_int_equal(2 * layout.share.light_count[0], layout.share.lights_saved[0]);
     assert_true(layout.share.lights_saved[0] > 0);
     assert_int_equal(layout.share.lights_saved[0] + layout.share.lights_left[0], layout.mix.tanks);
@@ -275,12 +275,12 @@ static void low_tanks_stand_three_high_where_higher_ones_stand_two(void **state)
         snprintf(height, sizeof height, "%d in", inches);
         struct tc_plan plan = made_bare_wall(low, "12 ft", height);
         made_room(&made, state, &plan);
-        assert_near(made.room.units[0].tank.height, 13 * INCH, 0.3 * INCH);
+        assert_near(made.room.alternatives[0].tank.height, 13 * INCH, 0.3 * INCH);
         assert_int_equal(made.room.layouts[0].highest, 3);
         made_free(&made);
         plan = made_bare_wall(high, "12 ft", height);
         made_room(&made, state, &plan);
-        assert_near(made.room.units[0].tank.height, 17 * INCH, 0.3 * INCH);
+        assert_near(made.room.alternatives[0].tank.height, 17 * INCH, 0.3 * INCH);
         assert_int_equal(made.room.layouts[0].highest, 2);
         made_free(&made);
     }
