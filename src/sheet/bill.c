@@ -5,7 +5,7 @@
 
 #include "core/cost/cost.h"
 #include "sheet/band.h"
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 #include "sheet/words.h"
 
 /* One printed line: its label and where its amounts lie in tc_cost. */
@@ -312,7 +312,7 @@ static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
 enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     if (ask->walls)
-        return tc_room_ask(tc_make_bill, study, ask, sheet);
+        return tc_wall_study_ask(tc_make_bill, study, ask, sheet);
     char title[96], assumptions[256], years[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "bill", (size_t)study->alternative_count);
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 #include "sheet/wall_drawing.h"
 #include "sheet/wall_limits.h"
 #include "sheet/words.h"
@@ -68,34 +68,35 @@ static double heaviest_bay(const struct tc_layout *layout)
     return most;
 }
 
-static void add_figure(struct tc_sheet *sheet, const struct tc_room *room, enum tc_row_kind kind,
+static void add_figure(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, enum tc_row_kind kind,
                        const char *label, enum tc_dimension dimension, int decimals, figure *of)
 {
-    enum tc_unit_system units = room->study->units;
+    enum tc_unit_system units = wall_study->study->units;
     tc_sheet_row(sheet, kind, label, tc_words_unit(dimension, units));
-    for (int i = 0; i < room->layout_count; i++)
-        tc_sheet_number(sheet, (size_t)i, tc_words_value(of(&room->layouts[i]), dimension, units), decimals);
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, tc_words_value(of(&wall_study->layouts[i]), dimension, units),
+                        decimals);
 }
 
-static void add_counts(struct tc_sheet *sheet, const struct tc_room *room)
+static void add_counts(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "Tanks", "");
-    for (int model = 0; model < room->study->alternative_count; model++) {
+    for (int model = 0; model < wall_study->study->alternative_count; model++) {
         bool any = false;
-        for (int i = 0; i < room->layout_count; i++)
-            any = any || room->layouts[i].mix.count[model] > 0;
+        for (int i = 0; i < wall_study->layout_count; i++)
+            any = any || wall_study->layouts[i].mix.count[model] > 0;
         if (!any)
             continue;
-        tc_sheet_row(sheet, TC_ROW_LINE, room->alternatives[model].tank.goods.name, "");
-        for (int i = 0; i < room->layout_count; i++)
-            tc_sheet_number(sheet, (size_t)i, room->layouts[i].mix.count[model], 0);
+        tc_sheet_row(sheet, TC_ROW_LINE, wall_study->alternatives[model].tank.goods.name, "");
+        for (int i = 0; i < wall_study->layout_count; i++)
+            tc_sheet_number(sheet, (size_t)i, wall_study->layouts[i].mix.count[model], 0);
     }
-    add_figure(sheet, room, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks);
+    add_figure(sheet, wall_study, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks);
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, room, TC_ROW_LINE, "highest column", TC_DIM_PLAIN, 0, tiers);
-    add_figure(sheet, room, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "highest column", TC_DIM_PLAIN, 0, tiers);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom);
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, room, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water);
     tc_sheet_mark_highest(sheet);
 }
 
@@ -122,74 +123,77 @@ static tc_money present(const struct tc_cost *cost)
     return cost->present_value;
 }
 
-static void add_money(struct tc_sheet *sheet, const struct tc_room *room, enum tc_row_kind kind,
+static void add_money(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, enum tc_row_kind kind,
                       const char *label, amount *of)
 {
     tc_sheet_row(sheet, kind, label, "");
-    for (int i = 0; i < room->layout_count; i++) {
-        tc_sheet_money(sheet, (size_t)i, of(&room->layouts[i].cost), room->study->region.currency);
-        if (room->layouts[i].cost.incomplete)
+    for (int i = 0; i < wall_study->layout_count; i++) {
+        tc_sheet_money(sheet, (size_t)i, of(&wall_study->layouts[i].cost),
+                       wall_study->study->region.currency);
+        if (wall_study->layouts[i].cost.incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
 }
 
 /* The present value of the room for each tank and unit of water. */
-static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_room *room)
+static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     enum tc_status status = TC_OK;
-    enum tc_unit_system units = room->study->units;
+    enum tc_unit_system units = wall_study->study->units;
     for (int rate = 0; rate < 2; rate++) {
         tc_sheet_row(sheet, TC_ROW_TOTAL,
                      rate == 0        ? "present value of a tank"
                      : units == TC_US ? "present value of a gallon of actual water"
                                       : "present value of a litre of actual water",
                      "");
-        for (int i = 0; i < room->layout_count; i++) {
-            const struct tc_layout *layout = &room->layouts[i];
+        for (int i = 0; i < wall_study->layout_count; i++) {
+            const struct tc_layout *layout = &wall_study->layouts[i];
             double things =
                 rate == 0 ? layout->mix.tanks : tc_words_value(layout->mix.volume, TC_DIM_VOLUME, units);
             double each = things > 0 ? (double)layout->cost.present_value / things : 0;
-            tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status), room->study->region.currency);
+            tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status),
+                           wall_study->study->region.currency);
         }
         tc_sheet_mark_lowest(sheet);
     }
     return status;
 }
 
-static enum tc_status add_sums(struct tc_sheet *sheet, const struct tc_room *room)
+static enum tc_status add_sums(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room costs, with parts, rack and what it shares", "");
-    add_money(sheet, room, TC_ROW_LINE, "of it the rack, before tax", rack);
-    add_money(sheet, room, TC_ROW_TOTAL, "to buy", to_buy);
+    add_money(sheet, wall_study, TC_ROW_LINE, "of it the rack, before tax", rack);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "to buy", to_buy);
     tc_sheet_mark_lowest(sheet);
-    add_money(sheet, room, TC_ROW_TOTAL, "each year", each_year);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "each year", each_year);
     tc_sheet_mark_lowest(sheet);
-    add_money(sheet, room, TC_ROW_TOTAL, "over the period, as paid", as_paid);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "over the period, as paid", as_paid);
     tc_sheet_mark_lowest(sheet);
-    add_money(sheet, room, TC_ROW_TOTAL, "over the period, present value", present);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "over the period, present value", present);
     tc_sheet_mark_lowest(sheet);
-    return add_rates(sheet, room);
+    return add_rates(sheet, wall_study);
 }
 
-static void add_loads(struct tc_sheet *sheet, const struct tc_room *room)
+static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it weighs and draws", "");
-    add_figure(sheet, room, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length);
-    add_figure(sheet, room, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass);
-    add_figure(sheet, room, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay);
-    add_figure(sheet, room, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
     /* The user's own limit, or else what dwellings are commonly made for. */
-    double floor_limit = room->wall.floor_limit > 0 ? room->wall.floor_limit : tc_words_floor_mark();
-    for (int i = 0; i < room->layout_count; i++)
-        if (room->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
+    double floor_limit =
+        wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_words_floor_mark();
+    for (int i = 0; i < wall_study->layout_count; i++)
+        if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
-    add_figure(sheet, room, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
-    for (int i = 0; i < room->layout_count; i++)
-        if (room->wall.power_limit > 0 && room->layouts[i].power > room->wall.power_limit)
+    add_figure(sheet, wall_study, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
+    for (int i = 0; i < wall_study->layout_count; i++)
+        if (wall_study->wall.power_limit > 0 && wall_study->layouts[i].power > wall_study->wall.power_limit)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
-    add_figure(sheet, room, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat);
-    add_figure(sheet, room, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated);
 }
 
 /* ------------------------------------------------------------------- what is shared */
@@ -200,53 +204,54 @@ static double heater_energy(const struct tc_layout *layout)
 }
 
 /* kWh a year that keep the whole room at the tanks' temperature, beyond what tanks and lamps give it. */
-static double room_energy(const struct tc_room *room, const struct tc_layout *layout)
+static double room_energy(const struct tc_wall_study *wall_study, const struct tc_layout *layout)
 {
     double kwh = 0, gains = layout->heat - heater_energy(layout) * 1000 / HOURS_A_YEAR;
     for (int month = 0; month < TC_MONTHS; month++) {
-        double lift = room->setup.temperature - room->region.climate.room[month];
-        double watts = room->study->plan.wall.room_loss * fmax(lift, 0) - gains;
+        double lift = wall_study->setup.temperature - wall_study->region.climate.room[month];
+        double watts = wall_study->study->plan.wall.room_loss * fmax(lift, 0) - gains;
         kwh += fmax(watts, 0) * 24 * tc_load_days(month) / 1000;
     }
     return kwh;
 }
 
-static enum tc_status add_heating(struct tc_sheet *sheet, const struct tc_room *room)
+static enum tc_status add_heating(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     enum tc_status status = TC_OK;
-    const struct tc_region *region = &room->study->region;
+    const struct tc_region *region = &wall_study->study->region;
     double price = region->room_heat_price * tc_currency_scale(region->currency);
     tc_sheet_row(sheet, TC_ROW_GROUP, "A heater in each tank, or the room kept warm", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "heaters, a year", "kWh");
-    for (int i = 0; i < room->layout_count; i++)
-        tc_sheet_number(sheet, (size_t)i, heater_energy(&room->layouts[i]), 0);
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, heater_energy(&wall_study->layouts[i]), 0);
     tc_sheet_row(sheet, TC_ROW_LINE, "heaters, a year", "");
-    for (int i = 0; i < room->layout_count; i++)
-        tc_sheet_money(sheet, (size_t)i, room->layouts[i].cost.energy[TC_CONSUMER_HEATER].year,
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_money(sheet, (size_t)i, wall_study->layouts[i].cost.energy[TC_CONSUMER_HEATER].year,
                        region->currency);
     if (!(price > 0))
         return TC_OK;
     tc_sheet_row(sheet, TC_ROW_LINE, "the same heat from the room's heating", "");
-    for (int i = 0; i < room->layout_count; i++)
-        tc_sheet_money(sheet, (size_t)i, tc_money_round(heater_energy(&room->layouts[i]) * price, &status),
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_money(sheet, (size_t)i,
+                       tc_money_round(heater_energy(&wall_study->layouts[i]) * price, &status),
                        region->currency);
-    if (!(room->study->plan.wall.room_loss > 0))
+    if (!(wall_study->study->plan.wall.room_loss > 0))
         return status;
     tc_sheet_row(sheet, TC_ROW_LINE, "the room kept as warm as the water", "kWh");
-    for (int i = 0; i < room->layout_count; i++)
-        tc_sheet_number(sheet, (size_t)i, room_energy(room, &room->layouts[i]), 0);
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, room_energy(wall_study, &wall_study->layouts[i]), 0);
     tc_sheet_row(sheet, TC_ROW_LINE, "the room kept as warm as the water", "");
-    for (int i = 0; i < room->layout_count; i++)
+    for (int i = 0; i < wall_study->layout_count; i++)
         tc_sheet_money(sheet, (size_t)i,
-                       tc_money_round(room_energy(room, &room->layouts[i]) * price, &status),
+                       tc_money_round(room_energy(wall_study, &wall_study->layouts[i]) * price, &status),
                        region->currency);
     return status;
 }
 
-static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
+static void explain_shared(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    const struct tc_layout *layout = &room->layouts[0];
-    const struct tc_room_sharing *share = &layout->share;
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    const struct tc_wall_study_sharing *share = &layout->share;
     char power_words[TC_NUMBER_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room of the best mix shares", "");
     if (share->air)
@@ -260,12 +265,12 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
         tc_sheet_sentence(sheet, "air", "no pump on offer gives enough air; the sums leave it out");
     for (int i = 0; i < layout->mix.models; i++)
         if (share->light[i])
-            tc_sheet_sentence(sheet, "light",
-                              tc_sheet_format(sheet,
-                                              "%d × %s over the tiers of %s, in place of %d on the tanks",
-                                              share->light_count[i], share->light[i]->part->goods.name,
-                                              room->alternatives[i].tank.goods.name, share->lights_saved[i]));
-    if (room->setup.ppfd > 0)
+            tc_sheet_sentence(
+                sheet, "light",
+                tc_sheet_format(sheet, "%d × %s over the tiers of %s, in place of %d on the tanks",
+                                share->light_count[i], share->light[i]->part->goods.name,
+                                wall_study->alternatives[i].tank.goods.name, share->lights_saved[i]));
+    if (wall_study->setup.ppfd > 0)
         tc_sheet_sentence(sheet, "timer", "one, for all lights");
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
 }
@@ -273,17 +278,17 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_room *room)
 /* ---------------------------------------------------------------------------- notes */
 
 /* What the search vouches for. */
-static void add_proof(struct tc_sheet *sheet, const struct tc_room *room)
+static void add_proof(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    const struct tc_layout *layout = &room->layouts[0];
-    struct tc_currency currency = room->study->region.currency;
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    struct tc_currency currency = wall_study->study->region.currency;
     char words[TC_WORDS_SIZE];
     const char *shared = "";
     double power = layout->wall.power_limit - layout->sought.power_limit;
     tc_money money = layout->wall.budget - layout->sought.budget;
     if (fabs(power) >= 1)
         shared = tc_sheet_format(sheet, "%s of the circuit",
-                                 tc_quantity_write(words, power, TC_DIM_POWER, room->study->units, 0));
+                                 tc_quantity_write(words, power, TC_DIM_POWER, wall_study->study->units, 0));
     if (money != 0)
         shared = tc_sheet_format(sheet, "%s%s%s of the budget", shared, shared[0] ? " and " : "",
                                  tc_words_money(words, money, currency));
@@ -302,42 +307,43 @@ static void add_proof(struct tc_sheet *sheet, const struct tc_room *room)
             sheet, TC_NOTE_FAULT,
             "The search was stopped before its end: this is the best mix found, not a proven one. No "
             "mix can be better than %s%s.",
-            tc_wall_reached(words, room, layout->mix.bound), shared);
+            tc_wall_reached(words, wall_study, layout->mix.bound), shared);
 }
 
 /* Walls to compare with may do better because they leave out what the plan wants at least: it is said. */
-static void add_shortfalls(struct tc_sheet *sheet, const struct tc_room *room)
+static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    for (int i = 1; i < room->layout_count; i++) {
-        const struct tc_layout *layout = &room->layouts[i];
+    for (int i = 1; i < wall_study->layout_count; i++) {
+        const struct tc_layout *layout = &wall_study->layouts[i];
         const char *wanted = "";
         for (int m = 0; m < layout->mix.models; m++)
-            if (layout->mix.count[m] < room->models[m].least)
-                wanted = tc_sheet_format(sheet, "%s%s%d × %s", wanted, wanted[0] ? ", " : "",
-                                         room->models[m].least, room->alternatives[m].tank.goods.name);
+            if (layout->mix.count[m] < wall_study->models[m].least)
+                wanted =
+                    tc_sheet_format(sheet, "%s%s%d × %s", wanted, wanted[0] ? ", " : "",
+                                    wall_study->models[m].least, wall_study->alternatives[m].tank.goods.name);
         if (layout->found == TC_OK && wanted[0])
             tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does without what is wanted at least: %s.", layout->name,
                           wanted);
     }
 }
 
-static void add_finding(struct tc_sheet *sheet, const struct tc_room *room)
+static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    const struct tc_layout *layout = &room->layouts[0];
+    const struct tc_layout *layout = &wall_study->layouts[0];
     const char *mix = "";
     char cost[TC_WORDS_SIZE], volume[TC_QUANTITY_SIZE];
     bool spans = false;
     for (int i = 0; i < layout->mix.models; i++) {
         if (layout->mix.count[i] > 0)
             mix = tc_sheet_format(sheet, "%s%s%d × %s", mix, mix[0] ? ", " : "", layout->mix.count[i],
-                                  room->alternatives[i].tank.goods.name);
+                                  wall_study->alternatives[i].tank.goods.name);
         spans = spans || layout->share.light[i];
     }
     tc_sheet_note(sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
-                  tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, room->study->units, 0),
-                  tc_words_money(cost, layout->cost.to_buy, room->study->region.currency));
-    add_proof(sheet, room);
-    add_shortfalls(sheet, room);
+                  tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
+                  tc_words_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
+    add_proof(sheet, wall_study);
+    add_shortfalls(sheet, wall_study);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "While the mix is sought each tank costs what a first one would; the sums above are of the "
                   "whole room, each tank's energy on top of the others'.");
@@ -361,7 +367,7 @@ static void add_cautions(struct tc_sheet *sheet, enum tc_unit_system units)
 }
 
 /* Why not even one tank of a model stands on the wall. */
-static const char *obstacle(struct tc_sheet *sheet, const struct tc_room *room, int index)
+static const char *obstacle(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int index)
 {
     static const char *const obstacles[] = {[TC_WALL_TOO_LONG] = "too long for the wall or a bay",
                                             [TC_WALL_TOO_DEEP] = "too deep for the wall",
@@ -370,8 +376,8 @@ static const char *obstacle(struct tc_sheet *sheet, const struct tc_room *room, 
                                             [TC_WALL_TIER_LOAD] = "too heavy for a tier of the rack",
                                             [TC_WALL_BAY_LOAD] = "too heavy for a bay of the rack",
                                             [TC_WALL_FLOOR_LOAD] = "too heavy for the floor load"};
-    const struct tc_wall_model *model = &room->models[index];
-    const struct tc_wall *wall = &room->wall;
+    const struct tc_wall_model *model = &wall_study->models[index];
+    const struct tc_wall *wall = &wall_study->wall;
     struct tc_wall_stand along, end_on;
     char a[TC_WORDS_SIZE], b[TC_WORDS_SIZE];
     enum tc_status status = TC_OK;
@@ -384,19 +390,21 @@ static const char *obstacle(struct tc_sheet *sheet, const struct tc_room *room, 
     price = tc_money_add(price, wall->tier_price, &status);
     if (wall->budget > 0 && price > wall->budget)
         return tc_sheet_format(sheet, "one with its shelf costs %s, the budget is %s",
-                               tc_words_money(a, price, room->study->region.currency),
-                               tc_words_money(b, wall->budget, room->study->region.currency));
+                               tc_words_money(a, price, wall_study->study->region.currency),
+                               tc_words_money(b, wall->budget, wall_study->study->region.currency));
     if (wall->power_limit > 0 && model->power > wall->power_limit)
-        return tc_sheet_format(sheet, "one draws %s, the circuit has %s left",
-                               tc_quantity_write(a, model->power, TC_DIM_POWER, room->study->units, 0),
-                               tc_quantity_write(b, wall->power_limit, TC_DIM_POWER, room->study->units, 0));
+        return tc_sheet_format(
+            sheet, "one draws %s, the circuit has %s left",
+            tc_quantity_write(a, model->power, TC_DIM_POWER, wall_study->study->units, 0),
+            tc_quantity_write(b, wall->power_limit, TC_DIM_POWER, wall_study->study->units, 0));
     return "one alone fits; with what the tanks share, or in the number that is wanted, it does not";
 }
 
-static void nothing_fits(struct tc_sheet *sheet, const struct tc_room *room)
+static void nothing_fits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    const struct tc_layout *layout = &room->layouts[0];
-    if (layout->found == TC_OK && room->goal.aim == TC_WALL_LEAST_COST && room->goal.wanted == 0) {
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    if (layout->found == TC_OK && wall_study->goal.aim == TC_WALL_LEAST_COST &&
+        wall_study->goal.wanted == 0) {
         tc_sheet_note(sheet, TC_NOTE_FINDING,
                       "No tanks are wanted, so none is cheapest: say how many with wall/wanted.");
         return;
@@ -409,28 +417,29 @@ static void nothing_fits(struct tc_sheet *sheet, const struct tc_room *room)
     }
     tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing stands on this wall as it is wanted.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
-    for (int i = 0; i < room->study->alternative_count; i++)
-        tc_sheet_sentence(sheet, room->alternatives[i].tank.goods.name, obstacle(sheet, room, i));
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        tc_sheet_sentence(sheet, wall_study->alternatives[i].tank.goods.name, obstacle(sheet, wall_study, i));
 }
 
-static enum tc_status fill(struct tc_sheet *sheet, const struct tc_room *room, struct tc_search *search)
+static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                           struct tc_search *search)
 {
-    for (int i = 0; i < room->layout_count; i++)
-        tc_sheet_column(sheet, (size_t)i, room->layouts[i].name, "");
-    if (room->layouts[0].found != TC_OK || room->layouts[0].mix.tanks == 0) {
-        nothing_fits(sheet, room);
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_column(sheet, (size_t)i, wall_study->layouts[i].name, "");
+    if (wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0) {
+        nothing_fits(sheet, wall_study);
         return TC_OK;
     }
-    add_counts(sheet, room);
-    enum tc_status status = add_sums(sheet, room);
-    add_loads(sheet, room);
-    if (status == TC_OK && room->setup.heater)
-        status = add_heating(sheet, room);
-    explain_shared(sheet, room);
+    add_counts(sheet, wall_study);
+    enum tc_status status = add_sums(sheet, wall_study);
+    add_loads(sheet, wall_study);
+    if (status == TC_OK && wall_study->setup.heater)
+        status = add_heating(sheet, wall_study);
+    explain_shared(sheet, wall_study);
     if (status == TC_OK)
-        status = tc_wall_add_limits(sheet, room, search);
-    tc_wall_add_drawing(sheet, room);
-    add_finding(sheet, room);
+        status = tc_wall_add_limits(sheet, wall_study, search);
+    tc_wall_add_drawing(sheet, wall_study);
+    add_finding(sheet, wall_study);
     return status;
 }
 
@@ -445,22 +454,22 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
                   {"cost", "The cheapest way to the tanks that are wanted"}};
     char assumptions[256];
     const char *title = "";
-    struct tc_room room;
+    struct tc_wall_study wall_study;
     struct tc_search search;
     tc_search_start(&search, ask);
     search.to = SEARCH_OF_MIXES;
     for (size_t i = 0; i < sizeof titles / sizeof titles[0]; i++)
         if (strcmp(study->plan.wall.objective, titles[i].objective) == 0)
             title = titles[i].title;
-    enum tc_status status = tc_room_make(&room, study, ask, &search);
-    tc_sheet_start(sheet, "wall", room.layout_count > 0 ? (size_t)room.layout_count : 1);
+    enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
+    tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     search.from = SEARCH_OF_MIXES;
     search.to = 1;
     if (status == TC_OK)
-        status = fill(sheet, &room, &search);
+        status = fill(sheet, &wall_study, &search);
     add_cautions(sheet, study->units);
-    tc_room_free(&room);
+    tc_wall_study_free(&wall_study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

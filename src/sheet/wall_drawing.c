@@ -9,11 +9,11 @@ static double tier_floor(const struct tc_wall *wall, const struct tc_tank *tank,
     return wall->lowest + tier * (tank->height + wall->access + wall->shelf);
 }
 
-static void draw_column(struct tc_sheet *sheet, const struct tc_room *room,
+static void draw_column(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                         const struct tc_wall_column *column)
 {
-    const struct tc_wall *wall = &room->layouts[0].wall;
-    const struct tc_tank *tank = &room->alternatives[column->model].tank;
+    const struct tc_wall *wall = &wall_study->layouts[0].wall;
+    const struct tc_tank *tank = &wall_study->alternatives[column->model].tank;
     for (int tier = 0; tier < column->tiers; tier++)
         tc_sheet_box(sheet, (struct tc_box){.x = column->x,
                                             .y = tier_floor(wall, tank, tier),
@@ -30,10 +30,11 @@ static void draw_post(struct tc_sheet *sheet, const struct tc_wall *wall, double
 }
 
 /* What carries the tiers of a bay; where the lowest stands on the floor, only those above it. */
-static void draw_shelves(struct tc_sheet *sheet, const struct tc_room *room, const struct tc_wall_bay *bay)
+static void draw_shelves(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                         const struct tc_wall_bay *bay)
 {
-    const struct tc_wall *wall = &room->layouts[0].wall;
-    const struct tc_tank *tank = &room->alternatives[bay->model].tank;
+    const struct tc_wall *wall = &wall_study->layouts[0].wall;
+    const struct tc_tank *tank = &wall_study->alternatives[bay->model].tank;
     for (int tier = wall->lowest > 0 ? 0 : 1; tier < bay->tiers; tier++) {
         double top = tier_floor(wall, tank, tier), thickness = fmin(wall->shelf, top);
         tc_sheet_box(
@@ -43,15 +44,15 @@ static void draw_shelves(struct tc_sheet *sheet, const struct tc_room *room, con
     }
 }
 
-void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_room *room)
+void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    const struct tc_layout *layout = &room->layouts[0];
+    const struct tc_layout *layout = &wall_study->layouts[0];
     const struct tc_wall *wall = &layout->wall;
-    bool us = room->study->units == TC_US;
+    bool us = wall_study->study->units == TC_US;
     tc_sheet_drawing(sheet, "The wall from the front, best mix", wall->length, wall->height, us ? "in" : "cm",
                      us ? 0.0254 : 0.01);
     for (int i = 0; i < layout->mix.bays; i++)
-        draw_shelves(sheet, room, &layout->mix.bay[i]);
+        draw_shelves(sheet, wall_study, &layout->mix.bay[i]);
     for (int i = 0; i < layout->mix.bays; i++) { /* in front of the shelves */
         const struct tc_wall_bay *bay = &layout->mix.bay[i];
         if (wall->post > 0 && i == 0)
@@ -60,5 +61,5 @@ void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_room *room)
             draw_post(sheet, wall, bay->x + bay->width);
     }
     for (int i = 0; i < layout->mix.columns; i++)
-        draw_column(sheet, room, &layout->mix.column[i]);
+        draw_column(sheet, wall_study, &layout->mix.column[i]);
 }

@@ -6,10 +6,10 @@
 #ifndef TC_SHEET_WALL_DRAWING_H
 #define TC_SHEET_WALL_DRAWING_H
 
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 #include "sheet/sheet.h"
 
 /* Letters follow the plan's candidates, the first being A. The room's best mix holds tanks. */
-void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_room *room);
+void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_wall_study *wall_study);
 
 #endif

@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-#include "sheet/room_relief.h"
+#include "sheet/wall_study_sensitivity.h"
 #include "sheet/words.h"
 
 /* Raises are told in steps of this: inches or centimetres, watts, pounds or kilograms, the currency. */
@@ -26,35 +26,36 @@ static const struct {
 
 enum { LIMITS = sizeof limits / sizeof limits[0] };
 
-static const char *quantity(char *buffer, const struct tc_room *room, double value,
+static const char *quantity(char *buffer, const struct tc_wall_study *wall_study, double value,
                             enum tc_dimension dimension, int decimals)
 {
-    return tc_quantity_write(buffer, value, dimension, room->study->units, decimals);
+    return tc_quantity_write(buffer, value, dimension, wall_study->study->units, decimals);
 }
 
-const char *tc_wall_reached(char *words, const struct tc_room *room, double reached)
+const char *tc_wall_reached(char *words, const struct tc_wall_study *wall_study, double reached)
 {
     char number[TC_QUANTITY_SIZE];
     enum tc_status status = TC_OK;
-    switch (room->goal.aim) {
+    switch (wall_study->goal.aim) {
     case TC_WALL_MOST_TANKS:
         snprintf(words, TC_WORDS_SIZE, "%s tanks", tc_number_write(number, reached, 0, false));
         break;
     case TC_WALL_MOST_AREA:
-        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, room, reached, TC_DIM_AREA, 0));
+        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, wall_study, reached, TC_DIM_AREA, 0));
         break;
     case TC_WALL_MOST_WATER:
-        snprintf(words, TC_WORDS_SIZE, "%s of water", quantity(number, room, reached, TC_DIM_VOLUME, 0));
+        snprintf(words, TC_WORDS_SIZE, "%s of water",
+                 quantity(number, wall_study, reached, TC_DIM_VOLUME, 0));
         break;
     case TC_WALL_LEAST_COST:
-        tc_words_money(words, tc_money_round(reached, &status), room->study->region.currency);
+        tc_words_money(words, tc_money_round(reached, &status), wall_study->study->region.currency);
         break;
     case TC_WALL_WATER_PER_MONEY: {
-        double scale = tc_currency_scale(room->study->region.currency);
-        double volume = tc_words_value(reached, TC_DIM_VOLUME, room->study->units);
-        snprintf(words, TC_WORDS_SIZE, "%s %s for 100 %s",
-                 tc_number_write(number, 100 * scale * volume, 1, false),
-                 tc_words_unit(TC_DIM_VOLUME, room->study->units), room->study->region.currency.code);
+        double scale = tc_currency_scale(wall_study->study->region.currency);
+        double volume = tc_words_value(reached, TC_DIM_VOLUME, wall_study->study->units);
+        snprintf(
+            words, TC_WORDS_SIZE, "%s %s for 100 %s", tc_number_write(number, 100 * scale * volume, 1, false),
+            tc_words_unit(TC_DIM_VOLUME, wall_study->study->units), wall_study->study->region.currency.code);
         break;
     }
     }
@@ -62,39 +63,40 @@ const char *tc_wall_reached(char *words, const struct tc_room *room, double reac
 }
 
 /* "1288 W of 1290 W", "2570.14 USD of 4000.00 USD": of the room as a whole, whatever the tanks alone use. */
-static const char *use_words(struct tc_sheet *sheet, const struct tc_room *room, size_t which,
+static const char *use_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, size_t which,
                              const struct tc_wall_slack *slack)
 {
-    const struct tc_layout *layout = &room->layouts[0];
-    struct tc_currency currency = room->study->region.currency;
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    struct tc_currency currency = wall_study->study->region.currency;
     char used[TC_WORDS_SIZE], limit[TC_WORDS_SIZE];
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET) {
-        bool owning = room->wall.budget_kind == TC_WALL_OVER_PERIOD;
+        bool owning = wall_study->wall.budget_kind == TC_WALL_OVER_PERIOD;
         tc_words_money(used, owning ? layout->cost.present_value : layout->cost.to_buy, currency);
-        tc_words_money(limit, room->wall.budget, currency);
+        tc_words_money(limit, wall_study->wall.budget, currency);
         return tc_sheet_format(sheet, "%s of %s %s", used, limit, owning ? "to own" : "to buy");
     }
     double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power : slack->used;
-    quantity(used, room, in_use, limits[which].dimension, limits[which].decimals);
-    quantity(limit, room, slack->limit, limits[which].dimension, limits[which].decimals);
+    quantity(used, wall_study, in_use, limits[which].dimension, limits[which].decimals);
+    quantity(limit, wall_study, slack->limit, limits[which].dimension, limits[which].decimals);
     return tc_sheet_format(sheet, "%s of %s", used, limit);
 }
 
 /* The least amount of a limit that is told, in its SI unit or minor units. */
-static double raise_step(const struct tc_room *room, size_t which)
+static double raise_step(const struct tc_wall_study *wall_study, size_t which)
 {
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
-        return tc_currency_scale(room->study->region.currency);
-    double step = 1 / tc_words_value(1, limits[which].dimension, room->study->units);
+        return tc_currency_scale(wall_study->study->region.currency);
+    double step = 1 / tc_words_value(1, limits[which].dimension, wall_study->study->units);
     return limits[which].raise_decimals > 0 ? step / 10 : step;
 }
 
-static const char *raise_words(char *words, const struct tc_room *room, size_t which, double raise)
+static const char *raise_words(char *words, const struct tc_wall_study *wall_study, size_t which,
+                               double raise)
 {
     enum tc_status status = TC_OK;
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
-        return tc_words_money(words, tc_money_round(raise, &status), room->study->region.currency);
-    return quantity(words, room, raise, limits[which].dimension, limits[which].raise_decimals);
+        return tc_words_money(words, tc_money_round(raise, &status), wall_study->study->region.currency);
+    return quantity(words, wall_study, raise, limits[which].dimension, limits[which].raise_decimals);
 }
 
 static const char *verb(enum tc_wall_aim aim)
@@ -109,24 +111,24 @@ static const char *verb(enum tc_wall_aim aim)
     return "hold";
 }
 
-static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_room *room, size_t which,
+static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, size_t which,
                                 struct tc_search *search)
 {
-    const struct tc_layout *layout = &room->layouts[0];
+    const struct tc_layout *layout = &wall_study->layouts[0];
     struct tc_wall_slack slack;
-    struct tc_room_relief relief;
+    struct tc_wall_study_relief relief;
     char raise[TC_WORDS_SIZE], reached[TC_WORDS_SIZE];
-    tc_wall_slack(&layout->wall, room->models, &layout->mix, limits[which].limit, &slack);
+    tc_wall_slack(&layout->wall, wall_study->models, &layout->mix, limits[which].limit, &slack);
     if (!slack.limited)
         return TC_OK;
-    const char *text = use_words(sheet, room, which, &slack);
-    enum tc_status status =
-        tc_room_relieve(room, limits[which].limit, raise_step(room, which), search, &relief);
+    const char *text = use_words(sheet, wall_study, which, &slack);
+    enum tc_status status = tc_wall_study_relieve(wall_study, limits[which].limit,
+                                                  raise_step(wall_study, which), search, &relief);
     if (status == TC_OK)
-        text = tc_sheet_format(sheet, "%s; with %s more it would %s %s%s", text,
-                               raise_words(raise, room, which, relief.raise), verb(room->goal.aim),
-                               tc_wall_reached(reached, room, relief.reached),
-                               relief.proven ? "" : " or better");
+        text = tc_sheet_format(
+            sheet, "%s; with %s more it would %s %s%s", text,
+            raise_words(raise, wall_study, which, relief.raise), verb(wall_study->goal.aim),
+            tc_wall_reached(reached, wall_study, relief.reached), relief.proven ? "" : " or better");
     else if (status == TC_NO_RESULT)
         text = tc_sheet_format(sheet,
                                relief.proven ? "%s; more of it alone brings nothing"
@@ -138,7 +140,7 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_room *ro
     return TC_OK;
 }
 
-enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_room *room,
+enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                                   struct tc_search *search)
 {
     enum tc_status status = TC_OK;
@@ -148,7 +150,7 @@ enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_room *
     for (size_t i = 0; status == TC_OK && i < LIMITS; i++) {
         search->from = from + (double)i * part;
         search->to = search->from + part;
-        status = add_limit(sheet, room, i, search);
+        status = add_limit(sheet, wall_study, i, search);
     }
     return status;
 }

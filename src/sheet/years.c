@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "core/cost/invest.h"
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 #include "sheet/words.h"
 
 /* The two ways to count: the money as it is paid, and as it is worth today. */
@@ -287,7 +287,7 @@ static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study
 enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     if (ask->walls)
-        return tc_room_ask(tc_make_years, study, ask, sheet);
+        return tc_wall_study_ask(tc_make_years, study, ask, sheet);
     char assumptions[256], title[96], years[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "years", (size_t)study->alternative_count);
     struct course *courses = tc_sheet_memory(sheet, (size_t)study->alternative_count + 1, sizeof *courses);

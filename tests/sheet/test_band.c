@@ -15,7 +15,7 @@
 #include "sheet/band.h"
 #include "sheet/figures.h"
 #include "support/failing_malloc.h"
-#include "support/made_room.h"
+#include "support/made_wall_study.h"
 #include "support/near.h"
 
 /* As many as `tankcost doubts` draws by itself, and more. */

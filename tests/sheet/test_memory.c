@@ -14,7 +14,7 @@
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
 #include "support/failing_malloc.h"
-#include "support/made_room.h"
+#include "support/made_wall_study.h"
 #include "support/step.h"
 
 /* A plan that touches much: several tanks of a kind, shared air, a wrong tank among them. */

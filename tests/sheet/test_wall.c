@@ -11,9 +11,9 @@
 #include <string.h>
 
 #include "sheet/question.h"
-#include "sheet/room_relief.h"
+#include "sheet/wall_study_sensitivity.h"
 #include "support/failing_malloc.h"
-#include "support/made_room.h"
+#include "support/made_wall_study.h"
 #include "support/near.h"
 
 /* Less than this past a limit is rounding: wall.h compares in units of 0.1 micrometre. */
@@ -82,8 +82,8 @@ static void heating_is_compared_by_hand(void **state)
     struct tc_sheet sheet;
     struct tc_plan plan = made_new_wall(state);
     made_set(&plan, "wall/room-loss", "60 W/K");
-    made_room(&made, state, &plan);
-    const struct tc_layout *best = &made.room.layouts[0];
+    made_wall_study(&made, state, &plan);
+    const struct tc_layout *best = &made.wall_study.layouts[0];
     assert_int_equal(made_sheet(&made.study, "wall", false, &sheet, NULL), TC_OK);
     double heater = year_of(best, TC_CONSUMER_HEATER), pumps = year_of(best, TC_CONSUMER_AIR_PUMP);
     assert_near(cell(&sheet, "heaters, a year", 0, 0)->number, heater, 1e-9);
@@ -124,8 +124,8 @@ static double *plan_limit(struct tc_plan *plan, enum tc_wall_limit limit)
 static double reached_with(void **state, const struct tc_plan *plan)
 {
     static struct made again;
-    made_room(&again, state, plan);
-    double reached = again.room.layouts[0].mix.reached;
+    made_wall_study(&again, state, plan);
+    double reached = again.wall_study.layouts[0].mix.reached;
     made_free(&again);
     return reached;
 }
@@ -143,13 +143,13 @@ static int try_reliefs(void **state, const struct tc_plan *plan)
     static struct made made;
     const struct tc_ask ask = {.seed = 0};
     int told = 0;
-    made_room(&made, state, plan);
+    made_wall_study(&made, state, plan);
     for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
         struct tc_search search;
-        struct tc_room_relief relief;
+        struct tc_wall_study_relief relief;
         tc_search_start(&search, &ask);
         enum tc_status status =
-            tc_room_relieve(&made.room, limits[i].limit, limits[i].step, &search, &relief);
+            tc_wall_study_relieve(&made.wall_study, limits[i].limit, limits[i].step, &search, &relief);
         if (status == TC_NO_RESULT)
             continue;
         assert_int_equal(status, TC_OK);
@@ -163,7 +163,7 @@ static int try_reliefs(void **state, const struct tc_plan *plan)
         assert_near(whole, round(whole), 1e-6);
         double again = reached_with(state, &raised);
         assert_near(again, relief.reached, 1e-9 * fabs(again));
-        assert_true(again > made.room.layouts[0].mix.reached);
+        assert_true(again > made.wall_study.layouts[0].mix.reached);
         told++;
     }
     made_free(&made);
@@ -191,13 +191,14 @@ static void a_raise_is_the_least_where_it_can_be_seen(void **state)
     static struct made made;
     const struct tc_ask ask = {.seed = 0};
     struct tc_search search;
-    struct tc_room_relief relief;
+    struct tc_wall_study_relief relief;
     struct tc_plan plan = made_bare_wall(tanks, "41.25 in", "40 in");
     made_set(&plan, "wall/depth", "12 in"); /* not end-on */
-    made_room(&made, state, &plan);
-    assert_int_equal(made.room.layouts[0].mix.tanks, 1);
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.layouts[0].mix.tanks, 1);
     tc_search_start(&search, &ask);
-    assert_int_equal(tc_room_relieve(&made.room, TC_WALL_LIMIT_LENGTH, 0.05 * INCH, &search, &relief), TC_OK);
+    assert_int_equal(
+        tc_wall_study_relieve(&made.wall_study, TC_WALL_LIMIT_LENGTH, 0.05 * INCH, &search, &relief), TC_OK);
     assert_near(relief.raise, 0.25 * INCH, 1e-9);
     assert_near(relief.reached, 2, 0);
     assert_true(relief.proven);
@@ -211,7 +212,7 @@ static void the_drawing_is_the_wall(void **state)
     static struct made made;
     struct tc_sheet sheet;
     struct tc_plan plan = made_new_wall(state);
-    made_room(&made, state, &plan);
+    made_wall_study(&made, state, &plan);
     assert_int_equal(made_sheet(&made.study, "wall", false, &sheet, NULL), TC_OK);
     const struct tc_drawing *drawing = sheet.drawing;
     assert_non_null(drawing);
@@ -227,7 +228,7 @@ static void the_drawing_is_the_wall(void **state)
         if (box->letter == ' ')
             continue;
         tanks++;
-        const struct tc_tank *tank = &made.room.alternatives[box->letter - 'A'].tank;
+        const struct tc_tank *tank = &made.wall_study.alternatives[box->letter - 'A'].tank;
         assert_near(box->height, tank->height, 1e-12);
         assert_true(box->y >= plan.wall.lowest - TOUCH);
         assert_true(box->y + box->height + plan.wall.access <= plan.wall.height + TOUCH);
@@ -239,7 +240,7 @@ static void the_drawing_is_the_wall(void **state)
             assert_true(apart);
         }
     }
-    const struct tc_wall_mix *mix = &made.room.layouts[0].mix;
+    const struct tc_wall_mix *mix = &made.wall_study.layouts[0].mix;
     for (int i = 0; i < mix->bays; i++)
         tiers += mix->bay[i].tiers;
     assert_int_equal(tanks, mix->tanks);

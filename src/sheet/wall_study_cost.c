@@ -1,26 +1,26 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/room_cost.h"
+#include "sheet/wall_study_cost.h"
 
 #include <stdlib.h>
 
-#include "sheet/room_model.h"
-#include "sheet/room_share.h"
+#include "sheet/wall_study_model.h"
+#include "sheet/wall_study_share.h"
 
 #define HOURS_A_YEAR 8760.0
 #define DAYS_A_YEAR  365.0
 
 /* What one model's tanks cost, on top of what the others before it use. */
-static enum tc_status model_cost(const struct tc_room *room, const struct tc_layout *layout, int model,
-                                 const struct tc_running *before, struct tc_cost *cost)
+static enum tc_status model_cost(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                                 int model, const struct tc_running *before, struct tc_cost *cost)
 {
-    const struct tc_alternative *alternative = &room->alternatives[model];
+    const struct tc_alternative *alternative = &wall_study->alternatives[model];
     struct tc_case c = alternative->c;
     struct tc_equipment equipment = alternative->equipment;
     struct tc_prices prices = alternative->prices;
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
     int count = layout->mix.count[model], on_sale = layout->mix.on_sale[model];
-    tc_study_margins(&room->region, &room->study->tariffs, before, &electricity, &water);
+    tc_study_margins(&wall_study->region, &wall_study->study->tariffs, before, &electricity, &water);
     prices.electricity = &electricity;
     prices.water = &water;
     c.quantity = count;
@@ -44,20 +44,21 @@ static tc_money delivery(const struct tc_region *region, tc_money goods, enum tc
 }
 
 /* Adds the tanks of all models to the layout's cost and power. */
-static enum tc_status add_models(const struct tc_room *room, struct tc_layout *layout, struct tc_cost *part)
+static enum tc_status add_models(const struct tc_wall_study *wall_study, struct tc_layout *layout,
+                                 struct tc_cost *part)
 {
     for (int i = 0; i < layout->mix.models; i++) {
         if (layout->mix.count[i] == 0)
             continue;
-        enum tc_status status = model_cost(room, layout, i, &layout->cost.running, part);
+        enum tc_status status = model_cost(wall_study, layout, i, &layout->cost.running, part);
         if (status == TC_OK)
-            status = tc_room_add(&layout->cost, part);
+            status = tc_cost_add(&layout->cost, part);
         if (status != TC_OK)
             return status;
-        layout->power += layout->mix.count[i] * tc_room_unit_power(&room->alternatives[i]);
+        layout->power += layout->mix.count[i] * tc_wall_study_unit_power(&wall_study->alternatives[i]);
         if (layout->share.light[i])
-            layout->power -=
-                layout->mix.count[i] * tc_room_slot_power(&room->alternatives[i].equipment, TC_SLOT_LIGHT);
+            layout->power -= layout->mix.count[i] *
+                             tc_wall_study_slot_power(&wall_study->alternatives[i].equipment, TC_SLOT_LIGHT);
     }
     return TC_OK;
 }
@@ -65,7 +66,7 @@ static enum tc_status add_models(const struct tc_room *room, struct tc_layout *l
 /* Whether something that is shared cannot be had, or has no price. */
 static bool lacks_shared(const struct tc_layout *layout)
 {
-    const struct tc_room_sharing *share = &layout->share;
+    const struct tc_wall_study_sharing *share = &layout->share;
     bool lacks = share->air ? !share->air->priced : share->air_flow > 0;
     for (int i = 0; i < layout->mix.models; i++)
         lacks = lacks || (share->light[i] && !share->light[i]->priced);
@@ -73,36 +74,38 @@ static bool lacks_shared(const struct tc_layout *layout)
 }
 
 /* Adds what the room shares. */
-static enum tc_status add_shared(const struct tc_room *room, struct tc_layout *layout, struct tc_cost *part)
+static enum tc_status add_shared(const struct tc_wall_study *wall_study, struct tc_layout *layout,
+                                 struct tc_cost *part)
 {
     struct tc_shared things[TC_ROOM_SHARED_MAX];
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
-    int count = tc_room_shared(room, layout, things, &status);
+    int count = tc_wall_study_shared(wall_study, layout, things, &status);
     tc_money goods = tc_money_sum(layout->cost.buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
     for (int i = 0; i < count; i++) {
         goods = tc_money_add(goods, things[i].price, &status);
         layout->power += things[i].power;
     }
-    tc_money brought = delivery(&room->study->region, goods, &status);
+    tc_money brought = delivery(&wall_study->study->region, goods, &status);
     if (status != TC_OK)
         return status;
-    tc_study_margins(&room->region, &room->study->tariffs, &layout->cost.running, &electricity, &water);
-    status = tc_room_share(&room->alternatives[0].c, &electricity, things, count, brought, part);
+    tc_study_margins(&wall_study->region, &wall_study->study->tariffs, &layout->cost.running, &electricity,
+                     &water);
+    status = tc_shared_cost(&wall_study->alternatives[0].c, &electricity, things, count, brought, part);
     part->incomplete = lacks_shared(layout);
-    return status == TC_OK ? tc_room_add(&layout->cost, part) : status;
+    return status == TC_OK ? tc_cost_add(&layout->cost, part) : status;
 }
 
-enum tc_status tc_room_cost(const struct tc_room *room, struct tc_layout *layout)
+enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct tc_layout *layout)
 {
     struct tc_cost *part = malloc(sizeof *part);
     if (!part)
         return TC_NO_MEMORY;
     layout->cost = (struct tc_cost){.to_buy = 0};
     layout->power = 0;
-    enum tc_status status = add_models(room, layout, part);
+    enum tc_status status = add_models(wall_study, layout, part);
     if (status == TC_OK)
-        status = add_shared(room, layout, part);
+        status = add_shared(wall_study, layout, part);
     free(part);
     double energy = 0;
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)

@@ -10,8 +10,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "sheet/room_cost.h"
-#include "support/made_room.h"
+#include "sheet/wall_study_cost.h"
+#include "support/made_wall_study.h"
 #include "support/near.h"
 
 /* Less than this past a limit is rounding: wall.h compares in units of 0.1 micrometre. */
@@ -20,21 +20,21 @@
 /* ----------------------------------------------------------------------------- limits */
 
 /* Every tank within the wall, its rack and its neighbours; counted once. */
-static void assert_stands(const struct tc_room *room, const struct tc_layout *layout)
+static void assert_stands(const struct tc_wall_study *wall_study, const struct tc_layout *layout)
 {
     const struct tc_wall_mix *mix = &layout->mix;
     int count[TC_CANDIDATES_MAX] = {0};
     double end = 0;
     for (int i = 0; i < mix->columns; i++) {
         const struct tc_wall_column *column = &mix->column[i];
-        const struct tc_tank *tank = &room->alternatives[column->model].tank;
-        double top = room->wall.lowest + column->tiers * (tank->height + room->wall.access) +
-                     (column->tiers - 1) * room->wall.shelf;
+        const struct tc_tank *tank = &wall_study->alternatives[column->model].tank;
+        double top = wall_study->wall.lowest + column->tiers * (tank->height + wall_study->wall.access) +
+                     (column->tiers - 1) * wall_study->wall.shelf;
         assert_true(column->x >= end - TOUCH);
         end = column->x + column->width;
-        assert_true(end <= room->wall.length + TOUCH);
-        assert_true(top <= room->wall.height + TOUCH);
-        assert_true(column->depth <= room->wall.depth + TOUCH);
+        assert_true(end <= wall_study->wall.length + TOUCH);
+        assert_true(top <= wall_study->wall.height + TOUCH);
+        assert_true(column->depth <= wall_study->wall.depth + TOUCH);
         assert_true(column->tiers <= layout->wall.tiers);
         count[column->model] += column->tiers;
     }
@@ -42,24 +42,25 @@ static void assert_stands(const struct tc_room *room, const struct tc_layout *la
         assert_int_equal(count[i], mix->count[i]);
     for (int i = 0; i < mix->bays; i++) {
         const struct tc_wall_bay *bay = &mix->bay[i];
-        assert_true(room->wall.bay_length <= 0 || bay->width <= room->wall.bay_length + TOUCH);
-        assert_true(room->wall.tier_rating <= 0 || bay->tier_mass <= room->wall.tier_rating * (1 + 1e-6));
+        assert_true(wall_study->wall.bay_length <= 0 || bay->width <= wall_study->wall.bay_length + TOUCH);
+        assert_true(wall_study->wall.tier_rating <= 0 ||
+                    bay->tier_mass <= wall_study->wall.tier_rating * (1 + 1e-6));
     }
-    assert_true(mix->length <= room->wall.length + TOUCH);
+    assert_true(mix->length <= wall_study->wall.length + TOUCH);
 }
 
 /* With all that is shared. */
-static void assert_keeps(const struct tc_room *room, const struct tc_layout *layout)
+static void assert_keeps(const struct tc_wall_study *wall_study, const struct tc_layout *layout)
 {
     tc_money spent =
-        room->wall.budget_kind == TC_WALL_TO_BUY ? layout->cost.to_buy : layout->cost.present_value;
-    assert_true(room->wall.budget == 0 || spent <= room->wall.budget);
-    assert_true(room->wall.power_limit <= 0 || layout->power <= room->wall.power_limit + 1e-6);
+        wall_study->wall.budget_kind == TC_WALL_TO_BUY ? layout->cost.to_buy : layout->cost.present_value;
+    assert_true(wall_study->wall.budget == 0 || spent <= wall_study->wall.budget);
+    assert_true(wall_study->wall.power_limit <= 0 || layout->power <= wall_study->wall.power_limit + 1e-6);
     double power =
         layout->share.air ? layout->share.air_count * layout->share.air->part->as.air_pump.power : 0;
     for (int i = 0; i < layout->mix.models; i++)
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-            const struct tc_filled *filled = &room->alternatives[i].equipment.slot[slot];
+            const struct tc_filled *filled = &wall_study->alternatives[i].equipment.slot[slot];
             bool own = slot != TC_SLOT_LIGHT || !layout->share.light[i];
             if (own && filled->offer)
                 power += layout->mix.count[i] * filled->count * tc_part_power(filled->offer->part);
@@ -68,7 +69,7 @@ static void assert_keeps(const struct tc_room *room, const struct tc_layout *lay
         if (layout->share.light[i])
             power += layout->share.light_count[i] * tc_part_power(layout->share.light[i]->part) +
                      layout->share.lights_left[i] *
-                         tc_part_power(room->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer->part);
+                         tc_part_power(wall_study->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer->part);
     assert_near(layout->power, power, 1e-6);
 }
 
@@ -94,9 +95,9 @@ static void limits_are_kept_for_every_objective(void **state)
             made_set(&plan, "plan/setup", "shrimp-shelf");
         plan.candidate[0].wall_most = 1 + i % 9;
         plan.candidate[1].wall_least = i % 4;
-        made_room(&made, state, &plan);
-        const struct tc_layout *best = &made.room.layouts[0];
-        assert_true(made.room.layout_count >= 1);
+        made_wall_study(&made, state, &plan);
+        const struct tc_layout *best = &made.wall_study.layouts[0];
+        assert_true(made.wall_study.layout_count >= 1);
         if (best->found == TC_OK && best->mix.tanks > 0) {
             found++;
             shared_counts += best->sought.power_limit != best->wall.power_limit ||
@@ -104,10 +105,10 @@ static void limits_are_kept_for_every_objective(void **state)
             assert_true(best->mix.count[0] <= plan.candidate[0].wall_most);
             assert_true(best->mix.count[1] >= plan.candidate[1].wall_least);
             assert_true(best->mix.tanks >= plan.wall.wanted);
-            for (int k = 0; k < made.room.layout_count; k++) {
-                assert_stands(&made.room, &made.room.layouts[k]);
-                assert_keeps(&made.room, &made.room.layouts[k]);
-                made_assert_sums(&made.room.layouts[k].cost);
+            for (int k = 0; k < made.wall_study.layout_count; k++) {
+                assert_stands(&made.wall_study, &made.wall_study.layouts[k]);
+                assert_keeps(&made.wall_study, &made.wall_study.layouts[k]);
+                made_assert_sums(&made.wall_study.layouts[k].cost);
             }
         }
         made_free(&made);
@@ -128,8 +129,8 @@ static void more_money_is_never_less_water(void **state)
         struct tc_plan plan = made_new_wall(state);
         made_set(&plan, "wall/objective", "water");
         plan.wall.budget = budget;
-        made_room(&made, state, &plan);
-        const struct tc_layout *best = &made.room.layouts[0];
+        made_wall_study(&made, state, &plan);
+        const struct tc_layout *best = &made.wall_study.layouts[0];
         assert_int_equal(best->found, TC_OK);
         if (best->mix.reached < before * (1 - 1e-9))
             print_error("budget %d: %.1f, less than %.1f\n", budget, best->mix.reached * 1000, before * 1000);
@@ -147,10 +148,11 @@ static void the_best_mix_is_the_best_layout(void **state)
         struct tc_plan plan = made_new_wall(state);
         made_set(&plan, "candidate 2/wall-least", "");
         snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i]);
-        made_room(&made, state, &plan);
-        assert_true(made.room.layouts[0].mix.proven);
-        for (int k = 1; k < made.room.layout_count; k++)
-            assert_true(made.room.layouts[k].mix.reached <= made.room.layouts[0].mix.reached * (1 + 1e-9));
+        made_wall_study(&made, state, &plan);
+        assert_true(made.wall_study.layouts[0].mix.proven);
+        for (int k = 1; k < made.wall_study.layout_count; k++)
+            assert_true(made.wall_study.layouts[k].mix.reached <=
+                        made.wall_study.layouts[0].mix.reached * (1 + 1e-9));
         made_free(&made);
     }
 }
@@ -172,8 +174,8 @@ static void a_sale_limit_counts_for_the_whole_room(void **state)
     assert_int_equal(alternative->prices.deal.each, 3200); /* 20 gallons at 1.60 */
     assert_true(alternative->listed && alternative->list > 3200);
     tc_search_start(&search, &ask);
-    assert_int_equal(tc_room_make(&made.room, &made.study, &ask, &search), TC_OK);
-    const struct tc_layout *best = &made.room.layouts[0];
+    assert_int_equal(tc_wall_study_make(&made.wall_study, &made.study, &ask, &search), TC_OK);
+    const struct tc_layout *best = &made.wall_study.layouts[0];
     assert_true(best->mix.tanks > 2);
     assert_int_equal(best->mix.on_sale[0], 2);
     assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3200 + (best->mix.tanks - 2) * alternative->list);
@@ -189,8 +191,8 @@ static void one_air_pump_is_cheaper_than_one_a_tank(void **state)
     tc_money alone = 0;
     for (int i = 0; i < plan.candidate_count; i++)
         plan.candidate[i].quantity = 1;
-    made_room(&made, state, &plan);
-    const struct tc_layout *best = &made.room.layouts[0];
+    made_wall_study(&made, state, &plan);
+    const struct tc_layout *best = &made.wall_study.layouts[0];
     for (int i = 0; i < best->mix.models; i++)
         alone += best->mix.count[i] * made.study.alternatives[i].cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
     tc_money shared = best->cost.buy[TC_BUY_SLOTS + TC_SLOT_AIR_PUMP];
@@ -210,11 +212,11 @@ static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
     made_set(&plan, "setup/least-length", "10 in");
     made_set(&plan, "wall/bay", "36 in");
     made_set(&plan, "wall/depth", "12 in"); /* end-on no light could span them */
-    made_room(&made, state, &plan);
-    struct tc_layout layout = made.room.layouts[0];
+    made_wall_study(&made, state, &plan);
+    struct tc_layout layout = made.wall_study.layouts[0];
     const struct tc_offer *light = layout.share.light[0];
     assert_non_null(light);
-    const struct tc_filled *own = &made.room.alternatives[0].equipment.slot[TC_SLOT_LIGHT];
+    const struct tc_filled *own = &made.wall_study.alternatives[0].equipment.slot[TC_SLOT_LIGHT];
     assert_int_equal(2 * layout.share.light_count[0], layout.share.lights_saved[0]);
     assert_true(layout.share.lights_saved[0] > 0);
     assert_int_equal(layout.share.lights_saved[0] + layout.share.lights_left[0], layout.mix.tanks);
@@ -223,7 +225,7 @@ static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
                          layout.share.lights_left[0] * own->offer->price);
     tc_money with = layout.cost.present_value, lights = layout.cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT];
     layout.share.light[0] = NULL; /* what it would cost with a light on each tank */
-    assert_int_equal(tc_room_cost(&made.room, &layout), TC_OK);
+    assert_int_equal(tc_wall_study_cost(&made.wall_study, &layout), TC_OK);
     assert_true(with < layout.cost.present_value);
     assert_true(lights < layout.cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT]);
     made_free(&made);
@@ -236,13 +238,13 @@ static void the_room_has_one_timer(void **state)
     struct tc_plan plan = made_bare_wall(tanks, "16 ft", "7.5 ft");
     made_set(&plan, "plan/setup", "shrimp-shelf");
     made_set(&plan, "wall/timer-price", "18");
-    made_room(&made, state, &plan);
-    assert_true(made.room.layouts[0].mix.tanks > 6);
-    tc_money with = made.room.layouts[0].cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT];
+    made_wall_study(&made, state, &plan);
+    assert_true(made.wall_study.layouts[0].mix.tanks > 6);
+    tc_money with = made.wall_study.layouts[0].cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT];
     made_free(&made);
     made_set(&plan, "wall/timer-price", "0");
-    made_room(&made, state, &plan);
-    assert_int_equal(with, made.room.layouts[0].cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT] + 1800);
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(with, made.wall_study.layouts[0].cost.buy[TC_BUY_SLOTS + TC_SLOT_LIGHT] + 1800);
     made_free(&made);
 }
 
@@ -254,13 +256,13 @@ static void six_three_foot_tanks_want_a_little_over_18_ft(void **state)
     static const char *const tanks[] = {"40-breeder", NULL};
     static struct made made;
     struct tc_plan plan = made_bare_wall(tanks, "18 ft", "40 in");
-    made_room(&made, state, &plan);
-    assert_int_equal(made.room.layouts[0].mix.tanks, 5);
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.layouts[0].mix.tanks, 5);
     made_free(&made);
     made_set(&plan, "wall/length", "19 ft");
-    made_room(&made, state, &plan);
-    assert_int_equal(made.room.layouts[0].mix.tanks, 6);
-    double length = made.room.layouts[0].mix.length;
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.layouts[0].mix.tanks, 6);
+    double length = made.wall_study.layouts[0].mix.length;
     assert_true(length > 18 * 12 * INCH && length < 19 * 12 * INCH);
     made_free(&made);
 }
@@ -274,14 +276,14 @@ static void low_tanks_stand_three_high_where_higher_ones_stand_two(void **state)
         char height[16];
         snprintf(height, sizeof height, "%d in", inches);
         struct tc_plan plan = made_bare_wall(low, "12 ft", height);
-        made_room(&made, state, &plan);
-        assert_near(made.room.alternatives[0].tank.height, 13 * INCH, 0.3 * INCH);
-        assert_int_equal(made.room.layouts[0].highest, 3);
+        made_wall_study(&made, state, &plan);
+        assert_near(made.wall_study.alternatives[0].tank.height, 13 * INCH, 0.3 * INCH);
+        assert_int_equal(made.wall_study.layouts[0].highest, 3);
         made_free(&made);
         plan = made_bare_wall(high, "12 ft", height);
-        made_room(&made, state, &plan);
-        assert_near(made.room.alternatives[0].tank.height, 17 * INCH, 0.3 * INCH);
-        assert_int_equal(made.room.layouts[0].highest, 2);
+        made_wall_study(&made, state, &plan);
+        assert_near(made.wall_study.alternatives[0].tank.height, 17 * INCH, 0.3 * INCH);
+        assert_int_equal(made.wall_study.layouts[0].highest, 2);
         made_free(&made);
     }
 }
@@ -302,12 +304,12 @@ static void a_search_that_is_cut_short_says_so(void **state)
         made_study(&made, state, &plan, made_today);
         tc_search_start(&search, &ask);
         search.nodes = 1;
-        assert_int_equal(tc_room_make(&made.room, &made.study, &ask, &search), TC_OK);
-        const struct tc_layout *best = &made.room.layouts[0];
+        assert_int_equal(tc_wall_study_make(&made.wall_study, &made.study, &ask, &search), TC_OK);
+        const struct tc_layout *best = &made.wall_study.layouts[0];
         open += best->found == TC_STOPPED || (best->found == TC_OK && !best->mix.proven);
         if (best->found == TC_OK) {
             assert_true(best->mix.bound >= best->mix.reached);
-            assert_keeps(&made.room, best);
+            assert_keeps(&made.wall_study, best);
         } else {
             assert_int_equal(best->found, TC_STOPPED);
         }

@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * made_room.h - plans of walls from the demo's profiles, worked out, for the
+ * made_wall_study.h - plans of walls from the demo's profiles, worked out, for the
  * tests of rooms and of the sheet about them. Each call fails the running test
  * where it cannot do what it says.
  */
-#ifndef TC_TESTS_MADE_ROOM_H
-#define TC_TESTS_MADE_ROOM_H
+#ifndef MADE_WALL_STUDY_H
+#define MADE_WALL_STUDY_H
 
 #include "core/base/random.h"
 #include "profile/stock.h"
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 
 #define INCH 0.0254
 
@@ -36,11 +36,11 @@ struct tc_plan made_long_wall(const struct tc_stock *stock, struct tc_random *ra
 /* A study, and its room where it was made. Large: keep it static. */
 struct made {
     struct tc_study study;
-    struct tc_room room;
+    struct tc_wall_study wall_study;
 };
 
 void made_study(struct made *made, void **state, const struct tc_plan *plan, struct tc_date day);
-void made_room(struct made *made, void **state, const struct tc_plan *plan);
+void made_wall_study(struct made *made, void **state, const struct tc_plan *plan);
 void made_free(struct made *made); /* study and room */
 
 /* A question asked of the study: the sheet is to be freed whatever the status. problem may be NULL. */

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/room_relief.h"
+#include "sheet/wall_study_sensitivity.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#include "sheet/room_fill.h"
+#include "sheet/wall_study_fill.h"
 
 /* How often a raise is raised again because shared things take of it. */
 enum { RAISES = 6 };
@@ -32,35 +32,36 @@ static bool raise_limit(struct tc_wall *wall, enum tc_wall_limit limit, double r
 }
 
 /* Frees the layout's mix, unless it is still the best one's. */
-static void release(const struct tc_room *room, struct tc_layout *layout)
+static void release(const struct tc_wall_study *wall_study, struct tc_layout *layout)
 {
-    if (layout->mix.count == room->layouts[0].mix.count)
+    if (layout->mix.count == wall_study->layouts[0].mix.count)
         layout->mix = (struct tc_wall_mix){.models = 0};
     tc_wall_mix_free(&layout->mix);
 }
 
 /* One more raise of what the layout was sought on, and the wall filled with it. */
-static enum tc_status raise_again(const struct tc_room *room, struct tc_layout *layout,
+static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct tc_layout *layout,
                                   enum tc_wall_limit limit, double step, struct tc_search *search,
-                                  struct tc_room_relief *relief)
+                                  struct tc_wall_study_relief *relief)
 {
     struct tc_pack_effort effort;
     struct tc_wall_relief more;
     if (tc_search_begin(search, &effort) != TC_OK)
         return TC_STOPPED;
-    enum tc_status status = tc_wall_relieve(&layout->sought, room->models, room->study->alternative_count,
-                                            &room->goal, &layout->mix, limit, 0, &effort, &more);
+    enum tc_status status =
+        tc_wall_relieve(&layout->sought, wall_study->models, wall_study->study->alternative_count,
+                        &wall_study->goal, &layout->mix, limit, 0, &effort, &more);
     if (search->stopped)
         return TC_STOPPED;
     relief->proven = relief->proven && status != TC_STOPPED && (status != TC_OK || more.proven);
     if (status != TC_OK)
         return status == TC_STOPPED ? TC_NO_RESULT : status;
     relief->raise += fmax(1, ceil(more.raise / step - 1e-6)) * step;
-    layout->wall = room->layouts[0].wall;
+    layout->wall = wall_study->layouts[0].wall;
     if (!raise_limit(&layout->wall, limit, relief->raise))
         return TC_NO_RESULT;
-    release(room, layout);
-    status = tc_room_fill(room, layout, room->models, search);
+    release(wall_study, layout);
+    status = tc_wall_study_fill(wall_study, layout, wall_study->models, search);
     if (status == TC_OK && layout->found != TC_OK)
         status = TC_NO_RESULT;
     relief->reached = layout->mix.reached;
@@ -68,19 +69,21 @@ static enum tc_status raise_again(const struct tc_room *room, struct tc_layout *
     return status;
 }
 
-enum tc_status tc_room_relieve(const struct tc_room *room, enum tc_wall_limit limit, double step,
-                               struct tc_search *search, struct tc_room_relief *relief)
+enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+                                     double step, struct tc_search *search,
+                                     struct tc_wall_study_relief *relief)
 {
-    const struct tc_layout *best = &room->layouts[0];
-    *relief = (struct tc_room_relief){.proven = true};
+    const struct tc_layout *best = &wall_study->layouts[0];
+    *relief = (struct tc_wall_study_relief){.proven = true};
     struct tc_layout *layout = malloc(sizeof *layout);
     if (!layout)
         return TC_NO_MEMORY;
     *layout = *best;
-    enum tc_status status = raise_again(room, layout, limit, step, search, relief);
-    for (int i = 1; status == TC_OK && !tc_room_better(room, relief->reached, best->mix.reached); i++)
-        status = i < RAISES ? raise_again(room, layout, limit, step, search, relief) : TC_NO_RESULT;
-    release(room, layout);
+    enum tc_status status = raise_again(wall_study, layout, limit, step, search, relief);
+    for (int i = 1; status == TC_OK && !tc_wall_study_better(wall_study, relief->reached, best->mix.reached);
+         i++)
+        status = i < RAISES ? raise_again(wall_study, layout, limit, step, search, relief) : TC_NO_RESULT;
+    release(wall_study, layout);
     free(layout);
     return status;
 }

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/room_fill.h"
+#include "sheet/wall_study_fill.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#include "sheet/room_cost.h"
-#include "sheet/room_share.h"
+#include "sheet/wall_study_cost.h"
+#include "sheet/wall_study_share.h"
 
 enum {
     TURNS = 12,       /* times the mix is sought at most */
@@ -23,10 +23,10 @@ struct aside {
     tc_money money;
 };
 
-bool tc_room_better(const struct tc_room *room, double a, double b)
+bool tc_wall_study_better(const struct tc_wall_study *wall_study, double a, double b)
 {
     double small = 1e-9 * fmax(fabs(a), fabs(b));
-    return room->goal.aim == TC_WALL_LEAST_COST ? a < b - small : a > b + small;
+    return wall_study->goal.aim == TC_WALL_LEAST_COST ? a < b - small : a > b + small;
 }
 
 static tc_money spent(const struct tc_layout *layout)
@@ -49,26 +49,26 @@ static bool set_aside(struct tc_layout *layout, struct aside aside)
 }
 
 /* The best mix of the wall that is sought for, with what it shares and costs. */
-static enum tc_status seek(const struct tc_room *room, struct tc_layout *layout,
+static enum tc_status seek(const struct tc_wall_study *wall_study, struct tc_layout *layout,
                            const struct tc_wall_model *models, struct tc_search *search)
 {
     struct tc_pack_effort effort;
     if (tc_search_begin(search, &effort) != TC_OK)
         return TC_STOPPED;
-    layout->found = tc_wall_mix_find(&layout->sought, models, room->study->alternative_count, &room->goal,
-                                     &effort, &layout->mix);
+    layout->found = tc_wall_mix_find(&layout->sought, models, wall_study->study->alternative_count,
+                                     &wall_study->goal, &effort, &layout->mix);
     if (search->stopped)
         return TC_STOPPED;
     if (layout->found == TC_NO_RESULT || layout->found == TC_STOPPED)
         return TC_OK; /* none, or none found with so much work */
     if (layout->found != TC_OK)
         return layout->found;
-    tc_room_share_out(room, layout);
+    tc_wall_study_share_out(wall_study, layout);
     layout->highest = 0;
     for (int i = 0; i < layout->mix.columns; i++)
         if (layout->mix.column[i].tiers > layout->highest)
             layout->highest = layout->mix.column[i].tiers;
-    return tc_room_cost(room, layout);
+    return tc_wall_study_cost(wall_study, layout);
 }
 
 static bool keeps_power(const struct tc_layout *layout)
@@ -110,18 +110,20 @@ static bool next_aside(const struct tc_layout *layout, int turn, struct aside *a
 
 /* Whether a try is to take the place of what is kept: it keeps the limits, and is better or as good for less.
  */
-static bool surpasses(const struct tc_room *room, const struct tc_layout *tried, const struct tc_layout *kept)
+static bool surpasses(const struct tc_wall_study *wall_study, const struct tc_layout *tried,
+                      const struct tc_layout *kept)
 {
     if (tried->found != TC_OK || !keeps_power(tried) || !keeps_budget(tried))
         return false;
-    if (kept->found != TC_OK || tc_room_better(room, tried->mix.reached, kept->mix.reached))
+    if (kept->found != TC_OK || tc_wall_study_better(wall_study, tried->mix.reached, kept->mix.reached))
         return true;
-    return !tc_room_better(room, kept->mix.reached, tried->mix.reached) && spent(tried) < spent(kept);
+    return !tc_wall_study_better(wall_study, kept->mix.reached, tried->mix.reached) &&
+           spent(tried) < spent(kept);
 }
 
 /* How a filling goes on. */
 struct filling {
-    const struct tc_room *room;
+    const struct tc_wall_study *wall_study;
     const struct tc_wall_model *models;
     struct tc_search *search;
     struct tc_layout *best, *tried; /* best owns its mix */
@@ -142,13 +144,13 @@ static enum tc_status try_aside(struct filling *filling, struct aside aside, boo
     tried->mix = (struct tc_wall_mix){.models = 0};
     if (!set_aside(tried, aside))
         return TC_OK;
-    enum tc_status status = seek(filling->room, tried, filling->models, filling->search);
+    enum tc_status status = seek(filling->wall_study, tried, filling->models, filling->search);
     *found = status == TC_OK && tried->found == TC_OK;
     if (*found && !(keeps_power(tried) && keeps_budget(tried))) {
         filling->short_of = aside;
         filling->broken = true;
     }
-    if (status == TC_OK && surpasses(filling->room, tried, best)) {
+    if (status == TC_OK && surpasses(filling->wall_study, tried, best)) {
         tc_wall_mix_free(&best->mix);
         *best = *tried;
         filling->owned = false;
@@ -181,11 +183,11 @@ static enum tc_status halve(struct filling *filling)
     return status;
 }
 
-enum tc_status tc_room_fill(const struct tc_room *room, struct tc_layout *layout,
-                            const struct tc_wall_model *models, struct tc_search *search)
+enum tc_status tc_wall_study_fill(const struct tc_wall_study *wall_study, struct tc_layout *layout,
+                                  const struct tc_wall_model *models, struct tc_search *search)
 {
     struct aside aside = {0, 0};
-    struct filling filling = {.room = room, .models = models, .search = search, .best = layout};
+    struct filling filling = {.wall_study = wall_study, .models = models, .search = search, .best = layout};
     filling.tried = malloc(sizeof *filling.tried);
     enum tc_status status = filling.tried ? TC_OK : TC_NO_MEMORY;
     bool again = true;

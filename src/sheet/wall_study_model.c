@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/room_model.h"
+#include "sheet/wall_study_model.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -11,15 +11,15 @@ static enum tc_status refuse(const struct tc_ask *ask, const char *problem)
     return TC_SYNTAX;
 }
 
-static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
+static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct tc_ask *ask)
 {
-    const struct tc_wall_plan *plan = &room->study->plan.wall;
-    struct tc_currency currency = room->study->region.currency;
+    const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
+    struct tc_currency currency = wall_study->study->region.currency;
     enum tc_status status = TC_OK;
-    if (!tc_plan_has_wall(&room->study->plan))
+    if (!tc_plan_has_wall(&wall_study->study->plan))
         return refuse(ask,
                       "the plan has no wall; give its length, height and depth, like wall/length = 12 ft");
-    room->wall = (struct tc_wall){
+    wall_study->wall = (struct tc_wall){
         .length = plan->length,
         .height = plan->height,
         .depth = plan->depth,
@@ -32,8 +32,8 @@ static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
         .post = plan->bay > 0 ? plan->post : 0,
         .bay_length = plan->bay,
         /* Budgets are held against what is paid. */
-        .tier_price =
-            tc_currency_money(currency, plan->rack_price * (1 + tc_region_added_tax(&room->region)), &status),
+        .tier_price = tc_currency_money(
+            currency, plan->rack_price * (1 + tc_region_added_tax(&wall_study->region)), &status),
         .tier_rating = plan->rack_load,
         .floor_limit = plan->floor_load,
         .budget = tc_currency_money(currency, plan->budget, &status),
@@ -45,14 +45,14 @@ static enum tc_status read_wall(struct tc_room *room, const struct tc_ask *ask)
         if (carried <= plan->circuit_used)
             return refuse(ask,
                           "the circuit has nothing left: its other load is more than it may carry for hours");
-        room->wall.power_limit = carried - plan->circuit_used;
+        wall_study->wall.power_limit = carried - plan->circuit_used;
     }
-    if (status == TC_OK && tc_wall_check(&room->wall) != TC_OK)
+    if (status == TC_OK && tc_wall_check(&wall_study->wall) != TC_OK)
         return refuse(ask, "a figure of the plan's wall is beyond any sensible size");
     return status;
 }
 
-static void read_goal(struct tc_room *room)
+static void read_goal(struct tc_wall_study *wall_study)
 {
     static const struct {
         const char *word;
@@ -62,70 +62,70 @@ static void read_goal(struct tc_room *room)
                 {"water", TC_WALL_MOST_WATER},
                 {"value", TC_WALL_WATER_PER_MONEY},
                 {"cost", TC_WALL_LEAST_COST}};
-    const struct tc_wall_plan *plan = &room->study->plan.wall;
-    room->goal = (struct tc_wall_goal){.wanted = plan->wanted, .money = room->wall.budget_kind};
+    const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
+    wall_study->goal = (struct tc_wall_goal){.wanted = plan->wanted, .money = wall_study->wall.budget_kind};
     for (size_t i = 0; i < sizeof aims / sizeof aims[0]; i++)
         if (strcmp(plan->objective, aims[i].word) == 0)
-            room->goal.aim = aims[i].aim;
+            wall_study->goal.aim = aims[i].aim;
 }
 
 /* An alternative as one tank on the rack: no stand and no air pump of its own, nothing for delivery. */
-static void start_unit(struct tc_room *room, int index)
+static void start_unit(struct tc_wall_study *wall_study, int index)
 {
-    struct tc_alternative *alternative = &room->alternatives[index];
-    *alternative = room->study->alternatives[index];
+    struct tc_alternative *alternative = &wall_study->alternatives[index];
+    *alternative = wall_study->study->alternatives[index];
     alternative->c.tank = &alternative->tank;
-    alternative->c.setup = &room->setup;
-    alternative->c.region = &room->region;
+    alternative->c.setup = &wall_study->setup;
+    alternative->c.region = &wall_study->region;
     alternative->c.quantity = 1;
     alternative->c.wish[TC_SLOT_STAND].part = "";
     alternative->c.wish[TC_SLOT_AIR_PUMP].part = "";
 }
 
 /* What one tank of an alternative costs with this deal: to buy and over the period. */
-static enum tc_status unit_cost(struct tc_room *room, struct tc_alternative *alternative,
+static enum tc_status unit_cost(struct tc_wall_study *wall_study, struct tc_alternative *alternative,
                                 const struct tc_deal *deal, tc_money price[2])
 {
     struct tc_deal one = *deal;
     one.quantity = one.first = 1;
     one.fee = deal->quantity > 0 ? deal->fee / deal->quantity : 0;
-    enum tc_status status = tc_study_cost(room->study, alternative, &one, &alternative->equipment,
+    enum tc_status status = tc_study_cost(wall_study->study, alternative, &one, &alternative->equipment,
                                           &alternative->prices, &alternative->cost);
     price[TC_WALL_TO_BUY] = alternative->cost.to_buy;
     price[TC_WALL_OVER_PERIOD] = alternative->cost.present_value;
     return status;
 }
 
-double tc_room_slot_power(const struct tc_equipment *equipment, enum tc_slot slot)
+double tc_wall_study_slot_power(const struct tc_equipment *equipment, enum tc_slot slot)
 {
     const struct tc_filled *filled = &equipment->slot[slot];
     return filled->offer ? filled->count * tc_part_power(filled->offer->part) : 0;
 }
 
 /* Light, filter and heaters of one tank, all on at once. */
-double tc_room_unit_power(const struct tc_alternative *alternative)
+double tc_wall_study_unit_power(const struct tc_alternative *alternative)
 {
-    return tc_room_slot_power(&alternative->equipment, TC_SLOT_LIGHT) +
-           tc_room_slot_power(&alternative->equipment, TC_SLOT_FILTER) +
-           tc_room_slot_power(&alternative->equipment, TC_SLOT_HEATER);
+    return tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_LIGHT) +
+           tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_FILTER) +
+           tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_HEATER);
 }
 
-static enum tc_status make_model(struct tc_room *room, int index, const struct tc_ask *ask)
+static enum tc_status make_model(struct tc_wall_study *wall_study, int index, const struct tc_ask *ask)
 {
-    struct tc_alternative *alternative = &room->alternatives[index];
+    struct tc_alternative *alternative = &wall_study->alternatives[index];
     const struct tc_candidate *plan = alternative->plan;
-    struct tc_wall_model *model = &room->models[index];
+    struct tc_wall_model *model = &wall_study->models[index];
     struct tc_deal list, deal = alternative->prices.deal;
-    enum tc_status status = tc_study_deal(room->study, alternative, "list", &list, NULL);
+    enum tc_status status = tc_study_deal(wall_study->study, alternative, "list", &list, NULL);
     if (status != TC_OK)
         return status;
     if (!deal.known)
         return refuse(ask, "a tank of the plan has no price in this region; type one over, or take it out");
     tc_money listed[2], on_sale[2];
     bool limited = deal.kind == TC_DEAL_SALE && deal.sale->limit > 0 && list.known;
-    status = unit_cost(room, alternative, limited ? &list : &deal, listed);
+    status = unit_cost(wall_study, alternative, limited ? &list : &deal, listed);
     if (status == TC_OK)
-        status = unit_cost(room, alternative, &deal, on_sale);
+        status = unit_cost(wall_study, alternative, &deal, on_sale);
     if (status != TC_OK)
         return status;
     *model = (struct tc_wall_model){
@@ -135,7 +135,7 @@ static enum tc_status make_model(struct tc_room *room, int index, const struct t
         .mass = alternative->equipment.size.filled_mass,
         .area = alternative->equipment.size.bottom_area,
         .volume = alternative->equipment.size.water_volume,
-        .power = tc_room_unit_power(alternative),
+        .power = tc_wall_study_unit_power(alternative),
         .sale_most = limited ? deal.sale->limit : 0,
         .most = plan->wall_most > 0 ? plan->wall_most : TC_WALL_UNLIMITED,
         .least = plan->wall_least,
@@ -149,17 +149,17 @@ static enum tc_status make_model(struct tc_room *room, int index, const struct t
                : refuse(ask, "a tank of the plan cannot stand on a wall: look at its sizes and counts");
 }
 
-enum tc_status tc_room_model(struct tc_room *room, const struct tc_ask *ask)
+enum tc_status tc_wall_study_model(struct tc_wall_study *wall_study, const struct tc_ask *ask)
 {
-    if (room->study->alternative_count == 0)
+    if (wall_study->study->alternative_count == 0)
         return refuse(ask, "the plan has no tanks to put on the wall");
-    if (room->study->alternative_count > TC_CANDIDATES_MAX)
+    if (wall_study->study->alternative_count > TC_CANDIDATES_MAX)
         return refuse(ask, "too many tanks for one wall");
-    enum tc_status status = read_wall(room, ask);
-    read_goal(room);
-    for (int i = 0; status == TC_OK && i < room->study->alternative_count; i++) {
-        start_unit(room, i);
-        status = make_model(room, i, ask);
+    enum tc_status status = read_wall(wall_study, ask);
+    read_goal(wall_study);
+    for (int i = 0; status == TC_OK && i < wall_study->study->alternative_count; i++) {
+        start_unit(wall_study, i);
+        status = make_model(wall_study, i, ask);
     }
     return status;
 }

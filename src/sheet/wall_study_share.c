@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/room_share.h"
+#include "sheet/wall_study_share.h"
 
-#include "sheet/room_model.h"
+#include "sheet/wall_study_model.h"
 
 /* Service life and resale of a rack and a timer: common practice, no source. */
 #define RACK_LIFE    20.0
@@ -10,27 +10,28 @@
 #define TIMER_RESALE 0.0
 
 /* How parts are compared for a tank of the room; size may be that of a whole tier. */
-static struct tc_fit_case fit_case(const struct tc_room *room, const struct tc_alternative *alternative,
-                                   const struct tc_tank *tank, struct tc_demand demand)
+static struct tc_fit_case fit_case(const struct tc_wall_study *wall_study,
+                                   const struct tc_alternative *alternative, const struct tc_tank *tank,
+                                   struct tc_demand demand)
 {
     return (struct tc_fit_case){
         .tank = tank,
         .size = &alternative->equipment.size,
-        .setup = &room->setup,
+        .setup = &wall_study->setup,
         .demand = demand,
         .years = alternative->c.years,
         .discount = alternative->c.discount,
         .energy_price = alternative->c.energy_price,
-        .energy_escalation = room->region.electricity_escalation,
-        .replacement_tax = tc_region_added_tax(&room->region),
+        .energy_escalation = wall_study->region.electricity_escalation,
+        .replacement_tax = tc_region_added_tax(&wall_study->region),
     };
 }
 
 /* The cheapest part for a slot; false where none fits. */
-static bool choose_part(const struct tc_room *room, enum tc_slot slot, const struct tc_fit_case *fit,
-                        struct tc_verdict *verdict)
+static bool choose_part(const struct tc_wall_study *wall_study, enum tc_slot slot,
+                        const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
-    const struct tc_study *study = room->study;
+    const struct tc_study *study = wall_study->study;
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     int chosen;
     tc_fit_slot(fit, slot, study->offers, study->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
@@ -47,12 +48,12 @@ static double unit_air(const struct tc_alternative *alternative)
 }
 
 /* The cheapest pump, or pumps, for the air of all filters. */
-static void choose_air(const struct tc_room *room, struct tc_layout *layout)
+static void choose_air(const struct tc_wall_study *wall_study, struct tc_layout *layout)
 {
-    struct tc_room_sharing *share = &layout->share;
+    struct tc_wall_study_sharing *share = &layout->share;
     const struct tc_alternative *deepest = NULL;
     for (int i = 0; i < layout->mix.models; i++) {
-        const struct tc_alternative *alternative = &room->alternatives[i];
+        const struct tc_alternative *alternative = &wall_study->alternatives[i];
         share->air_flow += layout->mix.count[i] * unit_air(alternative);
         if (layout->mix.count[i] > 0 &&
             (!deepest || alternative->equipment.size.water_depth > deepest->equipment.size.water_depth))
@@ -60,44 +61,44 @@ static void choose_air(const struct tc_room *room, struct tc_layout *layout)
     }
     if (!deepest || !(share->air_flow > 0))
         return;
-    struct tc_fit_case fit =
-        fit_case(room, deepest, &deepest->tank, (struct tc_demand){.wanted = true, .air = share->air_flow});
+    struct tc_fit_case fit = fit_case(wall_study, deepest, &deepest->tank,
+                                      (struct tc_demand){.wanted = true, .air = share->air_flow});
     struct tc_verdict pump;
-    if (!choose_part(room, TC_SLOT_AIR_PUMP, &fit, &pump))
+    if (!choose_part(wall_study, TC_SLOT_AIR_PUMP, &fit, &pump))
         return;
     share->air = pump.offer;
     share->air_count = pump.count;
 }
 
 /* Lights that span all tanks of one tier of a bay; false where none fits or the bay is not filled evenly. */
-static bool light_tier(const struct tc_room *room, const struct tc_layout *layout,
+static bool light_tier(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
                        const struct tc_wall_bay *bay, struct tc_verdict *light)
 {
-    const struct tc_alternative *alternative = &room->alternatives[bay->model];
+    const struct tc_alternative *alternative = &wall_study->alternatives[bay->model];
     struct tc_demand demand = alternative->equipment.slot[TC_SLOT_LIGHT].demand;
     struct tc_tank tier = alternative->tank;
     if (bay->end_on || bay->columns < 2 || bay->tanks != bay->columns * bay->tiers)
         return false;
     tier.length = bay->columns * alternative->tank.length + (bay->columns - 1) * layout->wall.gap;
     demand.ppf *= bay->columns;
-    struct tc_fit_case fit = fit_case(room, alternative, &tier, demand);
-    return choose_part(room, TC_SLOT_LIGHT, &fit, light);
+    struct tc_fit_case fit = fit_case(wall_study, alternative, &tier, demand);
+    return choose_part(wall_study, TC_SLOT_LIGHT, &fit, light);
 }
 
 /* Takes lights over the tiers of a model's bays where one kind fits and costs less to own than one a tank. */
-static void choose_lights(const struct tc_room *room, struct tc_layout *layout, int model)
+static void choose_lights(const struct tc_wall_study *wall_study, struct tc_layout *layout, int model)
 {
-    const struct tc_alternative *alternative = &room->alternatives[model];
+    const struct tc_alternative *alternative = &wall_study->alternatives[model];
     const struct tc_filled *own = &alternative->equipment.slot[TC_SLOT_LIGHT];
-    struct tc_room_sharing *share = &layout->share;
-    struct tc_fit_case fit = fit_case(room, alternative, &alternative->tank, own->demand);
+    struct tc_wall_study_sharing *share = &layout->share;
+    struct tc_fit_case fit = fit_case(wall_study, alternative, &alternative->tank, own->demand);
     struct tc_verdict alone, light;
     if (!own->offer || own->pinned || layout->mix.count[model] == 0 ||
-        !choose_part(room, TC_SLOT_LIGHT, &fit, &alone))
+        !choose_part(wall_study, TC_SLOT_LIGHT, &fit, &alone))
         return;
     for (int b = 0; b < layout->mix.bays; b++) { /* the fullest bay of a model is its first */
         const struct tc_wall_bay *bay = &layout->mix.bay[b];
-        if (bay->model != model || !light_tier(room, layout, bay, &light) ||
+        if (bay->model != model || !light_tier(wall_study, layout, bay, &light) ||
             (share->light[model] && share->light[model] != light.offer) ||
             light.present_value >= bay->columns * alone.present_value)
             continue;
@@ -109,26 +110,28 @@ static void choose_lights(const struct tc_room *room, struct tc_layout *layout, 
         share->lights_left[model] = layout->mix.count[model] * own->count - share->lights_saved[model];
 }
 
-void tc_room_share_out(const struct tc_room *room, struct tc_layout *layout)
+void tc_wall_study_share_out(const struct tc_wall_study *wall_study, struct tc_layout *layout)
 {
-    layout->share = (struct tc_room_sharing){.air = NULL};
-    choose_air(room, layout);
+    layout->share = (struct tc_wall_study_sharing){.air = NULL};
+    choose_air(wall_study, layout);
     for (int i = 0; i < layout->mix.models; i++)
-        choose_lights(room, layout, i);
+        choose_lights(wall_study, layout, i);
 }
 
 /* Before tax, which the wall's own price of a tier holds. */
-static tc_money rack_price(const struct tc_room *room, const struct tc_layout *layout, enum tc_status *status)
+static tc_money rack_price(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                           enum tc_status *status)
 {
     int tiers = 0;
     for (int i = 0; i < layout->mix.bays; i++)
         tiers += layout->mix.bay[i].tiers;
-    tc_money tier = tc_currency_money(room->region.currency, room->study->plan.wall.rack_price, status);
+    tc_money tier =
+        tc_currency_money(wall_study->region.currency, wall_study->study->plan.wall.rack_price, status);
     return tc_money_times(tier, tiers, status);
 }
 
-static struct tc_shared lights(const struct tc_room *room, const struct tc_offer *light, int count,
-                               enum tc_status *status)
+static struct tc_shared lights(const struct tc_wall_study *wall_study, const struct tc_offer *light,
+                               int count, enum tc_status *status)
 {
     return (struct tc_shared){
         .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
@@ -138,27 +141,28 @@ static struct tc_shared lights(const struct tc_room *room, const struct tc_offer
         .resale = light->part->goods.resale,
         .consumer = TC_CONSUMER_LIGHT,
         .power = count * tc_part_power(light->part),
-        .start = room->setup.light_start,
-        .hours = room->setup.light_hours,
+        .start = wall_study->setup.light_start,
+        .hours = wall_study->setup.light_hours,
     };
 }
 
-int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
-                   struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status)
+int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                         struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status)
 {
-    const struct tc_room_sharing *share = &layout->share;
-    const struct tc_setup *setup = &room->setup;
+    const struct tc_wall_study_sharing *share = &layout->share;
+    const struct tc_setup *setup = &wall_study->setup;
     int count = 0;
     things[count++] = (struct tc_shared){.line = TC_BUY_SLOTS + TC_SLOT_STAND,
-                                         .price = rack_price(room, layout, status),
+                                         .price = rack_price(wall_study, layout, status),
                                          .life = RACK_LIFE,
                                          .resale = RACK_RESALE};
     if (setup->ppfd > 0)
-        things[count++] = (struct tc_shared){
-            .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
-            .price = tc_currency_money(room->region.currency, room->study->plan.wall.timer_price, status),
-            .life = TIMER_LIFE,
-            .resale = TIMER_RESALE};
+        things[count++] =
+            (struct tc_shared){.line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
+                               .price = tc_currency_money(wall_study->region.currency,
+                                                          wall_study->study->plan.wall.timer_price, status),
+                               .life = TIMER_LIFE,
+                               .resale = TIMER_RESALE};
     if (share->air)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_AIR_PUMP,
@@ -173,10 +177,11 @@ int tc_room_shared(const struct tc_room *room, const struct tc_layout *layout,
     for (int i = 0; i < layout->mix.models; i++) {
         if (!share->light[i])
             continue;
-        things[count++] = lights(room, share->light[i], share->light_count[i], status);
+        things[count++] = lights(wall_study, share->light[i], share->light_count[i], status);
         if (share->lights_left[i] > 0)
-            things[count++] = lights(room, room->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer,
-                                     share->lights_left[i], status);
+            things[count++] =
+                lights(wall_study, wall_study->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer,
+                       share->lights_left[i], status);
     }
     return count;
 }

@@ -6,7 +6,7 @@
 
 #include <cmocka.h>
 
-#include "support/made_room.h"
+#include "support/made_wall_study.h"
 
 #include <math.h>
 #include <string.h>
@@ -72,18 +72,18 @@ void made_study(struct made *made, void **state, const struct tc_plan *plan, str
     tc_faults_free(&faults);
 }
 
-void made_room(struct made *made, void **state, const struct tc_plan *plan)
+void made_wall_study(struct made *made, void **state, const struct tc_plan *plan)
 {
     const struct tc_ask ask = {.seed = 0};
     struct tc_search search;
     made_study(made, state, plan, made_today);
     tc_search_start(&search, &ask);
-    assert_int_equal(tc_room_make(&made->room, &made->study, &ask, &search), TC_OK);
+    assert_int_equal(tc_wall_study_make(&made->wall_study, &made->study, &ask, &search), TC_OK);
 }
 
 void made_free(struct made *made)
 {
-    tc_room_free(&made->room);
+    tc_wall_study_free(&made->wall_study);
     tc_study_free(&made->study);
 }
 

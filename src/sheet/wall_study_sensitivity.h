@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * room_relief.h - what more of one limit of the wall would bring to the room as
+ * wall_study_sensitivity.h - what more of one limit of the wall would bring to the room as
  * a whole.
  *
  * core/wall/wall_relief.h finds the least raise for the tanks alone. Here the wall is
@@ -8,13 +8,13 @@
  * until the room is better: whoever raises the limit by what is said gets what
  * is said.
  */
-#ifndef TC_SHEET_ROOM_RELIEF_H
-#define TC_SHEET_ROOM_RELIEF_H
+#ifndef TC_SHEET_WALL_STUDY_SENSITIVITY_H
+#define TC_SHEET_WALL_STUDY_SENSITIVITY_H
 
 #include "core/wall/wall_relief.h"
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 
-struct tc_room_relief {
+struct tc_wall_study_relief {
     double raise;   /* in the unit of the limit, whole steps of `step` */
     double reached; /* the goal with it, in the unit of tc_wall_mix's */
     bool proven;    /* all searches were carried to their end */
@@ -25,7 +25,8 @@ struct tc_room_relief {
  * mix of the room gets better. TC_NO_RESULT: none does, or none was found
  * (not proven). TC_STOPPED: the search was.
  */
-enum tc_status tc_room_relieve(const struct tc_room *room, enum tc_wall_limit limit, double step,
-                               struct tc_search *search, struct tc_room_relief *relief);
+enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+                                     double step, struct tc_search *search,
+                                     struct tc_wall_study_relief *relief);
 
 #endif

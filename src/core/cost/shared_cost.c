@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/cost/room.h"
+#include "core/cost/shared_cost.h"
 
 static void add_lines(tc_money *sum, const tc_money *other, int count, enum tc_status *status)
 {
@@ -46,7 +46,7 @@ static void add_flow(struct tc_flow *sum, const struct tc_flow *other)
     add_amount(&sum->residual, &other->residual);
 }
 
-enum tc_status tc_room_add(struct tc_cost *sum, const struct tc_cost *other)
+enum tc_status tc_cost_add(struct tc_cost *sum, const struct tc_cost *other)
 {
     enum tc_status status = TC_OK;
     sum->incomplete = sum->incomplete || other->incomplete;
@@ -147,9 +147,9 @@ static enum tc_status last(const struct tc_case *c, const struct tc_shared *thin
     return status;
 }
 
-enum tc_status tc_room_share(const struct tc_case *c, const struct tc_tariff_margin *margin,
-                             const struct tc_shared *things, int count, tc_money delivery,
-                             struct tc_cost *cost)
+enum tc_status tc_shared_cost(const struct tc_case *c, const struct tc_tariff_margin *margin,
+                              const struct tc_shared *things, int count, tc_money delivery,
+                              struct tc_cost *cost)
 {
     *cost = (struct tc_cost){.to_buy = 0};
     enum tc_status status = buy(c->region, things, count, delivery, cost);

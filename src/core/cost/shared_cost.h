@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * room.h - what a room of tanks costs: several candidates taken together, and
+ * shared_cost.h - what a room of tanks costs: several candidates taken together, and
  * what they share (a rack, an air pump, lights over a tier, a timer).
  *
  * A cost of a room is a tc_cost like any other: the same lines, each the sum
  * of the candidates' lines, so that it can be added up by hand as well.
  */
-#ifndef TC_CORE_COST_ROOM_H
-#define TC_CORE_COST_ROOM_H
+#ifndef TC_CORE_COST_SHARED_COST_H
+#define TC_CORE_COST_SHARED_COST_H
 
 #include "core/cost/cost.h"
 
@@ -29,9 +29,9 @@ struct tc_shared {
  * own use already on it. deliveries: what the one order of the room costs to
  * bring. TC_RANGE, TC_OVERFLOW: the cost is then unspecified.
  */
-enum tc_status tc_room_share(const struct tc_case *c, const struct tc_tariff_margin *margin,
-                             const struct tc_shared *things, int count, tc_money delivery,
-                             struct tc_cost *cost);
+enum tc_status tc_shared_cost(const struct tc_case *c, const struct tc_tariff_margin *margin,
+                              const struct tc_shared *things, int count, tc_money delivery,
+                              struct tc_cost *cost);
 
 /*
  * Adds `other` to `sum`, which starts zeroed: all lines, totals, flows, energy
@@ -39,6 +39,6 @@ enum tc_status tc_room_share(const struct tc_case *c, const struct tc_tariff_mar
  * period and discount rate. The heat of a single tank (running.heat) is not
  * added: it has no meaning for several. TC_OVERFLOW.
  */
-enum tc_status tc_room_add(struct tc_cost *sum, const struct tc_cost *other);
+enum tc_status tc_cost_add(struct tc_cost *sum, const struct tc_cost *other);
 
 #endif

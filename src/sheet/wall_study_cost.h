@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * room_cost.h - what a layout costs, draws and gives off, as a whole (internal
+ * wall_study_cost.h - what a layout costs, draws and gives off, as a whole (internal
  * to room).
  *
  * The room's energy is added to the household's bill model by model, in the
  * plan's order, and what is shared last, so that the lines add up to the bill
  * of them all.
  */
-#ifndef TC_SHEET_ROOM_COST_H
-#define TC_SHEET_ROOM_COST_H
+#ifndef TC_SHEET_WALL_STUDY_COST_H
+#define TC_SHEET_WALL_STUDY_COST_H
 
-#include "sheet/room.h"
+#include "sheet/wall_study.h"
 
 /* Fills cost, power, heat and evaporated from mix and share. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
-enum tc_status tc_room_cost(const struct tc_room *room, struct tc_layout *layout);
+enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct tc_layout *layout);
 
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * room.h - the wall of a plan worked out: the best mix of its candidates'
+ * wall_study.h - the wall of a plan worked out: the best mix of its candidates'
  * tanks, walls to compare it with, what the room shares, and what it all
  * costs.
  *
@@ -9,10 +9,10 @@
  * all. While the mix is sought every tank costs what a first one would; the
  * cost of a layout is then worked out for the whole room, each tank's energy on
  * top of the others'. Budget and circuit are kept by the room as a whole: see
- * room_fill.h. What a limit more would bring is in room_relief.h.
+ * wall_study_fill.h. What a limit more would bring is in wall_study_sensitivity.h.
  */
-#ifndef TC_SHEET_ROOM_H
-#define TC_SHEET_ROOM_H
+#ifndef TC_SHEET_WALL_STUDY_H
+#define TC_SHEET_WALL_STUDY_H
 
 #include "core/cost/cost.h"
 #include "core/wall/wall.h"
@@ -27,7 +27,7 @@
 enum { TC_LAYOUTS_MAX = 3 };
 
 /* What all tanks of a layout share. */
-struct tc_room_sharing {
+struct tc_wall_study_sharing {
     const struct tc_offer *air; /* NULL: none is needed or fits */
     int air_count;
     double air_flow; /* m3/s that the filters need */
@@ -46,7 +46,7 @@ struct tc_layout {
         sought; /* the wall less what shared things take of budget and circuit: mix is the best here */
     struct tc_wall_mix mix; /* owned */
     enum tc_status found;   /* TC_OK, TC_NO_RESULT: there is no mix, TC_STOPPED: none was found in time */
-    struct tc_room_sharing share;
+    struct tc_wall_study_sharing share;
     struct tc_cost cost; /* of the whole room */
     double power;        /* W that may be drawn at once, circuit's other load apart */
     double heat;         /* W that end in the room, also as vapour, mean of the year */
@@ -55,7 +55,7 @@ struct tc_layout {
 };
 
 /* Owns its layouts; borrows the study. */
-struct tc_room {
+struct tc_wall_study {
     const struct tc_study *study;
     struct tc_wall wall;
     struct tc_wall_goal goal;
@@ -73,16 +73,17 @@ struct tc_room {
  * TC_STOPPED. That nothing fits is no failure: see the layouts. Free it
  * whatever the status. search is that of the sheet, and stays its own.
  */
-enum tc_status tc_room_make(struct tc_room *room, const struct tc_study *study, const struct tc_ask *ask,
-                            struct tc_search *search);
-void tc_room_free(struct tc_room *room);
+enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct tc_study *study,
+                                  const struct tc_ask *ask, struct tc_search *search);
+void tc_wall_study_free(struct tc_wall_study *wall_study);
 
 /*
  * Answers a question about the walls instead of the candidates: makes a study
  * whose alternatives are the layouts and hands it to make.
  */
-enum tc_status tc_room_ask(enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask,
-                                                  struct tc_sheet *sheet),
-                           const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
+enum tc_status tc_wall_study_ask(enum tc_status (*make)(const struct tc_study *study,
+                                                        const struct tc_ask *ask, struct tc_sheet *sheet),
+                                 const struct tc_study *study, const struct tc_ask *ask,
+                                 struct tc_sheet *sheet);
 
 #endif

@@ -10,8 +10,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/cost/room.h"
-#include "support/made_room.h"
+#include "core/cost/shared_cost.h"
+#include "support/made_wall_study.h"
 #include "support/near.h"
 #include "support/sample.h"
 
@@ -69,7 +69,7 @@ static void shared_things_by_hand(void **state)
     struct sample s;
     struct tc_cost cost;
     sample_of_a_region(&s);
-    assert_int_equal(tc_room_share(&s.c, &s.electricity, things, 3, 2500, &cost), TC_OK);
+    assert_int_equal(tc_shared_cost(&s.c, &s.electricity, things, 3, 2500, &cost), TC_OK);
     assert_int_equal(cost.buy[STAND], 30000);
     assert_int_equal(cost.buy[AIR], 10000);
     assert_int_equal(cost.buy[LIGHT], 4000);
@@ -117,7 +117,7 @@ static void prices_that_hold_the_tax_get_none(void **state)
     struct tc_cost cost;
     sample_of_a_region(&s);
     s.region.tax_included = true;
-    assert_int_equal(tc_room_share(&s.c, &s.electricity, things, 3, 0, &cost), TC_OK);
+    assert_int_equal(tc_shared_cost(&s.c, &s.electricity, things, 3, 0, &cost), TC_OK);
     assert_int_equal(cost.buy[TC_BUY_TAX], 0);
     assert_int_equal(cost.to_buy, 44000);
     assert_int_equal(cost.paid[TC_LIFE_REPLACEMENTS], 2 * 10000 + 4000);
@@ -130,7 +130,7 @@ static void nothing_shared_costs_nothing(void **state)
     struct sample s;
     struct tc_cost cost;
     sample_of_a_region(&s);
-    assert_int_equal(tc_room_share(&s.c, &s.electricity, NULL, 0, 0, &cost), TC_OK);
+    assert_int_equal(tc_shared_cost(&s.c, &s.electricity, NULL, 0, 0, &cost), TC_OK);
     assert_int_equal(cost.to_buy, 0);
     assert_int_equal(cost.each_year, 0);
     assert_int_equal(cost.as_paid, 0);
@@ -149,9 +149,9 @@ static void a_sum_is_the_sum_of_its_lines(void **state)
     struct sample s;
     struct tc_cost shared, sum = {.to_buy = 0};
     sample_of_a_region(&s);
-    assert_int_equal(tc_room_share(&s.c, &s.electricity, things, 3, 2500, &shared), TC_OK);
-    assert_int_equal(tc_room_add(&sum, &s.cost), TC_OK);
-    assert_int_equal(tc_room_add(&sum, &shared), TC_OK);
+    assert_int_equal(tc_shared_cost(&s.c, &s.electricity, things, 3, 2500, &shared), TC_OK);
+    assert_int_equal(tc_cost_add(&sum, &s.cost), TC_OK);
+    assert_int_equal(tc_cost_add(&sum, &shared), TC_OK);
     assert_lines_add(sum.buy, s.cost.buy, shared.buy, TC_BUY_COUNT);
     assert_lines_add(sum.run, s.cost.run, shared.run, TC_RUN_COUNT);
     assert_lines_add(sum.paid, s.cost.paid, shared.paid, TC_LIFE_COUNT);
@@ -181,7 +181,7 @@ static void one_cost_alone_is_itself(void **state)
     struct sample s;
     struct tc_cost sum = {.to_buy = 0};
     sample_of_a_region(&s);
-    assert_int_equal(tc_room_add(&sum, &s.cost), TC_OK);
+    assert_int_equal(tc_cost_add(&sum, &s.cost), TC_OK);
     assert_int_equal(sum.present_value, s.cost.present_value);
     assert_int_equal(sum.yearly, s.cost.yearly);
     assert_memory_equal(&sum.flow, &s.cost.flow, sizeof sum.flow);
@@ -194,9 +194,9 @@ static void what_lacks_something_stays_so(void **state)
     struct tc_cost sum = {.to_buy = 0};
     sample_of_a_region(&s);
     s.cost.incomplete = true;
-    assert_int_equal(tc_room_add(&sum, &s.cost), TC_OK);
+    assert_int_equal(tc_cost_add(&sum, &s.cost), TC_OK);
     s.cost.incomplete = false;
-    assert_int_equal(tc_room_add(&sum, &s.cost), TC_OK);
+    assert_int_equal(tc_cost_add(&sum, &s.cost), TC_OK);
     assert_true(sum.incomplete);
 }
 
@@ -208,10 +208,10 @@ static void too_much_money_is_an_overflow(void **state)
     sample_of_a_region(&s);
     const struct tc_shared dear[] = {{.line = STAND, .price = TC_MONEY_MAX, .life = INFINITY},
                                      {.line = AIR, .price = TC_MONEY_MAX, .life = INFINITY}};
-    assert_int_equal(tc_room_share(&s.c, &s.electricity, dear, 2, 0, &cost), TC_OVERFLOW);
+    assert_int_equal(tc_shared_cost(&s.c, &s.electricity, dear, 2, 0, &cost), TC_OVERFLOW);
     s.cost.buy[TC_BUY_TANK] = TC_MONEY_MAX;
-    assert_int_equal(tc_room_add(&sum, &s.cost), TC_OK);
-    assert_int_equal(tc_room_add(&sum, &s.cost), TC_OVERFLOW);
+    assert_int_equal(tc_cost_add(&sum, &s.cost), TC_OK);
+    assert_int_equal(tc_cost_add(&sum, &s.cost), TC_OVERFLOW);
 }
 
 int main(void)

@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/wall_study.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "sheet/wall_study_fill.h"
+#include "sheet/wall_study_model.h"
+
+static enum tc_status add_best(struct tc_wall_study *wall_study, struct tc_search *search)
+{
+    struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count++];
+    *layout = (struct tc_layout){.wall = wall_study->wall};
+    snprintf(layout->name, sizeof layout->name, "best mix");
+    return tc_wall_study_fill(wall_study, layout, wall_study->models, search);
+}
+
+/* Fills the wall with tanks of one model alone. */
+static enum tc_status fill_single(const struct tc_wall_study *wall_study, struct tc_layout *layout, int model,
+                                  struct tc_search *search)
+{
+    struct tc_wall_model models[TC_CANDIDATES_MAX];
+    for (int i = 0; i < wall_study->study->alternative_count; i++) {
+        models[i] = wall_study->models[i];
+        models[i].least = 0;
+        if (i != model)
+            models[i].most = 0;
+    }
+    tc_wall_mix_free(&layout->mix);
+    *layout = (struct tc_layout){.wall = wall_study->wall};
+    snprintf(layout->name, sizeof layout->name, "all %s", wall_study->alternatives[model].tank.goods.name);
+    return tc_wall_study_fill(wall_study, layout, models, search);
+}
+
+/* All tanks of one model: the one that gets furthest. None where the best mix is of one model itself. */
+static enum tc_status add_single(struct tc_wall_study *wall_study, struct tc_search *search)
+{
+    const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
+    struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count];
+    enum tc_status status = TC_OK;
+    int kinds = 0, best = -1;
+    double best_reached = 0;
+    for (int i = 0; i < mix->models; i++)
+        kinds += mix->count[i] > 0;
+    for (int i = 0; kinds > 1 && status == TC_OK && i < mix->models; i++) {
+        status = fill_single(wall_study, layout, i, search);
+        bool stands = status == TC_OK && layout->found == TC_OK && layout->mix.tanks > 0;
+        if (stands && (best < 0 || tc_wall_study_better(wall_study, layout->mix.reached, best_reached))) {
+            best = i;
+            best_reached = layout->mix.reached;
+        }
+    }
+    if (status == TC_OK && best >= 0) {
+        status = fill_single(wall_study, layout, best, search);
+        wall_study->layout_count++;
+    }
+    return status;
+}
+
+/* The best mix stacked one tier lower, where it is stacked at all. */
+static enum tc_status add_lower(struct tc_wall_study *wall_study, struct tc_search *search)
+{
+    int highest = wall_study->layouts[0].highest;
+    if (highest < 2)
+        return TC_OK;
+    struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count];
+    *layout = (struct tc_layout){.wall = wall_study->wall};
+    layout->wall.tiers = highest - 1;
+    snprintf(layout->name, sizeof layout->name, "at most %d high", highest - 1);
+    enum tc_status status = tc_wall_study_fill(wall_study, layout, wall_study->models, search);
+    if (status == TC_OK && layout->found == TC_OK)
+        wall_study->layout_count++;
+    else
+        tc_wall_mix_free(&layout->mix);
+    return status;
+}
+
+/* What adds the layouts, in their order. */
+typedef enum tc_status adder(struct tc_wall_study *wall_study, struct tc_search *search);
+static adder *const adders[TC_LAYOUTS_MAX] = {add_best, add_single, add_lower};
+
+enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct tc_study *study,
+                                  const struct tc_ask *ask, struct tc_search *search)
+{
+    *wall_study = (struct tc_wall_study){.study = study};
+    wall_study->region = study->region;
+    wall_study->region.delivery = 0;
+    wall_study->setup = study->setup;
+    wall_study->setup.stand = false;
+    wall_study->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *wall_study->alternatives);
+    if (!wall_study->alternatives)
+        return TC_NO_MEMORY;
+    enum tc_status status = tc_wall_study_model(wall_study, ask);
+    double from = search->from, part = (search->to - search->from) / TC_LAYOUTS_MAX;
+    for (int i = 0; status == TC_OK && i < TC_LAYOUTS_MAX; i++) {
+        search->from = from + i * part;
+        search->to = search->from + part;
+        if (i == 0 || (wall_study->layouts[0].found == TC_OK && wall_study->layouts[0].mix.tanks > 0))
+            status = adders[i](wall_study, search);
+    }
+    return status;
+}
+
+void tc_wall_study_free(struct tc_wall_study *wall_study)
+{
+    for (int i = 0; i < TC_LAYOUTS_MAX; i++)
+        tc_wall_mix_free(&wall_study->layouts[i].mix);
+    free(wall_study->alternatives);
+    wall_study->alternatives = NULL;
+    wall_study->layout_count = 0;
+}
+
+/* A layout as an alternative of a study: its cost, its water and its bottom; nothing of it can be typed over.
+ */
+static void make_entry(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                       struct tc_study *walls)
+{
+    struct tc_alternative *alternative = &walls->alternatives[walls->alternative_count];
+    struct tc_candidate *plan = &walls->plan.candidate[walls->alternative_count++];
+    *plan = wall_study->study->plan.candidate[0];
+    plan->quantity = 1;
+    *alternative = (struct tc_alternative){
+        .plan = plan, .index = -1, .c = wall_study->alternatives[0].c, .cost = layout->cost};
+    alternative->c.setup = &walls->setup;
+    snprintf(alternative->head, sizeof alternative->head, "%s", layout->name);
+    snprintf(alternative->how, sizeof alternative->how, "%d tanks", layout->mix.tanks);
+    alternative->prices.deal.known = true;
+    alternative->equipment.size.water_volume = layout->mix.volume;
+    alternative->equipment.size.bottom_area = layout->mix.area;
+}
+
+/* The study's alternatives are the layouts that hold tanks; false where none does. */
+static bool make_entries(const struct tc_wall_study *wall_study, struct tc_study *walls)
+{
+    /* What the animals ask is asked of each tank: see the bill of the candidates. */
+    walls->setup.least_length = walls->setup.least_bottom = walls->setup.least_height = 0;
+    walls->setup.greatest_height = walls->setup.greatest_reach = 0;
+    walls->alternative_count = 0;
+    for (int i = 0; i < wall_study->layout_count; i++)
+        if (wall_study->layouts[i].found == TC_OK && wall_study->layouts[i].mix.tanks > 0)
+            make_entry(wall_study, &wall_study->layouts[i], walls);
+    return walls->alternative_count > 0;
+}
+
+enum tc_status tc_wall_study_ask(enum tc_status (*make)(const struct tc_study *study,
+                                                        const struct tc_ask *ask, struct tc_sheet *sheet),
+                                 const struct tc_study *study, const struct tc_ask *ask,
+                                 struct tc_sheet *sheet)
+{
+    struct tc_wall_study wall_study;
+    struct tc_search search;
+    struct tc_ask plain = *ask;
+    plain.walls = false;
+    struct tc_study *walls = malloc(sizeof *walls);
+    struct tc_alternative *alternatives = calloc(TC_LAYOUTS_MAX, sizeof *alternatives);
+    if (!walls || !alternatives) {
+        free(walls);
+        free(alternatives);
+        return TC_NO_MEMORY;
+    }
+    *walls = *study;
+    walls->alternatives = alternatives;
+    tc_search_start(&search, ask);
+    enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
+    if (status == TC_OK && !make_entries(&wall_study, walls)) {
+        if (ask->problem)
+            snprintf(ask->problem, TC_PROBLEM_SIZE,
+                     "no tanks stand on this wall, so there is no bill of it; the sheet wall says why");
+        status = TC_SYNTAX;
+    }
+    if (status == TC_OK)
+        status = make(walls, &plain, sheet);
+    free(alternatives);
+    free(walls);
+    tc_wall_study_free(&wall_study);
+    return status;
+}

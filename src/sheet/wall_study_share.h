@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * wall_study_share.h - what the tanks of a layout share: the rack, one air pump,
+ * lights over a tier, one timer (internal to room).
+ */
+#ifndef TC_SHEET_WALL_STUDY_SHARE_H
+#define TC_SHEET_WALL_STUDY_SHARE_H
+
+#include "core/cost/shared_cost.h"
+#include "sheet/wall_study.h"
+
+/* Most things that tc_wall_study_shared lists. */
+enum { TC_ROOM_SHARED_MAX = 2 * TC_CANDIDATES_MAX + 3 };
+
+/* Chooses what the layout's tanks share, by its mix: fills layout->share. */
+void tc_wall_study_share_out(const struct tc_wall_study *wall_study, struct tc_layout *layout);
+
+/* Lists it with prices before tax, the rack first; returns how many things. Sticky status. */
+int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                         struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status);
+
+#endif
