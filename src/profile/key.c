@@ -6,7 +6,7 @@
 
 #include "core/base/clean.h"
 #include "core/base/date.h"
-#include "profile/key_figure.h"
+#include "profile/key_quantity.h"
 
 /* The double, int ... of a record that a key stands for. */
 static void *place(const struct tc_key *key, void *record)
@@ -40,7 +40,7 @@ static bool word_of(const char *words, int i, char word[TC_NAME_SIZE])
 static void unknown_word(const char *words, const char *text, char problem[TC_PROBLEM_SIZE])
 {
     char word[TC_NAME_SIZE], next[TC_NAME_SIZE], shown[TC_SHOWN_SIZE], all[TC_PROBLEM_SIZE] = "";
-    tc_figure_shown(shown, text);
+    tc_quantity_shown(shown, text);
     for (int i = 0; word_of(words, i, word); i++) {
         const char *one = word;
         if (tc_name_nearest_of(text, &one, 1)) {
@@ -135,7 +135,7 @@ static bool read_name(const struct tc_key *key, const char *text, void *record, 
             return true;
         }
     }
-    tc_figure_shown(shown, text);
+    tc_quantity_shown(shown, text);
     if (tc_name_mend(name, text))
         return tc_problem(reading->problem, "'%s' is no name; names are made of %s; did you mean '%s'?",
                           shown, TC_NAME_RULE, name);
@@ -150,10 +150,10 @@ static bool read_date(const struct tc_key *key, const char *text, void *record, 
     enum tc_status status = tc_date_read(text, &end, &date);
     if (status == TC_RANGE)
         return tc_problem(reading->problem, "'%s' is no day of the years %d to %d",
-                          tc_figure_shown(shown, text), TC_YEAR_FIRST, TC_YEAR_LAST);
+                          tc_quantity_shown(shown, text), TC_YEAR_FIRST, TC_YEAR_LAST);
     if (status != TC_OK || *end != '\0')
         return tc_problem(reading->problem, "'%s' is no date; write year, month and day like '%s'",
-                          tc_figure_shown(shown, text), key->example);
+                          tc_quantity_shown(shown, text), key->example);
     memcpy(place(key, record), &date, sizeof date);
     return true;
 }
@@ -162,7 +162,7 @@ static bool read_currency(const struct tc_key *key, const char *text, void *reco
                           struct tc_reading *reading)
 {
     struct tc_currency currency = {"", 0};
-    if (!tc_figure_currency(text, &currency, reading->problem))
+    if (!tc_quantity_currency(text, &currency, reading->problem))
         return false;
     memcpy(place(key, record), &currency, sizeof currency);
     return true;
@@ -178,7 +178,7 @@ bool tc_key_read_with(const struct tc_key *key, const char *text, void *record, 
     case TC_KEY_MONEY:
     case TC_KEY_RATE:
     case TC_KEY_PRICES:
-    case TC_KEY_MONTHS: return tc_key_figure_read(key, text, record, reading);
+    case TC_KEY_MONTHS: return tc_key_quantity_read(key, text, record, reading);
     case TC_KEY_FLAG: return read_flag(key, text, record, reading);
     case TC_KEY_TEXT: return read_text(key, text, record, reading);
     case TC_KEY_NAME: return read_name(key, text, record, reading);
@@ -229,7 +229,7 @@ void tc_key_write(const struct tc_key *key, const void *record, enum tc_unit_sys
     case TC_KEY_MONEY:
     case TC_KEY_RATE:
     case TC_KEY_PRICES:
-    case TC_KEY_MONTHS: tc_key_figure_write(key, record, system, text); break;
+    case TC_KEY_MONTHS: tc_key_quantity_write(key, record, system, text); break;
     case TC_KEY_FLAG:
         memcpy(&flag, field, sizeof flag);
         word_of(key->words ? key->words : "no yes", flag, text);

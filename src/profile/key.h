@@ -18,7 +18,7 @@
 #include "core/base/name.h"
 #include "core/base/spread.h"
 #include "core/base/unit.h"
-#include "profile/figure.h"
+#include "profile/quantity.h"
 
 /* Room for any value as text, with its end: as much as a line of a profile holds. */
 #define TC_VALUE_SIZE 1000

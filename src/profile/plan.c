@@ -144,7 +144,7 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
     char shown[TC_SHOWN_SIZE];
     const char *name;
     int group = find_group(plan, path, &name, place);
-    tc_figure_shown(shown, path);
+    tc_quantity_shown(shown, path);
     if (group < 0)
         return tc_problem(problem,
                           "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
@@ -153,7 +153,7 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
     place->key = tc_key_find(place->table, name);
     if (!place->key) {
         const char *nearest = tc_key_nearest(place->table, name);
-        tc_figure_shown(shown, name);
+        tc_quantity_shown(shown, name);
         if (nearest)
             return tc_problem(problem, "unknown key '%s'; did you mean '%s'?", shown, nearest);
         return tc_problem(problem, "unknown key '%s' of a %s", shown, place->table->kind);

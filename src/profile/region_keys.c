@@ -22,7 +22,7 @@ static bool read_exchange(const struct tc_key *key, const char *text, void *reco
     struct tc_price price = {.amount = 0};
     char shown[TC_SHOWN_SIZE];
     const char *end;
-    tc_figure_shown(shown, text);
+    tc_quantity_shown(shown, text);
     enum tc_status status = tc_number_read(text, &end, &price.amount);
     if (*end == ',')
         return tc_problem(reading->problem, "'%s' has a decimal comma; write a point", shown);
@@ -35,7 +35,7 @@ static bool read_exchange(const struct tc_key *key, const char *text, void *reco
         end++;
     if (*end == '\0')
         return tc_problem(reading->problem, "'%s' has no currency; write it like '%s'", shown, key->example);
-    if (!tc_figure_currency(end, &price.currency, reading->problem))
+    if (!tc_quantity_currency(end, &price.currency, reading->problem))
         return false;
     memcpy((char *)record + key->offset, &price, sizeof price);
     return true;

@@ -40,13 +40,13 @@ static bool read_includes(const struct tc_key *key, const char *text, void *reco
     SALE parts = {.part_count = 0};
     char item[2 * TC_NAME_SIZE], shown[TC_SHOWN_SIZE];
     const char *rest = text;
-    while (tc_figure_item(&rest, item, sizeof item, reading->problem)) {
+    while (tc_quantity_item(&rest, item, sizeof item, reading->problem)) {
         char *name = strchr(item, ' ');
         if (name)
             *name++ = '\0';
         if (!name || strchr(name, ' ') || !tc_name_valid(name))
             return tc_problem(reading->problem, "'%s' is no list of parts; write slots and names like '%s'",
-                              tc_figure_shown(shown, text), key->example);
+                              tc_quantity_shown(shown, text), key->example);
         if (parts.part_count == TC_SALE_PARTS_MAX)
             return tc_problem(reading->problem, "there are more than %d parts", TC_SALE_PARTS_MAX);
         if (!tc_slot_find(item, &parts.parts[parts.part_count].slot))
@@ -113,7 +113,7 @@ static bool read_every(const struct tc_key *key, const char *text, void *record,
         }
     }
     return tc_problem(reading->problem, "'%s' is no step of time; write '%s', 'year' or 'never'",
-                      tc_figure_shown(shown, text), key->example);
+                      tc_quantity_shown(shown, text), key->example);
 }
 
 static void write_every(const struct tc_key *key, const void *record, enum tc_unit_system system,

@@ -56,7 +56,7 @@ struct tc_local_price {
  * months has span TC_MONTHS: its twelve doubles, alike in the record, take the
  * drawn value together. What a plan gives as a range is in the plan (plan.h).
  */
-struct tc_doubtful {
+struct tc_record_range {
     char kind[12];           /* section kind: "tank", "lid", "setup", "region", "tariff", "sale", "prices" */
     char item[TC_NAME_SIZE]; /* its name; of prices the region's */
     char key[2 * TC_NAME_SIZE]; /* the key as written; "price USD"; of prices "lid glass-30x12" */
@@ -74,7 +74,7 @@ struct tc_stock {
     struct tc_sale *sales;
     struct tc_plan *plans;
     struct tc_local_price *prices; /* sorted, for tc_stock_local_price */
-    struct tc_doubtful *doubtful;
+    struct tc_record_range *doubtful;
     size_t tank_count, part_count, setup_count, region_count, tariff_count, sale_count, plan_count,
         price_count, doubtful_count;
     struct tc_sections *sections; /* what was read and where it stood; see section.h */

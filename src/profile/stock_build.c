@@ -53,7 +53,7 @@ void tc_build_range(struct tc_build *build, const char *kind, const char *item, 
 {
     struct tc_stock *stock = build->stock;
     void *items = stock->doubtful;
-    struct tc_doubtful *doubtful = tc_build_push(build, &items, &stock->doubtful_count, sizeof *doubtful);
+    struct tc_record_range *doubtful = tc_build_push(build, &items, &stock->doubtful_count, sizeof *doubtful);
     stock->doubtful = items;
     if (!doubtful)
         return;

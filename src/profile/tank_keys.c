@@ -43,8 +43,8 @@ static bool check(struct tc_entry *entry)
                               "is no more than bottom pane and freeboard, which leaves no water");
     if (tank->nominal_volume > outer * NOMINAL_SLACK || tank->nominal_volume < outer / NOMINAL_SLACK) {
         char litres[TC_QUANTITY_SIZE], gallons[TC_QUANTITY_SIZE];
-        tc_quantity_write(litres, outer, TC_DIM_VOLUME, TC_METRIC, 0);
-        tc_quantity_write(gallons, outer, TC_DIM_VOLUME, TC_US, 0);
+        tc_unit_quantity_write(litres, outer, TC_DIM_VOLUME, TC_METRIC, 0);
+        tc_unit_quantity_write(gallons, outer, TC_DIM_VOLUME, TC_US, 0);
         return tc_entry_blame(entry, "nominal",
                               "does not go with length, width and height, which make %s or %s", litres,
                               gallons);

@@ -100,7 +100,7 @@ static bool read_season(const struct tc_key *key, const char *text, void *record
         if (first < 0 || last < 0)
             return tc_problem(reading->problem,
                               "'%s' is no list of months; write them like '%s' or 'may to sep'",
-                              tc_figure_shown(shown, text), key->example);
+                              tc_quantity_shown(shown, text), key->example);
         for (int m = first;; m = (m + 1) % TC_MONTHS) {
             in[m] = true;
             if (m == last)
@@ -155,26 +155,26 @@ static bool read_blocks(const struct tc_key *key, const char *text, void *record
     struct blocks blocks = {.count = 0};
     char item[TC_TITLE_SIZE], shown[TC_SHOWN_SIZE];
     const char *rest = text;
-    while (tc_figure_item(&rest, item, sizeof item, reading->problem)) {
+    while (tc_quantity_item(&rest, item, sizeof item, reading->problem)) {
         if (blocks.count == TC_TARIFF_BLOCKS)
             return tc_problem(reading->problem, "there are more than %d blocks", TC_TARIFF_BLOCKS);
         struct tc_tariff_block *block = &blocks.block[blocks.count];
         if (!read_block(item, block))
             return tc_problem(reading->problem, "'%s' is no block; write a rate and its limit like '%s'",
-                              tc_figure_shown(shown, item), key->example);
+                              tc_quantity_shown(shown, item), key->example);
         if (blocks.count > 0 && isinf(block[-1].limit))
             return tc_problem(reading->problem,
                               "'%s' stands behind the block without a limit, which is the last", item);
         if (blocks.count > 0 && block->limit <= block[-1].limit)
             return tc_problem(reading->problem, "the limits of '%s' do not rise",
-                              tc_figure_shown(shown, text));
+                              tc_quantity_shown(shown, text));
         blocks.count++;
     }
     if (reading->problem[0] != '\0')
         return false;
     if (blocks.count == 0 || !isinf(blocks.block[blocks.count - 1].limit))
         return tc_problem(reading->problem, "'%s' has no last rate; end it like ', 0.18 above'",
-                          tc_figure_shown(shown, text));
+                          tc_quantity_shown(shown, text));
     memcpy((char *)record + key->offset, &blocks, sizeof blocks);
     return true;
 }
@@ -225,16 +225,16 @@ static bool read_hours(const struct tc_key *key, const char *text, void *record,
     bool starts[TC_HOURS] = {false};
     int first = -1, before = -1, turns = 0;
     double rate = 0;
-    while (tc_figure_item(&rest, item, sizeof item, reading->problem)) {
+    while (tc_quantity_item(&rest, item, sizeof item, reading->problem)) {
         int from;
         if (!read_hour(item, first < 0 && *rest == '\0', &rate, &from))
             return tc_problem(reading->problem,
                               "'%s' is no rate of an hour; write rates and full hours like '%s'",
-                              tc_figure_shown(shown, item), key->example);
+                              tc_quantity_shown(shown, item), key->example);
         turns += from <= before;
         if (starts[from] || turns > 1 || (turns == 1 && from >= first))
             return tc_problem(reading->problem, "the hours of '%s' do not follow each other",
-                              tc_figure_shown(shown, text));
+                              tc_quantity_shown(shown, text));
         starts[from] = true;
         hours.rate[from] = rate;
         if (first < 0)

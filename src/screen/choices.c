@@ -90,7 +90,7 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_state *state, const
         tc_sheet_text(sheet, TANK_COUNT, tc_sheet_format(sheet, "%d ×", count));
     tc_sheet_text(sheet, TANK_SIZE, tc_words_size(words, tank->length, tank->width, tank->height, units));
     tc_sheet_text(sheet, TANK_VOLUME,
-                  tc_quantity_write(words, tank->nominal_volume, TC_DIM_VOLUME, units, 0));
+                  tc_unit_quantity_write(words, tank->nominal_volume, TC_DIM_VOLUME, units, 0));
     add_list_price(sheet, TANK_PRICE, state, region, -1, &tank->goods);
     tc_sheet_text(sheet, TANK_SALE, sale ? sale->name : tank->special_order ? "special order" : "");
     tc_sheet_text(sheet, TANK_TITLE, tank->goods.title);

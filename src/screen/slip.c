@@ -101,7 +101,7 @@ static void take_money(struct tc_state *state)
 {
     struct tc_slip *slip = &state->slip;
     struct tc_currency currency = {"", 0};
-    if (slip->input.length > 0 && !tc_figure_currency(slip->input.text, &currency, slip->problem))
+    if (slip->input.length > 0 && !tc_quantity_currency(slip->input.text, &currency, slip->problem))
         return;
     memcpy(state->money, currency.code, sizeof state->money);
     tc_state_pop(state);

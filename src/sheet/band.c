@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "core/base/summary.h"
-#include "sheet/figures.h"
+#include "sheet/uncertain.h"
 
 enum { POINTS = 97 };
 
@@ -23,18 +23,18 @@ static int prime(int i)
 }
 
 /* Costs of all alternatives at all points: cost[alternative * POINTS + point]. */
-static void spread_points(struct tc_figures *figures, double *steps, double *values, double *cost)
+static void spread_points(struct tc_uncertain *uncertain, double *steps, double *values, double *cost)
 {
     double costs[TC_CANDIDATES_MAX];
-    for (int f = 0; f < figures->count; f++)
+    for (int f = 0; f < uncertain->count; f++)
         steps[f] = sqrt(prime(f));
     for (int point = 0; point < POINTS; point++) {
-        for (int f = 0; f < figures->count; f++) {
+        for (int f = 0; f < uncertain->count; f++) {
             double turns = (point + 0.5) * steps[f];
-            values[f] = tc_spread_quantile(&figures->spreads[f], turns - floor(turns));
+            values[f] = tc_spread_quantile(&uncertain->spreads[f], turns - floor(turns));
         }
-        tc_figures_costs(figures, values, costs);
-        for (int i = 0; i < figures->study->alternative_count; i++)
+        tc_uncertain_costs(uncertain, values, costs);
+        for (int i = 0; i < uncertain->study->alternative_count; i++)
             cost[i * POINTS + point] = costs[i];
     }
 }
@@ -65,16 +65,16 @@ static enum tc_status read_bands(double *cost, int count, struct tc_band *bands)
 
 enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[TC_CANDIDATES_MAX])
 {
-    struct tc_figures figures;
+    struct tc_uncertain uncertain;
     for (int i = 0; i < TC_CANDIDATES_MAX; i++)
         bands[i] = (struct tc_band){.known = false};
-    enum tc_status status = tc_figures_find(&figures, study);
-    if (status == TC_OK && figures.count > 0) {
-        size_t count = (size_t)figures.count, alternatives = (size_t)study->alternative_count;
+    enum tc_status status = tc_uncertain_find(&uncertain, study);
+    if (status == TC_OK && uncertain.count > 0) {
+        size_t count = (size_t)uncertain.count, alternatives = (size_t)study->alternative_count;
         double *steps = calloc(count, sizeof *steps), *values = calloc(count, sizeof *values);
         double *cost = calloc(alternatives ? alternatives * POINTS : 1, sizeof *cost);
         if (steps && values && cost) {
-            spread_points(&figures, steps, values, cost);
+            spread_points(&uncertain, steps, values, cost);
             status = read_bands(cost, study->alternative_count, bands);
         } else {
             status = TC_NO_MEMORY;
@@ -83,6 +83,6 @@ enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[T
         free(values);
         free(cost);
     }
-    tc_figures_free(&figures);
+    tc_uncertain_free(&uncertain);
     return status;
 }

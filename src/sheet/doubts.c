@@ -6,7 +6,7 @@
 
 #include "core/cost/doubt.h"
 #include "core/base/parallel.h"
-#include "sheet/figures.h"
+#include "sheet/uncertain.h"
 #include "sheet/words.h"
 
 /* Draws where none are asked for: the chances are then known to about a third of a percent. */
@@ -16,7 +16,7 @@
 enum { BARS_MAX = 12 };
 
 /* A value of a figure as a person of the study's habit reads it. */
-static char *figure_words(char *words, const struct tc_study *study, const struct tc_figure_name *name,
+static char *figure_words(char *words, const struct tc_study *study, const struct tc_uncertain_name *name,
                           double value)
 {
     char quantity[TC_QUANTITY_SIZE], number[TC_NUMBER_SIZE];
@@ -25,7 +25,7 @@ static char *figure_words(char *words, const struct tc_study *study, const struc
     int decimals = fabs(shown) >= 1000 || shown == 0 ? 0 : fabs(shown) >= 10 ? 1 : fabs(shown) >= 1 ? 2 : 4;
     if (unit)
         snprintf(words, TC_WORDS_SIZE, "%s",
-                 tc_quantity_write(quantity, value, name->dimension, study->units, decimals));
+                 tc_unit_quantity_write(quantity, value, name->dimension, study->units, decimals));
     else
         snprintf(words, TC_WORDS_SIZE, "%s", tc_number_write(number, value, decimals, false));
     return words;
@@ -61,7 +61,7 @@ static double regret(const struct tc_doubt_candidate *c)
 /* Entries that are incomplete are left out of the draws: candidate k of the study of doubt is alternative[k].
  */
 struct complete {
-    const struct tc_figures *figures;
+    const struct tc_uncertain *uncertain;
     int alternative[TC_CANDIDATES_MAX];
     int count;
 };
@@ -70,7 +70,7 @@ static void costs_of_complete(void *context, const double values[], double costs
 {
     const struct complete *complete = context;
     double all[TC_CANDIDATES_MAX];
-    tc_figures_costs((void *)complete->figures, values, all);
+    tc_uncertain_costs((void *)complete->uncertain, values, all);
     for (int k = 0; k < complete->count; k++)
         costs[k] = all[complete->alternative[k]];
 }
@@ -132,8 +132,9 @@ static void add_bands(struct tc_sheet *sheet, const struct tc_study *study, cons
     }
 }
 
-static void add_bars(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_figures *figures,
-                     const struct complete *complete, const struct tc_doubt *doubt)
+static void add_bars(struct tc_sheet *sheet, const struct tc_study *study,
+                     const struct tc_uncertain *uncertain, const struct complete *complete,
+                     const struct tc_doubt *doubt)
 {
     if (doubt->second < 0 || doubt->figures == 0)
         return;
@@ -154,7 +155,7 @@ static void add_bars(struct tc_sheet *sheet, const struct tc_study *study, const
     chart->middle = (doubt->candidate[doubt->second].middle - doubt->candidate[doubt->best].middle) / scale;
     for (int i = 0; i < count; i++) {
         const struct tc_doubt_bar *bar = &doubt->bar[i];
-        chart->x_labels[i] = tc_sheet_copy(sheet, figures->names[bar->figure].text);
+        chart->x_labels[i] = tc_sheet_copy(sheet, uncertain->names[bar->figure].text);
         chart->series[0].values[i] = bar->at_low / scale;
         chart->series[1].values[i] = bar->at_high / scale;
     }
@@ -162,15 +163,15 @@ static void add_bars(struct tc_sheet *sheet, const struct tc_study *study, const
 
 /* One sentence for each figure: its range and where, if anywhere, the winner changes. */
 static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study,
-                            const struct tc_figures *figures, const struct complete *complete,
+                            const struct tc_uncertain *uncertain, const struct complete *complete,
                             const struct tc_doubt *doubt)
 {
     char low[TC_WORDS_SIZE], high[TC_WORDS_SIZE], turn[TC_WORDS_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "The ranges, by what they move", "");
     for (int i = 0; i < doubt->figures; i++) {
         const struct tc_doubt_bar *bar = &doubt->bar[i];
-        const struct tc_figure_name *name = &figures->names[bar->figure];
-        const struct tc_spread *spread = &figures->spreads[bar->figure];
+        const struct tc_uncertain_name *name = &uncertain->names[bar->figure];
+        const struct tc_spread *spread = &uncertain->spreads[bar->figure];
         const char *text = tc_sheet_format(sheet, "%s to %s", figure_words(low, study, name, spread->low),
                                            figure_words(high, study, name, spread->high));
         if (isnan(bar->turn_below) && isnan(bar->turn_above))
@@ -208,12 +209,12 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, co
 }
 
 static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
-                           const struct tc_figures *figures, const struct complete *complete,
+                           const struct tc_uncertain *uncertain, const struct complete *complete,
                            const struct tc_doubt *doubt)
 {
     enum tc_status status = add_table(sheet, study, complete, doubt);
-    explain_figures(sheet, study, figures, complete, doubt);
-    add_bars(sheet, study, figures, complete, doubt);
+    explain_figures(sheet, study, uncertain, complete, doubt);
+    add_bars(sheet, study, uncertain, complete, doubt);
     add_bands(sheet, study, complete, doubt);
     add_finding(sheet, study, complete, doubt);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
@@ -224,9 +225,9 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
 }
 
 static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask,
-                           struct tc_figures *figures)
+                           struct tc_uncertain *uncertain)
 {
-    struct complete complete = {.figures = figures};
+    struct complete complete = {.uncertain = uncertain};
     for (int i = 0; i < study->alternative_count; i++)
         if (!study->alternatives[i].cost.incomplete)
             complete.alternative[complete.count++] = i;
@@ -234,14 +235,14 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
         tc_sheet_note(sheet, TC_NOTE_FAULT, "No candidate is complete, so there is nothing to compare.");
         return TC_OK;
     }
-    if (figures->count == 0)
+    if (uncertain->count == 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "No figure that matters here is a range. Write one in a profile or type it over, like "
                       "'45 to 50' or '45 to 50 likely 47', to see how sure the answer is.");
     const struct tc_doubt_study doubt_study = {
         .candidates = complete.count,
-        .figures = figures->count,
-        .spreads = figures->spreads,
+        .figures = uncertain->count,
+        .spreads = uncertain->spreads,
         .costs = costs_of_complete,
         .context = &complete,
         .draws = ask->draws > 0 ? (int)ask->draws : DEFAULT_DRAWS,
@@ -253,7 +254,7 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
     struct tc_doubt doubt;
     enum tc_status status = tc_doubt_run(&doubt_study, &doubt);
     if (status == TC_OK)
-        status = fill(sheet, study, figures, &complete, &doubt);
+        status = fill(sheet, study, uncertain, &complete, &doubt);
     tc_doubt_free(&doubt);
     return status;
 }
@@ -261,16 +262,16 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
 enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     char assumptions[256];
-    struct tc_figures figures;
+    struct tc_uncertain uncertain;
     tc_sheet_start(sheet, "doubts", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
                   study->region.currency.code);
     tc_words_entry_columns(sheet, study);
-    enum tc_status status = tc_figures_find(&figures, study);
+    enum tc_status status = tc_uncertain_find(&uncertain, study);
     if (status == TC_OK)
-        status = draw(sheet, study, ask, &figures);
-    tc_figures_free(&figures);
+        status = draw(sheet, study, ask, &uncertain);
+    tc_uncertain_free(&uncertain);
     tc_words_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -456,14 +456,15 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                 "the "
                 "room, or light it at night.",
                 alternative->head, month_names[heat->hottest_month],
-                tc_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
-                tc_quantity_write(limit, study->setup.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
+                tc_unit_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
+                tc_unit_quantity_write(limit, study->setup.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
                 study->setup.name);
         if (heat->shortfall > 0.05)
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", alternative->head,
-                          month_names[heat->coldest_month],
-                          study->setup.heater ? "its heaters leave" : "the room, without a heater, leaves",
-                          tc_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
+            tc_sheet_note(
+                sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", alternative->head,
+                month_names[heat->coldest_month],
+                study->setup.heater ? "its heaters leave" : "the room, without a heater, leaves",
+                tc_unit_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
         if (study->setup.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
             tc_sheet_note(sheet, TC_NOTE_REMARK,
                           "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",

@@ -521,7 +521,7 @@ void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
     char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
     char date[TC_DATE_SIZE];
     tc_number_write_short(rate, 100 * study->plan.discount);
-    tc_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
+    tc_unit_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
     if (study->plan.override_count > 0)
         snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
     snprintf(text, size, "setup %s (water %s) · region %s (%s) · %s at %s %% · prices of %s%s",

@@ -287,8 +287,9 @@ static void add_proof(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     double power = layout->wall.power_limit - layout->sought.power_limit;
     tc_money money = layout->wall.budget - layout->sought.budget;
     if (fabs(power) >= 1)
-        shared = tc_sheet_format(sheet, "%s of the circuit",
-                                 tc_quantity_write(words, power, TC_DIM_POWER, wall_study->study->units, 0));
+        shared =
+            tc_sheet_format(sheet, "%s of the circuit",
+                            tc_unit_quantity_write(words, power, TC_DIM_POWER, wall_study->study->units, 0));
     if (money != 0)
         shared = tc_sheet_format(sheet, "%s%s%s of the budget", shared, shared[0] ? " and " : "",
                                  tc_words_money(words, money, currency));
@@ -339,9 +340,10 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
                                   wall_study->alternatives[i].tank.goods.name);
         spans = spans || layout->share.light[i];
     }
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
-                  tc_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
-                  tc_words_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
+    tc_sheet_note(
+        sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
+        tc_unit_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
+        tc_words_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
     add_proof(sheet, wall_study);
     add_shortfalls(sheet, wall_study);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
@@ -395,8 +397,8 @@ static const char *obstacle(struct tc_sheet *sheet, const struct tc_wall_study *
     if (wall->power_limit > 0 && model->power > wall->power_limit)
         return tc_sheet_format(
             sheet, "one draws %s, the circuit has %s left",
-            tc_quantity_write(a, model->power, TC_DIM_POWER, wall_study->study->units, 0),
-            tc_quantity_write(b, wall->power_limit, TC_DIM_POWER, wall_study->study->units, 0));
+            tc_unit_quantity_write(a, model->power, TC_DIM_POWER, wall_study->study->units, 0),
+            tc_unit_quantity_write(b, wall->power_limit, TC_DIM_POWER, wall_study->study->units, 0));
     return "one alone fits; with what the tanks share, or in the number that is wanted, it does not";
 }
 

@@ -29,7 +29,7 @@ enum { LIMITS = sizeof limits / sizeof limits[0] };
 static const char *quantity(char *buffer, const struct tc_wall_study *wall_study, double value,
                             enum tc_dimension dimension, int decimals)
 {
-    return tc_quantity_write(buffer, value, dimension, wall_study->study->units, decimals);
+    return tc_unit_quantity_write(buffer, value, dimension, wall_study->study->units, decimals);
 }
 
 const char *tc_wall_reached(char *words, const struct tc_wall_study *wall_study, double reached)

@@ -24,7 +24,7 @@ static const char *quantity(char *buffer, double value, enum tc_dimension dimens
                             enum tc_unit_system units)
 {
     int decimals = dimension == TC_DIM_LENGTH || dimension == TC_DIM_VOLUME ? 1 : 0;
-    return tc_quantity_write(buffer, value, dimension, units, decimals);
+    return tc_unit_quantity_write(buffer, value, dimension, units, decimals);
 }
 
 const char *tc_words_unit(enum tc_dimension dimension, enum tc_unit_system units)
@@ -309,7 +309,7 @@ void tc_words_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units)
     char load[TC_QUANTITY_SIZE];
     for (int i = 0; i < count; i++)
         list = tc_sheet_format(sheet, "%s%s%s (%s)", list, i > 0 ? "; " : "",
-                               tc_quantity_write(load, marks[i].pressure, TC_DIM_PRESSURE, units, 0),
+                               tc_unit_quantity_write(load, marks[i].pressure, TC_DIM_PRESSURE, units, 0),
                                marks[i].text);
     tc_sheet_note(
         sheet, TC_NOTE_CAUTION,

@@ -40,12 +40,12 @@ static void keep_least(struct timing *least, struct timing start)
 }
 
 /* Price of each tank, price of a kWh, years: cost = price + kWh a year * rate * years. */
-static void costs_of(void *context, const double figures[], double costs[])
+static void costs_of(void *context, const double uncertain[], double costs[])
 {
     static const double kwh[CANDIDATES] = {300, 260, 280, 230, 240, 290};
     (void)context;
     for (int i = 0; i < CANDIDATES; i++)
-        costs[i] = figures[i] + kwh[i] * figures[6] * figures[7];
+        costs[i] = uncertain[i] + kwh[i] * uncertain[6] * uncertain[7];
 }
 
 static struct tc_spread spreads[FIGURES];
@@ -76,11 +76,11 @@ static double plain(uint64_t seed, int draws, double chances[CANDIDATES], double
     for (int i = 0; i < CANDIDATES; i++)
         cost[i] = tc_summary_empty();
     for (int k = 0; k < draws; k++) {
-        double figures[FIGURES], costs[CANDIDATES];
+        double uncertain[FIGURES], costs[CANDIDATES];
         int best = 0;
         for (int j = 0; j < FIGURES; j++)
-            figures[j] = tc_spread_quantile(&spreads[j], tc_random_unit(&random));
-        costs_of(NULL, figures, costs);
+            uncertain[j] = tc_spread_quantile(&spreads[j], tc_random_unit(&random));
+        costs_of(NULL, uncertain, costs);
         for (int i = 0; i < CANDIDATES; i++) {
             tc_summary_add(&cost[i], costs[i]);
             all[i][k] = costs[i];

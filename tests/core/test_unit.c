@@ -145,7 +145,7 @@ static void every_unit_is_that_of_gnu_units(void **state)
                 fail_msg("GNU units does not know %s", units[i].name);
             const char *end;
             snprintf(text, sizeof text, "%g %s", tried[k], units[i].name);
-            assert_int_equal(tc_quantity_read(text, &end, units[i].dimension, &ours), TC_QUANTITY_OK);
+            assert_int_equal(tc_unit_quantity_read(text, &end, units[i].dimension, &ours), TC_QUANTITY_OK);
             assert_int_equal(*end, '\0');
             assert_near(ours, theirs, 1e-12 * fabs(theirs));
             assert_near(tc_unit_from_base(&units[i], ours), tried[k], 1e-12 * fmax(1, units[i].offset));
@@ -161,7 +161,7 @@ static void quantities_carry_their_unit(void **state)
     static const struct {
         const char *text;
         enum tc_dimension dimension;
-        enum tc_quantity_problem problem;
+        enum tc_unit_quantity_problem problem;
         double value;
         const char *rest; /* from *end on */
     } rows[] = {
@@ -196,7 +196,8 @@ static void quantities_carry_their_unit(void **state)
     for (size_t i = 0; i < LENGTH(rows); i++) {
         const char *end = NULL;
         double value = NAN;
-        assert_int_equal(tc_quantity_read(rows[i].text, &end, rows[i].dimension, &value), rows[i].problem);
+        assert_int_equal(tc_unit_quantity_read(rows[i].text, &end, rows[i].dimension, &value),
+                         rows[i].problem);
         assert_string_equal(end, rows[i].rest);
         if (rows[i].problem == TC_QUANTITY_OK)
             assert_near(value, rows[i].value, 1e-12 * fabs(rows[i].value));
@@ -267,11 +268,12 @@ static void quantities_are_written_in_the_preferred_unit(void **state)
     };
     char buffer[TC_QUANTITY_SIZE];
     for (size_t i = 0; i < LENGTH(rows); i++) {
+        assert_string_equal(tc_unit_quantity_write(buffer, rows[i].value, rows[i].dimension, rows[i].system,
+                                                   rows[i].decimals),
+                            rows[i].text);
         assert_string_equal(
-            tc_quantity_write(buffer, rows[i].value, rows[i].dimension, rows[i].system, rows[i].decimals),
-            rows[i].text);
-        assert_string_equal(tc_quantity_write_short(buffer, rows[i].value, rows[i].dimension, rows[i].system),
-                            rows[i].brief);
+            tc_unit_quantity_write_short(buffer, rows[i].value, rows[i].dimension, rows[i].system),
+            rows[i].brief);
     }
 }
 
@@ -289,8 +291,8 @@ static void written_quantities_read_back(void **state)
         double value = unit ? shown * unit->factor + unit->offset : shown;
         char buffer[TC_QUANTITY_SIZE];
         const char *end = NULL;
-        tc_quantity_write_short(buffer, value, dimension, system);
-        assert_int_equal(tc_quantity_read(buffer, &end, dimension, &back), TC_QUANTITY_OK);
+        tc_unit_quantity_write_short(buffer, value, dimension, system);
+        assert_int_equal(tc_unit_quantity_read(buffer, &end, dimension, &back), TC_QUANTITY_OK);
         assert_int_equal(*end, '\0');
         assert_near(tc_unit_from_base(unit, back), shown, 1e-8 * shown);
     }

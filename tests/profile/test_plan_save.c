@@ -191,7 +191,7 @@ static const char *pick(struct tc_random *random, const char *const *words, uint
 /* A figure within the key's bounds, in some unit, perhaps a range. */
 static void random_figure(struct tc_random *random, const struct tc_key *key, char *text, size_t size)
 {
-    struct tc_figure_form form = {.dimension = key->dimension, .money = key->form == TC_KEY_RATE};
+    struct tc_quantity_form form = {.dimension = key->dimension, .money = key->form == TC_KEY_RATE};
     size_t count;
     const struct tc_unit *units = tc_unit_table(&count), *unit = NULL;
     if (key->dimension != TC_DIM_PLAIN) {
@@ -205,7 +205,7 @@ static void random_figure(struct tc_random *random, const struct tc_key *key, ch
         double value = key->least + share * share * span;
         if (key->step > 0 || key->form == TC_KEY_COUNT)
             value = ceil(value);
-        figures[i] = tc_figure_from_base(&form, unit, value);
+        figures[i] = tc_quantity_from_base(&form, unit, value);
     }
     char low[TC_NUMBER_SIZE], high[TC_NUMBER_SIZE];
     int decimals = key->form == TC_KEY_COUNT || key->step > 0 ? 0 : (int)tc_random_below(random, 4);

@@ -294,8 +294,8 @@ static void plans(void **state)
 
 /* ------------------------------------------------------------------------- ranges */
 
-static const struct tc_doubtful *doubtful(const struct tc_stock *stock, const char *kind, const char *item,
-                                          const char *key)
+static const struct tc_record_range *doubtful(const struct tc_stock *stock, const char *kind,
+                                              const char *item, const char *key)
 {
     for (size_t i = 0; i < stock->doubtful_count; i++)
         if (strcmp(stock->doubtful[i].kind, kind) == 0 && strcmp(stock->doubtful[i].item, item) == 0 &&
@@ -306,7 +306,7 @@ static const struct tc_doubtful *doubtful(const struct tc_stock *stock, const ch
 }
 
 /* The record holds the middle at the place the range says. */
-static void check_place(const struct tc_doubtful *d, const void *record, double low, double likely,
+static void check_place(const struct tc_record_range *d, const void *record, double low, double likely,
                         double high)
 {
     double value;
@@ -335,7 +335,7 @@ static void ranges_are_doubtful_figures(void **state)
                 tc_stock_setup(stock, "shrimp-shelf"), 295.15, 296.15, 297.15);
     check_place(doubtful(stock, "region", "lowmere", "electricity"), tc_stock_region(stock, "lowmere"), 0.15,
                 0.16, 0.18);
-    const struct tc_doubtful *room = doubtful(stock, "region", "highfell", "room");
+    const struct tc_record_range *room = doubtful(stock, "region", "highfell", "room");
     assert_int_equal(room->span, TC_MONTHS);
     check_place(room, tc_stock_region(stock, "highfell"), 290.15, 291.65, 293.15);
     check_place(doubtful(stock, "tariff", "highfell-power", "rate"), tc_stock_tariff(stock, "highfell-power"),

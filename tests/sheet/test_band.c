@@ -13,7 +13,7 @@
 #include "core/cost/doubt.h"
 #include "profile/stock.h"
 #include "sheet/band.h"
-#include "sheet/figures.h"
+#include "sheet/uncertain.h"
 #include "support/failing_malloc.h"
 #include "support/made_wall_study.h"
 #include "support/near.h"
@@ -45,17 +45,17 @@ static void assert_agree(void **state, const struct tc_plan *plan)
 {
     static struct tc_study study;
     struct tc_band bands[TC_CANDIDATES_MAX];
-    struct tc_figures figures;
+    struct tc_uncertain uncertain;
     struct tc_doubt doubt;
     study_of(&study, state, plan);
     assert_int_equal(tc_band_find(&study, bands), TC_OK);
-    assert_int_equal(tc_figures_find(&figures, &study), TC_OK);
-    assert_true(figures.count > 0);
+    assert_int_equal(tc_uncertain_find(&uncertain, &study), TC_OK);
+    assert_true(uncertain.count > 0);
     const struct tc_doubt_study many = {.candidates = study.alternative_count,
-                                        .figures = figures.count,
-                                        .spreads = figures.spreads,
-                                        .costs = tc_figures_costs,
-                                        .context = &figures,
+                                        .figures = uncertain.count,
+                                        .spreads = uncertain.spreads,
+                                        .costs = tc_uncertain_costs,
+                                        .context = &uncertain,
                                         .draws = DRAWS,
                                         .seed = 7,
                                         .threads = 2};
@@ -69,7 +69,7 @@ static void assert_agree(void **state, const struct tc_plan *plan)
     for (int i = study.alternative_count; i < TC_CANDIDATES_MAX; i++)
         assert_false(bands[i].known);
     tc_doubt_free(&doubt);
-    tc_figures_free(&figures);
+    tc_uncertain_free(&uncertain);
     tc_study_free(&study);
 }
 
@@ -134,10 +134,10 @@ static void without_ranges_there_is_none(void **state)
     assert_non_null(tc_plan_add(&plan, "10-gal"));
     assert_non_null(tc_plan_add(&plan, "40-breeder"));
     study_of(&study, state, &plan);
-    struct tc_figures figures;
-    assert_int_equal(tc_figures_find(&figures, &study), TC_OK);
-    assert_int_equal(figures.count, 0);
-    tc_figures_free(&figures);
+    struct tc_uncertain uncertain;
+    assert_int_equal(tc_uncertain_find(&uncertain, &study), TC_OK);
+    assert_int_equal(uncertain.count, 0);
+    tc_uncertain_free(&uncertain);
     assert_int_equal(tc_band_find(&study, bands), TC_OK);
     for (int i = 0; i < TC_CANDIDATES_MAX; i++)
         assert_false(bands[i].known);

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "core/base/unit.h"
-#include "profile/figure_write.h"
+#include "profile/quantity_write.h"
 
 /* "yes or no" of "yes no", "a, b or c" of "a b c". */
 static void add_words(const char *words, struct tc_text *text)
@@ -53,11 +53,11 @@ void key_list_form(const struct tc_key *key, struct tc_text *text)
 
 static void add_bound(const struct tc_key *key, double bound, struct tc_text *text)
 {
-    struct tc_figure_form form = {.dimension = key->dimension};
+    struct tc_quantity_form form = {.dimension = key->dimension};
     char written[TC_QUANTITY_SIZE];
     if (key->form == TC_KEY_RATE)
         form.dimension = TC_DIM_PLAIN;
-    tc_figure_write(&form, bound, TC_METRIC, written);
+    tc_quantity_write(&form, bound, TC_METRIC, written);
     tc_text_add(text, written);
 }
 

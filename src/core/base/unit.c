@@ -194,8 +194,8 @@ const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_d
     return NULL;
 }
 
-enum tc_quantity_problem tc_quantity_read(const char *text, const char **end, enum tc_dimension dimension,
-                                          double *value)
+enum tc_unit_quantity_problem tc_unit_quantity_read(const char *text, const char **end,
+                                                    enum tc_dimension dimension, double *value)
 {
     const char *p = skip_spaces(text);
     double number = 0;
@@ -246,8 +246,8 @@ const char *tc_unit_symbol(const struct tc_unit *unit)
     return unit->name;
 }
 
-char *tc_quantity_write(char *buffer, double value, enum tc_dimension dimension, enum tc_unit_system system,
-                        int decimals)
+char *tc_unit_quantity_write(char *buffer, double value, enum tc_dimension dimension,
+                             enum tc_unit_system system, int decimals)
 {
     const struct tc_unit *unit = tc_unit_preferred(dimension, system);
     char number[TC_NUMBER_SIZE];
@@ -256,8 +256,8 @@ char *tc_quantity_write(char *buffer, double value, enum tc_dimension dimension,
     return buffer;
 }
 
-char *tc_quantity_write_short(char *buffer, double value, enum tc_dimension dimension,
-                              enum tc_unit_system system)
+char *tc_unit_quantity_write_short(char *buffer, double value, enum tc_dimension dimension,
+                                   enum tc_unit_system system)
 {
     const struct tc_unit *unit = tc_unit_preferred(dimension, system);
     char number[TC_NUMBER_SIZE];

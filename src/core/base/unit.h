@@ -65,7 +65,7 @@ const char *tc_dimension_name(enum tc_dimension dimension);
 /* The units of a dimension for messages: "mm, cm, m, in or ft". */
 const char *tc_dimension_units(enum tc_dimension dimension);
 
-enum tc_quantity_problem {
+enum tc_unit_quantity_problem {
     TC_QUANTITY_OK,
     TC_QUANTITY_NO_NUMBER,   /* no number where one is needed */
     TC_QUANTITY_COMMA,       /* a decimal comma */
@@ -82,8 +82,8 @@ enum tc_quantity_problem {
  * after the number, so that lists such as "19 20 21 C" can be read by a caller
  * that goes on (see tc_unit_read).
  */
-enum tc_quantity_problem tc_quantity_read(const char *text, const char **end, enum tc_dimension dimension,
-                                          double *value);
+enum tc_unit_quantity_problem tc_unit_quantity_read(const char *text, const char **end,
+                                                    enum tc_dimension dimension, double *value);
 
 /*
  * Reads the unit alone at the start of text: its name, or as it is printed;
@@ -103,11 +103,11 @@ const char *tc_unit_symbol(const struct tc_unit *unit);
 #define TC_QUANTITY_SIZE 64
 
 /* Writes "30 in" with the given decimals into buffer (TC_QUANTITY_SIZE) in the preferred unit; returns it. */
-char *tc_quantity_write(char *buffer, double value, enum tc_dimension dimension, enum tc_unit_system system,
-                        int decimals);
+char *tc_unit_quantity_write(char *buffer, double value, enum tc_dimension dimension,
+                             enum tc_unit_system system, int decimals);
 
 /* Writes a quantity as a profile would have it: fewest digits that read back to 9 significant ones. */
-char *tc_quantity_write_short(char *buffer, double value, enum tc_dimension dimension,
-                              enum tc_unit_system system);
+char *tc_unit_quantity_write_short(char *buffer, double value, enum tc_dimension dimension,
+                                   enum tc_unit_system system);
 
 #endif

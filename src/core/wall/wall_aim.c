@@ -8,7 +8,7 @@
 
 enum { ROUNDS_MAX = 100 }; /* Dinkelbach's method needs a handful; each improves the ratio */
 
-enum tc_wall_figure tc_wall_aim_cost(const struct tc_wall_goal *goal)
+enum tc_wall_quantity tc_wall_aim_cost(const struct tc_wall_goal *goal)
 {
     return goal->money == TC_WALL_OVER_PERIOD ? TC_WALL_COST_OVER_PERIOD : TC_WALL_COST;
 }
@@ -32,7 +32,7 @@ static void set_lines(const struct tc_wall_goal *goal, struct tc_wall_line *line
 {
     for (int g = 0; g < TC_WALL_GOALS; g++)
         lines[g] = (struct tc_wall_line){{0}};
-    enum tc_wall_figure cost = tc_wall_aim_cost(goal);
+    enum tc_wall_quantity cost = tc_wall_aim_cost(goal);
     switch (goal->aim) {
     case TC_WALL_MOST_TANKS: lines[0].factor[TC_WALL_TANKS] = 1; break;
     case TC_WALL_MOST_AREA: lines[0].factor[TC_WALL_AREA] = 1; break;
@@ -69,7 +69,7 @@ static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
                                   struct tc_wall_aimed *aimed, int *picked)
 {
     struct tc_wall_line lines[TC_WALL_GOALS];
-    enum tc_wall_figure cost = tc_wall_aim_cost(goal);
+    enum tc_wall_quantity cost = tc_wall_aim_cost(goal);
     set_lines(goal, lines);
     struct tc_pack_answer *answer = &aimed->answer;
     enum tc_status status =

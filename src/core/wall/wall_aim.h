@@ -32,6 +32,6 @@ int tc_wall_aim_limits(const struct tc_wall *wall, const struct tc_wall_goal *go
                        struct tc_wall_limit_line *limits);
 
 /* The figure the goal's cost is. */
-enum tc_wall_figure tc_wall_aim_cost(const struct tc_wall_goal *goal);
+enum tc_wall_quantity tc_wall_aim_cost(const struct tc_wall_goal *goal);
 
 #endif

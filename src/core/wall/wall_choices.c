@@ -90,7 +90,7 @@ static enum tc_status add_choices(struct tc_wall_choices *c, int i, const struct
         added->model = i;
         added->way = w;
         status = fill_choice(model, &ways->ways[w], added->figure);
-        for (int f = 0; f < TC_WALL_FIGURES; f++)
+        for (int f = 0; f < TC_WALL_QUANTITYS; f++)
             c->most[f] = added->figure[f] > c->most[f] ? added->figure[f] : c->most[f];
     }
     c->first[i + 1] = c->count;
@@ -148,9 +148,9 @@ int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line
 /* Whether a line stays within what the packing can hold, for every choice. */
 static bool line_fits(const struct tc_wall_choices *c, const struct tc_wall_line *line)
 {
-    for (int f = 0; f < TC_WALL_FIGURES; f++) {
+    for (int f = 0; f < TC_WALL_QUANTITYS; f++) {
         int64_t size = line->factor[f] < 0 ? -line->factor[f] : line->factor[f];
-        if (size > 0 && c->most[f] > TC_PACK_FIGURE_MAX / TC_WALL_FIGURES / size)
+        if (size > 0 && c->most[f] > TC_PACK_FIGURE_MAX / TC_WALL_QUANTITYS / size)
             return false;
     }
     return true;
@@ -159,7 +159,7 @@ static bool line_fits(const struct tc_wall_choices *c, const struct tc_wall_line
 static int64_t line_value(const struct tc_wall_line *line, const int64_t *figure)
 {
     int64_t sum = 0;
-    for (int f = 0; f < TC_WALL_FIGURES; f++)
+    for (int f = 0; f < TC_WALL_QUANTITYS; f++)
         sum += line->factor[f] * figure[f];
     return sum;
 }
@@ -219,7 +219,7 @@ enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
 }
 
 int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,
-                            enum tc_wall_figure figure)
+                            enum tc_wall_quantity figure)
 {
     int64_t sum = 0;
     for (int i = 0; i < choices->models; i++)

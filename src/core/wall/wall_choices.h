@@ -16,7 +16,7 @@
 #include "core/wall/wall.h"
 #include "core/wall/wall_bays.h"
 
-enum tc_wall_figure {
+enum tc_wall_quantity {
     TC_WALL_TANKS,
     TC_WALL_LENGTH, /* tc_wall_length_units is the limit */
     TC_WALL_POWER,  /* mW */
@@ -25,12 +25,12 @@ enum tc_wall_figure {
     TC_WALL_AREA,  /* mm2 */
     TC_WALL_WATER, /* ml */
     TC_WALL_KINDS, /* 1 where there is a tank of the model */
-    TC_WALL_FIGURES
+    TC_WALL_QUANTITYS
 };
 
 /* Sum of factor * figure. */
 struct tc_wall_line {
-    int64_t factor[TC_WALL_FIGURES];
+    int64_t factor[TC_WALL_QUANTITYS];
 };
 
 struct tc_wall_limit_line {
@@ -41,7 +41,7 @@ struct tc_wall_limit_line {
 struct tc_wall_choice {
     int model;
     int way; /* in the ways of the model */
-    int64_t figure[TC_WALL_FIGURES];
+    int64_t figure[TC_WALL_QUANTITYS];
 };
 
 struct tc_wall_choices {
@@ -50,7 +50,7 @@ struct tc_wall_choices {
     struct tc_wall_choice *choice; /* model after model */
     int *first;                    /* models + 1: the choices of each model */
     int count;
-    int64_t most[TC_WALL_FIGURES]; /* the largest figure of any choice */
+    int64_t most[TC_WALL_QUANTITYS]; /* the largest figure of any choice */
 };
 
 /*
@@ -78,6 +78,6 @@ enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
 
 /* Sum of one figure over the choices picked. */
 int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,
-                            enum tc_wall_figure figure);
+                            enum tc_wall_quantity figure);
 
 #endif

@@ -114,7 +114,7 @@ static enum tc_status sum_up(struct placing *p, const struct tc_wall_choices *ch
             tc_money_add(mix->rack, choices->ways[i].ways[choices->choice[picked[i]].way].price, &status);
     }
     for (int k = 0; k < 2; k++)
-        mix->cost[k] = tc_wall_choices_sum(choices, picked, (enum tc_wall_figure)(TC_WALL_COST + k));
+        mix->cost[k] = tc_wall_choices_sum(choices, picked, (enum tc_wall_quantity)(TC_WALL_COST + k));
     return status;
 }
 

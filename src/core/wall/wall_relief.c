@@ -148,7 +148,7 @@ static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
 {
     *limit = (struct tc_wall_limit_line){.limit = 0};
     int64_t *factor = limit->line.factor;
-    enum tc_wall_figure cost = tc_wall_aim_cost(a->goal);
+    enum tc_wall_quantity cost = tc_wall_aim_cost(a->goal);
     const double per_money = 1e6; /* a ratio as whole millilitres per so much money: seven digits and more */
     switch (a->goal->aim) {
     case TC_WALL_MOST_TANKS:
@@ -190,19 +190,19 @@ static double reached_by(const struct asked *a, const struct tc_wall_choices *ch
     return 0;
 }
 
-/* The figure a limit is a limit of; TC_WALL_FIGURES for limits that are none of a sum. */
-static enum tc_wall_figure figure_of(const struct tc_wall *wall, enum tc_wall_limit limit)
+/* The figure a limit is a limit of; TC_WALL_QUANTITYS for limits that are none of a sum. */
+static enum tc_wall_quantity figure_of(const struct tc_wall *wall, enum tc_wall_limit limit)
 {
     switch (limit) {
     case TC_WALL_LIMIT_LENGTH: return TC_WALL_LENGTH;
     case TC_WALL_LIMIT_POWER: return TC_WALL_POWER;
-    case TC_WALL_LIMIT_BUDGET: return (enum tc_wall_figure)(TC_WALL_COST + (int)wall->budget_kind);
-    default: return TC_WALL_FIGURES;
+    case TC_WALL_LIMIT_BUDGET: return (enum tc_wall_quantity)(TC_WALL_COST + (int)wall->budget_kind);
+    default: return TC_WALL_QUANTITYS;
     }
 }
 
 /* Drops the line that limits one figure alone, and returns its limit. */
-static int64_t take_limit(struct tc_wall_limit_line *limits, int *count, enum tc_wall_figure figure)
+static int64_t take_limit(struct tc_wall_limit_line *limits, int *count, enum tc_wall_quantity figure)
 {
     int64_t taken = 0;
     int kept = 0;
@@ -239,14 +239,14 @@ static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limi
     enum tc_status status = tc_wall_choices_create(&wide, a->models, a->count, &choices);
     if (status != TC_OK)
         return status;
-    enum tc_wall_figure figure = figure_of(a->wall, limit);
+    enum tc_wall_quantity figure = figure_of(a->wall, limit);
     struct tc_wall_limit_line limits[TC_WALL_LIMITS + 1];
     int count = tc_wall_aim_limits(a->wall, a->goal, limits);
     int64_t now = take_limit(limits, &count, figure);
     set_target(a, &limits[count++]);
     struct tc_wall_line goals[2] = {{{0}}, {{0}}};
     goals[0].factor[figure] = -1;
-    for (int f = 0; f < TC_WALL_FIGURES; f++)
+    for (int f = 0; f < TC_WALL_QUANTITYS; f++)
         goals[1].factor[f] = -limits[count - 1].line.factor[f];
     struct tc_pack_answer answer;
     status = tc_wall_choices_solve(&choices, limits, count, goals, 2, a->effort, &answer, false, picked);
@@ -377,7 +377,7 @@ enum tc_status tc_wall_relieve(const struct tc_wall *wall, const struct tc_wall_
     if (limit_of(wall, limit) <= 0)
         return TC_NO_RESULT;
     a.target = target_of(&a, step);
-    if (figure_of(wall, limit) == TC_WALL_FIGURES)
+    if (figure_of(wall, limit) == TC_WALL_QUANTITYS)
         return relieve_stand(&a, limit, relief);
     int *picked = calloc((size_t)count + 1, sizeof *picked);
     if (!picked)

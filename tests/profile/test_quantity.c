@@ -12,36 +12,38 @@
 #include <string.h>
 
 #include "core/base/random.h"
-#include "profile/figure.h"
-#include "profile/figure_write.h"
+#include "profile/quantity.h"
+#include "profile/quantity_write.h"
 #include "support/near.h"
 
 static const struct tc_currency unknown = {"", 0}, usd = {"USD", 2}, jpy = {"JPY", 0}, kwd = {"KWD", 3};
 
-static struct tc_figure_form quantity(enum tc_dimension dimension)
+static struct tc_quantity_form quantity(enum tc_dimension dimension)
 {
-    return (struct tc_figure_form){.dimension = dimension, .example = "EXAMPLE"};
+    return (struct tc_quantity_form){.dimension = dimension, .example = "EXAMPLE"};
 }
 
-static struct tc_figure_form money(enum tc_dimension dimension, bool code)
+static struct tc_quantity_form money(enum tc_dimension dimension, bool code)
 {
-    return (struct tc_figure_form){.dimension = dimension, .money = true, .code = code, .example = "EXAMPLE"};
+    return (struct tc_quantity_form){
+        .dimension = dimension, .money = true, .code = code, .example = "EXAMPLE"};
 }
 
-static struct tc_figure good(struct tc_figure_form form, const char *text, struct tc_currency currency)
+static struct tc_quantity good(struct tc_quantity_form form, const char *text, struct tc_currency currency)
 {
-    struct tc_figure figure;
+    struct tc_quantity figure;
     char problem[TC_PROBLEM_SIZE] = "";
-    if (!tc_figure_read(&form, text, currency, &figure, problem))
+    if (!tc_quantity_read(&form, text, currency, &figure, problem))
         fail_msg("%s: %s", text, problem);
     return figure;
 }
 
-static void bad(struct tc_figure_form form, const char *text, struct tc_currency currency, const char *wanted)
+static void bad(struct tc_quantity_form form, const char *text, struct tc_currency currency,
+                const char *wanted)
 {
-    struct tc_figure figure;
+    struct tc_quantity figure;
     char problem[TC_PROBLEM_SIZE] = "";
-    assert_false(tc_figure_read(&form, text, currency, &figure, problem));
+    assert_false(tc_quantity_read(&form, text, currency, &figure, problem));
     assert_string_equal(problem, wanted);
 }
 
@@ -76,7 +78,7 @@ static void single_quantities(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        struct tc_figure figure = good(quantity(cases[i].dimension), cases[i].text, unknown);
+        struct tc_quantity figure = good(quantity(cases[i].dimension), cases[i].text, unknown);
         assert_near(figure.spread.likely, cases[i].value, 1e-9 * fabs(cases[i].value));
         assert_int_equal(figure.spread.shape, TC_SPREAD_FIXED);
         assert_true(figure.spread.low == figure.spread.high);
@@ -94,19 +96,19 @@ static void ranges(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
-        struct tc_figure figure = good(quantity(TC_DIM_POWER), same[i], unknown);
+        struct tc_quantity figure = good(quantity(TC_DIM_POWER), same[i], unknown);
         assert_int_equal(figure.spread.shape, TC_SPREAD_TRIANGULAR);
         assert_near(figure.spread.low, 45, 1e-12);
         assert_near(figure.spread.likely, 47, 1e-12);
         assert_near(figure.spread.high, 50, 1e-12);
         assert_near(tc_spread_middle(&figure.spread), 47, 1e-12);
     }
-    struct tc_figure even = good(quantity(TC_DIM_TEMPERATURE), "19 to 22 C", unknown);
+    struct tc_quantity even = good(quantity(TC_DIM_TEMPERATURE), "19 to 22 C", unknown);
     assert_int_equal(even.spread.shape, TC_SPREAD_UNIFORM);
     assert_near(tc_spread_middle(&even.spread), 293.65, 1e-9);
-    struct tc_figure none = good(quantity(TC_DIM_PLAIN), "3 to 3 likely 3", unknown);
+    struct tc_quantity none = good(quantity(TC_DIM_PLAIN), "3 to 3 likely 3", unknown);
     assert_int_equal(none.spread.shape, TC_SPREAD_FIXED);
-    struct tc_figure hours = good(quantity(TC_DIM_HOURS), "9:30 to 10:15", unknown);
+    struct tc_quantity hours = good(quantity(TC_DIM_HOURS), "9:30 to 10:15", unknown);
     assert_near(hours.spread.high, 10.25, 1e-12);
 }
 
@@ -119,7 +121,7 @@ static void amounts(void **state)
     assert_near(good(money(TC_DIM_PLAIN, false), "1.234 kwd", kwd).spread.likely, 1.234, 0);
     assert_near(good(money(TC_DIM_PLAIN, false), "4500", jpy).spread.likely, 4500, 0);
     assert_near(good(money(TC_DIM_PLAIN, false), "45.123", unknown).spread.likely, 45.123, 0);
-    struct tc_figure price = good(money(TC_DIM_PLAIN, true), "80 to 95 EUR likely 89", unknown);
+    struct tc_quantity price = good(money(TC_DIM_PLAIN, true), "80 to 95 EUR likely 89", unknown);
     assert_string_equal(price.currency.code, "EUR");
     assert_near(price.spread.likely, 89, 0);
     /* A rate is for a kWh or a m3, and may have more decimals than the currency. */
@@ -127,7 +129,7 @@ static void amounts(void **state)
     assert_near(good(money(TC_DIM_ENERGY, false), "0.1634/kWh", unknown).spread.likely, 0.1634, 0);
     assert_near(good(money(TC_DIM_ENERGY, false), "0.05 USD / MJ", usd).spread.likely, 0.18, 1e-12);
     assert_near(good(money(TC_DIM_VOLUME, false), "1 / gal", usd).spread.likely, 1 / 0.003785411784, 1e-9);
-    struct tc_figure rate = good(money(TC_DIM_ENERGY, false), "0.14 to 0.18 / kWh likely 0.16", usd);
+    struct tc_quantity rate = good(money(TC_DIM_ENERGY, false), "0.14 to 0.18 / kWh likely 0.16", usd);
     assert_near(rate.spread.low, 0.14, 0);
     assert_near(rate.spread.high, 0.18, 0);
     assert_near(good(money(TC_DIM_ENERGY, false), "0.14 / kWh to 0.18 / kWh", usd).spread.high, 0.18, 0);
@@ -187,8 +189,8 @@ static void what_is_wrong(void **state)
 
 static void what_is_wrong_with_money(void **state)
 {
-    struct tc_figure_form bare = money(TC_DIM_PLAIN, false), price = money(TC_DIM_PLAIN, true);
-    struct tc_figure_form rate = money(TC_DIM_ENERGY, false);
+    struct tc_quantity_form bare = money(TC_DIM_PLAIN, false), price = money(TC_DIM_PLAIN, true);
+    struct tc_quantity_form rate = money(TC_DIM_ENERGY, false);
     (void)state;
     bad(bare, "45.105", usd, "'45.105' has more than the 2 decimals of USD");
     bad(bare, "45.5", jpy, "'45.5' has decimals; JPY has none");
@@ -211,17 +213,17 @@ static void what_is_wrong_with_money(void **state)
 
 static void lists_of_figures(void **state)
 {
-    struct tc_figure_form form = quantity(TC_DIM_TEMPERATURE);
+    struct tc_quantity_form form = quantity(TC_DIM_TEMPERATURE);
     const struct tc_unit *unit;
     char problem[TC_PROBLEM_SIZE];
     double values[4];
     int count;
     (void)state;
-    assert_true(tc_figure_list(&form, " 19 20 68 F ", values, 4, &count, &unit, problem));
+    assert_true(tc_quantity_list(&form, " 19 20 68 F ", values, 4, &count, &unit, problem));
     assert_int_equal(count, 3);
     assert_near(values[2], 293.15, 1e-9);
     assert_string_equal(unit->name, "F");
-    assert_true(tc_figure_list(&form, "19 C 68 F", values, 4, &count, &unit, problem));
+    assert_true(tc_quantity_list(&form, "19 C 68 F", values, 4, &count, &unit, problem));
     assert_near(values[0], 292.15, 1e-9);
 
     static const struct {
@@ -234,7 +236,7 @@ static void lists_of_figures(void **state)
         {"1 2 x C", "'1 2 x C' is no temperature; write it in C, F or K"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        assert_false(tc_figure_list(&form, cases[i].text, values, 4, &count, &unit, problem));
+        assert_false(tc_quantity_list(&form, cases[i].text, values, 4, &count, &unit, problem));
         assert_string_equal(problem, cases[i].problem);
     }
 }
@@ -244,11 +246,11 @@ static void items_of_lists(void **state)
     char item[12], problem[TC_PROBLEM_SIZE];
     const char *list = " 89 USD ,79 EUR";
     (void)state;
-    assert_true(tc_figure_item(&list, item, sizeof item, problem));
+    assert_true(tc_quantity_item(&list, item, sizeof item, problem));
     assert_string_equal(item, "89 USD");
-    assert_true(tc_figure_item(&list, item, sizeof item, problem));
+    assert_true(tc_quantity_item(&list, item, sizeof item, problem));
     assert_string_equal(item, "79 EUR");
-    assert_false(tc_figure_item(&list, item, sizeof item, problem));
+    assert_false(tc_quantity_item(&list, item, sizeof item, problem));
     assert_string_equal(problem, "");
 
     static const struct {
@@ -262,7 +264,7 @@ static void items_of_lists(void **state)
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         list = cases[i].list;
-        assert_false(tc_figure_item(&list, item, sizeof item, problem));
+        assert_false(tc_quantity_item(&list, item, sizeof item, problem));
         assert_string_equal(problem, cases[i].problem);
     }
 }
@@ -300,13 +302,13 @@ static void writing(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        struct tc_figure_form form =
+        struct tc_quantity_form form =
             cases[i].rate ? money(cases[i].dimension, false) : quantity(cases[i].dimension);
         char text[TC_QUANTITY_SIZE];
         double value = good(form, cases[i].text, unknown).spread.likely;
-        tc_figure_write(&form, value, TC_US, text);
+        tc_quantity_write(&form, value, TC_US, text);
         assert_string_equal(text, cases[i].us);
-        tc_figure_write(&form, value, TC_METRIC, text);
+        tc_quantity_write(&form, value, TC_METRIC, text);
         assert_string_equal(text, cases[i].metric);
     }
     char text[TC_NUMBER_SIZE];
@@ -332,13 +334,13 @@ static void what_is_written_reads_back(void **state)
     tc_random_seed(&random, 20260301, 1);
     for (int round = 0; round < 20000; round++) {
         const struct tc_unit *unit = &units[tc_random_below(&random, (uint32_t)count)];
-        struct tc_figure_form form = quantity(unit->dimension);
+        struct tc_quantity_form form = quantity(unit->dimension);
         char number[TC_NUMBER_SIZE], typed[TC_QUANTITY_SIZE], text[TC_QUANTITY_SIZE];
         double figure = tc_random_below(&random, 100000) / pow(10, tc_random_below(&random, 5));
         tc_number_write_short(number, figure);
         snprintf(typed, sizeof typed, "%s %s", number, unit->name);
         double value = good(form, typed, unknown).spread.likely;
-        tc_figure_write(&form, value, round % 2 ? TC_US : TC_METRIC, text);
+        tc_quantity_write(&form, value, round % 2 ? TC_US : TC_METRIC, text);
         double back = good(form, text, unknown).spread.likely;
         if (back != value)
             fail_msg("%s was written %s", typed, text);
@@ -355,21 +357,21 @@ static void lists_read_back(void **state)
                                                    TC_DIM_TEMPERATURE, TC_DIM_SHARE,       TC_DIM_PLAIN};
     (void)state;
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
-        struct tc_figure_form form = quantity(dimensions[i]);
+        struct tc_quantity_form form = quantity(dimensions[i]);
         const struct tc_unit *unit;
         char problem[TC_PROBLEM_SIZE], text[256];
         double values[4], back[4];
         int count, again;
-        assert_true(tc_figure_list(&form, texts[i], values, 4, &count, &unit, problem));
+        assert_true(tc_quantity_list(&form, texts[i], values, 4, &count, &unit, problem));
         for (int system = 0; system < 2; system++) {
-            tc_figure_write_list(&form, values, count, system ? TC_US : TC_METRIC, text, sizeof text);
-            assert_true(tc_figure_list(&form, text, back, 4, &again, &unit, problem));
+            tc_quantity_write_list(&form, values, count, system ? TC_US : TC_METRIC, text, sizeof text);
+            assert_true(tc_quantity_list(&form, text, back, 4, &again, &unit, problem));
             assert_int_equal(again, count);
             assert_memory_equal(back, values, (size_t)count * sizeof values[0]);
         }
         /* In too little room it is cut, not written beyond. */
         memset(text, 'x', sizeof text);
-        tc_figure_write_list(&form, values, count, TC_METRIC, text, 4);
+        tc_quantity_write_list(&form, values, count, TC_METRIC, text, 4);
         assert_true(strlen(text) < 4 && text[4] == 'x');
     }
 }
@@ -377,14 +379,14 @@ static void lists_read_back(void **state)
 /* Values that no text of 15 digits gives are written as near as can be. */
 static void other_values_come_near(void **state)
 {
-    struct tc_figure_form form = quantity(TC_DIM_LENGTH);
+    struct tc_quantity_form form = quantity(TC_DIM_LENGTH);
     struct tc_random random;
     (void)state;
     tc_random_seed(&random, 20260301, 2);
     for (int round = 0; round < 1000; round++) {
         char text[TC_QUANTITY_SIZE];
         double value = tc_random_unit(&random) * 5;
-        tc_figure_write(&form, value, TC_METRIC, text);
+        tc_quantity_write(&form, value, TC_METRIC, text);
         assert_near(good(form, text, unknown).spread.likely, value, 3e-8);
     }
 }

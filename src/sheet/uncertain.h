@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * figures.h - the figures of a study that are known as ranges only, and what
+ * uncertain.h - the figures of a study that are known as ranges only, and what
  * every candidate costs when they take other values.
  *
  * A figure comes from a profile or from the plan, and may stand in several
@@ -9,8 +9,8 @@
  * counts: who buys does so before knowing better. Everything else follows the
  * figures: sizes, heat hour by hour, tariffs, deals, replacements.
  */
-#ifndef TC_SHEET_FIGURES_H
-#define TC_SHEET_FIGURES_H
+#ifndef TC_SHEET_UNCERTAIN_H
+#define TC_SHEET_UNCERTAIN_H
 
 #include <stddef.h>
 
@@ -48,17 +48,17 @@ struct tc_target {
     int span;      /* so many doubles from there on are set */
 };
 
-struct tc_figure_name {
+struct tc_uncertain_name {
     char text[3 * TC_NAME_SIZE]; /* "setup planted-display temperature" */
     enum tc_dimension dimension; /* of its values; TC_DIM_PLAIN for money and rates */
 };
 
 /* Owns its arrays; borrows the study. */
-struct tc_figures {
+struct tc_uncertain {
     const struct tc_study *study;
     int count;
-    struct tc_spread *spreads;    /* count of them */
-    struct tc_figure_name *names; /* count of them */
+    struct tc_spread *spreads;       /* count of them */
+    struct tc_uncertain_name *names; /* count of them */
     struct tc_target *targets;
     int target_count, room, target_room;
     struct tc_varied *alternatives; /* the study's alternatives, ready to be copied and varied */
@@ -67,8 +67,8 @@ struct tc_figures {
 };
 
 /* Collects the figures that matter to the study. TC_NO_MEMORY. Free them whatever the status. */
-enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study *study);
-void tc_figures_free(struct tc_figures *figures);
+enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc_study *study);
+void tc_uncertain_free(struct tc_uncertain *uncertain);
 
 /*
  * Present values of all alternatives, minor units, unrounded, when the figures have
@@ -76,6 +76,6 @@ void tc_figures_free(struct tc_figures *figures);
  * from several threads. Its type is that of tc_doubt_costs with the figures as
  * context.
  */
-void tc_figures_costs(void *context, const double values[], double costs[]);
+void tc_uncertain_costs(void *context, const double values[], double costs[]);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "profile/key_figure.h"
+#include "profile/key_quantity.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -7,7 +7,7 @@
 
 #include "core/tariff/load.h"
 #include "core/base/name.h"
-#include "profile/figure_write.h"
+#include "profile/quantity_write.h"
 
 /* The double, int ... of a record that a key stands for. */
 static void *place(const struct tc_key *key, void *record)
@@ -20,10 +20,10 @@ static const void *const_place(const struct tc_key *key, const void *record)
     return (const char *)record + key->offset;
 }
 
-static struct tc_figure_form figure_form(const struct tc_key *key)
+static struct tc_quantity_form figure_form(const struct tc_key *key)
 {
     bool money = key->form == TC_KEY_MONEY || key->form == TC_KEY_RATE || key->form == TC_KEY_PRICES;
-    return (struct tc_figure_form){
+    return (struct tc_quantity_form){
         .dimension = key->dimension,
         .money = money,
         .code = key->form == TC_KEY_PRICES,
@@ -68,16 +68,16 @@ static bool misspelt(const struct tc_key *key, const char *text, char problem[TC
         count++;
     const char *nearest = tc_name_nearest(text, word_at, key->word, count);
     if (nearest)
-        tc_problem(problem, "'%s' is not known here; did you mean '%s'?", tc_figure_shown(shown, text),
+        tc_problem(problem, "'%s' is not known here; did you mean '%s'?", tc_quantity_shown(shown, text),
                    nearest);
     return nearest != NULL;
 }
 
 /* A bound in a unit, rounded inwards to four digits so that what it says is always allowed. */
-static const char *write_bound(char buffer[TC_NUMBER_SIZE], const struct tc_figure_form *form,
+static const char *write_bound(char buffer[TC_NUMBER_SIZE], const struct tc_quantity_form *form,
                                const struct tc_unit *unit, double bound, bool upper)
 {
-    double value = tc_figure_from_base(form, unit, bound);
+    double value = tc_quantity_from_base(form, unit, bound);
     if (value != 0) {
         double scale = pow(10, 3 - floor(log10(fabs(value))));
         double scaled = value * scale, whole = round(scaled);
@@ -91,14 +91,14 @@ static const char *write_bound(char buffer[TC_NUMBER_SIZE], const struct tc_figu
 static bool check_bounds(const struct tc_key *key, const char *text, const struct tc_unit *unit,
                          const struct tc_spread *spread, char problem[TC_PROBLEM_SIZE])
 {
-    struct tc_figure_form form = figure_form(key);
+    struct tc_quantity_form form = figure_form(key);
     /* A bound in another unit than its own is not hit exactly. */
     double slack = 1e-9 * fmax(fabs(key->least), fabs(key->greatest));
     if (spread->low >= key->least - slack && spread->high <= key->greatest + slack)
         return true;
     char shown[TC_SHOWN_SIZE], least[TC_NUMBER_SIZE], greatest[TC_NUMBER_SIZE];
-    bool negative = tc_figure_from_base(&form, unit, spread->low) < 0 && key->least >= 0;
-    tc_problem(problem, "'%s' is %s; it has to be from %s to %s%s%s", tc_figure_shown(shown, text),
+    bool negative = tc_quantity_from_base(&form, unit, spread->low) < 0 && key->least >= 0;
+    tc_problem(problem, "'%s' is %s; it has to be from %s to %s%s%s", tc_quantity_shown(shown, text),
                negative ? "negative" : "out of range", write_bound(least, &form, unit, key->least, false),
                write_bound(greatest, &form, unit, key->greatest, true),
                !unit        ? ""
@@ -109,7 +109,7 @@ static bool check_bounds(const struct tc_key *key, const char *text, const struc
     return false;
 }
 
-static void add_range(struct tc_reading *reading, size_t offset, int span, const struct tc_figure *figure,
+static void add_range(struct tc_reading *reading, size_t offset, int span, const struct tc_quantity *figure,
                       bool price)
 {
     if (figure->spread.shape == TC_SPREAD_FIXED || reading->range_count == TC_PRICES_MAX)
@@ -122,16 +122,16 @@ static void add_range(struct tc_reading *reading, size_t offset, int span, const
 
 /* Reads one figure or word, checked for everything, without storing it. */
 static bool read_figure(const struct tc_key *key, const char *text, struct tc_reading *reading,
-                        struct tc_figure *figure)
+                        struct tc_quantity *figure)
 {
     char shown[TC_SHOWN_SIZE];
-    struct tc_figure_form form = figure_form(key);
+    struct tc_quantity_form form = figure_form(key);
     const struct tc_key_word *word = word_named(key, text);
     if (word) {
-        *figure = (struct tc_figure){.spread = tc_spread_fixed(word->value)};
+        *figure = (struct tc_quantity){.spread = tc_spread_fixed(word->value)};
         return true;
     }
-    if (!tc_figure_read(&form, text, reading->currency, figure, reading->problem)) {
+    if (!tc_quantity_read(&form, text, reading->currency, figure, reading->problem)) {
         if (!misspelt(key, text, reading->problem) && strspn(text, "+-.0123456789") == 0)
             add_words(key, reading->problem);
         return false;
@@ -140,17 +140,17 @@ static bool read_figure(const struct tc_key *key, const char *text, struct tc_re
         return false;
     if ((key->fixed || key->step > 0) && figure->spread.shape != TC_SPREAD_FIXED)
         return tc_problem(reading->problem, "'%s' is a range, but here one figure is wanted",
-                          tc_figure_shown(shown, text));
+                          tc_quantity_shown(shown, text));
     double low = figure->spread.low;
     if (key->step > 0 && fabs(low / key->step - round(low / key->step)) > 1e-9)
         return tc_problem(reading->problem, "'%s' is no whole number; write it like '%s'",
-                          tc_figure_shown(shown, text), key->example);
+                          tc_quantity_shown(shown, text), key->example);
     return true;
 }
 
 static bool read_double(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
 {
-    struct tc_figure figure;
+    struct tc_quantity figure;
     if (!read_figure(key, text, reading, &figure))
         return false;
     double middle = tc_spread_middle(&figure.spread);
@@ -161,7 +161,7 @@ static bool read_double(const struct tc_key *key, const char *text, void *record
 
 static bool read_count(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
 {
-    struct tc_figure figure;
+    struct tc_quantity figure;
     struct tc_key whole = *key;
     whole.dimension = TC_DIM_PLAIN;
     whole.step = 1;
@@ -176,10 +176,10 @@ static bool read_count(const struct tc_key *key, const char *text, void *record,
 static bool check_month(const struct tc_key *key, double value, const struct tc_unit *unit,
                         char problem[TC_PROBLEM_SIZE])
 {
-    struct tc_figure_form form = figure_form(key);
+    struct tc_quantity_form form = figure_form(key);
     struct tc_spread spread = tc_spread_fixed(value);
     char number[TC_NUMBER_SIZE], text[TC_QUANTITY_SIZE];
-    tc_number_write_short(number, tc_figure_from_base(&form, unit, value));
+    tc_number_write_short(number, tc_quantity_from_base(&form, unit, value));
     snprintf(text, sizeof text, "%s %s", number, unit ? unit->name : "");
     return check_bounds(key, text, unit, &spread, problem);
 }
@@ -188,13 +188,13 @@ static bool check_month(const struct tc_key *key, double value, const struct tc_
 static bool read_twelve(const struct tc_key *key, const char *text, double month[TC_MONTHS], bool *done,
                         char problem[TC_PROBLEM_SIZE])
 {
-    struct tc_figure_form form = figure_form(key);
+    struct tc_quantity_form form = figure_form(key);
     const struct tc_unit *unit;
     int count;
     *done = false;
     if (strstr(text, " to ") != NULL)
         return true;
-    if (!tc_figure_list(&form, text, month, TC_MONTHS, &count, &unit, problem))
+    if (!tc_quantity_list(&form, text, month, TC_MONTHS, &count, &unit, problem))
         return false;
     if (count > 1 && count != TC_MONTHS)
         return tc_problem(
@@ -209,7 +209,7 @@ static bool read_twelve(const struct tc_key *key, const char *text, double month
 static bool read_months(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
 {
     double month[TC_MONTHS];
-    struct tc_figure figure;
+    struct tc_quantity figure;
     bool done;
     if (!read_twelve(key, text, month, &done, reading->problem))
         return false;
@@ -229,8 +229,8 @@ static bool read_prices(const struct tc_key *key, const char *text, void *record
     struct tc_price_list list = {.count = 0};
     char item[TC_TITLE_SIZE], shown[TC_SHOWN_SIZE];
     const char *rest = text;
-    while (tc_figure_item(&rest, item, sizeof item, reading->problem)) {
-        struct tc_figure figure;
+    while (tc_quantity_item(&rest, item, sizeof item, reading->problem)) {
+        struct tc_quantity figure;
         if (list.count == TC_PRICES_MAX)
             return tc_problem(reading->problem, "there are more than %d prices; leave some out",
                               TC_PRICES_MAX);
@@ -241,7 +241,7 @@ static bool read_prices(const struct tc_key *key, const char *text, void *record
         }
         if (tc_price_in(&list, figure.currency))
             return tc_problem(reading->problem, "'%s' has two prices in %s; write one",
-                              tc_figure_shown(shown, text), figure.currency.code);
+                              tc_quantity_shown(shown, text), figure.currency.code);
         size_t offset = key->offset + offsetof(struct tc_price_list, price) +
                         (size_t)list.count * sizeof list.price[0] + offsetof(struct tc_price, amount);
         add_range(reading, offset, 1, &figure, true);
@@ -255,7 +255,8 @@ static bool read_prices(const struct tc_key *key, const char *text, void *record
     return true;
 }
 
-bool tc_key_figure_read(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
+bool tc_key_quantity_read(const struct tc_key *key, const char *text, void *record,
+                          struct tc_reading *reading)
 {
     switch (key->form) {
     case TC_KEY_QUANTITY:
@@ -273,7 +274,7 @@ bool tc_key_figure_read(const struct tc_key *key, const char *text, void *record
 static void write_double(const struct tc_key *key, double value, enum tc_unit_system system,
                          char text[TC_VALUE_SIZE])
 {
-    struct tc_figure_form form = {.dimension = key->dimension, .money = key->form == TC_KEY_RATE};
+    struct tc_quantity_form form = {.dimension = key->dimension, .money = key->form == TC_KEY_RATE};
     for (const struct tc_key_word *w = key->word; w && w->name; w++) {
         if (w->value == value || (isnan(w->value) && isnan(value))) {
             snprintf(text, TC_VALUE_SIZE, "%s", w->name);
@@ -285,7 +286,7 @@ static void write_double(const struct tc_key *key, double value, enum tc_unit_sy
     else if (key->form == TC_KEY_MONEY)
         tc_amount_write(value, 2, text);
     else
-        tc_figure_write(&form, value, system, text);
+        tc_quantity_write(&form, value, system, text);
 }
 
 static void write_prices(const struct tc_price_list *list, char text[TC_VALUE_SIZE])
@@ -304,20 +305,20 @@ static void write_prices(const struct tc_price_list *list, char text[TC_VALUE_SI
 static void write_months(const struct tc_key *key, const void *record, enum tc_unit_system system,
                          char text[TC_VALUE_SIZE])
 {
-    struct tc_figure_form form = figure_form(key);
+    struct tc_quantity_form form = figure_form(key);
     double month[TC_MONTHS];
     bool alike = true;
     memcpy(month, const_place(key, record), sizeof month);
     for (int m = 1; m < TC_MONTHS; m++)
         alike = alike && month[m] == month[0];
     if (alike)
-        tc_figure_write(&form, month[0], system, text);
+        tc_quantity_write(&form, month[0], system, text);
     else
-        tc_figure_write_list(&form, month, TC_MONTHS, system, text, TC_VALUE_SIZE);
+        tc_quantity_write_list(&form, month, TC_MONTHS, system, text, TC_VALUE_SIZE);
 }
 
-void tc_key_figure_write(const struct tc_key *key, const void *record, enum tc_unit_system system,
-                         char text[TC_VALUE_SIZE])
+void tc_key_quantity_write(const struct tc_key *key, const void *record, enum tc_unit_system system,
+                           char text[TC_VALUE_SIZE])
 {
     const void *field = const_place(key, record);
     text[0] = '\0';

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/figures_find.h"
+#include "sheet/uncertain_collect.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,38 +17,38 @@ static void *with_room(void *array, int count, int *room, size_t size)
     return larger;
 }
 
-static enum tc_status add_target(struct tc_figures *figures, struct tc_target target)
+static enum tc_status add_target(struct tc_uncertain *uncertain, struct tc_target target)
 {
     struct tc_target *targets =
-        with_room(figures->targets, figures->target_count, &figures->target_room, sizeof *targets);
+        with_room(uncertain->targets, uncertain->target_count, &uncertain->target_room, sizeof *targets);
     if (!targets)
         return TC_NO_MEMORY;
-    figures->targets = targets;
-    target.figure = figures->count; /* of the figure being collected */
-    targets[figures->target_count++] = target;
+    uncertain->targets = targets;
+    target.figure = uncertain->count; /* of the figure being collected */
+    targets[uncertain->target_count++] = target;
     return TC_OK;
 }
 
 /* Closes the figure whose targets were just added; one without targets does not matter to the study. */
-static enum tc_status add_figure(struct tc_figures *figures, int first_target, struct tc_spread spread,
+static enum tc_status add_figure(struct tc_uncertain *uncertain, int first_target, struct tc_spread spread,
                                  enum tc_dimension dimension, const char *kind, const char *item,
                                  const char *key)
 {
-    if (figures->target_count == first_target)
+    if (uncertain->target_count == first_target)
         return TC_OK;
-    int room = figures->room;
-    struct tc_spread *spreads = with_room(figures->spreads, figures->count, &room, sizeof *spreads);
+    int room = uncertain->room;
+    struct tc_spread *spreads = with_room(uncertain->spreads, uncertain->count, &room, sizeof *spreads);
     if (!spreads)
         return TC_NO_MEMORY;
-    figures->spreads = spreads;
-    room = figures->room;
-    struct tc_figure_name *names = with_room(figures->names, figures->count, &room, sizeof *names);
+    uncertain->spreads = spreads;
+    room = uncertain->room;
+    struct tc_uncertain_name *names = with_room(uncertain->names, uncertain->count, &room, sizeof *names);
     if (!names)
         return TC_NO_MEMORY;
-    figures->names = names;
-    figures->room = room;
-    spreads[figures->count] = spread;
-    struct tc_figure_name *name = &names[figures->count++];
+    uncertain->names = names;
+    uncertain->room = room;
+    spreads[uncertain->count] = spread;
+    struct tc_uncertain_name *name = &names[uncertain->count++];
     snprintf(name->text, sizeof name->text, "%s%s%s %s", kind, item[0] ? " " : "", item, key);
     name->dimension = dimension;
     return TC_OK;
@@ -73,68 +73,70 @@ static bool typed_over(const struct tc_plan *plan, const char *kind, const char 
 }
 
 /* Targets in the records that all alternatives share. */
-static enum tc_status target_shared(struct tc_figures *figures, const struct tc_doubtful *doubtful)
+static enum tc_status target_shared(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful)
 {
-    const struct tc_study *study = figures->study;
+    const struct tc_study *study = uncertain->study;
     struct tc_target target = {.offset = doubtful->offset, .span = doubtful->span};
     if (strcmp(doubtful->kind, "setup") == 0 && strcmp(doubtful->item, study->setup.name) == 0 &&
         !typed_over(&study->plan, "setup", doubtful->key)) {
         target.place = TC_AT_SETUP;
-        return add_target(figures, target);
+        return add_target(uncertain, target);
     }
     if (strcmp(doubtful->kind, "region") == 0 && strcmp(doubtful->item, study->region.name) == 0 &&
         !typed_over(&study->plan, "region", doubtful->key)) {
         target.place = TC_AT_REGION;
-        return add_target(figures, target);
+        return add_target(uncertain, target);
     }
     if (strcmp(doubtful->kind, "tariff") == 0) {
         target.offset -= offsetof(struct tc_named_tariff, tariff);
         if (strcmp(doubtful->item, study->region.electricity_tariff) == 0) {
             target.place = TC_AT_ELECTRICITY;
-            return add_target(figures, target);
+            return add_target(uncertain, target);
         }
         if (strcmp(doubtful->item, study->region.water_tariff) == 0) {
             target.place = TC_AT_WATER;
-            return add_target(figures, target);
+            return add_target(uncertain, target);
         }
     }
     return TC_OK;
 }
 
 /* Whether a doubtful price of a list is that of the study's currency, or no price at all. */
-static bool in_currency(const struct tc_study *study, const struct tc_doubtful *doubtful)
+static bool in_currency(const struct tc_study *study, const struct tc_record_range *doubtful)
 {
     const char *code = strchr(doubtful->key, ' ');
     return !code || strcmp(code + 1, study->region.currency.code) == 0;
 }
 
-static enum tc_status target_tank(struct tc_figures *figures, const struct tc_doubtful *doubtful, int index)
+static enum tc_status target_tank(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful,
+                                  int index)
 {
-    const struct tc_alternative *alternative = &figures->study->alternatives[index];
+    const struct tc_alternative *alternative = &uncertain->study->alternatives[index];
     const struct tc_sale *sale = alternative->prices.deal.sale;
     struct tc_target target = {.alternative = index, .offset = doubtful->offset, .span = doubtful->span};
     const char *tank = alternative->tank.goods.name;
     if (strcmp(doubtful->kind, "tank") == 0 && strcmp(doubtful->item, tank) == 0 &&
-        in_currency(figures->study, doubtful)) {
+        in_currency(uncertain->study, doubtful)) {
         target.place = TC_AT_TANK;
-        return add_target(figures, target);
+        return add_target(uncertain, target);
     }
     if (strcmp(doubtful->kind, "sale") == 0 && sale && strcmp(doubtful->item, sale->name) == 0) {
         target.place = TC_AT_SALE;
-        return add_target(figures, target);
+        return add_target(uncertain, target);
     }
-    if (strcmp(doubtful->kind, "prices") == 0 && strcmp(doubtful->item, figures->study->region.name) == 0 &&
+    if (strcmp(doubtful->kind, "prices") == 0 && strcmp(doubtful->item, uncertain->study->region.name) == 0 &&
         strncmp(doubtful->key, "tank ", 5) == 0 && strcmp(doubtful->key + 5, tank) == 0) {
         target.place = TC_AT_LOCAL_PRICE;
         target.offset = 0;
-        return add_target(figures, target);
+        return add_target(uncertain, target);
     }
     return TC_OK;
 }
 
-static enum tc_status target_parts(struct tc_figures *figures, const struct tc_doubtful *doubtful, int index)
+static enum tc_status target_parts(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful,
+                                   int index)
 {
-    const struct tc_study *study = figures->study;
+    const struct tc_study *study = uncertain->study;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
         const struct tc_filled *filled = &study->alternatives[index].equipment.slot[slot];
@@ -149,13 +151,13 @@ static enum tc_status target_parts(struct tc_figures *figures, const struct tc_d
         if (strcmp(doubtful->kind, kind) == 0 && strcmp(doubtful->item, part) == 0 &&
             in_currency(study, doubtful)) {
             target.place = TC_AT_PART;
-            status = add_target(figures, target);
+            status = add_target(uncertain, target);
         } else if (strcmp(doubtful->kind, "prices") == 0 && strcmp(doubtful->item, study->region.name) == 0 &&
                    strncmp(doubtful->key, kind, length) == 0 && doubtful->key[length] == ' ' &&
                    strcmp(doubtful->key + length + 1, part) == 0) {
             target.place = TC_AT_PART_LOCAL_PRICE;
             target.offset = 0;
-            status = add_target(figures, target);
+            status = add_target(uncertain, target);
         }
         if (status != TC_OK)
             return status;
@@ -163,21 +165,22 @@ static enum tc_status target_parts(struct tc_figures *figures, const struct tc_d
     return TC_OK;
 }
 
-static enum tc_status find_in_stock(struct tc_figures *figures)
+static enum tc_status find_in_stock(struct tc_uncertain *uncertain)
 {
-    const struct tc_study *study = figures->study;
+    const struct tc_study *study = uncertain->study;
     for (size_t i = 0; i < study->stock->doubtful_count; i++) {
-        const struct tc_doubtful *doubtful = &study->stock->doubtful[i];
-        int first = figures->target_count;
-        enum tc_status status = target_shared(figures, doubtful);
+        const struct tc_record_range *doubtful = &study->stock->doubtful[i];
+        int first = uncertain->target_count;
+        enum tc_status status = target_shared(uncertain, doubtful);
         for (int index = 0; status == TC_OK && index < study->alternative_count; index++) {
-            status = target_tank(figures, doubtful, index);
+            status = target_tank(uncertain, doubtful, index);
             if (status == TC_OK)
-                status = target_parts(figures, doubtful, index);
+                status = target_parts(uncertain, doubtful, index);
         }
         if (status == TC_OK)
-            status = add_figure(figures, first, doubtful->spread, dimension_of(doubtful->kind, doubtful->key),
-                                doubtful->kind, doubtful->item, doubtful->key);
+            status =
+                add_figure(uncertain, first, doubtful->spread, dimension_of(doubtful->kind, doubtful->key),
+                           doubtful->kind, doubtful->item, doubtful->key);
         if (status != TC_OK)
             return status;
     }
@@ -185,9 +188,9 @@ static enum tc_status find_in_stock(struct tc_figures *figures)
 }
 
 /* Assumptions of setup and region typed over as ranges. */
-static enum tc_status find_overrides(struct tc_figures *figures)
+static enum tc_status find_overrides(struct tc_uncertain *uncertain)
 {
-    const struct tc_plan *plan = &figures->study->plan;
+    const struct tc_plan *plan = &uncertain->study->plan;
     for (int i = 0; i < plan->override_count; i++) {
         const struct tc_override *override = &plan->override[i];
         const struct tc_key_table *table = tc_key_table_find(override->kind);
@@ -195,14 +198,15 @@ static enum tc_status find_overrides(struct tc_figures *figures)
         if (override->spread.shape == TC_SPREAD_FIXED || !key)
             continue;
         bool setup = strcmp(override->kind, "setup") == 0;
-        int first = figures->target_count;
+        int first = uncertain->target_count;
         enum tc_status status =
-            add_target(figures, (struct tc_target){.place = setup ? TC_AT_SETUP : TC_AT_REGION,
-                                                   .offset = key->offset,
-                                                   .span = key->form == TC_KEY_MONTHS ? TC_MONTHS : 1});
+            add_target(uncertain, (struct tc_target){.place = setup ? TC_AT_SETUP : TC_AT_REGION,
+                                                     .offset = key->offset,
+                                                     .span = key->form == TC_KEY_MONTHS ? TC_MONTHS : 1});
         if (status == TC_OK)
-            status = add_figure(figures, first, override->spread, dimension_of(override->kind, override->key),
-                                override->kind, "", override->key);
+            status =
+                add_figure(uncertain, first, override->spread, dimension_of(override->kind, override->key),
+                           override->kind, "", override->key);
         if (status != TC_OK)
             return status;
     }
@@ -249,30 +253,30 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
     return false;
 }
 
-static enum tc_status find_in_plan(struct tc_figures *figures)
+static enum tc_status find_in_plan(struct tc_uncertain *uncertain)
 {
-    const struct tc_plan *plan = &figures->study->plan;
+    const struct tc_plan *plan = &uncertain->study->plan;
     for (int i = 0; i < plan->range_count; i++) {
         const struct tc_typed_range *range = &plan->range[i];
         struct tc_target target = {.offset = 0};
-        int first = figures->target_count;
+        int first = uncertain->target_count;
         enum tc_status status = TC_OK;
-        if (plan_target(figures->study, range->offset, &target))
-            status = add_target(figures, target);
+        if (plan_target(uncertain->study, range->offset, &target))
+            status = add_target(uncertain, target);
         if (status == TC_OK)
-            status = add_figure(figures, first, range->spread, TC_DIM_PLAIN, "plan", "", range->path);
+            status = add_figure(uncertain, first, range->spread, TC_DIM_PLAIN, "plan", "", range->path);
         if (status != TC_OK)
             return status;
     }
     return TC_OK;
 }
 
-enum tc_status tc_figures_collect(struct tc_figures *figures)
+enum tc_status tc_uncertain_collect(struct tc_uncertain *uncertain)
 {
-    enum tc_status status = find_in_stock(figures);
+    enum tc_status status = find_in_stock(uncertain);
     if (status == TC_OK)
-        status = find_overrides(figures);
+        status = find_overrides(uncertain);
     if (status == TC_OK)
-        status = find_in_plan(figures);
+        status = find_in_plan(uncertain);
     return status;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "profile/figure.h"
+#include "profile/quantity.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -21,7 +21,7 @@ bool tc_problem(char problem[TC_PROBLEM_SIZE], const char *format, ...)
     return false;
 }
 
-const char *tc_figure_shown(char buffer[TC_SHOWN_SIZE], const char *text)
+const char *tc_quantity_shown(char buffer[TC_SHOWN_SIZE], const char *text)
 {
     size_t length = strlen(text);
     if (length < TC_SHOWN_SIZE)
@@ -44,7 +44,7 @@ struct piece {
 
 /* What is being read, for the functions below. */
 struct figure_reader {
-    const struct tc_figure_form *form;
+    const struct tc_quantity_form *form;
     char shown[TC_SHOWN_SIZE]; /* the whole text, for messages */
     char *problem;
 };
@@ -73,7 +73,7 @@ static bool word_at(const char *p, const char *word)
     return strncmp(p, word, length) == 0 && !is_letter(p[length]) && !is_digit(p[length]);
 }
 
-static bool needs_unit(const struct tc_figure_form *form)
+static bool needs_unit(const struct tc_quantity_form *form)
 {
     return form->dimension != TC_DIM_PLAIN;
 }
@@ -198,7 +198,7 @@ static bool read_code(const struct figure_reader *reader, const char *p, const c
     const char *unit_end;
     if (needs_unit(reader->form) && tc_unit_read(p, &unit_end, reader->form->dimension))
         return wrong_unit(reader, p); /* "0.16 kWh": the '/' is missing */
-    return tc_figure_currency(code, &piece->currency, reader->problem);
+    return tc_quantity_currency(code, &piece->currency, reader->problem);
 }
 
 /* The unit at p: of a quantity " in", of a rate " / kWh"; none is fine. */
@@ -307,7 +307,7 @@ static bool check_decimals(const struct figure_reader *reader, const struct piec
 static bool settle_piece(const struct figure_reader *reader, struct tc_currency known, struct piece *piece,
                          double *value)
 {
-    const struct tc_figure_form *form = reader->form;
+    const struct tc_quantity_form *form = reader->form;
     if (needs_unit(form) && !piece->unit) {
         if (form->money)
             return tc_problem(reader->problem, "'%s' does not say for what; write it like '%s'",
@@ -317,11 +317,11 @@ static bool settle_piece(const struct figure_reader *reader, struct tc_currency 
     }
     if (form->money && (!settle_currency(reader, known, piece) || !check_decimals(reader, piece)))
         return false;
-    *value = tc_figure_to_base(form, piece->unit, piece->number);
+    *value = tc_quantity_to_base(form, piece->unit, piece->number);
     return true;
 }
 
-double tc_figure_to_base(const struct tc_figure_form *form, const struct tc_unit *unit, double number)
+double tc_quantity_to_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double number)
 {
     if (!unit)
         return number;
@@ -330,7 +330,7 @@ double tc_figure_to_base(const struct tc_figure_form *form, const struct tc_unit
     return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
 }
 
-double tc_figure_from_base(const struct tc_figure_form *form, const struct tc_unit *unit, double value)
+double tc_quantity_from_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double value)
 {
     if (!unit)
         return value;
@@ -362,10 +362,10 @@ static bool make_spread(const struct figure_reader *reader, const double *value,
     return true;
 }
 
-static struct figure_reader start_reader(const struct tc_figure_form *form, const char *text, char *problem)
+static struct figure_reader start_reader(const struct tc_quantity_form *form, const char *text, char *problem)
 {
     struct figure_reader reader = {.form = form, .problem = problem};
-    tc_figure_shown(reader.shown, text);
+    tc_quantity_shown(reader.shown, text);
     return reader;
 }
 
@@ -377,11 +377,11 @@ static bool too_much(const struct figure_reader *reader, const char *rest)
         return tc_problem(reader->problem, "'%s' is a list; one figure is wanted, like '%s'", reader->shown,
                           reader->form->example);
     return tc_problem(reader->problem, "'%s': '%s' is too much; write it like '%s'", reader->shown,
-                      tc_figure_shown(left, rest), reader->form->example);
+                      tc_quantity_shown(left, rest), reader->form->example);
 }
 
-bool tc_figure_read(const struct tc_figure_form *form, const char *text, struct tc_currency currency,
-                    struct tc_figure *figure, char problem[TC_PROBLEM_SIZE])
+bool tc_quantity_read(const struct tc_quantity_form *form, const char *text, struct tc_currency currency,
+                      struct tc_quantity *figure, char problem[TC_PROBLEM_SIZE])
 {
     struct figure_reader reader = start_reader(form, text, problem);
     struct piece piece[3];
@@ -416,8 +416,8 @@ bool tc_figure_read(const struct tc_figure_form *form, const char *text, struct 
     return make_spread(&reader, value, count, likely, &figure->spread);
 }
 
-bool tc_figure_list(const struct tc_figure_form *form, const char *text, double *values, int room, int *count,
-                    const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
+bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, double *values, int room,
+                      int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
 {
     enum { MOST_PIECES = 24 };
     struct figure_reader reader = start_reader(form, text, problem);
@@ -452,7 +452,7 @@ static const char *code_at(const void *context, size_t i)
     return tc_currency_code(i);
 }
 
-bool tc_figure_currency(const char *text, struct tc_currency *currency, char problem[TC_PROBLEM_SIZE])
+bool tc_quantity_currency(const char *text, struct tc_currency *currency, char problem[TC_PROBLEM_SIZE])
 {
     if (tc_currency_find(text, currency))
         return true;
@@ -461,14 +461,14 @@ bool tc_figure_currency(const char *text, struct tc_currency *currency, char pro
     while (tc_currency_code(count))
         count++;
     const char *nearest = tc_name_nearest(text, code_at, NULL, count);
-    tc_figure_shown(shown, text);
+    tc_quantity_shown(shown, text);
     if (nearest)
         return tc_problem(problem, "'%s' is no currency; did you mean '%s'?", shown, nearest);
     return tc_problem(problem, "'%s' is no currency; write its three letters of ISO 4217, such as 'USD'",
                       shown);
 }
 
-bool tc_figure_item(const char **list, char *item, size_t room, char problem[TC_PROBLEM_SIZE])
+bool tc_quantity_item(const char **list, char *item, size_t room, char problem[TC_PROBLEM_SIZE])
 {
     char shown[TC_SHOWN_SIZE];
     const char *start = skip_blanks(*list);
@@ -481,14 +481,15 @@ bool tc_figure_item(const char **list, char *item, size_t room, char problem[TC_
         length--;
     if (length == 0)
         return tc_problem(problem, "'%s': there is nothing between two commas",
-                          tc_figure_shown(shown, *list));
+                          tc_quantity_shown(shown, *list));
     if (*end == ',' && *skip_blanks(end + 1) == '\0')
         return tc_problem(problem, "'%s' ends with a comma; go on or remove it",
-                          tc_figure_shown(shown, *list));
+                          tc_quantity_shown(shown, *list));
     if (*end == ',' && end > start && is_digit(end[-1]) && is_digit(end[1]))
-        return tc_problem(problem, "'%s' has a decimal comma; write a point", tc_figure_shown(shown, start));
+        return tc_problem(problem, "'%s' has a decimal comma; write a point",
+                          tc_quantity_shown(shown, start));
     if (length >= room)
-        return tc_problem(problem, "'%s' is too long", tc_figure_shown(shown, start));
+        return tc_problem(problem, "'%s' is too long", tc_quantity_shown(shown, start));
     memcpy(item, start, length);
     item[length] = '\0';
     *list = *end == ',' ? end + 1 : end;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * figure.h - one figure of a profile: a quantity, an amount of money or a
+ * quantity.h - one figure of a profile: a quantity, an amount of money or a
  * rate, perhaps a range.
  *
  *     30 in                       45 to 50 W likely 47 W
@@ -13,8 +13,8 @@
  * Every function that fails says why in problem, in lower case and without a
  * full stop: what is wrong, and what would be right.
  */
-#ifndef TC_PROFILE_FIGURE_H
-#define TC_PROFILE_FIGURE_H
+#ifndef TC_PROFILE_QUANTITY_H
+#define TC_PROFILE_QUANTITY_H
 
 #include <stdbool.h>
 
@@ -29,7 +29,7 @@
 /* Room for a piece of a value within a message. */
 #define TC_SHOWN_SIZE 64
 
-struct tc_figure_form {
+struct tc_quantity_form {
     enum tc_dimension dimension; /* of a quantity; of a rate, what the money is for: energy or volume */
     bool money;                  /* an amount of money, with a dimension other than TC_DIM_PLAIN a rate */
     bool code;                   /* money: its currency must be written */
@@ -40,7 +40,7 @@ struct tc_figure_form {
  * Quantities are in base units (core/base/unit.h), money in major units, rates in
  * major units for a kWh or a m3.
  */
-struct tc_figure {
+struct tc_quantity {
     struct tc_spread spread;
     struct tc_currency currency; /* of money; code "" where neither written nor known */
     const struct tc_unit *unit; /* in which the last figure was written; NULL for plain numbers and amounts */
@@ -51,22 +51,22 @@ struct tc_figure {
  * one must be the same; code "" where it is not known: then, unless form.code
  * asks for one, none may be written.
  */
-bool tc_figure_read(const struct tc_figure_form *form, const char *text, struct tc_currency currency,
-                    struct tc_figure *figure, char problem[TC_PROBLEM_SIZE]);
+bool tc_quantity_read(const struct tc_quantity_form *form, const char *text, struct tc_currency currency,
+                      struct tc_quantity *figure, char problem[TC_PROBLEM_SIZE]);
 
 /*
  * Reads a list of figures set apart by blanks, "19 19 20 C", none of them a
  * range; at most `room`, *count of them. *unit as above.
  */
-bool tc_figure_list(const struct tc_figure_form *form, const char *text, double *values, int room, int *count,
-                    const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE]);
+bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, double *values, int room,
+                      int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE]);
 
-/* A figure of the form in a unit, turned into what tc_figure_read would give, and back. */
-double tc_figure_to_base(const struct tc_figure_form *form, const struct tc_unit *unit, double number);
-double tc_figure_from_base(const struct tc_figure_form *form, const struct tc_unit *unit, double value);
+/* A figure of the form in a unit, turned into what tc_quantity_read would give, and back. */
+double tc_quantity_to_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double number);
+double tc_quantity_from_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double value);
 
 /* Reads a currency's code, all of text; on failure names the nearest. */
-bool tc_figure_currency(const char *text, struct tc_currency *currency, char problem[TC_PROBLEM_SIZE]);
+bool tc_quantity_currency(const char *text, struct tc_currency *currency, char problem[TC_PROBLEM_SIZE]);
 
 /*
  * Takes the next item of a list set apart by commas from *list into item,
@@ -74,10 +74,10 @@ bool tc_figure_currency(const char *text, struct tc_currency *currency, char pro
  * (problem "") or where it goes wrong: an item is empty or longer than the
  * room, or the comma is a decimal one.
  */
-bool tc_figure_item(const char **list, char *item, size_t room, char problem[TC_PROBLEM_SIZE]);
+bool tc_quantity_item(const char **list, char *item, size_t room, char problem[TC_PROBLEM_SIZE]);
 
 /* The beginning of text, cut at a character's border and closed by "..." where it is too long, in buffer. */
-const char *tc_figure_shown(char buffer[TC_SHOWN_SIZE], const char *text);
+const char *tc_quantity_shown(char buffer[TC_SHOWN_SIZE], const char *text);
 
 /* Writes what is wrong; returns false. */
 bool tc_problem(char problem[TC_PROBLEM_SIZE], const char *format, ...) TC_PRINTF(2, 3);

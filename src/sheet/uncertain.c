@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/figures.h"
+#include "sheet/uncertain.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "sheet/figures_find.h"
+#include "sheet/uncertain_collect.h"
 
 /* One alternative with everything of it that a figure may change. */
 struct tc_varied {
@@ -68,29 +68,29 @@ static bool moves_tariffs(const struct tc_target *target)
     return false;
 }
 
-enum tc_status tc_figures_find(struct tc_figures *figures, const struct tc_study *study)
+enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc_study *study)
 {
-    *figures = (struct tc_figures){.study = study};
-    figures->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *figures->alternatives);
-    figures->heats = calloc((size_t)study->alternative_count + 1, sizeof *figures->heats);
-    if (!figures->alternatives || !figures->heats)
+    *uncertain = (struct tc_uncertain){.study = study};
+    uncertain->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *uncertain->alternatives);
+    uncertain->heats = calloc((size_t)study->alternative_count + 1, sizeof *uncertain->heats);
+    if (!uncertain->alternatives || !uncertain->heats)
         return TC_NO_MEMORY;
     for (int i = 0; i < study->alternative_count; i++)
-        copy_entry(study, &study->alternatives[i], &figures->alternatives[i], &figures->heats[i]);
-    enum tc_status status = tc_figures_collect(figures);
-    for (int i = 0; i < figures->target_count; i++)
-        figures->tariffs_vary = figures->tariffs_vary || moves_tariffs(&figures->targets[i]);
+        copy_entry(study, &study->alternatives[i], &uncertain->alternatives[i], &uncertain->heats[i]);
+    enum tc_status status = tc_uncertain_collect(uncertain);
+    for (int i = 0; i < uncertain->target_count; i++)
+        uncertain->tariffs_vary = uncertain->tariffs_vary || moves_tariffs(&uncertain->targets[i]);
     return status;
 }
 
-void tc_figures_free(struct tc_figures *figures)
+void tc_uncertain_free(struct tc_uncertain *uncertain)
 {
-    free(figures->spreads);
-    free(figures->names);
-    free(figures->targets);
-    free(figures->heats);
-    free(figures->alternatives);
-    *figures = (struct tc_figures){.study = NULL};
+    free(uncertain->spreads);
+    free(uncertain->names);
+    free(uncertain->targets);
+    free(uncertain->heats);
+    free(uncertain->alternatives);
+    *uncertain = (struct tc_uncertain){.study = NULL};
 }
 
 /* ---------------------------------------------------------------- evaluating */
@@ -142,19 +142,19 @@ static void put_varied(struct tc_varied *varied, const struct tc_target *target,
 }
 
 /* The region's flat prices, where no tariff is named, are tariffs as well. */
-static void make_shared(const struct tc_figures *figures, const double values[], struct shared *shared)
+static void make_shared(const struct tc_uncertain *uncertain, const double values[], struct shared *shared)
 {
-    const struct tc_study *study = figures->study;
+    const struct tc_study *study = uncertain->study;
     shared->setup = study->setup;
     shared->region = study->region;
     shared->discount = study->plan.discount;
-    if (figures->tariffs_vary)
+    if (uncertain->tariffs_vary)
         shared->tariffs = study->tariffs;
-    for (int i = 0; i < figures->target_count; i++)
-        put_shared(shared, &figures->targets[i], values[figures->targets[i].figure]);
+    for (int i = 0; i < uncertain->target_count; i++)
+        put_shared(shared, &uncertain->targets[i], values[uncertain->targets[i].figure]);
     shared->electricity = &study->electricity;
     shared->water = &study->water;
-    if (!figures->tariffs_vary)
+    if (!uncertain->tariffs_vary)
         return;
     if (!shared->region.electricity_tariff[0])
         shared->tariffs.electricity = tc_tariff_flat(shared->region.electricity_price);
@@ -231,11 +231,11 @@ static enum tc_status measure(struct tc_varied *varied)
     return tc_tank_measure(&varied->tank, bed, varied->c.setup->temperature, &varied->equipment.size);
 }
 
-static double entry_cost(const struct tc_figures *figures, int index, const double values[],
+static double entry_cost(const struct tc_uncertain *uncertain, int index, const double values[],
                          const struct shared *shared)
 {
-    const struct tc_alternative *alternative = &figures->study->alternatives[index];
-    struct tc_varied varied = figures->alternatives[index];
+    const struct tc_alternative *alternative = &uncertain->study->alternatives[index];
+    struct tc_varied varied = uncertain->alternatives[index];
     double value = NAN;
     varied.c.tank = &varied.tank;
     varied.c.setup = &shared->setup;
@@ -246,8 +246,8 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (varied.equipment.slot[slot].offer)
             varied.equipment.slot[slot].offer = &varied.offers[slot];
-    for (int i = 0; i < figures->target_count; i++) {
-        const struct tc_target *target = &figures->targets[i];
+    for (int i = 0; i < uncertain->target_count; i++) {
+        const struct tc_target *target = &uncertain->targets[i];
         if (target->place > TC_AT_DISCOUNT && target->alternative == index)
             put_varied(&varied, target, values[target->figure]);
     }
@@ -262,11 +262,11 @@ static double entry_cost(const struct tc_figures *figures, int index, const doub
     return status == TC_OK ? value : NAN;
 }
 
-void tc_figures_costs(void *context, const double values[], double costs[])
+void tc_uncertain_costs(void *context, const double values[], double costs[])
 {
-    const struct tc_figures *figures = context;
+    const struct tc_uncertain *uncertain = context;
     struct shared shared;
-    make_shared(figures, values, &shared);
-    for (int i = 0; i < figures->study->alternative_count; i++)
-        costs[i] = entry_cost(figures, i, values, &shared);
+    make_shared(uncertain, values, &shared);
+    for (int i = 0; i < uncertain->study->alternative_count; i++)
+        costs[i] = entry_cost(uncertain, i, values, &shared);
 }

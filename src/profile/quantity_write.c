@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "profile/figure_write.h"
+#include "profile/quantity_write.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -12,15 +12,15 @@ struct attempt {
     size_t digits; /* length of the number; fewer is better */
 };
 
-static bool reads_back(const struct tc_figure_form *form, const char *text, double value)
+static bool reads_back(const struct tc_quantity_form *form, const char *text, double value)
 {
-    struct tc_figure figure;
+    struct tc_quantity figure;
     char ignored[TC_PROBLEM_SIZE];
-    return tc_figure_read(form, text, (struct tc_currency){"", 0}, &figure, ignored) &&
+    return tc_quantity_read(form, text, (struct tc_currency){"", 0}, &figure, ignored) &&
            figure.spread.low == value;
 }
 
-static void join(char *text, const struct tc_figure_form *form, const char *number,
+static void join(char *text, const struct tc_quantity_form *form, const char *number,
                  const struct tc_unit *unit)
 {
     const char *name = unit ? unit->name : "";
@@ -35,11 +35,12 @@ static void join(char *text, const struct tc_figure_form *form, const char *numb
              number, length, name);
 }
 
-static struct attempt attempt_in(const struct tc_figure_form *form, const struct tc_unit *unit, double value)
+static struct attempt attempt_in(const struct tc_quantity_form *form, const struct tc_unit *unit,
+                                 double value)
 {
     struct attempt attempt = {.exact = true};
     char number[TC_NUMBER_SIZE];
-    double figure = tc_figure_from_base(form, unit, value);
+    double figure = tc_quantity_from_base(form, unit, value);
     tc_number_write_short(number, figure);
     join(attempt.text, form, number, unit);
     if (!reads_back(form, attempt.text, value)) {
@@ -74,8 +75,8 @@ static bool has_later_spelling(const struct tc_unit *units, size_t i, size_t cou
     return false;
 }
 
-void tc_figure_write(const struct tc_figure_form *form, double value, enum tc_unit_system system,
-                     char text[TC_QUANTITY_SIZE])
+void tc_quantity_write(const struct tc_quantity_form *form, double value, enum tc_unit_system system,
+                       char text[TC_QUANTITY_SIZE])
 {
     const struct tc_unit *preferred = tc_unit_preferred(form->dimension, system);
     if (form->money && preferred && form->dimension == TC_DIM_VOLUME && system == TC_METRIC) {
@@ -97,7 +98,7 @@ void tc_figure_write(const struct tc_figure_form *form, double value, enum tc_un
 
 void tc_amount_write(double value, int decimals, char text[TC_NUMBER_SIZE])
 {
-    static const struct tc_figure_form form = {.dimension = TC_DIM_PLAIN};
+    static const struct tc_quantity_form form = {.dimension = TC_DIM_PLAIN};
     const int tries[] = {0, decimals, 3};
     for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
         tc_number_write(text, value, tries[i], false);
@@ -114,8 +115,8 @@ void tc_amount_write(double value, int decimals, char text[TC_NUMBER_SIZE])
 }
 
 /* The unit of the system if all values read back in it, else the first that does, else that of the system. */
-static const struct tc_unit *unit_for_all(const struct tc_figure_form *form, const double *values, int count,
-                                          enum tc_unit_system system)
+static const struct tc_unit *unit_for_all(const struct tc_quantity_form *form, const double *values,
+                                          int count, enum tc_unit_system system)
 {
     size_t unit_count;
     const struct tc_unit *units = tc_unit_table(&unit_count);
@@ -131,8 +132,8 @@ static const struct tc_unit *unit_for_all(const struct tc_figure_form *form, con
     return preferred;
 }
 
-void tc_figure_write_list(const struct tc_figure_form *form, const double *values, int count,
-                          enum tc_unit_system system, char *text, size_t size)
+void tc_quantity_write_list(const struct tc_quantity_form *form, const double *values, int count,
+                            enum tc_unit_system system, char *text, size_t size)
 {
     const struct tc_unit *unit = unit_for_all(form, values, count, system);
     size_t length = 0;
