@@ -424,7 +424,7 @@ static void nothing_fits(struct tc_sheet *sheet, const struct tc_wall_study *wal
 }
 
 static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
-                           struct tc_search *search)
+                           struct tc_search_budget *search)
 {
     for (int i = 0; i < wall_study->layout_count; i++)
         tc_sheet_column(sheet, (size_t)i, wall_study->layouts[i].name, "");
@@ -457,8 +457,8 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     char assumptions[256];
     const char *title = "";
     struct tc_wall_study wall_study;
-    struct tc_search search;
-    tc_search_start(&search, ask);
+    struct tc_search_budget search;
+    tc_search_budget_start(&search, ask);
     search.to = SEARCH_OF_MIXES;
     for (size_t i = 0; i < sizeof titles / sizeof titles[0]; i++)
         if (strcmp(study->plan.wall.objective, titles[i].objective) == 0)

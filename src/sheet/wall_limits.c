@@ -99,7 +99,7 @@ static const char *raise_words(char *words, const struct tc_wall_study *wall_stu
     return quantity(words, wall_study, raise, limits[which].dimension, limits[which].raise_decimals);
 }
 
-static const char *verb(enum tc_wall_aim aim)
+static const char *verb(enum tc_wall_objective aim)
 {
     switch (aim) {
     case TC_WALL_LEAST_COST: return "cost";
@@ -112,7 +112,7 @@ static const char *verb(enum tc_wall_aim aim)
 }
 
 static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, size_t which,
-                                struct tc_search *search)
+                                struct tc_search_budget *search)
 {
     const struct tc_layout *layout = &wall_study->layouts[0];
     struct tc_wall_slack slack;
@@ -141,7 +141,7 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
 }
 
 enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
-                                  struct tc_search *search)
+                                  struct tc_search_budget *search)
 {
     enum tc_status status = TC_OK;
     double from = search->from, part = (search->to - search->from) / LIMITS;

@@ -14,7 +14,7 @@
  * Statuses as tc_wall_study_relieve's but TC_NO_RESULT, which is said in the sheet.
  */
 enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
-                                  struct tc_search *search);
+                                  struct tc_search_budget *search);
 
 /* A reached figure of the room's goal in words, in TC_WORDS_SIZE: "7 tanks", "310 gal of water". */
 const char *tc_wall_reached(char *words, const struct tc_wall_study *wall_study, double reached);

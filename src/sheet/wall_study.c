@@ -7,7 +7,7 @@
 #include "sheet/wall_study_fill.h"
 #include "sheet/wall_study_model.h"
 
-static enum tc_status add_best(struct tc_wall_study *wall_study, struct tc_search *search)
+static enum tc_status add_best(struct tc_wall_study *wall_study, struct tc_search_budget *search)
 {
     struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count++];
     *layout = (struct tc_layout){.wall = wall_study->wall};
@@ -17,7 +17,7 @@ static enum tc_status add_best(struct tc_wall_study *wall_study, struct tc_searc
 
 /* Fills the wall with tanks of one model alone. */
 static enum tc_status fill_single(const struct tc_wall_study *wall_study, struct tc_layout *layout, int model,
-                                  struct tc_search *search)
+                                  struct tc_search_budget *search)
 {
     struct tc_wall_model models[TC_CANDIDATES_MAX];
     for (int i = 0; i < wall_study->study->alternative_count; i++) {
@@ -33,7 +33,7 @@ static enum tc_status fill_single(const struct tc_wall_study *wall_study, struct
 }
 
 /* All tanks of one model: the one that gets furthest. None where the best mix is of one model itself. */
-static enum tc_status add_single(struct tc_wall_study *wall_study, struct tc_search *search)
+static enum tc_status add_single(struct tc_wall_study *wall_study, struct tc_search_budget *search)
 {
     const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
     struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count];
@@ -58,7 +58,7 @@ static enum tc_status add_single(struct tc_wall_study *wall_study, struct tc_sea
 }
 
 /* The best mix stacked one tier lower, where it is stacked at all. */
-static enum tc_status add_lower(struct tc_wall_study *wall_study, struct tc_search *search)
+static enum tc_status add_lower(struct tc_wall_study *wall_study, struct tc_search_budget *search)
 {
     int highest = wall_study->layouts[0].highest;
     if (highest < 2)
@@ -76,11 +76,11 @@ static enum tc_status add_lower(struct tc_wall_study *wall_study, struct tc_sear
 }
 
 /* What adds the layouts, in their order. */
-typedef enum tc_status adder(struct tc_wall_study *wall_study, struct tc_search *search);
+typedef enum tc_status adder(struct tc_wall_study *wall_study, struct tc_search_budget *search);
 static adder *const adders[TC_LAYOUTS_MAX] = {add_best, add_single, add_lower};
 
 enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct tc_study *study,
-                                  const struct tc_ask *ask, struct tc_search *search)
+                                  const struct tc_ask *ask, struct tc_search_budget *search)
 {
     *wall_study = (struct tc_wall_study){.study = study};
     wall_study->region = study->region;
@@ -148,7 +148,7 @@ enum tc_status tc_wall_study_ask(enum tc_status (*make)(const struct tc_study *s
                                  struct tc_sheet *sheet)
 {
     struct tc_wall_study wall_study;
-    struct tc_search search;
+    struct tc_search_budget search;
     struct tc_ask plain = *ask;
     plain.walls = false;
     struct tc_study *walls = malloc(sizeof *walls);
@@ -160,7 +160,7 @@ enum tc_status tc_wall_study_ask(enum tc_status (*make)(const struct tc_study *s
     }
     *walls = *study;
     walls->alternatives = alternatives;
-    tc_search_start(&search, ask);
+    tc_search_budget_start(&search, ask);
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     if (status == TC_OK && !make_entries(&wall_study, walls)) {
         if (ask->problem)

@@ -16,9 +16,9 @@
 
 #include "core/cost/cost.h"
 #include "core/wall/wall.h"
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 #include "sheet/question.h"
-#include "sheet/search.h"
+#include "sheet/search_budget.h"
 #include "sheet/study.h"
 
 /* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1), see core/wall/wall.h. */
@@ -74,7 +74,7 @@ struct tc_wall_study {
  * whatever the status. search is that of the sheet, and stays its own.
  */
 enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct tc_study *study,
-                                  const struct tc_ask *ask, struct tc_search *search);
+                                  const struct tc_ask *ask, struct tc_search_budget *search);
 void tc_wall_study_free(struct tc_wall_study *wall_study);
 
 /*

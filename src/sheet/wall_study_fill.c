@@ -50,10 +50,10 @@ static bool set_aside(struct tc_layout *layout, struct aside aside)
 
 /* The best mix of the wall that is sought for, with what it shares and costs. */
 static enum tc_status seek(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                           const struct tc_wall_model *models, struct tc_search *search)
+                           const struct tc_wall_model *models, struct tc_search_budget *search)
 {
-    struct tc_pack_effort effort;
-    if (tc_search_begin(search, &effort) != TC_OK)
+    struct tc_knapsack_effort effort;
+    if (tc_search_budget_begin(search, &effort) != TC_OK)
         return TC_STOPPED;
     layout->found = tc_wall_mix_find(&layout->sought, models, wall_study->study->alternative_count,
                                      &wall_study->goal, &effort, &layout->mix);
@@ -125,7 +125,7 @@ static bool surpasses(const struct tc_wall_study *wall_study, const struct tc_la
 struct filling {
     const struct tc_wall_study *wall_study;
     const struct tc_wall_model *models;
-    struct tc_search *search;
+    struct tc_search_budget *search;
     struct tc_layout *best, *tried; /* best owns its mix */
     bool owned;                     /* so does tried, where it is not the best itself */
     struct aside enough, short_of;  /* of the best; and the last with which a limit was broken */
@@ -184,7 +184,7 @@ static enum tc_status halve(struct filling *filling)
 }
 
 enum tc_status tc_wall_study_fill(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                                  const struct tc_wall_model *models, struct tc_search *search)
+                                  const struct tc_wall_model *models, struct tc_search_budget *search)
 {
     struct aside aside = {0, 0};
     struct filling filling = {.wall_study = wall_study, .models = models, .search = search, .best = layout};

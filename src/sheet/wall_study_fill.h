@@ -19,7 +19,7 @@
  * out. TC_OK also where there is no mix: see layout->found. TC_STOPPED where the search was.
  */
 enum tc_status tc_wall_study_fill(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                                  const struct tc_wall_model *models, struct tc_search *search);
+                                  const struct tc_wall_model *models, struct tc_search_budget *search);
 
 /* Whether one reached figure is better than another, for the room's goal. */
 bool tc_wall_study_better(const struct tc_wall_study *wall_study, double a, double b);

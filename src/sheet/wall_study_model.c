@@ -56,7 +56,7 @@ static void read_goal(struct tc_wall_study *wall_study)
 {
     static const struct {
         const char *word;
-        enum tc_wall_aim aim;
+        enum tc_wall_objective aim;
     } aims[] = {{"tanks", TC_WALL_MOST_TANKS},
                 {"bottom", TC_WALL_MOST_AREA},
                 {"water", TC_WALL_MOST_WATER},

@@ -41,16 +41,16 @@ static void release(const struct tc_wall_study *wall_study, struct tc_layout *la
 
 /* One more raise of what the layout was sought on, and the wall filled with it. */
 static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                                  enum tc_wall_limit limit, double step, struct tc_search *search,
+                                  enum tc_wall_limit limit, double step, struct tc_search_budget *search,
                                   struct tc_wall_study_relief *relief)
 {
-    struct tc_pack_effort effort;
-    struct tc_wall_relief more;
-    if (tc_search_begin(search, &effort) != TC_OK)
+    struct tc_knapsack_effort effort;
+    struct tc_wall_sensitivity more;
+    if (tc_search_budget_begin(search, &effort) != TC_OK)
         return TC_STOPPED;
     enum tc_status status =
-        tc_wall_relieve(&layout->sought, wall_study->models, wall_study->study->alternative_count,
-                        &wall_study->goal, &layout->mix, limit, 0, &effort, &more);
+        tc_wall_sensitivity_find(&layout->sought, wall_study->models, wall_study->study->alternative_count,
+                                 &wall_study->goal, &layout->mix, limit, 0, &effort, &more);
     if (search->stopped)
         return TC_STOPPED;
     relief->proven = relief->proven && status != TC_STOPPED && (status != TC_OK || more.proven);
@@ -70,7 +70,7 @@ static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct
 }
 
 enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
-                                     double step, struct tc_search *search,
+                                     double step, struct tc_search_budget *search,
                                      struct tc_wall_study_relief *relief)
 {
     const struct tc_layout *best = &wall_study->layouts[0];

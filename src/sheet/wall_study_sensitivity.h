@@ -3,7 +3,7 @@
  * wall_study_sensitivity.h - what more of one limit of the wall would bring to the room as
  * a whole.
  *
- * core/wall/wall_relief.h finds the least raise for the tanks alone. Here the wall is
+ * core/wall/wall_sensitivity.h finds the least raise for the tanks alone. Here the wall is
  * filled again with that raise and with all the room shares, and raised further
  * until the room is better: whoever raises the limit by what is said gets what
  * is said.
@@ -11,7 +11,7 @@
 #ifndef TC_SHEET_WALL_STUDY_SENSITIVITY_H
 #define TC_SHEET_WALL_STUDY_SENSITIVITY_H
 
-#include "core/wall/wall_relief.h"
+#include "core/wall/wall_sensitivity.h"
 #include "sheet/wall_study.h"
 
 struct tc_wall_study_relief {
@@ -26,7 +26,7 @@ struct tc_wall_study_relief {
  * (not proven). TC_STOPPED: the search was.
  */
 enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
-                                     double step, struct tc_search *search,
+                                     double step, struct tc_search_budget *search,
                                      struct tc_wall_study_relief *relief);
 
 #endif

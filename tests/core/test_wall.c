@@ -10,7 +10,7 @@
 #include <math.h>
 
 #include "core/wall/wall.h"
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/wall_case.h"
@@ -487,13 +487,13 @@ static void a_stopped_search_says_so(void **state)
     (void)state;
     int stopped = 0;
     for (uint64_t seed = 1; seed <= 200; seed++) {
-        enum tc_wall_aim aim = (enum tc_wall_aim)(seed % 5);
+        enum tc_wall_objective aim = (enum tc_wall_objective)(seed % 5);
         struct wall_case c;
         struct tc_wall wall;
         struct tc_wall_model models[WALL_CASE_MODELS];
         wall_case_draw_room(&c, seed, 30, 9000, aim);
         wall_case_in_si(&c, &wall, models);
-        const struct tc_pack_effort effort = {.nodes = 1};
+        const struct tc_knapsack_effort effort = {.nodes = 1};
         struct tc_wall_mix mix;
         struct tc_wall_mix best;
         enum tc_status status = tc_wall_mix_find(&wall, models, c.models, &c.goal, &effort, &mix);

@@ -12,7 +12,7 @@
 
 #include <math.h>
 
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 #include "support/glpsol.h"
 #include "support/need.h"
 #include "support/step.h"
@@ -80,7 +80,7 @@ static void check_tie(struct glpsol *g, const struct wall_case *c, const struct 
     assert_int_equal(has, best);
 }
 
-static void compare(enum tc_wall_aim aim)
+static void compare(enum tc_wall_objective aim)
 {
     skip_without(glpsol_present(), "glpsol");
     struct glpsol g;

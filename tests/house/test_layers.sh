@@ -77,18 +77,18 @@ awk -v build="$BUILD/src/" '
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
         allow("uses", "core/base/parallel", "pthread_create pthread_join pthread_self pthread_equal")
         allow("uses", "core/base/parallel", "pthread_sigmask sigfillset sigdelset sysconf")
-        # A search grows with its wall; the caller makes a tc_pack and frees it.
-        allow("uses", "core/knapsack/pack", "malloc calloc realloc free")
-        allow("uses", "core/knapsack/pack_branch", "calloc realloc free")
-        allow("uses", "core/knapsack/pack_relax", "calloc free")
-        allow("uses", "core/knapsack/pack_round", "calloc free")
-        allow("uses", "core/knapsack/pack_table", "calloc free")
+        # A search grows with its wall; the caller makes a tc_knapsack and frees it.
+        allow("uses", "core/knapsack/knapsack", "malloc calloc realloc free")
+        allow("uses", "core/knapsack/knapsack_branch", "calloc realloc free")
+        allow("uses", "core/knapsack/knapsack_bound", "calloc free")
+        allow("uses", "core/knapsack/knapsack_heuristic", "calloc free")
+        allow("uses", "core/knapsack/knapsack_presolve", "calloc free")
         # The same for the choices of a wall; the mix found is freed by tc_wall_mix_free.
         allow("uses", "core/wall/wall_bays", "calloc realloc free")
-        allow("uses", "core/wall/wall_choices", "calloc realloc free")
-        allow("uses", "core/wall/wall_mix", "calloc free")
+        allow("uses", "core/wall/wall_knapsack", "calloc realloc free")
+        allow("uses", "core/wall/wall_solve", "calloc free")
         allow("uses", "core/wall/wall_place", "calloc free")
-        allow("uses", "core/wall/wall_relief", "calloc free") # freed before it returns
+        allow("uses", "core/wall/wall_sensitivity", "calloc free") # freed before it returns
         # Finds the fewest digits that read back as the same number.
         allow("uses", "core/base/number", "strtod")
         # iniparser reports through a callback that is given no context.

@@ -145,9 +145,9 @@ static int try_reliefs(void **state, const struct tc_plan *plan)
     int told = 0;
     made_wall_study(&made, state, plan);
     for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
-        struct tc_search search;
+        struct tc_search_budget search;
         struct tc_wall_study_relief relief;
-        tc_search_start(&search, &ask);
+        tc_search_budget_start(&search, &ask);
         enum tc_status status =
             tc_wall_study_relieve(&made.wall_study, limits[i].limit, limits[i].step, &search, &relief);
         if (status == TC_NO_RESULT)
@@ -190,13 +190,13 @@ static void a_raise_is_the_least_where_it_can_be_seen(void **state)
     static const char *const tanks[] = {"10-gal", NULL};
     static struct made made;
     const struct tc_ask ask = {.seed = 0};
-    struct tc_search search;
+    struct tc_search_budget search;
     struct tc_wall_study_relief relief;
     struct tc_plan plan = made_bare_wall(tanks, "41.25 in", "40 in");
     made_set(&plan, "wall/depth", "12 in"); /* not end-on */
     made_wall_study(&made, state, &plan);
     assert_int_equal(made.wall_study.layouts[0].mix.tanks, 1);
-    tc_search_start(&search, &ask);
+    tc_search_budget_start(&search, &ask);
     assert_int_equal(
         tc_wall_study_relieve(&made.wall_study, TC_WALL_LIMIT_LENGTH, 0.05 * INCH, &search, &relief), TC_OK);
     assert_near(relief.raise, 0.25 * INCH, 1e-9);

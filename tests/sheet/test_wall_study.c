@@ -166,14 +166,14 @@ static void a_sale_limit_counts_for_the_whole_room(void **state)
     static struct made made;
     struct tc_plan plan = made_bare_wall(tanks, "16 ft", "7.5 ft");
     const struct tc_ask ask = {.seed = 0};
-    struct tc_search search;
+    struct tc_search_budget search;
     made_set(&plan, "plan/sale", "gallon-weeks");
     made_study(&made, state, &plan, (struct tc_date){2026, 1, 10});
     const struct tc_alternative *alternative = &made.study.alternatives[0];
     assert_int_equal(alternative->prices.deal.kind, TC_DEAL_SALE);
     assert_int_equal(alternative->prices.deal.each, 3200); /* 20 gallons at 1.60 */
     assert_true(alternative->listed && alternative->list > 3200);
-    tc_search_start(&search, &ask);
+    tc_search_budget_start(&search, &ask);
     assert_int_equal(tc_wall_study_make(&made.wall_study, &made.study, &ask, &search), TC_OK);
     const struct tc_layout *best = &made.wall_study.layouts[0];
     assert_true(best->mix.tanks > 2);
@@ -299,10 +299,10 @@ static void a_search_that_is_cut_short_says_so(void **state)
     tc_random_seed(&random, 20261125, 0);
     for (int i = 0; i < 20; i++) {
         struct tc_plan plan = made_long_wall(*state, &random);
-        struct tc_search search;
+        struct tc_search_budget search;
         snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i % 3]);
         made_study(&made, state, &plan, made_today);
-        tc_search_start(&search, &ask);
+        tc_search_budget_start(&search, &ask);
         search.nodes = 1;
         assert_int_equal(tc_wall_study_make(&made.wall_study, &made.study, &ask, &search), TC_OK);
         const struct tc_layout *best = &made.wall_study.layouts[0];

@@ -75,9 +75,9 @@ void made_study(struct made *made, void **state, const struct tc_plan *plan, str
 void made_wall_study(struct made *made, void **state, const struct tc_plan *plan)
 {
     const struct tc_ask ask = {.seed = 0};
-    struct tc_search search;
+    struct tc_search_budget search;
     made_study(made, state, plan, made_today);
-    tc_search_start(&search, &ask);
+    tc_search_budget_start(&search, &ask);
     assert_int_equal(tc_wall_study_make(&made->wall_study, &made->study, &ask, &search), TC_OK);
 }
 

@@ -42,7 +42,7 @@ static void draw_model(struct tc_random *random, struct wall_case_model *m)
         m->most = between(random, 0, 8);
 }
 
-void wall_case_draw_small(struct wall_case *c, uint64_t seed, int models, enum tc_wall_aim aim)
+void wall_case_draw_small(struct wall_case *c, uint64_t seed, int models, enum tc_wall_objective aim)
 {
     memset(c, 0, sizeof *c);
     struct tc_random random = draw_from(seed);
@@ -78,7 +78,8 @@ void wall_case_draw_small(struct wall_case *c, uint64_t seed, int models, enum t
     c->goal.wanted = wants ? between(&random, 1, 6) : 0;
 }
 
-void wall_case_draw_room(struct wall_case *c, uint64_t seed, int models, int length, enum tc_wall_aim aim)
+void wall_case_draw_room(struct wall_case *c, uint64_t seed, int models, int length,
+                         enum tc_wall_objective aim)
 {
     memset(c, 0, sizeof *c);
     struct tc_random random = draw_from(seed);

@@ -15,7 +15,7 @@
 #include <stdio.h>
 
 #include "core/wall/wall.h"
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 
 enum { WALL_CASE_MODELS = 40 };
 
@@ -37,10 +37,11 @@ struct wall_case {
 };
 
 /* A small wall that any solver is done with soon, of up to `models` models; the aim is given. */
-void wall_case_draw_small(struct wall_case *c, uint64_t seed, int models, enum tc_wall_aim aim);
+void wall_case_draw_small(struct wall_case *c, uint64_t seed, int models, enum tc_wall_objective aim);
 
 /* A fish room's wall of `length` mm and exactly `models` models; all limits in force. */
-void wall_case_draw_room(struct wall_case *c, uint64_t seed, int models, int length, enum tc_wall_aim aim);
+void wall_case_draw_room(struct wall_case *c, uint64_t seed, int models, int length,
+                         enum tc_wall_objective aim);
 
 /* The same in SI units. models has room for c->models. */
 void wall_case_in_si(const struct wall_case *c, struct tc_wall *wall, struct tc_wall_model *models);

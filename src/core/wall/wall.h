@@ -6,7 +6,7 @@
  * one model side by side between two uprights are a bay. A tank stands along
  * the wall (its length beside the wall) or end-on (its width beside the wall).
  * This file says how one model can stand and what it weighs on shelf, rack and
- * floor; wall_mix.h chooses the best mix.
+ * floor; wall_solve.h chooses the best mix.
  *
  * SI units: m, kg, m2, m3, W, Pa. A limit of 0 means there is none, except
  * where said otherwise.

@@ -82,7 +82,7 @@ static int list_bays(const struct tc_wall_ways *ways, int way, const struct tc_w
     return count;
 }
 
-static void count_bays(const struct tc_wall_choices *choices, const int *picked, size_t *bays,
+static void count_bays(const struct tc_wall_knapsack *choices, const int *picked, size_t *bays,
                        size_t *columns)
 {
     *bays = *columns = 0;
@@ -96,7 +96,7 @@ static void count_bays(const struct tc_wall_choices *choices, const int *picked,
     }
 }
 
-static enum tc_status sum_up(struct placing *p, const struct tc_wall_choices *choices, const int *picked)
+static enum tc_status sum_up(struct placing *p, const struct tc_wall_knapsack *choices, const int *picked)
 {
     struct tc_wall_mix *mix = p->mix;
     enum tc_status status = TC_OK;
@@ -114,12 +114,12 @@ static enum tc_status sum_up(struct placing *p, const struct tc_wall_choices *ch
             tc_money_add(mix->rack, choices->ways[i].ways[choices->choice[picked[i]].way].price, &status);
     }
     for (int k = 0; k < 2; k++)
-        mix->cost[k] = tc_wall_choices_sum(choices, picked, (enum tc_wall_quantity)(TC_WALL_COST + k));
+        mix->cost[k] = tc_wall_knapsack_sum(choices, picked, (enum tc_wall_quantity)(TC_WALL_COST + k));
     return status;
 }
 
 enum tc_status tc_wall_place(const struct tc_wall *wall, const struct tc_wall_model *models,
-                             const struct tc_wall_choices *choices, const int *picked,
+                             const struct tc_wall_knapsack *choices, const int *picked,
                              struct tc_wall_mix *mix)
 {
     size_t bays;

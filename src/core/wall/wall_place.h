@@ -8,13 +8,13 @@
 
 #include "core/base/status.h"
 #include "core/wall/wall.h"
-#include "core/wall/wall_choices.h"
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_knapsack.h"
+#include "core/wall/wall_solve.h"
 
 /* Fills everything of mix but how good it is. On failure the caller frees the mix. TC_NO_MEMORY, TC_OVERFLOW.
  */
 enum tc_status tc_wall_place(const struct tc_wall *wall, const struct tc_wall_model *models,
-                             const struct tc_wall_choices *choices, const int *picked,
+                             const struct tc_wall_knapsack *choices, const int *picked,
                              struct tc_wall_mix *mix);
 
 #endif

@@ -1,32 +1,33 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/knapsack/pack_round.h"
+#include "core/knapsack/knapsack_heuristic.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum tc_status tc_pack_round_create(struct tc_pack_round *round, const struct tc_pack_table *table)
+enum tc_status tc_knapsack_heuristic_create(struct tc_knapsack_heuristic *round,
+                                            const struct tc_knapsack_table *table)
 {
-    *round = (struct tc_pack_round){.table = table};
+    *round = (struct tc_knapsack_heuristic){.table = table};
     size_t room = (size_t)table->classes + 1;
     round->trial = calloc(room, sizeof *round->trial);
     round->offer = calloc(room, sizeof *round->offer);
     if (round->trial && round->offer)
         return TC_OK;
-    tc_pack_round_free(round);
+    tc_knapsack_heuristic_free(round);
     return TC_NO_MEMORY;
 }
 
-void tc_pack_round_free(struct tc_pack_round *round)
+void tc_knapsack_heuristic_free(struct tc_knapsack_heuristic *round)
 {
     free(round->trial);
     free(round->offer);
-    *round = (struct tc_pack_round){0};
+    *round = (struct tc_knapsack_heuristic){0};
 }
 
-static void find_left(struct tc_pack_round *s)
+static void find_left(struct tc_knapsack_heuristic *s)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     for (int r = 0; r < t->rows; r++) {
         s->left[r] = t->limit[r];
         for (int i = 0; i < t->classes; i++)
@@ -34,7 +35,7 @@ static void find_left(struct tc_pack_round *s)
     }
 }
 
-static bool broken(const struct tc_pack_round *s)
+static bool broken(const struct tc_knapsack_heuristic *s)
 {
     for (int r = 0; r < s->table->rows; r++)
         if (s->left[r] < 0)
@@ -42,7 +43,7 @@ static bool broken(const struct tc_pack_round *s)
     return false;
 }
 
-bool tc_pack_round_take(struct tc_pack_round *round, const int *choices)
+bool tc_knapsack_heuristic_take(struct tc_knapsack_heuristic *round, const int *choices)
 {
     memcpy(round->trial, choices, (size_t)round->table->classes * sizeof *choices);
     find_left(round);
@@ -50,27 +51,27 @@ bool tc_pack_round_take(struct tc_pack_round *round, const int *choices)
 }
 
 /* Whether class i may take the choice instead of its trial. */
-static bool fits(const struct tc_pack_round *s, int i, int choice)
+static bool fits(const struct tc_knapsack_heuristic *s, int i, int choice)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     for (int r = 0; r < t->rows; r++)
         if (t->use[r][choice] - t->use[r][s->trial[i]] > s->left[r])
             return false;
     return true;
 }
 
-static void exchange(struct tc_pack_round *s, int i, int choice)
+static void exchange(struct tc_knapsack_heuristic *s, int i, int choice)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     for (int r = 0; r < t->rows; r++)
         s->left[r] += t->use[r][s->trial[i]] - t->use[r][choice];
     s->trial[i] = choice;
 }
 
 /* The exchange within the run of class i that adds most gain and fits; its trial if there is none. */
-static int best_exchange(const struct tc_pack_round *s, int i, int low, int high)
+static int best_exchange(const struct tc_knapsack_heuristic *s, int i, int low, int high)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     int best = s->trial[i];
     for (int c = low; c <= high; c++)
         if (t->gain[c] > t->gain[best] && fits(s, i, c))
@@ -83,9 +84,9 @@ static int best_exchange(const struct tc_pack_round *s, int i, int low, int high
  * gain and still fits. What fits hardly ever grows, so a class is looked
  * through again only when its exchange was made or fits no more.
  */
-static void fill_up(struct tc_pack_round *s, const int *low, const int *high)
+static void fill_up(struct tc_knapsack_heuristic *s, const int *low, const int *high)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     int n = t->classes;
     for (int i = 0; i < n; i++)
         s->offer[i] = best_exchange(s, i, low[i], high[i]);
@@ -108,7 +109,7 @@ static void fill_up(struct tc_pack_round *s, const int *low, const int *high)
 }
 
 /* The sum of a choice's shares of the limits now broken. */
-static double trouble(const struct tc_pack_round *s, int choice)
+static double trouble(const struct tc_knapsack_heuristic *s, int choice)
 {
     double sum = 0;
     for (int r = 0; r < s->table->rows; r++)
@@ -118,9 +119,9 @@ static double trouble(const struct tc_pack_round *s, int choice)
 }
 
 /* Exchanges choices for those with the least loss of value per relief until no limit is broken, if it can. */
-static void repair(struct tc_pack_round *s, const double *value, const int *low, const int *high)
+static void repair(struct tc_knapsack_heuristic *s, const double *value, const int *low, const int *high)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     for (int exchanges = 0; exchanges < 2 * t->classes && broken(s); exchanges++) {
         double best = INFINITY;
         int class = -1;
@@ -148,8 +149,8 @@ static void repair(struct tc_pack_round *s, const double *value, const int *low,
 }
 
 /* Where limits are broken, mixed classes take that choice of their mixture that uses least of these. */
-static void take_smaller(struct tc_pack_round *s, const struct tc_pack_relax *relax, const int *low,
-                         const int *high, const int *key, const int *work)
+static void take_smaller(struct tc_knapsack_heuristic *s, const struct tc_knapsack_bound *relax,
+                         const int *low, const int *high, const int *key, const int *work)
 {
     for (int k = 0; k < s->table->rows; k++) {
         if (work[k] < 0)
@@ -164,10 +165,11 @@ static void take_smaller(struct tc_pack_round *s, const struct tc_pack_relax *re
     }
 }
 
-bool tc_pack_round_off(struct tc_pack_round *round, const struct tc_pack_relax *relax, const int *low,
-                       const int *high, const int *key, const int *work, bool thorough)
+bool tc_knapsack_heuristic_off(struct tc_knapsack_heuristic *round, const struct tc_knapsack_bound *relax,
+                               const int *low, const int *high, const int *key, const int *work,
+                               bool thorough)
 {
-    const struct tc_pack_table *t = round->table;
+    const struct tc_knapsack_table *t = round->table;
     for (int i = 0; i < t->classes; i++)
         round->trial[i] = key[i] >= low[i] && key[i] <= high[i] ? key[i] : low[i];
     for (int k = 0; k < t->rows; k++) {

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/wall/wall_choices.h"
+#include "core/wall/wall_knapsack.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 
 #define MILLIWATTS_PER_WATT   1e3
 #define SQUARE_MM_PER_M2      1e6
@@ -73,7 +73,7 @@ static enum tc_status fill_choice(const struct tc_wall_model *model, const struc
 }
 
 /* Behind all choices, those of model i. */
-static enum tc_status add_choices(struct tc_wall_choices *c, int i, const struct tc_wall_model *model)
+static enum tc_status add_choices(struct tc_wall_knapsack *c, int i, const struct tc_wall_model *model)
 {
     const struct tc_wall_ways *ways = &c->ways[i];
     c->first[i] = c->count;
@@ -97,10 +97,10 @@ static enum tc_status add_choices(struct tc_wall_choices *c, int i, const struct
     return status;
 }
 
-enum tc_status tc_wall_choices_create(const struct tc_wall *wall, const struct tc_wall_model *models,
-                                      int count, struct tc_wall_choices *choices)
+enum tc_status tc_wall_knapsack_create(const struct tc_wall *wall, const struct tc_wall_model *models,
+                                       int count, struct tc_wall_knapsack *choices)
 {
-    *choices = (struct tc_wall_choices){.models = count};
+    *choices = (struct tc_wall_knapsack){.models = count};
     if (count < 0 || count > TC_WALL_MODELS_MAX || tc_wall_check(wall) != TC_OK)
         return TC_RANGE;
     for (int i = 0; i < count; i++)
@@ -115,21 +115,21 @@ enum tc_status tc_wall_choices_create(const struct tc_wall *wall, const struct t
             status = add_choices(choices, i, &models[i]);
     }
     if (status != TC_OK)
-        tc_wall_choices_free(choices);
+        tc_wall_knapsack_free(choices);
     return status;
 }
 
-void tc_wall_choices_free(struct tc_wall_choices *choices)
+void tc_wall_knapsack_free(struct tc_wall_knapsack *choices)
 {
     for (int i = 0; choices->ways && i < choices->models; i++)
         tc_wall_ways_free(&choices->ways[i]);
     free(choices->ways);
     free(choices->choice);
     free(choices->first);
-    *choices = (struct tc_wall_choices){0};
+    *choices = (struct tc_wall_knapsack){0};
 }
 
-int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits)
+int tc_wall_knapsack_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits)
 {
     int count = 0;
     limits[count] = (struct tc_wall_limit_line){.limit = tc_wall_length_units(wall)};
@@ -146,11 +146,11 @@ int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line
 }
 
 /* Whether a line stays within what the packing can hold, for every choice. */
-static bool line_fits(const struct tc_wall_choices *c, const struct tc_wall_line *line)
+static bool line_fits(const struct tc_wall_knapsack *c, const struct tc_wall_line *line)
 {
     for (int f = 0; f < TC_WALL_QUANTITYS; f++) {
         int64_t size = line->factor[f] < 0 ? -line->factor[f] : line->factor[f];
-        if (size > 0 && c->most[f] > TC_PACK_FIGURE_MAX / TC_WALL_QUANTITYS / size)
+        if (size > 0 && c->most[f] > TC_KNAPSACK_FIGURE_MAX / TC_WALL_QUANTITYS / size)
             return false;
     }
     return true;
@@ -164,9 +164,9 @@ static int64_t line_value(const struct tc_wall_line *line, const int64_t *figure
     return sum;
 }
 
-static enum tc_status fill_pack(const struct tc_wall_choices *c, const struct tc_wall_limit_line *limits,
+static enum tc_status fill_pack(const struct tc_wall_knapsack *c, const struct tc_wall_limit_line *limits,
                                 int limit_count, const struct tc_wall_line *goals, int goal_count,
-                                struct tc_pack *pack)
+                                struct tc_knapsack *knapsack)
 {
     bool fits = true;
     for (int g = 0; g < goal_count; g++)
@@ -176,15 +176,15 @@ static enum tc_status fill_pack(const struct tc_wall_choices *c, const struct tc
     if (!fits)
         return TC_OVERFLOW;
     for (int i = 0; i < c->models; i++) {
-        enum tc_status status = tc_pack_class(pack);
+        enum tc_status status = tc_knapsack_class(knapsack);
         for (int k = c->first[i]; status == TC_OK && k < c->first[i + 1]; k++) {
-            int64_t gains[TC_PACK_GOALS_MAX];
-            int64_t uses[TC_PACK_ROWS_MAX];
+            int64_t gains[TC_KNAPSACK_GOALS_MAX];
+            int64_t uses[TC_KNAPSACK_ROWS_MAX];
             for (int g = 0; g < goal_count; g++)
                 gains[g] = line_value(&goals[g], c->choice[k].figure);
             for (int r = 0; r < limit_count; r++)
                 uses[r] = line_value(&limits[r].line, c->choice[k].figure);
-            status = tc_pack_choice(pack, gains, uses);
+            status = tc_knapsack_choice(knapsack, gains, uses);
         }
         if (status != TC_OK)
             return status;
@@ -192,34 +192,34 @@ static enum tc_status fill_pack(const struct tc_wall_choices *c, const struct tc
     return TC_OK;
 }
 
-enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
-                                     const struct tc_wall_limit_line *limits, int limit_count,
-                                     const struct tc_wall_line *goals, int goal_count,
-                                     const struct tc_pack_effort *effort, struct tc_pack_answer *answer,
-                                     bool start, int *picked)
+enum tc_status tc_wall_knapsack_solve(const struct tc_wall_knapsack *choices,
+                                      const struct tc_wall_limit_line *limits, int limit_count,
+                                      const struct tc_wall_line *goals, int goal_count,
+                                      const struct tc_knapsack_effort *effort,
+                                      struct tc_knapsack_answer *answer, bool start, int *picked)
 {
-    int64_t most[TC_PACK_ROWS_MAX];
+    int64_t most[TC_KNAPSACK_ROWS_MAX];
     for (int r = 0; r < limit_count; r++)
         most[r] = limits[r].limit;
-    struct tc_pack *pack;
-    enum tc_status status = tc_pack_create(limit_count, most, goal_count, &pack);
+    struct tc_knapsack *knapsack;
+    enum tc_status status = tc_knapsack_create(limit_count, most, goal_count, &knapsack);
     if (status != TC_OK)
         return status;
-    status = fill_pack(choices, limits, limit_count, goals, goal_count, pack);
+    status = fill_pack(choices, limits, limit_count, goals, goal_count, knapsack);
     for (int i = 0; start && i < choices->models; i++)
         picked[i] -= choices->first[i];
     if (status == TC_OK && start)
-        status = tc_pack_suggest(pack, picked);
+        status = tc_knapsack_suggest(knapsack, picked);
     if (status == TC_OK)
-        status = tc_pack_solve(pack, effort, answer, picked);
-    tc_pack_free(pack);
+        status = tc_knapsack_solve(knapsack, effort, answer, picked);
+    tc_knapsack_free(knapsack);
     for (int i = 0; status == TC_OK && i < choices->models; i++)
         picked[i] += choices->first[i];
     return status;
 }
 
-int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,
-                            enum tc_wall_quantity figure)
+int64_t tc_wall_knapsack_sum(const struct tc_wall_knapsack *choices, const int *picked,
+                             enum tc_wall_quantity figure)
 {
     int64_t sum = 0;
     for (int i = 0; i < choices->models; i++)

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/wall/wall_relief.h"
+#include "core/wall/wall_sensitivity.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#include "core/wall/wall_aim.h"
-#include "core/wall/wall_choices.h"
+#include "core/wall/wall_objective.h"
+#include "core/wall/wall_knapsack.h"
 
 #define MILLIWATTS_PER_WATT   1e3
 #define SQUARE_MM_PER_M2      1e6
@@ -19,7 +19,7 @@ struct asked {
     int count;
     const struct tc_wall_goal *goal;
     const struct tc_wall_mix *mix;
-    const struct tc_pack_effort *effort;
+    const struct tc_knapsack_effort *effort;
     double target; /* in the unit of the goal */
 };
 
@@ -148,7 +148,7 @@ static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
 {
     *limit = (struct tc_wall_limit_line){.limit = 0};
     int64_t *factor = limit->line.factor;
-    enum tc_wall_quantity cost = tc_wall_aim_cost(a->goal);
+    enum tc_wall_quantity cost = tc_wall_objective_cost(a->goal);
     const double per_money = 1e6; /* a ratio as whole millilitres per so much money: seven digits and more */
     switch (a->goal->aim) {
     case TC_WALL_MOST_TANKS:
@@ -175,14 +175,14 @@ static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
 }
 
 /* The goal's value of what was picked. */
-static double reached_by(const struct asked *a, const struct tc_wall_choices *choices, const int *picked)
+static double reached_by(const struct asked *a, const struct tc_wall_knapsack *choices, const int *picked)
 {
-    double cost = (double)tc_wall_choices_sum(choices, picked, tc_wall_aim_cost(a->goal));
-    double water = (double)tc_wall_choices_sum(choices, picked, TC_WALL_WATER) / MILLILITRES_PER_CUBIC;
+    double cost = (double)tc_wall_knapsack_sum(choices, picked, tc_wall_objective_cost(a->goal));
+    double water = (double)tc_wall_knapsack_sum(choices, picked, TC_WALL_WATER) / MILLILITRES_PER_CUBIC;
     switch (a->goal->aim) {
-    case TC_WALL_MOST_TANKS: return (double)tc_wall_choices_sum(choices, picked, TC_WALL_TANKS);
+    case TC_WALL_MOST_TANKS: return (double)tc_wall_knapsack_sum(choices, picked, TC_WALL_TANKS);
     case TC_WALL_MOST_AREA:
-        return (double)tc_wall_choices_sum(choices, picked, TC_WALL_AREA) / SQUARE_MM_PER_M2;
+        return (double)tc_wall_knapsack_sum(choices, picked, TC_WALL_AREA) / SQUARE_MM_PER_M2;
     case TC_WALL_MOST_WATER: return water;
     case TC_WALL_LEAST_COST: return cost;
     case TC_WALL_WATER_PER_MONEY: return water / cost;
@@ -232,26 +232,26 @@ static struct tc_wall without(const struct asked *a, enum tc_wall_limit limit)
 
 /* A limit of a sum: as little of it as reaches the target, then the best goal with that. */
 static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limit, int *picked,
-                                  struct tc_wall_relief *relief)
+                                  struct tc_wall_sensitivity *relief)
 {
     struct tc_wall wide = without(a, limit);
-    struct tc_wall_choices choices;
-    enum tc_status status = tc_wall_choices_create(&wide, a->models, a->count, &choices);
+    struct tc_wall_knapsack choices;
+    enum tc_status status = tc_wall_knapsack_create(&wide, a->models, a->count, &choices);
     if (status != TC_OK)
         return status;
     enum tc_wall_quantity figure = figure_of(a->wall, limit);
     struct tc_wall_limit_line limits[TC_WALL_LIMITS + 1];
-    int count = tc_wall_aim_limits(a->wall, a->goal, limits);
+    int count = tc_wall_objective_limits(a->wall, a->goal, limits);
     int64_t now = take_limit(limits, &count, figure);
     set_target(a, &limits[count++]);
     struct tc_wall_line goals[2] = {{{0}}, {{0}}};
     goals[0].factor[figure] = -1;
     for (int f = 0; f < TC_WALL_QUANTITYS; f++)
         goals[1].factor[f] = -limits[count - 1].line.factor[f];
-    struct tc_pack_answer answer;
-    status = tc_wall_choices_solve(&choices, limits, count, goals, 2, a->effort, &answer, false, picked);
+    struct tc_knapsack_answer answer;
+    status = tc_wall_knapsack_solve(&choices, limits, count, goals, 2, a->effort, &answer, false, picked);
     if (status == TC_OK) {
-        int64_t more = tc_wall_choices_sum(&choices, picked, figure) - now;
+        int64_t more = tc_wall_knapsack_sum(&choices, picked, figure) - now;
         /* Nothing to raise where the mix was not the best to begin with. */
         more = more > 0 ? more : 0;
         relief->proven = answer.goals_proven > 0;
@@ -262,7 +262,7 @@ static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limi
             relief->raise = (double)more / MILLIWATTS_PER_WATT;
         relief->reached = reached_by(a, &choices, picked);
     }
-    tc_wall_choices_free(&choices);
+    tc_wall_knapsack_free(&choices);
     return status;
 }
 
@@ -317,7 +317,7 @@ static int by_size(const void *a, const void *b)
 
 /* The best mix with the limit at a value; whether it is at the target. */
 static enum tc_status try_value(const struct asked *a, enum tc_wall_limit limit, double value,
-                                struct tc_wall_relief *relief, bool *enough)
+                                struct tc_wall_sensitivity *relief, bool *enough)
 {
     struct tc_wall wall = *a->wall;
     set_limit(&wall, limit, value);
@@ -337,7 +337,7 @@ static enum tc_status try_value(const struct asked *a, enum tc_wall_limit limit,
 
 /* A limit of how tanks stand: the least of the values at which that changes, by halving. */
 static enum tc_status relieve_stand(const struct asked *a, enum tc_wall_limit limit,
-                                    struct tc_wall_relief *relief)
+                                    struct tc_wall_sensitivity *relief)
 {
     double now = limit_of(a->wall, limit);
     size_t count = list_values(a, limit, now, NULL);
@@ -365,12 +365,13 @@ static enum tc_status relieve_stand(const struct asked *a, enum tc_wall_limit li
     return status == TC_OK && !enough ? TC_NO_RESULT : status;
 }
 
-enum tc_status tc_wall_relieve(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
-                               const struct tc_wall_goal *goal, const struct tc_wall_mix *mix,
-                               enum tc_wall_limit limit, double step, const struct tc_pack_effort *effort,
-                               struct tc_wall_relief *relief)
+enum tc_status tc_wall_sensitivity_find(const struct tc_wall *wall, const struct tc_wall_model *models,
+                                        int count, const struct tc_wall_goal *goal,
+                                        const struct tc_wall_mix *mix, enum tc_wall_limit limit, double step,
+                                        const struct tc_knapsack_effort *effort,
+                                        struct tc_wall_sensitivity *relief)
 {
-    *relief = (struct tc_wall_relief){0};
+    *relief = (struct tc_wall_sensitivity){0};
     struct asked a = {wall, models, count, goal, mix, effort, 0};
     if (limit < 0 || limit >= TC_WALL_LIMIT_COUNT || !(step >= 0) || count < 1)
         return TC_RANGE;

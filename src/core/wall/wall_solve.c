@@ -1,23 +1,23 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 
 #include <stdlib.h>
 
-#include "core/wall/wall_aim.h"
-#include "core/wall/wall_choices.h"
+#include "core/wall/wall_objective.h"
+#include "core/wall/wall_knapsack.h"
 #include "core/wall/wall_place.h"
 
 enum tc_status tc_wall_mix_find(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
-                                const struct tc_wall_goal *goal, const struct tc_pack_effort *effort,
+                                const struct tc_wall_goal *goal, const struct tc_knapsack_effort *effort,
                                 struct tc_wall_mix *mix)
 {
     *mix = (struct tc_wall_mix){0};
-    struct tc_wall_choices choices = {0};
+    struct tc_wall_knapsack choices = {0};
     int *picked = calloc((size_t)(count > 0 ? count : 0) + 1, sizeof *picked);
-    enum tc_status status = picked ? tc_wall_choices_create(wall, models, count, &choices) : TC_NO_MEMORY;
-    struct tc_wall_aimed aimed;
+    enum tc_status status = picked ? tc_wall_knapsack_create(wall, models, count, &choices) : TC_NO_MEMORY;
+    struct tc_wall_objectiveed aimed;
     if (status == TC_OK)
-        status = tc_wall_aim_solve(wall, &choices, goal, effort, &aimed, picked);
+        status = tc_wall_objective_solve(wall, &choices, goal, effort, &aimed, picked);
     if (status == TC_OK) {
         mix->reached = aimed.reached;
         mix->bound = aimed.bound;
@@ -26,7 +26,7 @@ enum tc_status tc_wall_mix_find(const struct tc_wall *wall, const struct tc_wall
         mix->nodes = aimed.answer.nodes;
         status = tc_wall_place(wall, models, &choices, picked, mix);
     }
-    tc_wall_choices_free(&choices);
+    tc_wall_knapsack_free(&choices);
     free(picked);
     if (status != TC_OK)
         tc_wall_mix_free(mix);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * pack_relax.h - the bound of a packing problem (internal to pack).
+ * knapsack_bound.h - the bound of a packing problem (internal to pack).
  *
  * The linear relaxation of a table, in which a class may mix its choices, is
  * solved by the dual simplex method with generalised upper bounds (Dantzig and
@@ -14,39 +14,40 @@
  * is computed afresh. It holds for any multipliers, so an inexact simplex can
  * cost time and never an optimum (Geoffrion 1974).
  */
-#ifndef TC_CORE_KNAPSACK_PACK_RELAX_H
-#define TC_CORE_KNAPSACK_PACK_RELAX_H
+#ifndef TC_CORE_KNAPSACK_KNAPSACK_BOUND_H
+#define TC_CORE_KNAPSACK_KNAPSACK_BOUND_H
 
-#include "core/knapsack/pack_table.h"
+#include "core/knapsack/knapsack_presolve.h"
 #include "core/base/status.h"
 
-enum tc_pack_relaxed {
+enum tc_knapsack_relaxed {
     TC_RELAXED_BOUND,     /* relax->bound is the bound found */
     TC_RELAXED_CUT,       /* the bound fell to the cutoff or below */
     TC_RELAXED_IMPOSSIBLE /* certified: the choices allowed cannot keep the limits */
 };
 
-struct tc_pack_relax {
-    const struct tc_pack_table *table; /* borrowed */
-    double bound;                      /* upper bound of the sum of gains, its margin included */
-    double *value;                     /* per choice: gain - multipliers . shares; valid within [low, high] */
-    double *best;                      /* per class: largest value allowed */
-    double multiplier[TC_PACK_TABLE_ROWS];
-    double part[TC_PACK_TABLE_ROWS]; /* how much of work[k] the mixed solution takes */
-    int *owner;                      /* per choice: its class */
-    double *along;                   /* per choice: scratch of the ratio test */
-    double inverse[TC_PACK_TABLE_ROWS][TC_PACK_TABLE_ROWS];
+struct tc_knapsack_bound {
+    const struct tc_knapsack_table *table; /* borrowed */
+    double bound;                          /* upper bound of the sum of gains, its margin included */
+    double *value; /* per choice: gain - multipliers . shares; valid within [low, high] */
+    double *best;  /* per class: largest value allowed */
+    double multiplier[TC_KNAPSACK_TABLE_ROWS];
+    double part[TC_KNAPSACK_TABLE_ROWS]; /* how much of work[k] the mixed solution takes */
+    int *owner;                          /* per choice: its class */
+    double *along;                       /* per choice: scratch of the ratio test */
+    double inverse[TC_KNAPSACK_TABLE_ROWS][TC_KNAPSACK_TABLE_ROWS];
     double size; /* magnitude of the gains, for the margin */
 };
 
-enum tc_status tc_pack_relax_create(struct tc_pack_relax *relax, const struct tc_pack_table *table);
-void tc_pack_relax_free(struct tc_pack_relax *relax);
+enum tc_status tc_knapsack_bound_create(struct tc_knapsack_bound *relax,
+                                        const struct tc_knapsack_table *table);
+void tc_knapsack_bound_free(struct tc_knapsack_bound *relax);
 
 /*
  * A basis to start from when there is none: the best one if the row that "every
  * class takes its largest gain" overruns most were the only row.
  */
-void tc_pack_relax_start(struct tc_pack_relax *relax, int *key, int *work);
+void tc_knapsack_bound_start(struct tc_knapsack_bound *relax, int *key, int *work);
 
 /*
  * Bounds the problem in which class i may take the choices low[i]..high[i]
@@ -55,7 +56,7 @@ void tc_pack_relax_start(struct tc_pack_relax *relax, int *key, int *work);
  * (of a similar problem), the one reached on return. work[k] is a choice, or
  * -1 - r for the slack of row r.
  */
-enum tc_pack_relaxed tc_pack_relax_solve(struct tc_pack_relax *relax, const int *low, const int *high,
-                                         double cutoff, int *key, int *work);
+enum tc_knapsack_relaxed tc_knapsack_bound_solve(struct tc_knapsack_bound *relax, const int *low,
+                                                 const int *high, double cutoff, int *key, int *work);
 
 #endif

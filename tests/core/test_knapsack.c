@@ -10,7 +10,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
-#include "core/knapsack/pack.h"
+#include "core/knapsack/knapsack.h"
 #include "support/draw.h"
 #include "support/failing_malloc.h"
 #include "support/mknap1.h"
@@ -18,15 +18,15 @@
 enum { CLASSES_MOST = 64 };
 
 /* A class of "none" to `most` of an item. */
-static void add_item(struct tc_pack *pack, int rows, int64_t gain, const int64_t *uses, int most)
+static void add_item(struct tc_knapsack *knapsack, int rows, int64_t gain, const int64_t *uses, int most)
 {
-    assert_int_equal(tc_pack_class(pack), TC_OK);
+    assert_int_equal(tc_knapsack_class(knapsack), TC_OK);
     for (int n = 0; n <= most; n++) {
         int64_t all_gain = gain * n;
-        int64_t all_uses[TC_PACK_ROWS_MAX] = {0};
+        int64_t all_uses[TC_KNAPSACK_ROWS_MAX] = {0};
         for (int r = 0; r < rows; r++)
             all_uses[r] = uses[r] * n;
-        assert_int_equal(tc_pack_choice(pack, &all_gain, all_uses), TC_OK);
+        assert_int_equal(tc_knapsack_choice(knapsack, &all_gain, all_uses), TC_OK);
     }
 }
 
@@ -69,13 +69,13 @@ static void published_knapsacks_p01_to_p08(void **state)
     (void)state;
     for (size_t k = 0; k < sizeof BURKARDT / sizeof BURKARDT[0]; k++) {
         const struct knapsack *p = &BURKARDT[k];
-        struct tc_pack *pack;
-        assert_int_equal(tc_pack_create(1, &p->limit, 1, &pack), TC_OK);
+        struct tc_knapsack *knapsack;
+        assert_int_equal(tc_knapsack_create(1, &p->limit, 1, &knapsack), TC_OK);
         for (int i = 0; i < p->count; i++)
-            add_item(pack, 1, p->profit[i], &p->weight[i], 1);
-        struct tc_pack_answer answer;
+            add_item(knapsack, 1, p->profit[i], &p->weight[i], 1);
+        struct tc_knapsack_answer answer;
         int picks[CLASSES_MOST];
-        assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+        assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
         assert_true(answer.found && answer.proven);
         assert_int_equal(answer.gains[0], p->optimum);
         assert_int_equal(answer.bounds[0], p->optimum);
@@ -83,7 +83,7 @@ static void published_knapsacks_p01_to_p08(void **state)
         for (int i = 0; i < p->count; i++)
             used += picks[i] * p->weight[i];
         assert_int_equal(used, p->used);
-        tc_pack_free(pack);
+        tc_knapsack_free(knapsack);
     }
 }
 
@@ -105,13 +105,13 @@ static void published_bounded_knapsack(void **state)
     };
     enum { COUNT = sizeof items / sizeof items[0] };
     const int64_t capacity = 400;
-    struct tc_pack *pack;
-    assert_int_equal(tc_pack_create(1, &capacity, 1, &pack), TC_OK);
+    struct tc_knapsack *knapsack;
+    assert_int_equal(tc_knapsack_create(1, &capacity, 1, &knapsack), TC_OK);
     for (int i = 0; i < COUNT; i++)
-        add_item(pack, 1, items[i].value, &items[i].weight, items[i].most);
-    struct tc_pack_answer answer;
+        add_item(knapsack, 1, items[i].value, &items[i].weight, items[i].most);
+    struct tc_knapsack_answer answer;
     int picks[CLASSES_MOST];
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
     assert_true(answer.proven);
     assert_int_equal(answer.gains[0], 1010);
     int64_t weight = 0;
@@ -120,7 +120,7 @@ static void published_bounded_knapsack(void **state)
         weight += picks[i] * items[i].weight;
     }
     assert_int_equal(weight, 396);
-    tc_pack_free(pack);
+    tc_knapsack_free(knapsack);
 }
 
 /* OR-Library mknap1: several limits at once; the seven published optima. */
@@ -133,17 +133,17 @@ static void published_multi_constraint_knapsacks(void **state)
         const int64_t *gains = MKNAP1[k] + 3;
         const int64_t *uses = gains + items;
         const int64_t *limits = uses + (ptrdiff_t)rows * items;
-        struct tc_pack *pack;
-        assert_int_equal(tc_pack_create(rows, limits, 1, &pack), TC_OK);
+        struct tc_knapsack *knapsack;
+        assert_int_equal(tc_knapsack_create(rows, limits, 1, &knapsack), TC_OK);
         for (int i = 0; i < items; i++) {
-            int64_t column[TC_PACK_ROWS_MAX];
+            int64_t column[TC_KNAPSACK_ROWS_MAX];
             for (int r = 0; r < rows; r++)
                 column[r] = uses[(ptrdiff_t)r * items + i];
-            add_item(pack, rows, gains[i], column, 1);
+            add_item(knapsack, rows, gains[i], column, 1);
         }
-        struct tc_pack_answer answer;
+        struct tc_knapsack_answer answer;
         int picks[CLASSES_MOST];
-        assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+        assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
         assert_true(answer.proven);
         assert_int_equal(answer.gains[0], MKNAP1[k][2]);
         for (int r = 0; r < rows; r++) {
@@ -152,7 +152,7 @@ static void published_multi_constraint_knapsacks(void **state)
                 used += picks[i] * uses[(ptrdiff_t)r * items + i];
             assert_true(used <= limits[r]);
         }
-        tc_pack_free(pack);
+        tc_knapsack_free(knapsack);
     }
 }
 
@@ -190,16 +190,16 @@ static void draw_raw(struct raw *raw, uint64_t seed)
     }
 }
 
-static struct tc_pack *pack_of(const struct raw *raw)
+static struct tc_knapsack *pack_of(const struct raw *raw)
 {
-    struct tc_pack *pack;
-    assert_int_equal(tc_pack_create(raw->rows, raw->limits, raw->goals, &pack), TC_OK);
+    struct tc_knapsack *knapsack;
+    assert_int_equal(tc_knapsack_create(raw->rows, raw->limits, raw->goals, &knapsack), TC_OK);
     for (int i = 0; i < raw->classes; i++) {
-        assert_int_equal(tc_pack_class(pack), TC_OK);
+        assert_int_equal(tc_knapsack_class(knapsack), TC_OK);
         for (int c = 0; c < raw->choices[i]; c++)
-            assert_int_equal(tc_pack_choice(pack, raw->gains[i][c], raw->uses[i][c]), TC_OK);
+            assert_int_equal(tc_knapsack_choice(knapsack, raw->gains[i][c], raw->uses[i][c]), TC_OK);
     }
-    return pack;
+    return knapsack;
 }
 
 /* Every combination is tried; returns whether any keeps the limits, and the best gains in order. */
@@ -245,10 +245,10 @@ static void equals_full_enumeration_goal_by_goal(void **state)
         draw_raw(&raw, seed);
         int64_t best[3] = {0};
         bool any = enumerate(&raw, best);
-        struct tc_pack *pack = pack_of(&raw);
-        struct tc_pack_answer answer;
+        struct tc_knapsack *knapsack = pack_of(&raw);
+        struct tc_knapsack_answer answer;
         int picks[6];
-        enum tc_status status = tc_pack_solve(pack, NULL, &answer, picks);
+        enum tc_status status = tc_knapsack_solve(knapsack, NULL, &answer, picks);
         assert_int_equal(status, any ? TC_OK : TC_NO_RESULT);
         assert_int_equal(answer.found, any);
         for (int g = 0; any && g < raw.goals; g++) {
@@ -262,26 +262,26 @@ static void equals_full_enumeration_goal_by_goal(void **state)
         }
         found += any;
         impossible += !any;
-        tc_pack_free(pack);
+        tc_knapsack_free(knapsack);
     }
     assert_true(found > 1000 && impossible > 100); /* the draw covers both ends */
 }
 
 /* A strongly correlated knapsack, hard for its size (Pisinger 2005, "Where are the hard knapsack problems?").
  */
-static struct tc_pack *hard_pack(int items)
+static struct tc_knapsack *hard_pack(int items)
 {
     struct tc_random random = draw_from(7);
     int64_t limit = 0;
-    struct tc_pack *pack;
-    assert_int_equal(tc_pack_create(1, &limit, 1, &pack), TC_OK);
+    struct tc_knapsack *knapsack;
+    assert_int_equal(tc_knapsack_create(1, &limit, 1, &knapsack), TC_OK);
     for (int i = 0; i < items; i++) {
         int64_t use = 2 * draw(&random, 1000, 100000);
         limit += use;
-        add_item(pack, 1, use + 10001, &use, 1);
+        add_item(knapsack, 1, use + 10001, &use, 1);
     }
-    assert_int_equal(tc_pack_limit(pack, 0, limit / 2 | 1), TC_OK);
-    return pack;
+    assert_int_equal(tc_knapsack_limit(knapsack, 0, limit / 2 | 1), TC_OK);
+    return knapsack;
 }
 
 static bool three_times(void *context, int64_t nodes)
@@ -294,148 +294,148 @@ static bool three_times(void *context, int64_t nodes)
 static void stops_when_told_with_a_valid_answer_and_a_bound(void **state)
 {
     (void)state;
-    struct tc_pack *pack = hard_pack(60);
-    struct tc_pack_effort effort = {.nodes = 5};
-    struct tc_pack_answer few;
+    struct tc_knapsack *knapsack = hard_pack(60);
+    struct tc_knapsack_effort effort = {.nodes = 5};
+    struct tc_knapsack_answer few;
     int picks[CLASSES_MOST];
-    assert_int_equal(tc_pack_solve(pack, &effort, &few, picks), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, &effort, &few, picks), TC_OK);
     assert_true(few.found && !few.proven);
     assert_int_equal(few.goals_proven, 0);
     assert_int_equal(few.nodes, 5);
     assert_true(few.bounds[0] > few.gains[0]);
 
     int asked = 0;
-    effort = (struct tc_pack_effort){.go_on = three_times, .context = &asked};
-    struct tc_pack_answer some;
-    assert_int_equal(tc_pack_solve(pack, &effort, &some, picks), TC_OK);
+    effort = (struct tc_knapsack_effort){.go_on = three_times, .context = &asked};
+    struct tc_knapsack_answer some;
+    assert_int_equal(tc_knapsack_solve(knapsack, &effort, &some, picks), TC_OK);
     assert_int_equal(asked, 3);
     assert_false(some.proven);
     assert_true(some.nodes > few.nodes);
     assert_true(some.gains[0] >= few.gains[0] && some.bounds[0] <= few.bounds[0]);
     assert_true(some.bounds[0] >= some.gains[0]);
-    tc_pack_free(pack);
+    tc_knapsack_free(knapsack);
 }
 
 static void refuses_what_it_cannot_hold(void **state)
 {
     (void)state;
-    struct tc_pack *pack;
-    int64_t limits[TC_PACK_ROWS_MAX + 1] = {0};
-    assert_int_equal(tc_pack_create(TC_PACK_ROWS_MAX + 1, limits, 1, &pack), TC_RANGE);
-    assert_null(pack);
-    assert_int_equal(tc_pack_create(1, limits, 0, &pack), TC_RANGE);
-    assert_int_equal(tc_pack_create(1, limits, TC_PACK_GOALS_MAX + 1, &pack), TC_RANGE);
+    struct tc_knapsack *knapsack;
+    int64_t limits[TC_KNAPSACK_ROWS_MAX + 1] = {0};
+    assert_int_equal(tc_knapsack_create(TC_KNAPSACK_ROWS_MAX + 1, limits, 1, &knapsack), TC_RANGE);
+    assert_null(knapsack);
+    assert_int_equal(tc_knapsack_create(1, limits, 0, &knapsack), TC_RANGE);
+    assert_int_equal(tc_knapsack_create(1, limits, TC_KNAPSACK_GOALS_MAX + 1, &knapsack), TC_RANGE);
     limits[0] = INT64_MIN;
-    assert_int_equal(tc_pack_create(1, limits, 1, &pack), TC_RANGE);
+    assert_int_equal(tc_knapsack_create(1, limits, 1, &knapsack), TC_RANGE);
     limits[0] = 10;
-    assert_int_equal(tc_pack_create(1, limits, 1, &pack), TC_OK);
+    assert_int_equal(tc_knapsack_create(1, limits, 1, &knapsack), TC_OK);
     int64_t one = 1;
-    int64_t huge = TC_PACK_FIGURE_MAX;
-    int64_t beyond = TC_PACK_FIGURE_MAX + 1;
-    assert_int_equal(tc_pack_choice(pack, &one, &one), TC_RANGE); /* no class yet */
-    assert_int_equal(tc_pack_class(pack), TC_OK);
-    assert_int_equal(tc_pack_choice(pack, &beyond, &one), TC_RANGE);
-    assert_int_equal(tc_pack_choice(pack, &one, &beyond), TC_RANGE);
-    assert_int_equal(tc_pack_limit(pack, 1, 0), TC_RANGE);
-    assert_int_equal(tc_pack_limit(pack, 0, beyond), TC_RANGE);
+    int64_t huge = TC_KNAPSACK_FIGURE_MAX;
+    int64_t beyond = TC_KNAPSACK_FIGURE_MAX + 1;
+    assert_int_equal(tc_knapsack_choice(knapsack, &one, &one), TC_RANGE); /* no class yet */
+    assert_int_equal(tc_knapsack_class(knapsack), TC_OK);
+    assert_int_equal(tc_knapsack_choice(knapsack, &beyond, &one), TC_RANGE);
+    assert_int_equal(tc_knapsack_choice(knapsack, &one, &beyond), TC_RANGE);
+    assert_int_equal(tc_knapsack_limit(knapsack, 1, 0), TC_RANGE);
+    assert_int_equal(tc_knapsack_limit(knapsack, 0, beyond), TC_RANGE);
 
-    struct tc_pack_answer answer;
+    struct tc_knapsack_answer answer;
     int picks[2];
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_NO_RESULT); /* an empty class */
-    assert_int_equal(tc_pack_choice(pack, &huge, &one), TC_OK);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_NO_RESULT); /* an empty class */
+    assert_int_equal(tc_knapsack_choice(knapsack, &huge, &one), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
     assert_int_equal(answer.gains[0], huge);
-    assert_int_equal(tc_pack_class(pack), TC_OK);
-    assert_int_equal(tc_pack_choice(pack, &one, &one), TC_OK);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OVERFLOW);
-    tc_pack_free(pack);
-    tc_pack_free(NULL);
+    assert_int_equal(tc_knapsack_class(knapsack), TC_OK);
+    assert_int_equal(tc_knapsack_choice(knapsack, &one, &one), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OVERFLOW);
+    tc_knapsack_free(knapsack);
+    tc_knapsack_free(NULL);
 }
 
 static void a_pack_without_classes_gains_nothing(void **state)
 {
     (void)state;
     const int64_t limits[] = {0, -1};
-    struct tc_pack *pack;
-    struct tc_pack_answer answer;
-    assert_int_equal(tc_pack_create(1, limits, 1, &pack), TC_OK);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, NULL), TC_OK);
+    struct tc_knapsack *knapsack;
+    struct tc_knapsack_answer answer;
+    assert_int_equal(tc_knapsack_create(1, limits, 1, &knapsack), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, NULL), TC_OK);
     assert_int_equal(answer.gains[0], 0);
-    tc_pack_free(pack);
+    tc_knapsack_free(knapsack);
     /* ... and cannot reach a limit that asks for something. */
-    assert_int_equal(tc_pack_create(2, limits, 1, &pack), TC_OK);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, NULL), TC_NO_RESULT);
-    tc_pack_free(pack);
+    assert_int_equal(tc_knapsack_create(2, limits, 1, &knapsack), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, NULL), TC_NO_RESULT);
+    tc_knapsack_free(knapsack);
 }
 
 static void a_changed_limit_changes_the_answer(void **state)
 {
     (void)state;
     const struct knapsack *p = &BURKARDT[6];
-    struct tc_pack *pack;
-    assert_int_equal(tc_pack_create(1, &p->limit, 1, &pack), TC_OK);
+    struct tc_knapsack *knapsack;
+    assert_int_equal(tc_knapsack_create(1, &p->limit, 1, &knapsack), TC_OK);
     for (int i = 0; i < p->count; i++)
-        add_item(pack, 1, p->profit[i], &p->weight[i], 1);
-    struct tc_pack_answer answer;
+        add_item(knapsack, 1, p->profit[i], &p->weight[i], 1);
+    struct tc_knapsack_answer answer;
     int picks[CLASSES_MOST];
-    assert_int_equal(tc_pack_limit(pack, 0, 69), TC_OK); /* one less than the lightest */
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    assert_int_equal(tc_knapsack_limit(knapsack, 0, 69), TC_OK); /* one less than the lightest */
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
     assert_int_equal(answer.gains[0], 0);
-    assert_int_equal(tc_pack_limit(pack, 0, 70), TC_OK);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    assert_int_equal(tc_knapsack_limit(knapsack, 0, 70), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
     assert_int_equal(answer.gains[0], 135);
-    assert_int_equal(tc_pack_limit(pack, 0, p->limit), TC_OK);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    assert_int_equal(tc_knapsack_limit(knapsack, 0, p->limit), TC_OK);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
     assert_int_equal(answer.gains[0], p->optimum);
-    tc_pack_free(pack);
+    tc_knapsack_free(knapsack);
 }
 
 static void a_suggestion_is_a_start_and_no_more(void **state)
 {
     (void)state;
     const struct knapsack *p = &BURKARDT[4];
-    struct tc_pack *pack;
-    assert_int_equal(tc_pack_create(1, &p->limit, 1, &pack), TC_OK);
+    struct tc_knapsack *knapsack;
+    assert_int_equal(tc_knapsack_create(1, &p->limit, 1, &knapsack), TC_OK);
     for (int i = 0; i < p->count; i++)
-        add_item(pack, 1, p->profit[i], &p->weight[i], 1);
-    struct tc_pack_answer answer;
+        add_item(knapsack, 1, p->profit[i], &p->weight[i], 1);
+    struct tc_knapsack_answer answer;
     int picks[CLASSES_MOST];
     const int nothing[8] = {0};
     const int all[8] = {1, 1, 1, 1, 1, 1, 1, 1}; /* breaks the limit */
     const int best[8] = {1, 0, 1, 1, 1, 0, 1, 1};
     const int wrong[8] = {0, 0, 2};
-    assert_int_equal(tc_pack_suggest(pack, wrong), TC_RANGE);
+    assert_int_equal(tc_knapsack_suggest(knapsack, wrong), TC_RANGE);
     const int *const suggestions[] = {nothing, all, best};
     for (int k = 0; k < 3; k++) {
-        assert_int_equal(tc_pack_suggest(pack, suggestions[k]), TC_OK);
-        assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+        assert_int_equal(tc_knapsack_suggest(knapsack, suggestions[k]), TC_OK);
+        assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
         assert_true(answer.proven);
         assert_int_equal(answer.gains[0], p->optimum);
     }
     /* A class more than it was made for: it is left alone. */
-    add_item(pack, 1, 1000, &p->limit, 1);
-    assert_int_equal(tc_pack_solve(pack, NULL, &answer, picks), TC_OK);
+    add_item(knapsack, 1, 1000, &p->limit, 1);
+    assert_int_equal(tc_knapsack_solve(knapsack, NULL, &answer, picks), TC_OK);
     assert_int_equal(answer.gains[0], 1000);
-    tc_pack_free(pack);
+    tc_knapsack_free(knapsack);
 }
 
 /* Builds and solves a problem, whatever runs out; the status of the first step that failed. */
 static enum tc_status build_and_solve(const struct raw *raw)
 {
-    struct tc_pack *pack;
-    enum tc_status status = tc_pack_create(raw->rows, raw->limits, raw->goals, &pack);
+    struct tc_knapsack *knapsack;
+    enum tc_status status = tc_knapsack_create(raw->rows, raw->limits, raw->goals, &knapsack);
     for (int i = 0; status == TC_OK && i < raw->classes; i++) {
-        status = tc_pack_class(pack);
+        status = tc_knapsack_class(knapsack);
         for (int c = 0; status == TC_OK && c < raw->choices[i]; c++)
-            status = tc_pack_choice(pack, raw->gains[i][c], raw->uses[i][c]);
+            status = tc_knapsack_choice(knapsack, raw->gains[i][c], raw->uses[i][c]);
     }
     int picks[6] = {0};
-    struct tc_pack_answer answer;
+    struct tc_knapsack_answer answer;
     if (status == TC_OK)
-        status = tc_pack_suggest(pack, picks);
+        status = tc_knapsack_suggest(knapsack, picks);
     if (status == TC_OK)
-        status = tc_pack_solve(pack, NULL, &answer, picks);
-    tc_pack_free(pack);
+        status = tc_knapsack_solve(knapsack, NULL, &answer, picks);
+    tc_knapsack_free(knapsack);
     return status;
 }
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/wall/wall_aim.h"
+#include "core/wall/wall_objective.h"
 
 #include <math.h>
 
@@ -8,15 +8,15 @@
 
 enum { ROUNDS_MAX = 100 }; /* Dinkelbach's method needs a handful; each improves the ratio */
 
-enum tc_wall_quantity tc_wall_aim_cost(const struct tc_wall_goal *goal)
+enum tc_wall_quantity tc_wall_objective_cost(const struct tc_wall_goal *goal)
 {
     return goal->money == TC_WALL_OVER_PERIOD ? TC_WALL_COST_OVER_PERIOD : TC_WALL_COST;
 }
 
-int tc_wall_aim_limits(const struct tc_wall *wall, const struct tc_wall_goal *goal,
-                       struct tc_wall_limit_line *limits)
+int tc_wall_objective_limits(const struct tc_wall *wall, const struct tc_wall_goal *goal,
+                             struct tc_wall_limit_line *limits)
 {
-    int count = tc_wall_choices_limits(wall, limits);
+    int count = tc_wall_knapsack_limits(wall, limits);
     int wanted = goal->wanted;
     if (goal->aim == TC_WALL_WATER_PER_MONEY && wanted < 1)
         wanted = 1;
@@ -32,7 +32,7 @@ static void set_lines(const struct tc_wall_goal *goal, struct tc_wall_line *line
 {
     for (int g = 0; g < TC_WALL_GOALS; g++)
         lines[g] = (struct tc_wall_line){{0}};
-    enum tc_wall_quantity cost = tc_wall_aim_cost(goal);
+    enum tc_wall_quantity cost = tc_wall_objective_cost(goal);
     switch (goal->aim) {
     case TC_WALL_MOST_TANKS: lines[0].factor[TC_WALL_TANKS] = 1; break;
     case TC_WALL_MOST_AREA: lines[0].factor[TC_WALL_AREA] = 1; break;
@@ -63,25 +63,25 @@ static int64_t greatest_divisor(int64_t a, int64_t b)
  * better ratio is the next (water0, cost0); where it cannot, it is the best.
  * Each round starts from the answer of the one before, which is worth 0.
  */
-static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
+static enum tc_status solve_ratio(const struct tc_wall_knapsack *choices,
                                   const struct tc_wall_limit_line *limits, int limit_count,
-                                  const struct tc_wall_goal *goal, const struct tc_pack_effort *effort,
-                                  struct tc_wall_aimed *aimed, int *picked)
+                                  const struct tc_wall_goal *goal, const struct tc_knapsack_effort *effort,
+                                  struct tc_wall_objectiveed *aimed, int *picked)
 {
     struct tc_wall_line lines[TC_WALL_GOALS];
-    enum tc_wall_quantity cost = tc_wall_aim_cost(goal);
+    enum tc_wall_quantity cost = tc_wall_objective_cost(goal);
     set_lines(goal, lines);
-    struct tc_pack_answer *answer = &aimed->answer;
+    struct tc_knapsack_answer *answer = &aimed->answer;
     enum tc_status status =
-        tc_wall_choices_solve(choices, limits, limit_count, lines, 1, effort, answer, false, picked);
+        tc_wall_knapsack_solve(choices, limits, limit_count, lines, 1, effort, answer, false, picked);
     /* Even a search that was stopped early bounds the cost from below. */
     double least_cost = status == TC_OK ? -(double)answer->bounds[0] : 0;
     int64_t nodes = 0;
     bool better = true;
     for (int round = 0; status == TC_OK && better && round < ROUNDS_MAX; round++) {
         nodes += answer->nodes;
-        int64_t water0 = tc_wall_choices_sum(choices, picked, TC_WALL_WATER);
-        int64_t cost0 = tc_wall_choices_sum(choices, picked, cost);
+        int64_t water0 = tc_wall_knapsack_sum(choices, picked, TC_WALL_WATER);
+        int64_t cost0 = tc_wall_knapsack_sum(choices, picked, cost);
         if (least_cost < 1)
             return TC_RANGE;
         int64_t divisor = greatest_divisor(water0, cost0);
@@ -89,8 +89,8 @@ static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
         lines[0] = (struct tc_wall_line){{0}};
         lines[0].factor[TC_WALL_WATER] = factor;
         lines[0].factor[cost] = -(water0 / divisor);
-        status = tc_wall_choices_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort, answer,
-                                       true, picked);
+        status = tc_wall_knapsack_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort, answer,
+                                        true, picked);
         better = status == TC_OK && answer->gains[0] > 0;
         double more = (double)answer->bounds[0] / ((double)factor * least_cost);
         aimed->reached = (double)water0 / (double)cost0 * CUBIC_PER_MILLILITRE;
@@ -100,7 +100,7 @@ static enum tc_status solve_ratio(const struct tc_wall_choices *choices,
     return status;
 }
 
-static void set_reached(const struct tc_wall_goal *goal, struct tc_wall_aimed *aimed)
+static void set_reached(const struct tc_wall_goal *goal, struct tc_wall_objectiveed *aimed)
 {
     double unit = 1;
     if (goal->aim == TC_WALL_MOST_AREA)
@@ -113,21 +113,22 @@ static void set_reached(const struct tc_wall_goal *goal, struct tc_wall_aimed *a
     aimed->bound = (double)aimed->answer.bounds[0] * unit;
 }
 
-enum tc_status tc_wall_aim_solve(const struct tc_wall *wall, const struct tc_wall_choices *choices,
-                                 const struct tc_wall_goal *goal, const struct tc_pack_effort *effort,
-                                 struct tc_wall_aimed *aimed, int *picked)
+enum tc_status tc_wall_objective_solve(const struct tc_wall *wall, const struct tc_wall_knapsack *choices,
+                                       const struct tc_wall_goal *goal,
+                                       const struct tc_knapsack_effort *effort,
+                                       struct tc_wall_objectiveed *aimed, int *picked)
 {
-    *aimed = (struct tc_wall_aimed){.reached = 0};
+    *aimed = (struct tc_wall_objectiveed){.reached = 0};
     if (goal->wanted < 0 || (goal->money != TC_WALL_TO_BUY && goal->money != TC_WALL_OVER_PERIOD))
         return TC_RANGE;
     struct tc_wall_limit_line limits[TC_WALL_LIMITS];
-    int limit_count = tc_wall_aim_limits(wall, goal, limits);
+    int limit_count = tc_wall_objective_limits(wall, goal, limits);
     if (goal->aim == TC_WALL_WATER_PER_MONEY)
         return solve_ratio(choices, limits, limit_count, goal, effort, aimed, picked);
     struct tc_wall_line lines[TC_WALL_GOALS];
     set_lines(goal, lines);
-    enum tc_status status = tc_wall_choices_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort,
-                                                  &aimed->answer, false, picked);
+    enum tc_status status = tc_wall_knapsack_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort,
+                                                   &aimed->answer, false, picked);
     if (status == TC_OK)
         set_reached(goal, aimed);
     return status;

@@ -1,21 +1,21 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * search.h - how much work a sheet gives a search for the best mix, and how the
+ * search_budget.h - how much work a sheet gives a search for the best mix, and how the
  * work tells of itself.
  *
  * Where somebody waits at a screen, a search ends after a fraction of a second;
  * a command has more patience. What a search ends with, its best find and the
  * bound, is told by the sheet.
  */
-#ifndef TC_SHEET_SEARCH_H
-#define TC_SHEET_SEARCH_H
+#ifndef TC_SHEET_SEARCH_BUDGET_H
+#define TC_SHEET_SEARCH_BUDGET_H
 
 #include <stdbool.h>
 
-#include "core/knapsack/pack.h"
+#include "core/knapsack/knapsack.h"
 #include "sheet/question.h"
 
-struct tc_search {
+struct tc_search_budget {
     const struct tc_ask *ask;
     double from, to; /* the share of the whole work that the searches to come are */
     int64_t nodes;   /* most of them a goal, of one search */
@@ -24,12 +24,12 @@ struct tc_search {
 };
 
 /* A search that is all of the work. */
-void tc_search_start(struct tc_search *search, const struct tc_ask *ask);
+void tc_search_budget_start(struct tc_search_budget *search, const struct tc_ask *ask);
 
 /*
  * Begins one search: tells how far the work is, and what effort to spend, which borrows the search.
  * TC_STOPPED where the person said so. Look at search->stopped afterwards as well: a find is then of no use.
  */
-enum tc_status tc_search_begin(struct tc_search *search, struct tc_pack_effort *effort);
+enum tc_status tc_search_budget_begin(struct tc_search_budget *search, struct tc_knapsack_effort *effort);
 
 #endif

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * wall_mix.h - which tanks to put on a wall: the exact best mix.
+ * wall_solve.h - which tanks to put on a wall: the exact best mix.
  *
  * From every model one number of tanks is taken (0 included where allowed),
  * with the best way to stand them (wall_bays.h), under the length of the wall,
  * the power of the circuit, the budget and what is wanted: a multiple-choice
- * knapsack (pack.h), solved to proven optimality. A bay holds one model.
+ * knapsack (knapsack.h), solved to proven optimality. A bay holds one model.
  *
  * What is best, and how ties are broken, in this order:
  *   most tanks          then the least cost, then the fewest models
@@ -25,18 +25,18 @@
  * Whole units: mm2 of bottom, ml of water, rounded to the nearest; mW of
  * power, rounded up and the limit down; minor units of money.
  */
-#ifndef TC_CORE_WALL_WALL_MIX_H
-#define TC_CORE_WALL_WALL_MIX_H
+#ifndef TC_CORE_WALL_WALL_SOLVE_H
+#define TC_CORE_WALL_WALL_SOLVE_H
 
 #include <stdbool.h>
 #include <stdint.h>
 
 #include "core/money/money.h"
-#include "core/knapsack/pack.h"
+#include "core/knapsack/knapsack.h"
 #include "core/base/status.h"
 #include "core/wall/wall.h"
 
-enum tc_wall_aim {
+enum tc_wall_objective {
     TC_WALL_MOST_TANKS,
     TC_WALL_MOST_AREA,
     TC_WALL_MOST_WATER,
@@ -45,7 +45,7 @@ enum tc_wall_aim {
 };
 
 struct tc_wall_goal {
-    enum tc_wall_aim aim;
+    enum tc_wall_objective aim;
     int wanted;               /* at least so many tanks together */
     enum tc_wall_money money; /* the cost that is meant */
 };
@@ -107,7 +107,7 @@ struct tc_wall_mix {
  * water per money and some mix costs nothing. TC_OVERFLOW, TC_NO_MEMORY.
  */
 enum tc_status tc_wall_mix_find(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
-                                const struct tc_wall_goal *goal, const struct tc_pack_effort *effort,
+                                const struct tc_wall_goal *goal, const struct tc_knapsack_effort *effort,
                                 struct tc_wall_mix *mix);
 void tc_wall_mix_free(struct tc_wall_mix *mix); /* also of a zeroed one */
 

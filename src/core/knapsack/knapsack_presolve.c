@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/knapsack/pack_table.h"
+#include "core/knapsack/knapsack_presolve.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 enum { NEAR = 6 }; /* how far apart choices are compared */
 
-enum tc_status tc_pack_table_create(struct tc_pack_table *table, int classes, int rows, int choices)
+enum tc_status tc_knapsack_table_create(struct tc_knapsack_table *table, int classes, int rows, int choices)
 {
-    *table = (struct tc_pack_table){.classes = classes, .rows = rows, .choices = choices, .room = choices};
+    *table =
+        (struct tc_knapsack_table){.classes = classes, .rows = rows, .choices = choices, .room = choices};
     table->step = 1;
     size_t room = (size_t)choices + 1; /* never an allocation of nothing */
     table->first = calloc((size_t)classes + 1, sizeof *table->first);
@@ -23,22 +24,22 @@ enum tc_status tc_pack_table_create(struct tc_pack_table *table, int classes, in
     }
     if (ok)
         return TC_OK;
-    tc_pack_table_free(table);
+    tc_knapsack_table_free(table);
     return TC_NO_MEMORY;
 }
 
-void tc_pack_table_free(struct tc_pack_table *table)
+void tc_knapsack_table_free(struct tc_knapsack_table *table)
 {
     free(table->first);
     free(table->number);
     free(table->gain);
     free(table->weight);
     /* A dropped row is swapped behind the others, never forgotten. */
-    for (int r = 0; r < TC_PACK_TABLE_ROWS; r++) {
+    for (int r = 0; r < TC_KNAPSACK_TABLE_ROWS; r++) {
         free(table->use[r]);
         free(table->share[r]);
     }
-    *table = (struct tc_pack_table){0};
+    *table = (struct tc_knapsack_table){0};
 }
 
 static int64_t greatest_divisor(int64_t a, int64_t b)
@@ -52,7 +53,7 @@ static int64_t greatest_divisor(int64_t a, int64_t b)
 }
 
 /* Drops the choices whose flag is not set; the order of the others stays. */
-static void drop_unkept(struct tc_pack_table *t, const bool *keep)
+static void drop_unkept(struct tc_knapsack_table *t, const bool *keep)
 {
     int to = 0;
     int from = 0;
@@ -74,7 +75,7 @@ static void drop_unkept(struct tc_pack_table *t, const bool *keep)
 }
 
 /* Takes the least of each class out of column; returns the sum of what was taken. */
-static int64_t take_least(const struct tc_pack_table *t, int64_t *column)
+static int64_t take_least(const struct tc_knapsack_table *t, int64_t *column)
 {
     int64_t taken = 0;
     for (int i = 0; i < t->classes; i++) {
@@ -89,7 +90,7 @@ static int64_t take_least(const struct tc_pack_table *t, int64_t *column)
     return taken;
 }
 
-static bool a_class_is_empty(const struct tc_pack_table *t)
+static bool a_class_is_empty(const struct tc_knapsack_table *t)
 {
     for (int i = 0; i < t->classes; i++)
         if (t->first[i] == t->first[i + 1])
@@ -101,7 +102,7 @@ static bool a_class_is_empty(const struct tc_pack_table *t)
  * Drops choices that alone break a limit. That can raise what the rest uses at
  * least, so it goes on until nothing changes.
  */
-static enum tc_status drop_oversized(struct tc_pack_table *t, bool *keep)
+static enum tc_status drop_oversized(struct tc_knapsack_table *t, bool *keep)
 {
     for (;;) {
         if (a_class_is_empty(t))
@@ -125,7 +126,7 @@ static enum tc_status drop_oversized(struct tc_pack_table *t, bool *keep)
 }
 
 /* A row that even the largest choices together do not fill goes behind the rows that count. */
-static void drop_slack_rows(struct tc_pack_table *t)
+static void drop_slack_rows(struct tc_knapsack_table *t)
 {
     for (int r = t->rows - 1; r >= 0; r--) {
         int64_t most = 0;
@@ -150,7 +151,7 @@ static void drop_slack_rows(struct tc_pack_table *t)
 }
 
 /* Whether choice a is at least as good as b in everything; a tie goes to the earlier one. */
-static bool covers(const struct tc_pack_table *t, int a, int b)
+static bool covers(const struct tc_knapsack_table *t, int a, int b)
 {
     if (t->gain[a] < t->gain[b] || (t->ties && t->gain[a] == t->gain[b]))
         return false;
@@ -164,7 +165,7 @@ static bool covers(const struct tc_pack_table *t, int a, int b)
 }
 
 /* Only near ones are compared, since in a long class those that grow alike stand together. */
-static void drop_covered(struct tc_pack_table *t, bool *keep)
+static void drop_covered(struct tc_knapsack_table *t, bool *keep)
 {
     for (int i = 0; i < t->classes; i++) {
         for (int b = t->first[i]; b < t->first[i + 1]; b++) {
@@ -193,7 +194,7 @@ static int64_t divisor_of(const int64_t *column, int count)
     return divisor > 0 ? divisor : 1;
 }
 
-static void scale(struct tc_pack_table *t)
+static void scale(struct tc_knapsack_table *t)
 {
     int64_t step = divisor_of(t->gain, t->choices);
     divide(t->gain, t->choices, step);
@@ -210,7 +211,7 @@ static void scale(struct tc_pack_table *t)
     }
 }
 
-enum tc_status tc_pack_table_reduce(struct tc_pack_table *table, const bool *keep)
+enum tc_status tc_knapsack_table_reduce(struct tc_knapsack_table *table, const bool *keep)
 {
     if (keep)
         drop_unkept(table, keep);

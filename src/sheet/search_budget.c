@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/search.h"
+#include "sheet/search_budget.h"
 
 #include <math.h>
 
@@ -11,14 +11,14 @@
 #define NODES_AT_SCREEN  INT64_C(20000)
 #define NODES_OF_COMMAND INT64_C(1000000)
 
-void tc_search_start(struct tc_search *search, const struct tc_ask *ask)
+void tc_search_budget_start(struct tc_search_budget *search, const struct tc_ask *ask)
 {
-    *search = (struct tc_search){
+    *search = (struct tc_search_budget){
         .ask = ask, .from = 0, .to = 1, .nodes = ask->go_on ? NODES_AT_SCREEN : NODES_OF_COMMAND};
 }
 
 /* Tells of a part of the search under way. */
-static bool tell(struct tc_search *search, double part)
+static bool tell(struct tc_search_budget *search, double part)
 {
     const struct tc_ask *ask = search->ask;
     search->done = fmax(search->done, search->from + part * (search->to - search->from));
@@ -29,12 +29,12 @@ static bool tell(struct tc_search *search, double part)
 
 static bool go_on(void *context, int64_t nodes)
 {
-    struct tc_search *search = context;
+    struct tc_search_budget *search = context;
     return tell(search, nodes < search->nodes ? (double)nodes / (double)search->nodes : 1);
 }
 
-enum tc_status tc_search_begin(struct tc_search *search, struct tc_pack_effort *effort)
+enum tc_status tc_search_budget_begin(struct tc_search_budget *search, struct tc_knapsack_effort *effort)
 {
-    *effort = (struct tc_pack_effort){.nodes = search->nodes, .go_on = go_on, .context = search};
+    *effort = (struct tc_knapsack_effort){.nodes = search->nodes, .go_on = go_on, .context = search};
     return tell(search, 0) ? TC_OK : TC_STOPPED;
 }

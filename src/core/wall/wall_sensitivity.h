@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * wall_relief.h - what binds a wall, and what a little more of it would bring.
+ * wall_sensitivity.h - what binds a wall, and what a little more of it would bring.
  *
  * How each limit of the wall stands under a mix, and the least raise of one
  * limit, the others as they are, with which the goal gets a step further:
@@ -12,15 +12,15 @@
  * more tier, ...); more of a limit is never worse, so the least of these
  * values that brings a step is found by halving.
  */
-#ifndef TC_CORE_WALL_WALL_RELIEF_H
-#define TC_CORE_WALL_WALL_RELIEF_H
+#ifndef TC_CORE_WALL_WALL_SENSITIVITY_H
+#define TC_CORE_WALL_WALL_SENSITIVITY_H
 
 #include <stdbool.h>
 
-#include "core/knapsack/pack.h"
+#include "core/knapsack/knapsack.h"
 #include "core/base/status.h"
 #include "core/wall/wall.h"
-#include "core/wall/wall_mix.h"
+#include "core/wall/wall_solve.h"
 
 enum tc_wall_limit {
     TC_WALL_LIMIT_LENGTH,      /* m */
@@ -45,7 +45,7 @@ struct tc_wall_slack {
 void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_model *models,
                    const struct tc_wall_mix *mix, enum tc_wall_limit limit, struct tc_wall_slack *slack);
 
-struct tc_wall_relief {
+struct tc_wall_sensitivity {
     double raise;   /* the least, in the unit of the limit */
     double reached; /* the goal with it, in the unit of tc_wall_mix's */
     bool proven; /* no smaller raise does it, and nothing better comes of it; false if a search was stopped */
@@ -61,9 +61,10 @@ struct tc_wall_relief {
  * two tanks, a bay's rating up to forty tanks more), or there is no such
  * limit. Other statuses as tc_wall_mix_find's.
  */
-enum tc_status tc_wall_relieve(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
-                               const struct tc_wall_goal *goal, const struct tc_wall_mix *mix,
-                               enum tc_wall_limit limit, double step, const struct tc_pack_effort *effort,
-                               struct tc_wall_relief *relief);
+enum tc_status tc_wall_sensitivity_find(const struct tc_wall *wall, const struct tc_wall_model *models,
+                                        int count, const struct tc_wall_goal *goal,
+                                        const struct tc_wall_mix *mix, enum tc_wall_limit limit, double step,
+                                        const struct tc_knapsack_effort *effort,
+                                        struct tc_wall_sensitivity *relief);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/knapsack/pack_relax.h"
+#include "core/knapsack/knapsack_bound.h"
 
 #include <float.h>
 #include <math.h>
@@ -13,22 +13,23 @@ enum { PIVOTS_PER_ROW = 8, PIVOTS_AT_LEAST = 60, START_ROUNDS = 16 };
 
 /* State of one call, to keep the functions below short. */
 struct run {
-    struct tc_pack_relax *x;
-    const struct tc_pack_table *t;
+    struct tc_knapsack_bound *x;
+    const struct tc_knapsack_table *t;
     const int *low, *high;
     int *key, *work;
 };
 
-enum tc_status tc_pack_relax_create(struct tc_pack_relax *relax, const struct tc_pack_table *table)
+enum tc_status tc_knapsack_bound_create(struct tc_knapsack_bound *relax,
+                                        const struct tc_knapsack_table *table)
 {
-    *relax = (struct tc_pack_relax){.table = table};
+    *relax = (struct tc_knapsack_bound){.table = table};
     size_t choices = (size_t)table->choices + 1;
     relax->value = calloc(choices, sizeof *relax->value);
     relax->along = calloc(choices, sizeof *relax->along);
     relax->best = calloc((size_t)table->classes + 1, sizeof *relax->best);
     relax->owner = calloc(choices, sizeof *relax->owner);
     if (!relax->value || !relax->along || !relax->best || !relax->owner) {
-        tc_pack_relax_free(relax);
+        tc_knapsack_bound_free(relax);
         return TC_NO_MEMORY;
     }
     for (int i = 0; i < table->classes; i++) {
@@ -42,13 +43,13 @@ enum tc_status tc_pack_relax_create(struct tc_pack_relax *relax, const struct tc
     return TC_OK;
 }
 
-void tc_pack_relax_free(struct tc_pack_relax *relax)
+void tc_knapsack_bound_free(struct tc_knapsack_bound *relax)
 {
     free(relax->value);
     free(relax->along);
     free(relax->best);
     free(relax->owner);
-    *relax = (struct tc_pack_relax){0};
+    *relax = (struct tc_knapsack_bound){0};
 }
 
 /* Of the choices allowed, the one with the largest figure in column. */
@@ -62,7 +63,7 @@ static int largest_in(const double *column, int low, int high)
 }
 
 /* Every class takes its largest gain and no row costs anything: always dual feasible. */
-static void plain_start(const struct tc_pack_table *table, int *key, int *work)
+static void plain_start(const struct tc_knapsack_table *table, int *key, int *work)
 {
     for (int i = 0; i < table->classes; i++)
         key[i] = largest_in(table->weight, table->first[i], table->first[i + 1] - 1);
@@ -71,7 +72,7 @@ static void plain_start(const struct tc_pack_table *table, int *key, int *work)
 }
 
 /* The choices of most value when only row r costs something; returns the share of its limit they use. */
-static double best_at(const struct tc_pack_table *table, int r, double each, int *key)
+static double best_at(const struct tc_knapsack_table *table, int r, double each, int *key)
 {
     const double *share = table->share[r];
     double used = 0;
@@ -97,9 +98,9 @@ static double best_at(const struct tc_pack_table *table, int r, double each, int
  * there is basic for the row: at that price no choice is worth more than its
  * key, so the basis is dual feasible.
  */
-void tc_pack_relax_start(struct tc_pack_relax *relax, int *key, int *work)
+void tc_knapsack_bound_start(struct tc_knapsack_bound *relax, int *key, int *work)
 {
-    const struct tc_pack_table *table = relax->table;
+    const struct tc_knapsack_table *table = relax->table;
     plain_start(table, key, work);
     int row = -1;
     double most = 1;
@@ -158,8 +159,8 @@ static double basis_entry(const struct run *run, int r, int k)
 static bool invert_basis(struct run *run)
 {
     int m = run->t->rows;
-    double a[TC_PACK_TABLE_ROWS][TC_PACK_TABLE_ROWS];
-    double(*inverse)[TC_PACK_TABLE_ROWS] = run->x->inverse;
+    double a[TC_KNAPSACK_TABLE_ROWS][TC_KNAPSACK_TABLE_ROWS];
+    double(*inverse)[TC_KNAPSACK_TABLE_ROWS] = run->x->inverse;
     for (int r = 0; r < m; r++) {
         for (int k = 0; k < m; k++) {
             a[r][k] = basis_entry(run, r, k);
@@ -218,8 +219,8 @@ static void find_multipliers(struct run *run)
 /* The values of all choices allowed, and the Lagrangian bound with a margin for its rounding. */
 static void find_bound(struct run *run)
 {
-    struct tc_pack_relax *x = run->x;
-    const struct tc_pack_table *t = run->t;
+    struct tc_knapsack_bound *x = run->x;
+    const struct tc_knapsack_table *t = run->t;
     double sum = 0;
     double worth = 0;
     for (int r = 0; r < t->rows; r++)
@@ -250,7 +251,7 @@ static void find_bound(struct run *run)
 static void find_parts(struct run *run)
 {
     int m = run->t->rows;
-    double left[TC_PACK_TABLE_ROWS];
+    double left[TC_KNAPSACK_TABLE_ROWS];
     for (int r = 0; r < m; r++) {
         const double *share = run->t->share[r];
         left[r] = 1.0;
@@ -360,8 +361,8 @@ static double value_of(const struct run *run, int choice)
  */
 static int entering_element(struct run *run, int place, double sign)
 {
-    struct tc_pack_relax *x = run->x;
-    const struct tc_pack_table *t = run->t;
+    struct tc_knapsack_bound *x = run->x;
+    const struct tc_knapsack_table *t = run->t;
     const double *line = x->inverse[place];
     int best = -1 - t->rows;
     double best_ratio = INFINITY;
@@ -419,10 +420,10 @@ static int entering_element(struct run *run, int place, double sign)
  */
 static bool certified_impossible(const struct run *run, int place, double sign)
 {
-    const struct tc_pack_table *t = run->t;
+    const struct tc_knapsack_table *t = run->t;
     double limit = 0;
     double least = 0;
-    double factor[TC_PACK_TABLE_ROWS];
+    double factor[TC_KNAPSACK_TABLE_ROWS];
     for (int r = 0; r < t->rows; r++) {
         factor[r] = fmax(0, -sign * run->x->inverse[place][r]);
         limit += factor[r];
@@ -456,8 +457,8 @@ static void replace_lone_keys(struct run *run)
             run->key[i] = largest_in(run->x->value, run->low[i], run->high[i]);
 }
 
-enum tc_pack_relaxed tc_pack_relax_solve(struct tc_pack_relax *relax, const int *low, const int *high,
-                                         double cutoff, int *key, int *work)
+enum tc_knapsack_relaxed tc_knapsack_bound_solve(struct tc_knapsack_bound *relax, const int *low,
+                                                 const int *high, double cutoff, int *key, int *work)
 {
     struct run run = {relax, relax->table, low, high, key, work};
     int most = PIVOTS_AT_LEAST + PIVOTS_PER_ROW * relax->table->rows;

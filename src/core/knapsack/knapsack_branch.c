@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/knapsack/pack_branch.h"
+#include "core/knapsack/knapsack_branch.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/knapsack/pack_relax.h"
-#include "core/knapsack/pack_round.h"
+#include "core/knapsack/knapsack_bound.h"
+#include "core/knapsack/knapsack_heuristic.h"
 
 enum {
     ASK_EVERY = 256,    /* nodes between two questions whether to go on */
@@ -14,11 +14,11 @@ enum {
 };
 
 struct search {
-    struct tc_pack_table *table;
-    struct tc_pack_relax relax;
-    struct tc_pack_round round;
-    const struct tc_pack_effort *effort;
-    struct tc_pack_found *found;
+    struct tc_knapsack_table *table;
+    struct tc_knapsack_bound relax;
+    struct tc_knapsack_heuristic round;
+    const struct tc_knapsack_effort *effort;
+    struct tc_knapsack_found *found;
     int *picks;
     int64_t best;   /* gain to surpass, in steps of the table, once found->any */
     int *nodes;     /* the stack of nodes waiting to be searched, node_size ints each */
@@ -42,7 +42,7 @@ static struct node node_at(const struct search *s, size_t depth)
 }
 
 /* Steps towards minus infinity: the gain to surpass need not be a whole number of steps away. */
-static int64_t steps_down(const struct tc_pack_table *t, int64_t gain)
+static int64_t steps_down(const struct tc_knapsack_table *t, int64_t gain)
 {
     int64_t away = gain - t->base;
     int64_t steps = away / t->step;
@@ -75,7 +75,7 @@ static enum tc_status grow(struct search *s)
 /* The trial, which keeps all limits, becomes the best answer found if it is better. */
 static void consider(struct search *s)
 {
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     int64_t gain = 0;
     for (int i = 0; i < t->classes; i++)
         gain += t->gain[s->round.trial[i]];
@@ -91,7 +91,7 @@ static void consider(struct search *s)
 static void round_off(struct search *s, struct node node)
 {
     bool thorough = s->found->nodes % THOROUGH_EVERY == 0;
-    if (tc_pack_round_off(&s->round, &s->relax, node.low, node.high, node.key, node.work, thorough))
+    if (tc_knapsack_heuristic_off(&s->round, &s->relax, node.low, node.high, node.key, node.work, thorough))
         consider(s);
 }
 
@@ -209,7 +209,7 @@ static enum tc_status search_top(struct search *s)
     s->depth = top;
     if (s->bounds[top] <= cutoff(s))
         return TC_OK;
-    if (tc_pack_relax_solve(&s->relax, node.low, node.high, cutoff(s), node.key, node.work) !=
+    if (tc_knapsack_bound_solve(&s->relax, node.low, node.high, cutoff(s), node.key, node.work) !=
         TC_RELAXED_BOUND)
         return TC_OK;
     round_off(s, node);
@@ -218,7 +218,7 @@ static enum tc_status search_top(struct search *s)
         return TC_OK;
     if (shorten(s, node) == 0) {
         /* One choice is left in each class; rounding may not have come upon just these. */
-        if (tc_pack_round_take(&s->round, node.low))
+        if (tc_knapsack_heuristic_take(&s->round, node.low))
             consider(s);
         return TC_OK;
     }
@@ -231,8 +231,8 @@ static enum tc_status search_top(struct search *s)
 
 static void close_search(struct search *s)
 {
-    tc_pack_relax_free(&s->relax);
-    tc_pack_round_free(&s->round);
+    tc_knapsack_bound_free(&s->relax);
+    tc_knapsack_heuristic_free(&s->round);
     free(s->nodes);
     free(s->bounds);
     s->nodes = NULL;
@@ -244,13 +244,13 @@ static void close_search(struct search *s)
 /* Memory for the table as it is now, and the root on the stack. */
 static enum tc_status open_search(struct search *s)
 {
-    struct tc_pack_table *t = s->table;
+    struct tc_knapsack_table *t = s->table;
     s->node_size = 3 * t->classes + t->rows + 1;
     if (s->found->any)
         s->best = steps_down(t, s->found->gain);
-    enum tc_status status = tc_pack_relax_create(&s->relax, t);
+    enum tc_status status = tc_knapsack_bound_create(&s->relax, t);
     if (status == TC_OK)
-        status = tc_pack_round_create(&s->round, t);
+        status = tc_knapsack_heuristic_create(&s->round, t);
     if (status == TC_OK)
         status = grow(s);
     if (status != TC_OK)
@@ -260,7 +260,7 @@ static enum tc_status open_search(struct search *s)
         root.low[i] = t->first[i];
         root.high[i] = t->first[i + 1] - 1;
     }
-    tc_pack_relax_start(&s->relax, root.key, root.work);
+    tc_knapsack_bound_start(&s->relax, root.key, root.work);
     s->bounds[0] = INFINITY;
     s->depth = 1;
     return TC_OK;
@@ -271,7 +271,7 @@ static void note_reach(struct search *s)
 {
     double *reach = s->found->reach;
     s->found->reach = NULL; /* only once: the table shrinks, and loses count of the caller's choices */
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     for (int c = 0; reach && c < t->choices; c++) {
         double lost = s->relax.best[s->relax.owner[c]] - s->relax.value[c];
         reach[t->number[c]] = (double)t->base + (double)t->step * (s->relax.bound - lost);
@@ -285,11 +285,11 @@ static void note_reach(struct search *s)
  */
 static enum tc_status shrink_root(struct search *s)
 {
-    struct tc_pack_table *t = s->table;
+    struct tc_knapsack_table *t = s->table;
     for (;;) {
         struct node root = node_at(s, 0);
-        enum tc_pack_relaxed end =
-            tc_pack_relax_solve(&s->relax, root.low, root.high, cutoff(s), root.key, root.work);
+        enum tc_knapsack_relaxed end =
+            tc_knapsack_bound_solve(&s->relax, root.low, root.high, cutoff(s), root.key, root.work);
         if (end != TC_RELAXED_IMPOSSIBLE)
             note_reach(s); /* whatever the multipliers, their bound holds */
         if (end != TC_RELAXED_BOUND)
@@ -307,7 +307,7 @@ static enum tc_status shrink_root(struct search *s)
             kept += keep[c];
         }
         bool pays = kept < t->choices - t->choices / 8;
-        enum tc_status status = pays ? tc_pack_table_reduce(t, keep) : TC_OK;
+        enum tc_status status = pays ? tc_knapsack_table_reduce(t, keep) : TC_OK;
         free(keep);
         if (!pays || status != TC_OK)
             return status;
@@ -324,7 +324,7 @@ static int64_t open_bound(const struct search *s)
     double bound = -INFINITY;
     for (size_t k = 0; k < s->depth; k++)
         bound = fmax(bound, s->bounds[k]);
-    const struct tc_pack_table *t = s->table;
+    const struct tc_knapsack_table *t = s->table;
     int64_t steps = 0;
     for (int i = 0; i < t->classes; i++) { /* the bound without any limit, for a root not yet bounded */
         int64_t most = 0;
@@ -340,7 +340,7 @@ static int64_t open_bound(const struct search *s)
 
 static bool may_go_on(const struct search *s)
 {
-    const struct tc_pack_effort *effort = s->effort;
+    const struct tc_knapsack_effort *effort = s->effort;
     int64_t nodes = s->found->nodes;
     if (!effort)
         return true;
@@ -349,8 +349,8 @@ static bool may_go_on(const struct search *s)
     return !effort->go_on || nodes % ASK_EVERY != 0 || effort->go_on(effort->context, nodes);
 }
 
-enum tc_status tc_pack_branch(struct tc_pack_table *table, const struct tc_pack_effort *effort,
-                              struct tc_pack_found *found, int *picks)
+enum tc_status tc_knapsack_branch(struct tc_knapsack_table *table, const struct tc_knapsack_effort *effort,
+                                  struct tc_knapsack_found *found, int *picks)
 {
     struct search s = {.table = table, .effort = effort, .found = found, .picks = picks};
     found->nodes = 0;

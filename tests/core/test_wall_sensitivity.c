@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#include "core/wall/wall_mix.h"
-#include "core/wall/wall_relief.h"
+#include "core/wall/wall_solve.h"
+#include "core/wall/wall_sensitivity.h"
 #include "support/near.h"
 #include "support/wall_case.h"
 
@@ -48,30 +48,37 @@ static void one_more_tank_needs_so_much_more_wall(void **state)
     tc_wall_slack(&wall, &model, &mix, TC_WALL_LIMIT_HEIGHT, &slack);
     assert_near(slack.left, 0.2, 1e-9);
 
-    struct tc_wall_relief relief;
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_LENGTH, 0, NULL, &relief),
-                     TC_OK);
+    struct tc_wall_sensitivity relief;
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_LENGTH, 0, NULL, &relief),
+        TC_OK);
     assert_near(relief.raise, 0.42, 1e-9);
     assert_near(relief.reached, 6, 0);
     assert_true(relief.proven);
     /* More power alone brings nothing; a second tier wants 0.1 m more of height. */
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_POWER, 0, NULL, &relief),
-                     TC_NO_RESULT);
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_HEIGHT, 0, NULL, &relief),
-                     TC_OK);
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_POWER, 0, NULL, &relief),
+        TC_NO_RESULT);
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_HEIGHT, 0, NULL, &relief),
+        TC_OK);
     assert_near(relief.raise, 0.1, 1e-9);
     assert_near(relief.reached, 10, 0);
     /* End-on wants 0.2 m more of depth; so many fit that 510 W bind: 12 tanks but for them, 10 along. */
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_DEPTH, 0, NULL, &relief),
-                     TC_OK);
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_DEPTH, 0, NULL, &relief),
+        TC_OK);
     assert_near(relief.raise, 0.2, 1e-9);
     assert_near(relief.reached, 10, 0);
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_BUDGET, 0, NULL, &relief),
-                     TC_NO_RESULT);
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_COUNT, 0, NULL, &relief),
-                     TC_RANGE);
-    assert_int_equal(tc_wall_relieve(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_LENGTH, NAN, NULL, &relief),
-                     TC_RANGE);
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_BUDGET, 0, NULL, &relief),
+        TC_NO_RESULT);
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_COUNT, 0, NULL, &relief),
+        TC_RANGE);
+    assert_int_equal(
+        tc_wall_sensitivity_find(&wall, &model, 1, &goal, &mix, TC_WALL_LIMIT_LENGTH, NAN, NULL, &relief),
+        TC_RANGE);
     tc_wall_mix_free(&mix);
 }
 
@@ -128,7 +135,7 @@ static void a_raise_is_enough_and_no_less_would_be(void **state)
         struct wall_case c;
         struct tc_wall wall;
         struct tc_wall_model models[WALL_CASE_MODELS];
-        wall_case_draw_small(&c, seed, 5, (enum tc_wall_aim)(seed % 5));
+        wall_case_draw_small(&c, seed, 5, (enum tc_wall_objective)(seed % 5));
         wall_case_in_si(&c, &wall, models);
         struct tc_wall_mix mix;
         if (tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix) != TC_OK)
@@ -142,9 +149,9 @@ static void a_raise_is_enough_and_no_less_would_be(void **state)
             struct tc_wall_slack slack;
             tc_wall_slack(&wall, models, &mix, limit, &slack);
             assert_true(!slack.limited || slack.used <= slack.limit * (1 + 1e-6));
-            struct tc_wall_relief relief;
+            struct tc_wall_sensitivity relief;
             enum tc_status status =
-                tc_wall_relieve(&wall, models, c.models, &c.goal, &mix, limit, step, NULL, &relief);
+                tc_wall_sensitivity_find(&wall, models, c.models, &c.goal, &mix, limit, step, NULL, &relief);
             if (status != TC_OK) {
                 assert_int_equal(status, TC_NO_RESULT);
                 continue;

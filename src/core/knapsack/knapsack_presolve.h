@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * pack_table.h - a packing problem with one goal, made small (internal to pack).
+ * knapsack_presolve.h - a packing problem with one goal, made small (internal to pack).
  *
  * The dense form the search works on. It is equivalent to the problem it was
  * filled with: choices that can be in no answer, choices never better than
@@ -8,19 +8,19 @@
  * uses and gains anyway is taken out; each row is divided by the greatest
  * common divisor of its uses and its limit rounded down to it.
  */
-#ifndef TC_CORE_KNAPSACK_PACK_TABLE_H
-#define TC_CORE_KNAPSACK_PACK_TABLE_H
+#ifndef TC_CORE_KNAPSACK_KNAPSACK_PRESOLVE_H
+#define TC_CORE_KNAPSACK_KNAPSACK_PRESOLVE_H
 
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "core/knapsack/pack.h"
+#include "core/knapsack/knapsack.h"
 #include "core/base/status.h"
 
 /* Each goal reached becomes one more row for the goals after it. */
-enum { TC_PACK_TABLE_ROWS = TC_PACK_ROWS_MAX + TC_PACK_GOALS_MAX - 1 };
+enum { TC_KNAPSACK_TABLE_ROWS = TC_KNAPSACK_ROWS_MAX + TC_KNAPSACK_GOALS_MAX - 1 };
 
-struct tc_pack_table {
+struct tc_knapsack_table {
     int classes;
     int rows;      /* rows left */
     int choices;   /* choices left, all classes together */
@@ -28,17 +28,18 @@ struct tc_pack_table {
     int *first;    /* classes + 1 entries: class i holds choices first[i] .. first[i+1]-1 */
     int *number;   /* the caller's number of the choice */
     int64_t *gain; /* in steps; the least of each class is 0 */
-    int64_t *use[TC_PACK_TABLE_ROWS];  /* the least of each class is 0 */
-    int64_t limit[TC_PACK_TABLE_ROWS]; /* never negative */
+    int64_t *use[TC_KNAPSACK_TABLE_ROWS];  /* the least of each class is 0 */
+    int64_t limit[TC_KNAPSACK_TABLE_ROWS]; /* never negative */
     bool ties;          /* answers of equal gain matter: no choice is dropped for one that gains no more */
     int64_t base, step; /* gain of the problem = base + step * sum of gain; step > 0 */
     double *weight;     /* gain as double */
-    double *share[TC_PACK_TABLE_ROWS]; /* use / limit, so each limit is 1 */
+    double *share[TC_KNAPSACK_TABLE_ROWS]; /* use / limit, so each limit is 1 */
 };
 
-/* Room for a table; TC_NO_MEMORY. Freed with tc_pack_table_free, which may be called on a zeroed table. */
-enum tc_status tc_pack_table_create(struct tc_pack_table *table, int classes, int rows, int choices);
-void tc_pack_table_free(struct tc_pack_table *table);
+/* Room for a table; TC_NO_MEMORY. Freed with tc_knapsack_table_free, which may be called on a zeroed table.
+ */
+enum tc_status tc_knapsack_table_create(struct tc_knapsack_table *table, int classes, int rows, int choices);
+void tc_knapsack_table_free(struct tc_knapsack_table *table);
 
 /*
  * Makes the table small, after the caller has filled first, number, gain, use
@@ -46,6 +47,6 @@ void tc_pack_table_free(struct tc_pack_table *table);
  * limits. keep, if not NULL, has one flag per choice: the others are dropped
  * first.
  */
-enum tc_status tc_pack_table_reduce(struct tc_pack_table *table, const bool *keep);
+enum tc_status tc_knapsack_table_reduce(struct tc_knapsack_table *table, const bool *keep);
 
 #endif

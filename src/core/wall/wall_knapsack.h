@@ -1,17 +1,17 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * wall_choices.h - a wall's question as a packing problem (internal to wall_mix and wall_relief).
+ * wall_knapsack.h - a wall's question as a packing problem (internal to wall_mix and wall_relief).
  *
  * Every way to stand every model's tanks (wall_bays.h) becomes a choice with a
  * row of whole figures. Limits and goals are both linear in those figures, so
  * each is given by its factors.
  */
-#ifndef TC_CORE_WALL_WALL_CHOICES_H
-#define TC_CORE_WALL_WALL_CHOICES_H
+#ifndef TC_CORE_WALL_WALL_KNAPSACK_H
+#define TC_CORE_WALL_WALL_KNAPSACK_H
 
 #include <stdint.h>
 
-#include "core/knapsack/pack.h"
+#include "core/knapsack/knapsack.h"
 #include "core/base/status.h"
 #include "core/wall/wall.h"
 #include "core/wall/wall_bays.h"
@@ -44,7 +44,7 @@ struct tc_wall_choice {
     int64_t figure[TC_WALL_QUANTITYS];
 };
 
-struct tc_wall_choices {
+struct tc_wall_knapsack {
     int models;
     struct tc_wall_ways *ways;     /* per model */
     struct tc_wall_choice *choice; /* model after model */
@@ -56,28 +56,28 @@ struct tc_wall_choices {
 /*
  * The choices of the models on the wall. Statuses as tc_wall_mix_find's. A
  * model that cannot reach its least number has no choice. Freed with
- * tc_wall_choices_free (also a zeroed one).
+ * tc_wall_knapsack_free (also a zeroed one).
  */
-enum tc_status tc_wall_choices_create(const struct tc_wall *wall, const struct tc_wall_model *models,
-                                      int count, struct tc_wall_choices *choices);
-void tc_wall_choices_free(struct tc_wall_choices *choices);
+enum tc_status tc_wall_knapsack_create(const struct tc_wall *wall, const struct tc_wall_model *models,
+                                       int count, struct tc_wall_knapsack *choices);
+void tc_wall_knapsack_free(struct tc_wall_knapsack *choices);
 
 /* The limits the wall sets: length, power, budget. Writes at most three to limits; returns how many. */
-int tc_wall_choices_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits);
+int tc_wall_knapsack_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits);
 
 /*
- * As tc_pack_solve, with goals to be as large as possible, in order;
+ * As tc_knapsack_solve, with goals to be as large as possible, in order;
  * picked[model] is an index of choice. If start is set, picked holds an answer
  * to start from.
  */
-enum tc_status tc_wall_choices_solve(const struct tc_wall_choices *choices,
-                                     const struct tc_wall_limit_line *limits, int limit_count,
-                                     const struct tc_wall_line *goals, int goal_count,
-                                     const struct tc_pack_effort *effort, struct tc_pack_answer *answer,
-                                     bool start, int *picked);
+enum tc_status tc_wall_knapsack_solve(const struct tc_wall_knapsack *choices,
+                                      const struct tc_wall_limit_line *limits, int limit_count,
+                                      const struct tc_wall_line *goals, int goal_count,
+                                      const struct tc_knapsack_effort *effort,
+                                      struct tc_knapsack_answer *answer, bool start, int *picked);
 
 /* Sum of one figure over the choices picked. */
-int64_t tc_wall_choices_sum(const struct tc_wall_choices *choices, const int *picked,
-                            enum tc_wall_quantity figure);
+int64_t tc_wall_knapsack_sum(const struct tc_wall_knapsack *choices, const int *picked,
+                             enum tc_wall_quantity figure);
 
 #endif
