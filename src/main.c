@@ -20,7 +20,7 @@
 #include "core/base/text.h"
 #include "print/print.h"
 #include "profile/save.h"
-#include "profile/plan_move.h"
+#include "profile/plan_region.h"
 #include "profile/stock.h"
 #include "profile/template.h"
 #include "screen/screen.h"
@@ -181,7 +181,7 @@ static enum tc_exit move_plan(const struct tc_stock *stock, struct tc_plan *plan
         return status;
     char before[TC_NAME_SIZE];
     memcpy(before, plan->region, sizeof before);
-    int left = tc_plan_move(plan, stock, moved.region);
+    int left = tc_plan_region(plan, stock, moved.region);
     if (left > 0)
         fprintf(stderr, "tankcost: note: figures of plan %s typed for %s and left out in %s: %d\n",
                 plan->name, before, plan->region, left);

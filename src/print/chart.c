@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "print/chart.h"
 
-#include "print/bars.h"
-#include "print/lines.h"
-#include "print/spans.h"
+#include "print/chart_bars.h"
+#include "print/chart_lines.h"
+#include "print/chart_spans.h"
 
 enum tc_status tc_chart_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, int height,
                              bool ascii)

@@ -9,7 +9,7 @@
 #include "core/base/number.h"
 #include "print/cell.h"
 #include "print/drawing.h"
-#include "print/kinds.h"
+#include "print/enum_names.h"
 
 struct csv {
     struct tc_text *out;

@@ -8,7 +8,7 @@
 #include "core/base/number.h"
 #include "print/cell.h"
 #include "print/drawing.h"
-#include "print/kinds.h"
+#include "print/enum_names.h"
 
 enum { MOST_DEPTH = 8 };
 

@@ -20,7 +20,7 @@
  * a text or what is missing is a string, an empty cell null. Where there are
  * any, "marks" is a list of their words and "edit" the path of the plan that
  * typing there changes. What is not a number is null. Kinds are those of
- * kinds.h. Bytes that are no UTF-8 become U+FFFD.
+ * enum_names.h. Bytes that are no UTF-8 become U+FFFD.
  */
 #ifndef TC_PRINT_JSON_H
 #define TC_PRINT_JSON_H

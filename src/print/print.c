@@ -7,7 +7,7 @@
 #include "print/csv.h"
 #include "print/json.h"
 #include "print/markdown.h"
-#include "print/text.h"
+#include "print/text_sheet.h"
 
 static const struct {
     const char *name;

@@ -3,7 +3,7 @@
  * print.h - any sheet as text, CSV, Markdown or JSON.
  *
  * Nothing here knows which question a sheet answers. The header of each format
- * (text.h, csv.h, markdown.h, json.h) says what its output looks like.
+ * (text_sheet.h, csv.h, markdown.h, json.h) says what its output looks like.
  */
 #ifndef TC_PRINT_PRINT_H
 #define TC_PRINT_PRINT_H

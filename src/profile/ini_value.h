@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * ini_value.h - what stands behind the '=' of a line: a value, and perhaps a
- * comment. For ini_scan.c and remark.c only.
+ * comment. For ini_scan.c and comments.c only.
  */
 #ifndef TC_PROFILE_INI_VALUE_H
 #define TC_PROFILE_INI_VALUE_H

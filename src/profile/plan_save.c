@@ -10,7 +10,7 @@
 #include "profile/ini.h"
 #include "profile/ini_write.h"
 #include "profile/plan_keys.h"
-#include "profile/remark.h"
+#include "profile/comments.h"
 #include "profile/save.h"
 #include "profile/section.h"
 
@@ -156,7 +156,7 @@ static char *write_over(const struct tc_plan *plan, const char *old)
     else if (old[length - 1] != '\n')
         tc_text_add_char(&text, '\n');
     if (sections)
-        tc_remarks_carry(&text, old, sections);
+        tc_comments_carry(&text, old, sections);
     else
         text.failed = true;
     free(sections);

@@ -374,11 +374,11 @@ bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *regi
 
 /* ----------------------------------------------------------------------- prices */
 
-const struct tc_local_price *tc_stock_local_price(const struct tc_stock *stock,
-                                                  const struct tc_region *region, int slot,
-                                                  const struct tc_goods *goods)
+const struct tc_region_price *tc_stock_local_price(const struct tc_stock *stock,
+                                                   const struct tc_region *region, int slot,
+                                                   const struct tc_goods *goods)
 {
-    struct tc_local_price wanted;
+    struct tc_region_price wanted;
     const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
     if (stock->price_count == 0)
         return NULL;
@@ -386,13 +386,13 @@ const struct tc_local_price *tc_stock_local_price(const struct tc_stock *stock,
     memcpy(wanted.region, region->name, sizeof wanted.region);
     memcpy(wanted.kind, kind, strlen(kind));
     memcpy(wanted.item, goods->name, sizeof wanted.item);
-    return bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_local_price_compare);
+    return bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_region_price_compare);
 }
 
 bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
                     const struct tc_goods *goods, double *amount)
 {
-    const struct tc_local_price *own = tc_stock_local_price(stock, region, slot, goods);
+    const struct tc_region_price *own = tc_stock_local_price(stock, region, slot, goods);
     const struct tc_price *price = tc_price_in(&goods->price, region->currency);
     if (own)
         *amount = own->amount;

@@ -43,7 +43,7 @@ struct tc_named_tariff {
 };
 
 /* A region's own price for a tank or part: "[prices lowmere lid]", "glass-30x12 = 21". */
-struct tc_local_price {
+struct tc_region_price {
     char region[TC_NAME_SIZE];
     char kind[12]; /* "tank" or a slot */
     char item[TC_NAME_SIZE];
@@ -60,7 +60,7 @@ struct tc_record_range {
     char kind[12];           /* section kind: "tank", "lid", "setup", "region", "tariff", "sale", "prices" */
     char item[TC_NAME_SIZE]; /* its name; of prices the region's */
     char key[2 * TC_NAME_SIZE]; /* the key as written; "price USD"; of prices "lid glass-30x12" */
-    size_t offset;              /* of the double in the record of that kind (prices: tc_local_price) */
+    size_t offset;              /* of the double in the record of that kind (prices: tc_region_price) */
     int span;                   /* so many doubles from there on move together */
     struct tc_spread spread;
 };
@@ -73,7 +73,7 @@ struct tc_stock {
     struct tc_named_tariff *tariffs;
     struct tc_sale *sales;
     struct tc_plan *plans;
-    struct tc_local_price *prices; /* sorted, for tc_stock_local_price */
+    struct tc_region_price *prices; /* sorted, for tc_stock_local_price */
     struct tc_record_range *doubtful;
     size_t tank_count, part_count, setup_count, region_count, tariff_count, sale_count, plan_count,
         price_count, doubtful_count;
@@ -144,8 +144,8 @@ bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region
                     const struct tc_goods *goods, double *amount);
 
 /* The region's own price alone, or NULL. */
-const struct tc_local_price *tc_stock_local_price(const struct tc_stock *stock,
-                                                  const struct tc_region *region, int slot,
-                                                  const struct tc_goods *goods);
+const struct tc_region_price *tc_stock_local_price(const struct tc_stock *stock,
+                                                   const struct tc_region *region, int slot,
+                                                   const struct tc_goods *goods);
 
 #endif

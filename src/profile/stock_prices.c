@@ -8,11 +8,11 @@
 
 /* How a price of a section of prices is read: its key is the item's name. */
 static const struct tc_key price_key =
-    TC_MONEY_KEY("price", struct tc_local_price, amount, 1e8, NULL, "89", "price of one in this region");
+    TC_MONEY_KEY("price", struct tc_region_price, amount, 1e8, NULL, "89", "price of one in this region");
 
 /* A price as it was read, before it is known whether another one takes its place. */
 struct found {
-    struct tc_local_price price;
+    struct tc_region_price price;
     struct tc_spread spread;
     const struct tc_section *section;
     const struct tc_ini_key *key;
@@ -26,9 +26,9 @@ struct finds {
     size_t count;
 };
 
-int tc_local_price_compare(const void *a, const void *b)
+int tc_region_price_compare(const void *a, const void *b)
 {
-    const struct tc_local_price *x = a, *y = b;
+    const struct tc_region_price *x = a, *y = b;
     int order = strcmp(x->region, y->region);
     if (order == 0)
         order = strcmp(x->kind, y->kind);
@@ -38,7 +38,7 @@ int tc_local_price_compare(const void *a, const void *b)
 static int compare_found(const void *a, const void *b)
 {
     const struct found *x = a, *y = b;
-    int order = tc_local_price_compare(&x->price, &y->price);
+    int order = tc_region_price_compare(&x->price, &y->price);
     return order != 0 ? order : (x->order > y->order) - (x->order < y->order);
 }
 
@@ -88,7 +88,7 @@ static void drop_earlier(struct tc_build *build, struct finds *finds)
     const struct tc_sections *sections = build->stock->sections;
     for (size_t i = 1; i < finds->count; i++) {
         struct found *before = &finds->items[i - 1], *now = &finds->items[i];
-        if (tc_local_price_compare(&before->price, &now->price) != 0)
+        if (tc_region_price_compare(&before->price, &now->price) != 0)
             continue;
         if (before->layer == now->layer) {
             struct tc_place place = tc_section_place(sections, before->section, before->key);
@@ -105,7 +105,7 @@ static void keep(struct tc_build *build, const struct found *found)
 {
     struct tc_stock *stock = build->stock;
     void *items = stock->prices;
-    struct tc_local_price *price = tc_build_push(build, &items, &stock->price_count, sizeof *price);
+    struct tc_region_price *price = tc_build_push(build, &items, &stock->price_count, sizeof *price);
     stock->prices = items;
     if (!price)
         return;
@@ -113,7 +113,7 @@ static void keep(struct tc_build *build, const struct found *found)
     if (found->spread.shape == TC_SPREAD_FIXED)
         return;
     const struct tc_key_range range = {
-        .offset = offsetof(struct tc_local_price, amount), .span = 1, .spread = found->spread};
+        .offset = offsetof(struct tc_region_price, amount), .span = 1, .spread = found->spread};
     char key[2 * TC_NAME_SIZE];
     size_t length = strlen(price->kind);
     memcpy(key, price->kind, length);

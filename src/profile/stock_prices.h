@@ -14,7 +14,7 @@
  */
 void tc_build_prices(struct tc_build *build);
 
-/* The order of struct tc_local_price in the stock: by region, kind and item; for bsearch. */
-int tc_local_price_compare(const void *a, const void *b);
+/* The order of struct tc_region_price in the stock: by region, kind and item; for bsearch. */
+int tc_region_price_compare(const void *a, const void *b);
 
 #endif

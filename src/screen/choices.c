@@ -7,7 +7,7 @@
 #include "print/ascii.h"
 #include "profile/key.h"
 #include "screen/change.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* A row of the list, its value and, where it is in force now, its mark. */
 static void add_choice(struct tc_sheet *sheet, const char *label, const char *value)
@@ -88,7 +88,7 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_state *state, const
     add_choice(sheet, tank->goods.name, tank->goods.name);
     if (count > 0)
         tc_sheet_text(sheet, TANK_COUNT, tc_sheet_format(sheet, "%d ×", count));
-    tc_sheet_text(sheet, TANK_SIZE, tc_words_size(words, tank->length, tank->width, tank->height, units));
+    tc_sheet_text(sheet, TANK_SIZE, tc_phrase_size(words, tank->length, tank->width, tank->height, units));
     tc_sheet_text(sheet, TANK_VOLUME,
                   tc_unit_quantity_write(words, tank->nominal_volume, TC_DIM_VOLUME, units, 0));
     add_list_price(sheet, TANK_PRICE, state, region, -1, &tank->goods);
@@ -254,7 +254,7 @@ static void make_slots(const struct tc_state *state, int candidate, struct tc_sh
         const struct tc_filled *filled = &alternative->equipment.slot[slot];
         add_choice(sheet, tc_slot_name(slot), tc_slot_name(slot));
         tc_sheet_text(sheet, 0,
-                      filled->offer     ? tc_words_part(words, filled)
+                      filled->offer     ? tc_phrase_part(words, filled)
                       : filled->missing ? "none fits"
                                         : "none");
         if (filled->pinned)
@@ -285,7 +285,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_state *state, const
     tc_money value = tc_money_round(verdict->present_value, &status);
     if (verdict->fits && status == TC_OK)
         tc_sheet_money(sheet, PART_VALUE, value, state->study->region.currency);
-    tc_words_reason(words, slot, &verdict->reason, state->study->units);
+    tc_phrase_reason(words, slot, &verdict->reason, state->study->units);
     tc_sheet_text(sheet, PART_WHY,
                   tc_sheet_format(sheet, "%s%s", verdict->fits ? "" : "does not fit: ", words));
 }

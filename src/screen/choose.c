@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "core/base/clean.h"
-#include "profile/plan_move.h"
+#include "profile/plan_region.h"
 #include "screen/browse.h"
 #include "screen/change.h"
 #include "screen/choices.h"
@@ -101,7 +101,7 @@ static void take_region(struct tc_state *state, const char *region)
 {
     struct tc_plan plan;
     memcpy(&plan, &state->now.plan, sizeof plan);
-    int left = tc_plan_move(&plan, state->options->stock, region);
+    int left = tc_plan_region(&plan, state->options->stock, region);
     tc_change_plan(state, &plan);
     tc_state_pop(state);
     if (left > 0)

@@ -6,7 +6,7 @@
 #include "core/cost/cost.h"
 #include "sheet/band.h"
 #include "sheet/wall_study.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* One printed line: its label and where its amounts lie in tc_cost. */
 struct line {
@@ -95,7 +95,7 @@ static const char *what_is_missing(const struct tc_alternative *alternative, enu
         return NULL;
     if (alternative->equipment.slot[slot].missing)
         return "none fits";
-    return tc_words_unpriced(alternative, (enum tc_slot)slot) ? "no price" : NULL;
+    return tc_phrase_unpriced(alternative, (enum tc_slot)slot) ? "no price" : NULL;
 }
 
 static bool worth_a_line(const struct tc_study *study, enum part_of_bill part, int index)
@@ -230,7 +230,7 @@ static double days(const struct tc_study *study, const struct tc_alternative *al
 static double water(const struct tc_study *study, const struct tc_alternative *alternative)
 {
     return alternative->plan->quantity *
-           tc_words_value(alternative->equipment.size.water_volume, TC_DIM_VOLUME, study->units);
+           tc_phrase_value(alternative->equipment.size.water_volume, TC_DIM_VOLUME, study->units);
 }
 
 static double bottom(const struct tc_study *study, const struct tc_alternative *alternative)
@@ -259,7 +259,7 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "For setup %s", study->setup.name), "");
     tc_sheet_row(sheet, TC_ROW_LINE, "what its animals ask", "");
     for (int i = 0; i < study->alternative_count; i++) {
-        bool falls_short = tc_words_short(words, &study->alternatives[i], study->units)[0] != '\0';
+        bool falls_short = tc_phrase_short(words, &study->alternatives[i], study->units)[0] != '\0';
         tc_sheet_text(sheet, (size_t)i, falls_short ? "not met" : "met");
         if (falls_short)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
@@ -283,16 +283,16 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
     enum tc_status status = TC_OK;
     char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE], years[TC_WORDS_SIZE], wants[TC_WORDS_SIZE];
     tc_money gap = tc_money_subtract(next->cost.present_value, winner->cost.present_value, &status);
-    tc_words_money(total, winner->cost.present_value, study->region.currency);
+    tc_phrase_money(total, winner->cost.present_value, study->region.currency);
     if (gap == 0)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s and %s cost the same to own: %s in today's money.",
                       winner->head, next->head, total);
     else
         tc_sheet_note(sheet, TC_NOTE_FINDING,
                       "%s costs least to own over %s: %s in today's money, %s less than %s.%s", winner->head,
-                      tc_words_years(years, winner->c.years), total,
-                      tc_words_money(less, gap, study->region.currency), next->head,
-                      tc_words_short(wants, winner, study->units)[0]
+                      tc_phrase_years(years, winner->c.years), total,
+                      tc_phrase_money(less, gap, study->region.currency), next->head,
+                      tc_phrase_short(wants, winner, study->units)[0]
                           ? " Mind that it falls short of what the setup asks."
                           : "");
 }
@@ -316,10 +316,10 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     char title[96], assumptions[256], years[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "bill", (size_t)study->alternative_count);
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",
-             tc_words_years(years, study->plan.years));
+             tc_phrase_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
 
     add_group(sheet, study, BUY, "To buy", buy_lines, COUNT(buy_lines), "to buy");
     add_group(sheet, study, RUN, "Each year", run_lines, COUNT(run_lines), "each year");
@@ -331,7 +331,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
         status = add_rates(sheet, study);
     add_suits(sheet, study);
     add_finding(sheet, study);
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     add_remarks(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -4,10 +4,10 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "core/cost/doubt.h"
+#include "core/cost/uncertainty.h"
 #include "core/base/parallel.h"
 #include "sheet/uncertain.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* Draws where none are asked for: the chances are then known to about a third of a percent. */
 #define DEFAULT_DRAWS 20000
@@ -31,29 +31,29 @@ static char *figure_words(char *words, const struct tc_study *study, const struc
     return words;
 }
 
-typedef double measure(const struct tc_doubt_candidate *candidate);
+typedef double measure(const struct tc_uncertainty_candidate *candidate);
 
-static double middle(const struct tc_doubt_candidate *c)
+static double middle(const struct tc_uncertainty_candidate *c)
 {
     return c->middle;
 }
-static double mean(const struct tc_doubt_candidate *c)
+static double mean(const struct tc_uncertainty_candidate *c)
 {
     return c->mean;
 }
-static double p10(const struct tc_doubt_candidate *c)
+static double p10(const struct tc_uncertainty_candidate *c)
 {
     return c->p10;
 }
-static double p50(const struct tc_doubt_candidate *c)
+static double p50(const struct tc_uncertainty_candidate *c)
 {
     return c->p50;
 }
-static double p90(const struct tc_doubt_candidate *c)
+static double p90(const struct tc_uncertainty_candidate *c)
 {
     return c->p90;
 }
-static double regret(const struct tc_doubt_candidate *c)
+static double regret(const struct tc_uncertainty_candidate *c)
 {
     return c->regret;
 }
@@ -76,7 +76,7 @@ static void costs_of_complete(void *context, const double values[], double costs
 }
 
 static enum tc_status add_money(struct tc_sheet *sheet, const struct tc_study *study,
-                                const struct complete *complete, const struct tc_doubt *doubt,
+                                const struct complete *complete, const struct tc_uncertainty *doubt,
                                 enum tc_row_kind kind, const char *label, measure *of)
 {
     enum tc_status status = TC_OK;
@@ -89,7 +89,7 @@ static enum tc_status add_money(struct tc_sheet *sheet, const struct tc_study *s
 }
 
 static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *study,
-                                const struct complete *complete, const struct tc_doubt *doubt)
+                                const struct complete *complete, const struct tc_uncertainty *doubt)
 {
     static const struct {
         const char *label;
@@ -114,7 +114,7 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
 
 /* The pictures: each candidate's band, and what each figure does to the lead of the best. */
 static void add_bands(struct tc_sheet *sheet, const struct tc_study *study, const struct complete *complete,
-                      const struct tc_doubt *doubt)
+                      const struct tc_uncertainty *doubt)
 {
     double scale = tc_currency_scale(study->region.currency);
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_SPANS, 2, (size_t)complete->count);
@@ -134,7 +134,7 @@ static void add_bands(struct tc_sheet *sheet, const struct tc_study *study, cons
 
 static void add_bars(struct tc_sheet *sheet, const struct tc_study *study,
                      const struct tc_uncertain *uncertain, const struct complete *complete,
-                     const struct tc_doubt *doubt)
+                     const struct tc_uncertainty *doubt)
 {
     if (doubt->second < 0 || doubt->figures == 0)
         return;
@@ -154,7 +154,7 @@ static void add_bars(struct tc_sheet *sheet, const struct tc_study *study,
     chart->above = tc_sheet_format(sheet, "%s is cheaper", best);
     chart->middle = (doubt->candidate[doubt->second].middle - doubt->candidate[doubt->best].middle) / scale;
     for (int i = 0; i < count; i++) {
-        const struct tc_doubt_bar *bar = &doubt->bar[i];
+        const struct tc_uncertainty_bar *bar = &doubt->bar[i];
         chart->x_labels[i] = tc_sheet_copy(sheet, uncertain->names[bar->figure].text);
         chart->series[0].values[i] = bar->at_low / scale;
         chart->series[1].values[i] = bar->at_high / scale;
@@ -164,12 +164,12 @@ static void add_bars(struct tc_sheet *sheet, const struct tc_study *study,
 /* One sentence for each figure: its range and where, if anywhere, the winner changes. */
 static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study,
                             const struct tc_uncertain *uncertain, const struct complete *complete,
-                            const struct tc_doubt *doubt)
+                            const struct tc_uncertainty *doubt)
 {
     char low[TC_WORDS_SIZE], high[TC_WORDS_SIZE], turn[TC_WORDS_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "The ranges, by what they move", "");
     for (int i = 0; i < doubt->figures; i++) {
-        const struct tc_doubt_bar *bar = &doubt->bar[i];
+        const struct tc_uncertainty_bar *bar = &doubt->bar[i];
         const struct tc_uncertain_name *name = &uncertain->names[bar->figure];
         const struct tc_spread *spread = &uncertain->spreads[bar->figure];
         const char *text = tc_sheet_format(sheet, "%s to %s", figure_words(low, study, name, spread->low),
@@ -189,7 +189,7 @@ static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study
 }
 
 static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, const struct complete *complete,
-                        const struct tc_doubt *doubt)
+                        const struct tc_uncertainty *doubt)
 {
     int surest = 0;
     char chance[TC_NUMBER_SIZE], cost[TC_WORDS_SIZE];
@@ -197,7 +197,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, co
     for (int k = 1; k < complete->count; k++)
         if (doubt->candidate[k].cheapest > doubt->candidate[surest].cheapest)
             surest = k;
-    const struct tc_doubt_candidate *candidate = &doubt->candidate[surest];
+    const struct tc_uncertainty_candidate *candidate = &doubt->candidate[surest];
     tc_money regretted = tc_money_round(candidate->regret, &status);
     if (status == TC_OK && complete->count > 1)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
@@ -205,12 +205,12 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, co
                       "average.",
                       study->alternatives[complete->alternative[surest]].head,
                       tc_number_write(chance, 100 * candidate->cheapest, 1, false),
-                      tc_words_money(cost, regretted, study->region.currency));
+                      tc_phrase_money(cost, regretted, study->region.currency));
 }
 
 static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
                            const struct tc_uncertain *uncertain, const struct complete *complete,
-                           const struct tc_doubt *doubt)
+                           const struct tc_uncertainty *doubt)
 {
     enum tc_status status = add_table(sheet, study, complete, doubt);
     explain_figures(sheet, study, uncertain, complete, doubt);
@@ -239,7 +239,7 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "No figure that matters here is a range. Write one in a profile or type it over, like "
                       "'45 to 50' or '45 to 50 likely 47', to see how sure the answer is.");
-    const struct tc_doubt_study doubt_study = {
+    const struct tc_uncertainty_study doubt_study = {
         .candidates = complete.count,
         .figures = uncertain->count,
         .spreads = uncertain->spreads,
@@ -251,11 +251,11 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
         .go_on = ask->go_on,
         .go_on_context = ask->context,
     };
-    struct tc_doubt doubt;
-    enum tc_status status = tc_doubt_run(&doubt_study, &doubt);
+    struct tc_uncertainty doubt;
+    enum tc_status status = tc_uncertainty_run(&doubt_study, &doubt);
     if (status == TC_OK)
         status = fill(sheet, study, uncertain, &complete, &doubt);
-    tc_doubt_free(&doubt);
+    tc_uncertainty_free(&doubt);
     return status;
 }
 
@@ -267,11 +267,11 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
                   study->region.currency.code);
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
     enum tc_status status = tc_uncertain_find(&uncertain, study);
     if (status == TC_OK)
         status = draw(sheet, study, ask, &uncertain);
     tc_uncertain_free(&uncertain);
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

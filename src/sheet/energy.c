@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "core/cost/cost.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 #define JOULES_PER_KWH 3.6e6
 
@@ -297,10 +297,11 @@ static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
             if (shortfall(&study->alternatives[i], 0) > 0.05)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
     }
-    tc_sheet_row(sheet, TC_ROW_LINE, "hottest water", tc_words_unit(TC_DIM_TEMPERATURE, study->units));
+    tc_sheet_row(sheet, TC_ROW_LINE, "hottest water", tc_phrase_unit(TC_DIM_TEMPERATURE, study->units));
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_heat_year *heat = &study->alternatives[i].cost.running.heat;
-        tc_sheet_number(sheet, (size_t)i, tc_words_value(heat->hottest, TC_DIM_TEMPERATURE, study->units), 1);
+        tc_sheet_number(sheet, (size_t)i, tc_phrase_value(heat->hottest, TC_DIM_TEMPERATURE, study->units),
+                        1);
         if (heat->above_limit)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     }
@@ -320,10 +321,10 @@ static double changed(const struct tc_alternative *alternative, int item)
 
 static void add_volume(struct tc_sheet *sheet, const struct tc_study *study, const char *label, figure *of)
 {
-    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_words_unit(TC_DIM_VOLUME, study->units));
+    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(TC_DIM_VOLUME, study->units));
     for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_number(sheet, (size_t)i,
-                        tc_words_value(of(&study->alternatives[i], 0), TC_DIM_VOLUME, study->units), 0);
+                        tc_phrase_value(of(&study->alternatives[i], 0), TC_DIM_VOLUME, study->units), 0);
 }
 
 static double warm_water(const struct tc_alternative *alternative, int item)
@@ -390,7 +391,7 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
         struct tc_filled all = *pump;
         all.count = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
         if (pump->offer)
-            tc_sheet_text(sheet, (size_t)i, tc_words_part(words, &all));
+            tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, &all));
         else
             tc_sheet_missing(sheet, (size_t)i, "none fits");
     }
@@ -483,7 +484,7 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Where the electricity, the heat and the water go", assumptions,
                   study->region.currency.code);
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
     add_consumers(sheet, study);
     add_losses(sheet, study);
     enum tc_status status = add_lids(sheet, study);
@@ -495,6 +496,6 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     for (int i = 0; i < study->alternative_count; i++)
         add_chart(sheet, &study->alternatives[i]);
     add_notes(sheet, study);
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -6,7 +6,7 @@
 
 #include "core/cost/cost.h"
 #include "core/base/text.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 #define GRAVITY 9.80665
 
@@ -78,10 +78,10 @@ enum best { NONE, LOWEST, HIGHEST };
 static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
                        enum tc_dimension dimension, int decimals, figure *of, enum best best)
 {
-    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_words_unit(dimension, study->units));
+    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(dimension, study->units));
     for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_number(sheet, (size_t)i,
-                        tc_words_value(of(&study->alternatives[i]), dimension, study->units), decimals);
+                        tc_phrase_value(of(&study->alternatives[i]), dimension, study->units), decimals);
     if (best == LOWEST)
         tc_sheet_mark_lowest(sheet);
     if (best == HIGHEST)
@@ -97,7 +97,7 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_tank *tank = &study->alternatives[i].tank;
         tc_sheet_text(sheet, (size_t)i,
-                      tc_words_size(words, tank->length, tank->width, tank->height, study->units));
+                      tc_phrase_size(words, tank->length, tank->width, tank->height, study->units));
     }
     add_figure(sheet, study, "footprint", TC_DIM_AREA, 0, footprint, NONE);
     add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, decimals, inner_length, HIGHEST);
@@ -138,7 +138,7 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
             if (filled->missing)
                 tc_sheet_missing(sheet, (size_t)i, "none fits");
             else if (filled->offer)
-                tc_sheet_text(sheet, (size_t)i, tc_words_part(words, filled));
+                tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, filled));
             if (filled->pinned)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_PINNED);
             if (filled->ill_fitting)
@@ -169,7 +169,7 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         snprintf(label, sizeof label, "%s", alternative->head);
-        bool falls_short = tc_words_short(words, alternative, study->units)[0] != '\0';
+        bool falls_short = tc_phrase_short(words, alternative, study->units)[0] != '\0';
         tc_sheet_sentence(sheet, label, falls_short ? words : "met");
         if (falls_short)
             tc_sheet_mark(sheet, 0, TC_MARK_SHORT);
@@ -192,7 +192,7 @@ static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const str
             continue;
         }
         tc_text_addf(&text, "%s%s (%s)", text.length > 0 ? "; " : "", verdict->offer->part->goods.name,
-                     tc_words_reason(words, slot, &verdict->reason, units));
+                     tc_phrase_reason(words, slot, &verdict->reason, units));
     }
     if (other_kind > 0)
         tc_text_addf(&text, "%s%d of another kind", text.length > 0 ? "; " : "", other_kind);
@@ -217,10 +217,10 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
     if (filled->missing) {
         tc_sheet_sentence(sheet, tc_slot_name(slot),
                           tc_sheet_format(sheet, "none of %d fits; it would take %s", count,
-                                          tc_words_wanted(words, alternative, slot, study->units)));
+                                          tc_phrase_wanted(words, alternative, slot, study->units)));
     } else if (filled->offer) {
-        tc_words_reason(words, slot, &filled->reason, study->units);
-        tc_words_part(part, filled);
+        tc_phrase_reason(words, slot, &filled->reason, study->units);
+        tc_phrase_part(part, filled);
         if (filled->pinned || fitting == 1)
             tc_sheet_sentence(sheet, tc_slot_name(slot), tc_sheet_format(sheet, "%s: %s", part, words));
         else
@@ -249,7 +249,7 @@ static void explain(struct tc_sheet *sheet, const struct tc_study *study)
 
 static void add_cautions(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    tc_words_floor_caution(sheet, study->units);
+    tc_phrase_floor_caution(sheet, study->units);
     tc_sheet_note(sheet, TC_NOTE_CAUTION,
                   "Stand: level, rated for the filled weight, on a firm floor and secured against tipping; "
                   "glass tanks need even support, as their maker says.");
@@ -262,12 +262,12 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
     tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
     add_shape(sheet, study);
     add_demands(sheet, study);
     add_suits(sheet, study);
     explain(sheet, study);
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     add_cautions(sheet, study);
     return sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

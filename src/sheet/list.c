@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "core/cost/cost.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 enum column { COUNT, EACH, SUM, COLUMNS };
 
@@ -65,7 +65,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     if (filled->missing) {
         tc_sheet_row(sheet, TC_ROW_LINE,
                      tc_sheet_format(sheet, "%s: %s", tc_slot_name(slot),
-                                     tc_words_wanted(words, alternative, slot, study->units)),
+                                     tc_phrase_wanted(words, alternative, slot, study->units)),
                      "");
         tc_sheet_missing(sheet, SUM, "none fits");
     }
@@ -79,7 +79,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     int all = tc_equipment_pieces(&alternative->c, &alternative->equipment, slot);
     int included = alternative->prices.included[slot] < all ? alternative->prices.included[slot] : all;
     tc_money sum = alternative->cost.buy[TC_BUY_SLOTS + slot];
-    if (all > included && tc_words_unpriced(alternative, slot)) {
+    if (all > included && tc_phrase_unpriced(alternative, slot)) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_number(sheet, COUNT, all - included, 0);
         tc_sheet_missing(sheet, SUM, "no price");
@@ -130,6 +130,6 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     tc_sheet_column(sheet, SUM, "sum", "");
     for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
         status = add_entry(sheet, study, &study->alternatives[i]);
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

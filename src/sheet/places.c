@@ -5,28 +5,28 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "sheet/locals.h"
+#include "sheet/region_costs.h"
 #include "sheet/places_notes.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* What a cell of a candidate in a region shows. */
 enum figure { TO_BUY, EACH_YEAR, PRESENT_VALUE, IN_ONE_MONEY };
 
 /* Why a figure of the candidate is not known there, in a word; NULL where it is. */
-static const char *gap_word(const struct tc_local_cost *cost, enum figure figure)
+static const char *gap_word(const struct tc_region_line_cost *cost, enum figure figure)
 {
     if (!cost->there)
         return "not worked out";
-    if (tc_local_complete(cost) || (figure == EACH_YEAR && tc_local_years_known(cost)))
+    if (tc_region_cost_complete(cost) || (figure == EACH_YEAR && tc_region_cost_years_known(cost)))
         return NULL;
     return cost->unpriced ? "no price" : "nothing fits";
 }
 
-static void add_figure(struct tc_sheet *sheet, const struct tc_locals *locals, size_t i, int candidate,
+static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i, int candidate,
                        enum figure figure, enum tc_status *status)
 {
-    const struct tc_local *local = &locals->local[i];
-    const struct tc_local_cost *cost = &local->cost[candidate];
+    const struct tc_region_cost *local = &regions->local[i];
+    const struct tc_region_line_cost *cost = &local->cost[candidate];
     const char *gap = gap_word(cost, figure);
     if (gap) {
         tc_sheet_missing(sheet, i, gap);
@@ -37,24 +37,26 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_locals *locals, s
     case EACH_YEAR: tc_sheet_money(sheet, i, cost->each_year, local->currency); break;
     case PRESENT_VALUE: tc_sheet_money(sheet, i, cost->present_value, local->currency); break;
     case IN_ONE_MONEY:
-        if (locals->conversion[i].rate > 0)
-            tc_sheet_money(sheet, i, tc_conversion_money(&locals->conversion[i], cost->present_value, status),
-                           locals->money);
+        if (regions->conversion[i].rate > 0)
+            tc_sheet_money(sheet, i,
+                           tc_conversion_money(&regions->conversion[i], cost->present_value, status),
+                           regions->money);
         else
             tc_sheet_missing(sheet, i, "no rate");
         break;
     }
 }
 
-static enum tc_status add_figures(struct tc_sheet *sheet, const struct tc_locals *locals, enum figure figure)
+static enum tc_status add_figures(struct tc_sheet *sheet, const struct tc_region_costs *regions,
+                                  enum figure figure)
 {
     enum tc_status status = TC_OK;
-    for (int c = 0; c < locals->study->plan.candidate_count; c++) {
-        if (!tc_locals_head(locals, c))
+    for (int c = 0; c < regions->study->plan.candidate_count; c++) {
+        if (!tc_region_costs_head(regions, c))
             continue;
-        tc_sheet_row(sheet, TC_ROW_LINE, tc_locals_head(locals, c), "");
-        for (size_t i = 0; i < locals->count; i++)
-            add_figure(sheet, locals, i, c, figure, &status);
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_region_costs_head(regions, c), "");
+        for (size_t i = 0; i < regions->count; i++)
+            add_figure(sheet, regions, i, c, figure, &status);
         if (figure == IN_ONE_MONEY)
             tc_sheet_mark_lowest(sheet);
     }
@@ -62,63 +64,63 @@ static enum tc_status add_figures(struct tc_sheet *sheet, const struct tc_locals
 }
 
 /* "40-breeder", or of equal ones "40-breeder and 180-l" */
-static void winner_words(char *words, const struct tc_local *local)
+static void winner_words(char *words, const struct tc_region_cost *local)
 {
     words[0] = '\0';
     for (int c = 0; c < TC_CANDIDATES_MAX; c++) {
-        const struct tc_local_cost *cost = &local->cost[c];
+        const struct tc_region_line_cost *cost = &local->cost[c];
         size_t length = strlen(words);
-        if (tc_local_complete(cost) && cost->present_value == local->cost[local->best].present_value)
+        if (tc_region_cost_complete(cost) && cost->present_value == local->cost[local->best].present_value)
             snprintf(words + length, TC_WORDS_SIZE - length, "%s%s", length > 0 ? " and " : "", cost->head);
     }
 }
 
-static void add_winners(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void add_winners(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     char words[TC_WORDS_SIZE];
     tc_sheet_row(sheet, TC_ROW_TOTAL, "cheapest to own", "");
-    for (size_t i = 0; i < locals->count; i++) {
-        if (locals->local[i].best < 0) {
+    for (size_t i = 0; i < regions->count; i++) {
+        if (regions->local[i].best < 0) {
             tc_sheet_missing(sheet, i, "not known");
             continue;
         }
-        winner_words(words, &locals->local[i]);
+        winner_words(words, &regions->local[i]);
         tc_sheet_text(sheet, i, words);
     }
 }
 
 /* How each is bought, unless all of them are at the list price. */
-static void add_deals(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void add_deals(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     bool any = false;
-    for (size_t i = 0; i < locals->count; i++)
+    for (size_t i = 0; i < regions->count; i++)
         for (int c = 0; c < TC_CANDIDATES_MAX; c++) {
-            const struct tc_local_cost *cost = &locals->local[i].cost[c];
+            const struct tc_region_line_cost *cost = &regions->local[i].cost[c];
             any = any ||
                   (cost->there && !(cost->unpriced & TC_LACKS_TANK) && strcmp(cost->how, "list price") != 0);
         }
     if (!any)
         return;
     tc_sheet_row(sheet, TC_ROW_GROUP, "How the tank is bought", "");
-    for (int c = 0; c < locals->study->plan.candidate_count; c++) {
-        if (!tc_locals_head(locals, c))
+    for (int c = 0; c < regions->study->plan.candidate_count; c++) {
+        if (!tc_region_costs_head(regions, c))
             continue;
-        tc_sheet_row(sheet, TC_ROW_LINE, tc_locals_head(locals, c), "");
-        for (size_t i = 0; i < locals->count; i++)
-            if (locals->local[i].cost[c].there)
-                tc_sheet_text(sheet, i, locals->local[i].cost[c].how);
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_region_costs_head(regions, c), "");
+        for (size_t i = 0; i < regions->count; i++)
+            if (regions->local[i].cost[c].there)
+                tc_sheet_text(sheet, i, regions->local[i].cost[c].how);
     }
 }
 
-static void add_rates(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void add_rates(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     char date[TC_DATE_SIZE];
-    tc_sheet_row(sheet, TC_ROW_LINE, tc_sheet_format(sheet, "a unit of its money in %s", locals->money.code),
+    tc_sheet_row(sheet, TC_ROW_LINE, tc_sheet_format(sheet, "a unit of its money in %s", regions->money.code),
                  "");
-    for (size_t i = 0; i < locals->count; i++) {
-        double rate = locals->conversion[i].rate;
+    for (size_t i = 0; i < regions->count; i++) {
+        double rate = regions->conversion[i].rate;
         /* Five significant digits say as much as any quote. */
-        bool quoted = rate > 0 && locals->conversion[i].steps > 0;
+        bool quoted = rate > 0 && regions->conversion[i].steps > 0;
         int decimals = quoted ? (int)fmin(9, fmax(0, 4 - floor(log10(rate)))) : 0;
         if (rate > 0)
             tc_sheet_number(sheet, i, rate, decimals);
@@ -126,107 +128,110 @@ static void add_rates(struct tc_sheet *sheet, const struct tc_locals *locals)
             tc_sheet_missing(sheet, i, "no rate");
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "rate of", "");
-    for (size_t i = 0; i < locals->count; i++)
-        if (locals->conversion[i].rate > 0 && locals->conversion[i].steps > 0)
-            tc_sheet_text(sheet, i, tc_date_write(date, locals->conversion[i].date));
+    for (size_t i = 0; i < regions->count; i++)
+        if (regions->conversion[i].rate > 0 && regions->conversion[i].steps > 0)
+            tc_sheet_text(sheet, i, tc_date_write(date, regions->conversion[i].date));
 }
 
 /* Whether anything is known of a region. */
-static bool known(const struct tc_locals *locals, size_t i)
+static bool known(const struct tc_region_costs *regions, size_t i)
 {
     for (int c = 0; c < TC_CANDIDATES_MAX; c++)
-        if (locals->local[i].cost[c].there)
+        if (regions->local[i].cost[c].there)
             return true;
     return false;
 }
 
 /* A price of each place for one of a unit, in the one money. */
-static void add_unit_price(struct tc_sheet *sheet, const struct tc_locals *locals, const char *label,
+static void add_unit_price(struct tc_sheet *sheet, const struct tc_region_costs *regions, const char *label,
                            const char *unit, double units, size_t offset)
 {
-    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_sheet_format(sheet, "%s/%s", locals->money.code, unit));
-    for (size_t i = 0; i < locals->count; i++) {
+    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_sheet_format(sheet, "%s/%s", regions->money.code, unit));
+    for (size_t i = 0; i < regions->count; i++) {
         double price;
-        memcpy(&price, (const char *)&locals->local[i] + offset, sizeof price);
-        if (!known(locals, i))
+        memcpy(&price, (const char *)&regions->local[i] + offset, sizeof price);
+        if (!known(regions, i))
             continue;
-        if (locals->conversion[i].rate > 0)
-            tc_sheet_number(sheet, i, price * units * locals->conversion[i].rate, locals->money.exponent + 2);
+        if (regions->conversion[i].rate > 0)
+            tc_sheet_number(sheet, i, price * units * regions->conversion[i].rate,
+                            regions->money.exponent + 2);
         else
             tc_sheet_missing(sheet, i, "no rate");
     }
 }
 
-static void add_regions(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void add_regions(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
-    bool us = locals->study->units == TC_US;
+    bool us = regions->study->units == TC_US;
     const struct tc_unit *gallon = tc_unit_preferred(TC_DIM_VOLUME, TC_US);
     char number[TC_NUMBER_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the places are like", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "sales tax", "");
-    for (size_t i = 0; i < locals->count; i++) {
-        const struct tc_local *local = &locals->local[i];
-        if (known(locals, i) && local->sales_tax > 0)
+    for (size_t i = 0; i < regions->count; i++) {
+        const struct tc_region_cost *local = &regions->local[i];
+        if (known(regions, i) && local->sales_tax > 0)
             tc_sheet_text(sheet, i,
                           tc_sheet_format(sheet, "%s %% %s",
                                           tc_number_write_short(number, 100 * local->sales_tax),
                                           local->tax_included ? "included" : "added"));
-        else if (known(locals, i))
+        else if (known(regions, i))
             tc_sheet_text(sheet, i, "none");
     }
-    add_unit_price(sheet, locals, "further electricity", "kWh", 1, offsetof(struct tc_local, electricity));
-    add_unit_price(sheet, locals, "further water", us ? tc_unit_symbol(gallon) : "m³",
-                   us ? gallon->factor : 1, offsetof(struct tc_local, water));
+    add_unit_price(sheet, regions, "further electricity", "kWh", 1,
+                   offsetof(struct tc_region_cost, electricity));
+    add_unit_price(sheet, regions, "further water", us ? tc_unit_symbol(gallon) : "m³",
+                   us ? gallon->factor : 1, offsetof(struct tc_region_cost, water));
     tc_sheet_row(sheet, TC_ROW_LINE, "room, mean of the year",
-                 tc_words_unit(TC_DIM_TEMPERATURE, locals->study->units));
-    for (size_t i = 0; i < locals->count; i++)
-        if (known(locals, i))
+                 tc_phrase_unit(TC_DIM_TEMPERATURE, regions->study->units));
+    for (size_t i = 0; i < regions->count; i++)
+        if (known(regions, i))
             tc_sheet_number(
-                sheet, i, tc_words_value(locals->local[i].room, TC_DIM_TEMPERATURE, locals->study->units), 1);
+                sheet, i, tc_phrase_value(regions->local[i].room, TC_DIM_TEMPERATURE, regions->study->units),
+                1);
 }
 
-static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_locals *locals)
+static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     char years[TC_WORDS_SIZE];
-    for (size_t i = 0; i < locals->count; i++)
-        tc_sheet_column(sheet, i, locals->local[i].name, locals->local[i].own ? "here" : "");
-    add_deals(sheet, locals);
+    for (size_t i = 0; i < regions->count; i++)
+        tc_sheet_column(sheet, i, regions->local[i].name, regions->local[i].own ? "here" : "");
+    add_deals(sheet, regions);
     tc_sheet_row(sheet, TC_ROW_GROUP, "To buy", "");
-    enum tc_status status = add_figures(sheet, locals, TO_BUY);
+    enum tc_status status = add_figures(sheet, regions, TO_BUY);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Each year", "");
     if (status == TC_OK)
-        status = add_figures(sheet, locals, EACH_YEAR);
+        status = add_figures(sheet, regions, EACH_YEAR);
     tc_sheet_row(sheet, TC_ROW_GROUP,
                  tc_sheet_format(sheet, "To own over %s, in today's money",
-                                 tc_words_years(years, locals->study->plan.years)),
+                                 tc_phrase_years(years, regions->study->plan.years)),
                  "");
     if (status == TC_OK)
-        status = add_figures(sheet, locals, PRESENT_VALUE);
-    add_winners(sheet, locals);
-    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "To own, all in %s", locals->money.code), "");
-    add_rates(sheet, locals);
+        status = add_figures(sheet, regions, PRESENT_VALUE);
+    add_winners(sheet, regions);
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "To own, all in %s", regions->money.code), "");
+    add_rates(sheet, regions);
     if (status == TC_OK)
-        status = add_figures(sheet, locals, IN_ONE_MONEY);
-    add_regions(sheet, locals);
+        status = add_figures(sheet, regions, IN_ONE_MONEY);
+    add_regions(sheet, regions);
     return status;
 }
 
 enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    struct tc_locals locals;
+    struct tc_region_costs regions;
     char assumptions[256], years[TC_WORDS_SIZE];
-    enum tc_status status = tc_locals_make(&locals, study, ask);
-    tc_sheet_start(sheet, "places", status == TC_OK ? locals.count : 0);
+    enum tc_status status = tc_region_costs_make(&regions, study, ask);
+    tc_sheet_start(sheet, "places", status == TC_OK ? regions.count : 0);
     if (status == TC_OK) {
         tc_study_assumptions(study, assumptions, sizeof assumptions);
         tc_sheet_head(sheet,
                       tc_sheet_format(sheet, "What each costs to own over %s, place by place",
-                                      tc_words_years(years, study->plan.years)),
+                                      tc_phrase_years(years, study->plan.years)),
                       assumptions, "");
-        status = add_table(sheet, &locals);
+        status = add_table(sheet, &regions);
     }
     if (status == TC_OK)
-        status = tc_places_notes(sheet, &locals);
-    tc_locals_free(&locals);
+        status = tc_places_notes(sheet, &regions);
+    tc_region_costs_free(&regions);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -5,32 +5,32 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* ---------------------------------------------------------------------- the cheapest */
 
 /* Whether something in a region can be compared in the one money. */
-static bool comparable(const struct tc_locals *locals, size_t i)
+static bool comparable(const struct tc_region_costs *regions, size_t i)
 {
-    return locals->local[i].best >= 0 && locals->conversion[i].rate > 0;
+    return regions->local[i].best >= 0 && regions->conversion[i].rate > 0;
 }
 
 /* What the cheapest in a region costs, in the one money. */
-static tc_money best_value(const struct tc_locals *locals, size_t i, enum tc_status *status)
+static tc_money best_value(const struct tc_region_costs *regions, size_t i, enum tc_status *status)
 {
-    const struct tc_local *local = &locals->local[i];
-    return tc_conversion_money(&locals->conversion[i], local->cost[local->best].present_value, status);
+    const struct tc_region_cost *local = &regions->local[i];
+    return tc_conversion_money(&regions->conversion[i], local->cost[local->best].present_value, status);
 }
 
-static enum tc_status note_cheapest(struct tc_sheet *sheet, const struct tc_locals *locals)
+static enum tc_status note_cheapest(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     enum tc_status status = TC_OK;
     int best = -1, count = 0;
     tc_money least = 0;
-    for (size_t i = 0; i < locals->count; i++) {
-        if (!comparable(locals, i))
+    for (size_t i = 0; i < regions->count; i++) {
+        if (!comparable(regions, i))
             continue;
-        tc_money value = best_value(locals, i, &status);
+        tc_money value = best_value(regions, i, &status);
         if (count++ == 0 || value < least) {
             best = (int)i;
             least = value;
@@ -39,20 +39,20 @@ static enum tc_status note_cheapest(struct tc_sheet *sheet, const struct tc_loca
     if (count < 2)
         return status;
     char value[TC_WORDS_SIZE], less[TC_WORDS_SIZE];
-    const struct tc_local *there = &locals->local[best];
-    const char *scope = count == (int)locals->count ? "Of all places" : "Of the places that can be compared";
+    const struct tc_region_cost *there = &regions->local[best];
+    const char *scope = count == (int)regions->count ? "Of all places" : "Of the places that can be compared";
     const char *head = there->cost[there->best].head;
-    tc_words_money(value, least, locals->money);
-    if (locals->own < 0 || best == locals->own || !comparable(locals, (size_t)locals->own)) {
+    tc_phrase_money(value, least, regions->money);
+    if (regions->own < 0 || best == regions->own || !comparable(regions, (size_t)regions->own)) {
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s, %s %sin %s costs least to own: %s in today's money.",
-                      scope, head, best == locals->own ? "here " : "", there->name, value);
+                      scope, head, best == regions->own ? "here " : "", there->name, value);
         return status;
     }
-    const struct tc_local *here = &locals->local[locals->own];
-    tc_money gap = tc_money_subtract(best_value(locals, (size_t)locals->own, &status), least, &status);
+    const struct tc_region_cost *here = &regions->local[regions->own];
+    tc_money gap = tc_money_subtract(best_value(regions, (size_t)regions->own, &status), least, &status);
     tc_sheet_note(sheet, TC_NOTE_FINDING,
                   "%s, %s in %s costs least to own: %s in today's money, %s less than %s here in %s.", scope,
-                  head, there->name, value, tc_words_money(less, gap, locals->money),
+                  head, there->name, value, tc_phrase_money(less, gap, regions->money),
                   here->cost[here->best].head, here->name);
     return status;
 }
@@ -60,39 +60,40 @@ static enum tc_status note_cheapest(struct tc_sheet *sheet, const struct tc_loca
 /* ----------------------------------------------------------------- where it changes */
 
 /* The region others are held against: the plan's own, or else the first, that has a winner; -1: none. */
-static int base_of(const struct tc_locals *locals)
+static int base_of(const struct tc_region_costs *regions)
 {
-    if (locals->own >= 0 && locals->local[locals->own].best >= 0)
-        return locals->own;
-    for (size_t i = 0; i < locals->count; i++)
-        if (locals->local[i].best >= 0)
+    if (regions->own >= 0 && regions->local[regions->own].best >= 0)
+        return regions->own;
+    for (size_t i = 0; i < regions->count; i++)
+        if (regions->local[i].best >= 0)
             return (int)i;
     return -1;
 }
 
-static double difference(const struct tc_local *local, int line, int winner, int loser)
+static double difference(const struct tc_region_cost *local, int line, int winner, int loser)
 {
     return (double)(local->cost[winner].line[line] - local->cost[loser].line[line]) /
            tc_currency_scale(local->currency);
 }
 
 /* What turns amounts of a region into shares of what a candidate costs there; at least a minor unit. */
-static double share_weight(const struct tc_local *local, int candidate)
+static double share_weight(const struct tc_region_cost *local, int candidate)
 {
     return tc_currency_scale(local->currency) / fmax(1, fabs((double)local->cost[candidate].present_value));
 }
 
-int tc_places_moving_line(const struct tc_locals *locals, size_t from, size_t to, int winner, int loser)
+int tc_places_moving_line(const struct tc_region_costs *regions, size_t from, size_t to, int winner,
+                          int loser)
 {
-    const struct tc_local *a = &locals->local[from], *b = &locals->local[to];
-    double a_weight = locals->conversion[from].rate, b_weight = locals->conversion[to].rate;
+    const struct tc_region_cost *a = &regions->local[from], *b = &regions->local[to];
+    double a_weight = regions->conversion[from].rate, b_weight = regions->conversion[to].rate;
     if (!(a_weight > 0) || !(b_weight > 0)) {
         a_weight = share_weight(a, loser);
         b_weight = share_weight(b, loser);
     }
     int most = 0;
     double furthest = INFINITY;
-    for (int line = 0; line < TC_LOCAL_LINES; line++) {
+    for (int line = 0; line < TC_REGION_COST_LINES; line++) {
         double moved =
             b_weight * difference(b, line, winner, loser) - a_weight * difference(a, line, winner, loser);
         if (moved < furthest) {
@@ -104,7 +105,7 @@ int tc_places_moving_line(const struct tc_locals *locals, size_t from, size_t to
 }
 
 /* "31.20 EUR above", "1200 JPY below", "level with": the winner's line against the loser's. */
-static char *above_or_below(char *words, const struct tc_local *local, int line, int winner, int loser)
+static char *above_or_below(char *words, const struct tc_region_cost *local, int line, int winner, int loser)
 {
     char amount[TC_WORDS_SIZE];
     tc_money gap = local->cost[winner].line[line] - local->cost[loser].line[line]; /* far within bounds */
@@ -112,17 +113,17 @@ static char *above_or_below(char *words, const struct tc_local *local, int line,
         snprintf(words, TC_WORDS_SIZE, "level with");
     else
         snprintf(words, TC_WORDS_SIZE, "%.200s %s",
-                 tc_words_money(amount, gap < 0 ? -gap : gap, local->currency), gap < 0 ? "below" : "above");
+                 tc_phrase_money(amount, gap < 0 ? -gap : gap, local->currency), gap < 0 ? "below" : "above");
     return words;
 }
 
-static void note_change(struct tc_sheet *sheet, const struct tc_locals *locals, int base, size_t i)
+static void note_change(struct tc_sheet *sheet, const struct tc_region_costs *regions, int base, size_t i)
 {
-    const struct tc_local *here = &locals->local[base], *there = &locals->local[i];
+    const struct tc_region_cost *here = &regions->local[base], *there = &regions->local[i];
     int loser = here->best, winner = there->best;
     const char *loser_head = here->cost[loser].head, *winner_head = there->cost[winner].head;
-    if (!tc_local_complete(&there->cost[loser]) || !tc_local_complete(&here->cost[winner])) {
-        bool gone = !tc_local_complete(&there->cost[loser]);
+    if (!tc_region_cost_complete(&there->cost[loser]) || !tc_region_cost_complete(&here->cost[winner])) {
+        bool gone = !tc_region_cost_complete(&there->cost[loser]);
         tc_sheet_note(sheet, TC_NOTE_FINDING,
                       "%s: %s costs least to own, not %s as in %s, but the cost of %s is not known in %s.",
                       there->name, winner_head, loser_head, here->name, gone ? loser_head : winner_head,
@@ -130,35 +131,35 @@ static void note_change(struct tc_sheet *sheet, const struct tc_locals *locals, 
         return;
     }
     char a[TC_WORDS_SIZE], b[TC_WORDS_SIZE];
-    int line = tc_places_moving_line(locals, (size_t)base, i, winner, loser);
+    int line = tc_places_moving_line(regions, (size_t)base, i, winner, loser);
     tc_sheet_note(sheet, TC_NOTE_FINDING,
                   "%s: %s costs least to own, not %s as in %s. The line that moves most is \"%s\": %s is %s "
                   "%s there, %s it in %s.",
-                  there->name, winner_head, loser_head, here->name, tc_local_line_name(line), winner_head,
-                  above_or_below(b, there, line, winner, loser), loser_head,
+                  there->name, winner_head, loser_head, here->name, tc_region_cost_line_name(line),
+                  winner_head, above_or_below(b, there, line, winner, loser), loser_head,
                   above_or_below(a, here, line, winner, loser), here->name);
 }
 
-static void note_changes(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void note_changes(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
-    int base = base_of(locals), alike = 0;
+    int base = base_of(regions), alike = 0;
     if (base < 0)
         return;
-    int best = locals->local[base].best;
-    for (size_t i = 0; i < locals->count; i++) {
-        const struct tc_local *there = &locals->local[i];
+    int best = regions->local[base].best;
+    for (size_t i = 0; i < regions->count; i++) {
+        const struct tc_region_cost *there = &regions->local[i];
         if ((int)i == base || there->best < 0)
             continue;
         /* One that costs as little there has not lost. */
-        if (tc_local_complete(&there->cost[best]) &&
+        if (tc_region_cost_complete(&there->cost[best]) &&
             there->cost[best].present_value == there->cost[there->best].present_value)
             alike++;
         else
-            note_change(sheet, locals, base, i);
+            note_change(sheet, regions, base, i);
     }
-    if (alike > 0 && alike == (int)locals->count - 1)
+    if (alike > 0 && alike == (int)regions->count - 1)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs least to own in every one of these places.",
-                      locals->local[base].cost[best].head);
+                      regions->local[base].cost[best].head);
 }
 
 /* --------------------------------------------------------------------- what is missing */
@@ -180,12 +181,12 @@ static const char *lacks_words(char *words, unsigned lacks)
 enum lack { UNPRICED, UNFILLED };
 
 /* One note of all that a region lacks in one way: "180-l (tank, stand); 240-l (tank)". */
-static void note_lack(struct tc_sheet *sheet, const struct tc_local *local, enum lack lack)
+static void note_lack(struct tc_sheet *sheet, const struct tc_region_cost *local, enum lack lack)
 {
     struct tc_text all = TC_TEXT_EMPTY;
     char words[TC_WORDS_SIZE];
     for (int c = 0; c < TC_CANDIDATES_MAX; c++) {
-        const struct tc_local_cost *cost = &local->cost[c];
+        const struct tc_region_line_cost *cost = &local->cost[c];
         unsigned bits = lack == UNPRICED ? cost->unpriced : cost->unfilled;
         if (bits)
             tc_text_addf(&all, "%s%s (%s)", all.length > 0 ? "; " : "", cost->head, lacks_words(words, bits));
@@ -203,41 +204,41 @@ static void note_lack(struct tc_sheet *sheet, const struct tc_local *local, enum
     tc_text_free(&all);
 }
 
-static void note_missing_rates(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void note_missing_rates(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     struct tc_text all = TC_TEXT_EMPTY;
-    for (size_t i = 0; i < locals->count; i++)
-        if (!(locals->conversion[i].rate > 0))
-            tc_text_addf(&all, "%s%s (%s)", all.length > 0 ? ", " : "", locals->local[i].currency.code,
-                         locals->local[i].name);
+    for (size_t i = 0; i < regions->count; i++)
+        if (!(regions->conversion[i].rate > 0))
+            tc_text_addf(&all, "%s%s (%s)", all.length > 0 ? ", " : "", regions->local[i].currency.code,
+                         regions->local[i].name);
     if (all.failed)
         sheet->failed = true;
     else if (all.length > 0)
         tc_sheet_note(sheet, TC_NOTE_FAULT,
                       "No rate leads to %s from %s: give 'exchange' and 'exchange-date' in the profile of a "
                       "region with that money.",
-                      locals->money.code, tc_text_string(&all));
+                      regions->money.code, tc_text_string(&all));
     tc_text_free(&all);
 }
 
-static void note_gaps(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void note_gaps(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
-    for (size_t i = 0; i < locals->count; i++) {
-        const struct tc_local *local = &locals->local[i];
+    for (size_t i = 0; i < regions->count; i++) {
+        const struct tc_region_cost *local = &regions->local[i];
         if (local->trouble[0] != '\0')
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: %s.", local->name, local->trouble);
         note_lack(sheet, local, UNPRICED);
         note_lack(sheet, local, UNFILLED);
     }
-    note_missing_rates(sheet, locals);
+    note_missing_rates(sheet, regions);
 }
 
 /* ------------------------------------------------------------------ what figures rest on */
 
-static bool any_converted(const struct tc_locals *locals)
+static bool any_converted(const struct tc_region_costs *regions)
 {
-    for (size_t i = 0; i < locals->count; i++)
-        if (locals->conversion[i].rate > 0 && locals->conversion[i].steps > 0)
+    for (size_t i = 0; i < regions->count; i++)
+        if (regions->conversion[i].rate > 0 && regions->conversion[i].steps > 0)
             return true;
     return false;
 }
@@ -254,12 +255,12 @@ static bool any_typed_price(const struct tc_plan *plan)
     return false;
 }
 
-static bool any_named_sale(const struct tc_locals *locals)
+static bool any_named_sale(const struct tc_region_costs *regions)
 {
-    const struct tc_plan *plan = &locals->study->plan;
-    bool any = tc_stock_sale(locals->study->stock, plan->sale) != NULL;
+    const struct tc_plan *plan = &regions->study->plan;
+    bool any = tc_stock_sale(regions->study->stock, plan->sale) != NULL;
     for (int c = 0; c < plan->candidate_count; c++)
-        any = any || tc_stock_sale(locals->study->stock, plan->candidate[c].sale);
+        any = any || tc_stock_sale(regions->study->stock, plan->candidate[c].sale);
     return any;
 }
 
@@ -271,21 +272,21 @@ static bool any_assumption(const struct tc_plan *plan)
     return false;
 }
 
-static void note_basis(struct tc_sheet *sheet, const struct tc_locals *locals)
+static void note_basis(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
-    const struct tc_plan *plan = &locals->study->plan;
-    if (any_converted(locals))
+    const struct tc_plan *plan = &regions->study->plan;
+    if (any_converted(regions))
         tc_sheet_note(
             sheet, TC_NOTE_REMARK,
             "Amounts in %s are those in each place's money at the rates its profiles quote, the day "
             "of the oldest rate on the way given; a bank takes its fee on top.",
-            locals->money.code);
+            regions->money.code);
     if (any_typed_price(plan))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "Prices typed by hand hold in %s alone: elsewhere all is bought new at what that place "
                       "asks.",
                       plan->region);
-    if (any_named_sale(locals))
+    if (any_named_sale(regions))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "A sale holds in its own region alone: elsewhere the tank is bought in the best way of "
                       "that place today, list price or sale.");
@@ -294,24 +295,24 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_locals *locals)
                       "What is typed over for the region holds in %s alone, what is typed over for the setup "
                       "everywhere.",
                       plan->region);
-    for (size_t i = 0; i < locals->count; i++)
-        if (locals->local[i].is_template)
+    for (size_t i = 0; i < regions->count; i++)
+        if (regions->local[i].is_template)
             tc_sheet_note(
                 sheet, TC_NOTE_REMARK,
                 "%s is a template: its tariff is a public average, to be replaced by your own bill's.",
-                locals->local[i].name);
-    if (locals->templates > 0)
+                regions->local[i].name);
+    if (regions->templates > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "%d template%s of regions not filled in yet left out; `tankcost check` lists what is "
                       "missing.",
-                      locals->templates, locals->templates == 1 ? "" : "s");
+                      regions->templates, regions->templates == 1 ? "" : "s");
 }
 
-enum tc_status tc_places_notes(struct tc_sheet *sheet, const struct tc_locals *locals)
+enum tc_status tc_places_notes(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
-    enum tc_status status = note_cheapest(sheet, locals);
-    note_changes(sheet, locals);
-    note_gaps(sheet, locals);
-    note_basis(sheet, locals);
+    enum tc_status status = note_cheapest(sheet, regions);
+    note_changes(sheet, regions);
+    note_gaps(sheet, regions);
+    note_basis(sheet, regions);
     return status;
 }

@@ -7,11 +7,11 @@
 #ifndef TC_SHEET_PLACES_NOTES_H
 #define TC_SHEET_PLACES_NOTES_H
 
-#include "sheet/locals.h"
+#include "sheet/region_costs.h"
 #include "sheet/sheet.h"
 
 /* Adds the notes to the sheet of these regions. TC_OVERFLOW. */
-enum tc_status tc_places_notes(struct tc_sheet *sheet, const struct tc_locals *locals);
+enum tc_status tc_places_notes(struct tc_sheet *sheet, const struct tc_region_costs *regions);
 
 /*
  * The line of the present value that moves furthest in favour of candidate
@@ -19,6 +19,7 @@ enum tc_status tc_places_notes(struct tc_sheet *sheet, const struct tc_locals *l
  * complete in both. Differences are weighed in the one money, or, where a rate
  * is missing, as shares of what the loser costs in each region.
  */
-int tc_places_moving_line(const struct tc_locals *locals, size_t from, size_t to, int winner, int loser);
+int tc_places_moving_line(const struct tc_region_costs *regions, size_t from, size_t to, int winner,
+                          int loser);
 
 #endif

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "sheet/scenario.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* "runs to 2026-03-21", "lapsed; next from 2027-03-01", "over for good": a sale on a day. */
 static char *sale_dates(char *words, const struct tc_sale *sale, struct tc_date today)
@@ -177,12 +177,12 @@ static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
     const struct tc_alternative *winner = &study->alternatives[planned->best];
     if (!outcome->compared || !to_be_had(study, outcome))
         return;
-    tc_words_money(paid, outcome->deal.each, study->region.currency);
+    tc_phrase_money(paid, outcome->deal.each, study->region.currency);
     const char *rival = study->alternatives[outcome->rival].head;
     if (outcome->walkaway.kind == TC_WALKAWAY_PRICE)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
                       "Buy %s at %s: it stays the better buy up to %s; above that, %s.", winner->head, paid,
-                      tc_words_money(price, outcome->walkaway.price, study->region.currency), rival);
+                      tc_phrase_money(price, outcome->walkaway.price, study->region.currency), rival);
     else if (outcome->walkaway.kind == TC_WALKAWAY_ANY)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "Buy %s at %s: it beats %s at any price.", winner->head, paid,
                       rival);
@@ -221,7 +221,7 @@ static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, c
                   : strcmp(overall->way, "order") == 0 ? "on special order"
                                                        : "in sale ",
                   tc_stock_sale(study->stock, overall->way) ? overall->way : "",
-                  tc_words_money(words, overall->value, study->region.currency));
+                  tc_phrase_money(words, overall->value, study->region.currency));
 }
 
 /* Waiting pays where the best then, net of waiting, beats the best now: one sentence. */
@@ -251,7 +251,7 @@ static enum tc_status note_waiting(struct tc_sheet *sheet, const struct tc_study
                   "Wait for sale %s on %s: %s then costs %s less to own than the best today, the cost of "
                   "waiting %s months taken off.",
                   wait[then].sale->name, tc_date_write(date, wait[then].period.first),
-                  study->alternatives[then].head, tc_words_money(words, gain, study->region.currency),
+                  study->alternatives[then].head, tc_phrase_money(words, gain, study->region.currency),
                   months);
     return status;
 }
@@ -323,7 +323,7 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Is this price good, and up to which price is each the better buy", assumptions,
                   study->region.currency.code);
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
     static const char *const ways[] = {"plan", "list", "order"};
     enum tc_status status = TC_OK;
     for (size_t i = 0; status == TC_OK && i < sizeof ways / sizeof ways[0]; i++)
@@ -339,6 +339,6 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
         sheet, TC_NOTE_REMARK,
         "Walk away above: the highest price of one tank, before a fee and a tax the till adds, at which it "
         "costs no more to own than the best other candidate of that scenario.");
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -6,10 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/physics/heat_fit.h"
+#include "core/physics/heat_calibrate.h"
 #include "core/base/unit.h"
 #include "profile/template.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 #define JOULES_PER_KWH 3.6e6
 
@@ -372,7 +372,7 @@ static enum tc_status fit_losses(struct tc_alternative *alternative)
     if (status != TC_OK)
         return status;
     struct tc_heat_case heat = tc_equipment_heat(&alternative->c, &equipment);
-    return tc_heat_fit(&heat, &measure, &alternative->c.loss_factor);
+    return tc_heat_calibrate(&heat, &measure, &alternative->c.loss_factor);
 }
 
 /* Fits what was metered and lends the mean to the tanks that were not. */
@@ -526,5 +526,5 @@ void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
         snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
     snprintf(text, size, "setup %s (water %s) · region %s (%s) · %s at %s %% · prices of %s%s",
              study->setup.name, water, study->region.name, study->region.currency.code,
-             tc_words_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
+             tc_phrase_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
 }

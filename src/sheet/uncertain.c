@@ -24,7 +24,7 @@ struct tc_varied {
 /* The region's own price for a tank (slot < 0) or part, or NAN where it has none. */
 static double local_price(const struct tc_study *study, int slot, const struct tc_goods *goods)
 {
-    const struct tc_local_price *own = tc_stock_local_price(study->stock, &study->region, slot, goods);
+    const struct tc_region_price *own = tc_stock_local_price(study->stock, &study->region, slot, goods);
     return own ? own->amount : NAN;
 }
 

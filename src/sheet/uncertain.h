@@ -73,7 +73,7 @@ void tc_uncertain_free(struct tc_uncertain *uncertain);
 /*
  * Present values of all alternatives, minor units, unrounded, when the figures have
  * these values; NAN where one cannot be worked out. Reads only: may be called
- * from several threads. Its type is that of tc_doubt_costs with the figures as
+ * from several threads. Its type is that of tc_uncertainty_costs with the figures as
  * context.
  */
 void tc_uncertain_costs(void *context, const double values[], double costs[]);

@@ -8,7 +8,7 @@
 #include "sheet/wall_study.h"
 #include "sheet/wall_drawing.h"
 #include "sheet/wall_limits.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 #define HOURS_A_YEAR 8760.0
 
@@ -72,9 +72,9 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_wall_study *wall_
                        const char *label, enum tc_dimension dimension, int decimals, figure *of)
 {
     enum tc_unit_system units = wall_study->study->units;
-    tc_sheet_row(sheet, kind, label, tc_words_unit(dimension, units));
+    tc_sheet_row(sheet, kind, label, tc_phrase_unit(dimension, units));
     for (int i = 0; i < wall_study->layout_count; i++)
-        tc_sheet_number(sheet, (size_t)i, tc_words_value(of(&wall_study->layouts[i]), dimension, units),
+        tc_sheet_number(sheet, (size_t)i, tc_phrase_value(of(&wall_study->layouts[i]), dimension, units),
                         decimals);
 }
 
@@ -149,7 +149,7 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_stu
         for (int i = 0; i < wall_study->layout_count; i++) {
             const struct tc_layout *layout = &wall_study->layouts[i];
             double things =
-                rate == 0 ? layout->mix.tanks : tc_words_value(layout->mix.volume, TC_DIM_VOLUME, units);
+                rate == 0 ? layout->mix.tanks : tc_phrase_value(layout->mix.volume, TC_DIM_VOLUME, units);
             double each = things > 0 ? (double)layout->cost.present_value / things : 0;
             tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status),
                            wall_study->study->region.currency);
@@ -183,7 +183,7 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
     /* The user's own limit, or else what dwellings are commonly made for. */
     double floor_limit =
-        wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_words_floor_mark();
+        wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_phrase_floor_mark();
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
@@ -292,7 +292,7 @@ static void add_proof(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
                             tc_unit_quantity_write(words, power, TC_DIM_POWER, wall_study->study->units, 0));
     if (money != 0)
         shared = tc_sheet_format(sheet, "%s%s%s of the budget", shared, shared[0] ? " and " : "",
-                                 tc_words_money(words, money, currency));
+                                 tc_phrase_money(words, money, currency));
     if (shared[0])
         shared = tc_sheet_format(sheet, ", with %s set aside for what the tanks share", shared);
     if (layout->mix.proven)
@@ -343,7 +343,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
     tc_sheet_note(
         sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
         tc_unit_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
-        tc_words_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
+        tc_phrase_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
     add_proof(sheet, wall_study);
     add_shortfalls(sheet, wall_study);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
@@ -355,7 +355,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
 
 static void add_cautions(struct tc_sheet *sheet, enum tc_unit_system units)
 {
-    tc_words_floor_caution(sheet, units);
+    tc_phrase_floor_caution(sheet, units);
     tc_sheet_note(sheet, TC_NOTE_CAUTION,
                   "Rack: rated for the filled weight of each tier and bay, level, and anchored to the wall "
                   "against tipping. Glass carries no other tank: every tank stands on its own shelf.");
@@ -392,8 +392,8 @@ static const char *obstacle(struct tc_sheet *sheet, const struct tc_wall_study *
     price = tc_money_add(price, wall->tier_price, &status);
     if (wall->budget > 0 && price > wall->budget)
         return tc_sheet_format(sheet, "one with its shelf costs %s, the budget is %s",
-                               tc_words_money(a, price, wall_study->study->region.currency),
-                               tc_words_money(b, wall->budget, wall_study->study->region.currency));
+                               tc_phrase_money(a, price, wall_study->study->region.currency),
+                               tc_phrase_money(b, wall->budget, wall_study->study->region.currency));
     if (wall->power_limit > 0 && model->power > wall->power_limit)
         return tc_sheet_format(
             sheet, "one draws %s, the circuit has %s left",

@@ -4,7 +4,7 @@
 #include <stdio.h>
 
 #include "sheet/wall_study_sensitivity.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* Raises are told in steps of this: inches or centimetres, watts, pounds or kilograms, the currency. */
 static const struct {
@@ -48,14 +48,14 @@ const char *tc_wall_reached(char *words, const struct tc_wall_study *wall_study,
                  quantity(number, wall_study, reached, TC_DIM_VOLUME, 0));
         break;
     case TC_WALL_LEAST_COST:
-        tc_words_money(words, tc_money_round(reached, &status), wall_study->study->region.currency);
+        tc_phrase_money(words, tc_money_round(reached, &status), wall_study->study->region.currency);
         break;
     case TC_WALL_WATER_PER_MONEY: {
         double scale = tc_currency_scale(wall_study->study->region.currency);
-        double volume = tc_words_value(reached, TC_DIM_VOLUME, wall_study->study->units);
+        double volume = tc_phrase_value(reached, TC_DIM_VOLUME, wall_study->study->units);
         snprintf(
             words, TC_WORDS_SIZE, "%s %s for 100 %s", tc_number_write(number, 100 * scale * volume, 1, false),
-            tc_words_unit(TC_DIM_VOLUME, wall_study->study->units), wall_study->study->region.currency.code);
+            tc_phrase_unit(TC_DIM_VOLUME, wall_study->study->units), wall_study->study->region.currency.code);
         break;
     }
     }
@@ -71,8 +71,8 @@ static const char *use_words(struct tc_sheet *sheet, const struct tc_wall_study 
     char used[TC_WORDS_SIZE], limit[TC_WORDS_SIZE];
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET) {
         bool owning = wall_study->wall.budget_kind == TC_WALL_OVER_PERIOD;
-        tc_words_money(used, owning ? layout->cost.present_value : layout->cost.to_buy, currency);
-        tc_words_money(limit, wall_study->wall.budget, currency);
+        tc_phrase_money(used, owning ? layout->cost.present_value : layout->cost.to_buy, currency);
+        tc_phrase_money(limit, wall_study->wall.budget, currency);
         return tc_sheet_format(sheet, "%s of %s %s", used, limit, owning ? "to own" : "to buy");
     }
     double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power : slack->used;
@@ -86,7 +86,7 @@ static double raise_step(const struct tc_wall_study *wall_study, size_t which)
 {
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
         return tc_currency_scale(wall_study->study->region.currency);
-    double step = 1 / tc_words_value(1, limits[which].dimension, wall_study->study->units);
+    double step = 1 / tc_phrase_value(1, limits[which].dimension, wall_study->study->units);
     return limits[which].raise_decimals > 0 ? step / 10 : step;
 }
 
@@ -95,7 +95,7 @@ static const char *raise_words(char *words, const struct tc_wall_study *wall_stu
 {
     enum tc_status status = TC_OK;
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
-        return tc_words_money(words, tc_money_round(raise, &status), wall_study->study->region.currency);
+        return tc_phrase_money(words, tc_money_round(raise, &status), wall_study->study->region.currency);
     return quantity(words, wall_study, raise, limits[which].dimension, limits[which].raise_decimals);
 }
 

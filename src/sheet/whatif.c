@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "core/base/name.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* What is varied where nothing is named. */
 #define DEFAULT_VARY "plan/years=1..20 years"
@@ -301,12 +301,12 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, tc_sheet_format(sheet, "What each costs to own along %s", sweep.path), assumptions,
                   study->region.currency.code);
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
     status = run(sheet, study, ask, &sweep);
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,
         "At each step the plan is worked out anew, so a jump in a line is a part that no longer fits "
         "or another that became the cheapest.");
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -7,7 +7,7 @@
 
 #include "core/cost/invest.h"
 #include "sheet/wall_study.h"
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 /* The two ways to count: the money as it is paid, and as it is worth today. */
 enum view { AS_PAID, TODAY };
@@ -296,10 +296,10 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     for (int i = 0; i < study->alternative_count; i++)
         follow(&study->alternatives[i].cost, (int)study->plan.years, &courses[i]);
     snprintf(title, sizeof title, "What each has cost, year by year, over %s",
-             tc_words_years(years, study->plan.years));
+             tc_phrase_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
-    tc_words_entry_columns(sheet, study);
+    tc_phrase_entry_columns(sheet, study);
 
     enum tc_status status = add_table(sheet, study, courses, AS_PAID);
     if (status == TC_OK)
@@ -315,6 +315,6 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
         "Net saving, ratio, return and payback are those of NIST Handbook 135; the ratio is at least "
         "1 exactly where the net saving is not negative. They say whether the dearer purchase pays, "
         "not which is best: that is the lowest present value.");
-    tc_words_entry_notes(sheet, study);
+    tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -9,11 +9,11 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "core/cost/doubt.h"
+#include "core/cost/uncertainty.h"
 #include "core/base/random.h"
 #include "core/base/summary.h"
 
-enum { CANDIDATES = 6, FIGURES = 8, DRAWS = 100000, REPEATS = 40, FEW = 20 * TC_DOUBT_CHUNK };
+enum { CANDIDATES = 6, FIGURES = 8, DRAWS = 100000, REPEATS = 40, FEW = 20 * TC_UNCERTAINTY_CHUNK };
 
 static double seconds(clockid_t clock)
 {
@@ -99,15 +99,15 @@ static double plain(uint64_t seed, int draws, double chances[CANDIDATES], double
     return percentiles + regret[0];
 }
 
-static struct tc_doubt_study study_of(int draws, int threads, uint64_t seed)
+static struct tc_uncertainty_study study_of(int draws, int threads, uint64_t seed)
 {
-    return (struct tc_doubt_study){.candidates = CANDIDATES,
-                                   .figures = FIGURES,
-                                   .spreads = spreads,
-                                   .costs = costs_of,
-                                   .draws = draws,
-                                   .seed = seed,
-                                   .threads = threads};
+    return (struct tc_uncertainty_study){.candidates = CANDIDATES,
+                                         .figures = FIGURES,
+                                         .spreads = spreads,
+                                         .costs = costs_of,
+                                         .draws = draws,
+                                         .seed = seed,
+                                         .threads = threads};
 }
 
 static int compare_time(void)
@@ -125,13 +125,13 @@ static int compare_time(void)
     for (int threads = 1; threads <= 3; threads++) {
         struct timing least = {HUGE_VAL, HUGE_VAL};
         for (int i = 0; i < TRIES; i++) {
-            struct tc_doubt_study study = study_of(DRAWS, threads, 1);
-            struct tc_doubt result;
+            struct tc_uncertainty_study study = study_of(DRAWS, threads, 1);
+            struct tc_uncertainty result;
             struct timing start = now();
-            if (tc_doubt_run(&study, &result) != TC_OK)
+            if (tc_uncertainty_run(&study, &result) != TC_OK)
                 return 1;
             keep_least(&least, start);
-            tc_doubt_free(&result);
+            tc_uncertainty_free(&result);
         }
         printf("study, %d thread%-8s %7.1f ms %7.1f ms   %.2f of the loop by the clock\n", threads,
                threads == 1 ? "" : "s", least.clock * 1e3, least.processor * 1e3, least.clock / loop.clock);
@@ -142,16 +142,16 @@ static int compare_time(void)
 /* Root mean square error over all candidates, against a long study. */
 static int compare_error(void)
 {
-    struct tc_doubt_study study = study_of(4000 * TC_DOUBT_CHUNK, 2, 99);
-    struct tc_doubt truth, result;
+    struct tc_uncertainty_study study = study_of(4000 * TC_UNCERTAINTY_CHUNK, 2, 99);
+    struct tc_uncertainty truth, result;
     double by_plain[2] = {0}, by_study[2] = {0};
-    if (tc_doubt_run(&study, &truth) != TC_OK)
+    if (tc_uncertainty_run(&study, &truth) != TC_OK)
         return 1;
     for (int r = 0; r < REPEATS; r++) {
         double chances[CANDIDATES], means[CANDIDATES];
         plain((uint64_t)r, FEW, chances, means);
         study = study_of(FEW, 2, (uint64_t)r);
-        if (tc_doubt_run(&study, &result) != TC_OK)
+        if (tc_uncertainty_run(&study, &result) != TC_OK)
             return 1;
         for (int i = 0; i < CANDIDATES; i++) {
             by_plain[0] += pow(chances[i] - truth.candidate[i].cheapest, 2);
@@ -159,9 +159,9 @@ static int compare_error(void)
             by_study[0] += pow(result.candidate[i].cheapest - truth.candidate[i].cheapest, 2);
             by_study[1] += pow(result.candidate[i].mean - truth.candidate[i].mean, 2);
         }
-        tc_doubt_free(&result);
+        tc_uncertainty_free(&result);
     }
-    tc_doubt_free(&truth);
+    tc_uncertainty_free(&truth);
     printf("draws an independent loop needs for the same error: %.1f times as many for the chances, %.0f "
            "for the means\n",
            by_plain[0] / by_study[0], by_plain[1] / by_study[1]);

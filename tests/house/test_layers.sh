@@ -72,8 +72,8 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core", "__stack_chk_fail _GLOBAL_OFFSET_TABLE_ _DYNAMIC")
         # Growing text is what it is for; tc_text_free frees it.
         allow("uses", "core/base/text", "malloc realloc free")
-        # One work space for all draws, freed before it returns; tc_doubt_free frees the result.
-        allow("uses", "core/cost/doubt", "calloc free")
+        # One work space for all draws, freed before it returns; tc_uncertainty_free frees the result.
+        allow("uses", "core/cost/uncertainty", "calloc free")
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
         allow("uses", "core/base/parallel", "pthread_create pthread_join pthread_self pthread_equal")
         allow("uses", "core/base/parallel", "pthread_sigmask sigfillset sigdelset sysconf")

@@ -11,7 +11,7 @@
 #include <string.h>
 
 #include "profile/plan.h"
-#include "profile/plan_move.h"
+#include "profile/plan_region.h"
 #include "profile/stock.h"
 #include "support/near.h"
 #include "support/stock_text.h"
@@ -415,11 +415,11 @@ static void a_plan_moves_to_another_region(void **state)
     struct tc_stock stock;
     setup_stock(&stock);
     struct tc_plan plan = *tc_stock_plan(&stock, "spring");
-    assert_int_equal(tc_plan_move(&plan, &stock, "lowmere"), 0);
+    assert_int_equal(tc_plan_region(&plan, &stock, "lowmere"), 0);
     assert_true(tc_plan_equal(&plan, tc_stock_plan(&stock, "spring")));
     /* Two prices typed, the sale, two assumptions; and, as the currency is another, waiting and the budget.
      */
-    assert_int_equal(tc_plan_move(&plan, &stock, "highfell"), 7);
+    assert_int_equal(tc_plan_region(&plan, &stock, "highfell"), 7);
     assert_string_equal(plan.region, "highfell");
     assert_string_equal(plan.sale, "best");
     assert_string_equal(plan.candidate[2].sale, "list");
@@ -437,7 +437,7 @@ static void a_plan_moves_to_another_region(void **state)
     /* A plan of no region yet has nothing to leave. */
     tc_plan_start(&plan);
     set(&plan, "region/room", "20 C");
-    assert_int_equal(tc_plan_move(&plan, &stock, "highfell"), 0);
+    assert_int_equal(tc_plan_region(&plan, &stock, "highfell"), 0);
     expect(&plan, "region/room", "20 C");
     tc_stock_free(&stock);
 }

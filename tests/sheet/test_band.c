@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/cost/doubt.h"
+#include "core/cost/uncertainty.h"
 #include "profile/stock.h"
 #include "sheet/band.h"
 #include "sheet/uncertain.h"
@@ -46,20 +46,20 @@ static void assert_agree(void **state, const struct tc_plan *plan)
     static struct tc_study study;
     struct tc_band bands[TC_CANDIDATES_MAX];
     struct tc_uncertain uncertain;
-    struct tc_doubt doubt;
+    struct tc_uncertainty doubt;
     study_of(&study, state, plan);
     assert_int_equal(tc_band_find(&study, bands), TC_OK);
     assert_int_equal(tc_uncertain_find(&uncertain, &study), TC_OK);
     assert_true(uncertain.count > 0);
-    const struct tc_doubt_study many = {.candidates = study.alternative_count,
-                                        .figures = uncertain.count,
-                                        .spreads = uncertain.spreads,
-                                        .costs = tc_uncertain_costs,
-                                        .context = &uncertain,
-                                        .draws = DRAWS,
-                                        .seed = 7,
-                                        .threads = 2};
-    assert_int_equal(tc_doubt_run(&many, &doubt), TC_OK);
+    const struct tc_uncertainty_study many = {.candidates = study.alternative_count,
+                                              .figures = uncertain.count,
+                                              .spreads = uncertain.spreads,
+                                              .costs = tc_uncertain_costs,
+                                              .context = &uncertain,
+                                              .draws = DRAWS,
+                                              .seed = 7,
+                                              .threads = 2};
+    assert_int_equal(tc_uncertainty_run(&many, &doubt), TC_OK);
     for (int i = 0; i < study.alternative_count; i++) {
         assert_true(bands[i].known);
         assert_true(bands[i].low < bands[i].high);
@@ -68,7 +68,7 @@ static void assert_agree(void **state, const struct tc_plan *plan)
     }
     for (int i = study.alternative_count; i < TC_CANDIDATES_MAX; i++)
         assert_false(bands[i].known);
-    tc_doubt_free(&doubt);
+    tc_uncertainty_free(&doubt);
     tc_uncertain_free(&uncertain);
     tc_study_free(&study);
 }

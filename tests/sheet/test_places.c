@@ -465,13 +465,14 @@ static void equal_costs_share_the_win(void **state)
 static void names_the_line_that_moves_most(void **state)
 {
     (void)state;
-    struct tc_local local[2] = {{.currency = {"USD", 2}, .best = 0}, {.currency = {"JPY", 0}, .best = 1}};
+    struct tc_region_cost local[2] = {{.currency = {"USD", 2}, .best = 0},
+                                      {.currency = {"JPY", 0}, .best = 1}};
     struct tc_conversion conversion[2] = {{.rate = 1}, {.rate = 0.01}};
-    struct tc_locals locals = {.local = local, .conversion = conversion, .count = 2};
+    struct tc_region_costs regions = {.local = local, .conversion = conversion, .count = 2};
     const int energy = TC_BUY_COUNT, water = TC_BUY_COUNT + 1;
-    assert_string_equal(tc_local_line_name(energy), "energy");
-    assert_string_equal(tc_local_line_name(TC_LOCAL_LINES - 1), "resale");
-    assert_string_equal(tc_local_line_name(TC_BUY_SLOTS), "stand");
+    assert_string_equal(tc_region_cost_line_name(energy), "energy");
+    assert_string_equal(tc_region_cost_line_name(TC_REGION_COST_LINES - 1), "resale");
+    assert_string_equal(tc_region_cost_line_name(TC_BUY_SLOTS), "stand");
     for (int i = 0; i < 2; i++)
         for (int c = 0; c < 2; c++)
             local[i].cost[c].there = true;
@@ -485,11 +486,11 @@ static void names_the_line_that_moves_most(void **state)
     local[1].cost[1].line[TC_BUY_TANK] = 3500;
     local[1].cost[0].line[energy] = 6000;
     local[1].cost[1].line[water] = 1000;
-    assert_int_equal(tc_places_moving_line(&locals, 0, 1, 1, 0), energy);
-    assert_int_equal(tc_places_moving_line(&locals, 1, 0, 0, 1), energy);
+    assert_int_equal(tc_places_moving_line(&regions, 0, 1, 1, 0), energy);
+    assert_int_equal(tc_places_moving_line(&regions, 1, 0, 0, 1), energy);
     /* Without a rate, as shares of 200.00 USD and 20 000 JPY, which here says the same. */
     conversion[1].rate = 0;
-    assert_int_equal(tc_places_moving_line(&locals, 0, 1, 1, 0), energy);
+    assert_int_equal(tc_places_moving_line(&regions, 0, 1, 1, 0), energy);
 }
 
 /* --------------------------------------------------------------------- what is missing */

@@ -50,7 +50,7 @@ struct tc_heat_case {
     double water_volume;        /* m3, > 0, what is in the tank */
     double extra_heat_capacity; /* J/K, >= 0: glass, substrate, stones */
     double activity;            /* of the surface, 0 to 10: TC_ACTIVITY_CALM, above 1 aerated */
-    double loss_factor;         /* all losses times this: 1 as computed, else as fitted (heat_fit.h) */
+    double loss_factor;         /* all losses times this: 1 as computed, else as fitted (heat_calibrate.h) */
 
     double set_temperature;   /* 273.15 to 323.15 */
     double limit_temperature; /* above it the year says so */

@@ -10,23 +10,23 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/cost/doubt.h"
+#include "core/cost/uncertainty.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 
 /* Runs a study that has to succeed; free the result. */
-static struct tc_doubt run(int candidates, int figures, const struct tc_spread *spreads,
-                           tc_doubt_costs *costs, int draws, uint64_t seed, int threads)
+static struct tc_uncertainty run(int candidates, int figures, const struct tc_spread *spreads,
+                                 tc_uncertainty_costs *costs, int draws, uint64_t seed, int threads)
 {
-    const struct tc_doubt_study study = {.candidates = candidates,
-                                         .figures = figures,
-                                         .spreads = spreads,
-                                         .costs = costs,
-                                         .draws = draws,
-                                         .seed = seed,
-                                         .threads = threads};
-    struct tc_doubt result;
-    assert_int_equal(tc_doubt_run(&study, &result), TC_OK);
+    const struct tc_uncertainty_study study = {.candidates = candidates,
+                                               .figures = figures,
+                                               .spreads = spreads,
+                                               .costs = costs,
+                                               .draws = draws,
+                                               .seed = seed,
+                                               .threads = threads};
+    struct tc_uncertainty result;
+    assert_int_equal(tc_uncertainty_run(&study, &result), TC_OK);
     return result;
 }
 
@@ -49,8 +49,8 @@ static void uniform_against_fixed(void **state)
     (void)state;
     /* x uniform on (0, 1) against 0.3: chance 0.3, regrets E(x - 0.3)+ = 0.245 and E(0.3 - x)+ = 0.045. */
     const struct tc_spread spreads[] = {tc_spread_uniform(0, 1)};
-    struct tc_doubt r = run(2, 1, spreads, against_a_fixed_price, 100000, 1, 2);
-    assert_int_equal(r.draws, 98 * TC_DOUBT_CHUNK);
+    struct tc_uncertainty r = run(2, 1, spreads, against_a_fixed_price, 100000, 1, 2);
+    assert_int_equal(r.draws, 98 * TC_UNCERTAINTY_CHUNK);
     assert_found(r.candidate[0].cheapest, r.candidate[0].cheapest_error, 0.3, 1e-3);
     assert_found(r.candidate[1].cheapest, r.candidate[1].cheapest_error, 0.7, 1e-3);
     assert_found(r.candidate[0].regret, r.candidate[0].regret_error, 0.245, 1e-3);
@@ -65,7 +65,7 @@ static void uniform_against_fixed(void **state)
     assert_near(r.candidate[0].middle, 0.5, 0);
     assert_int_equal(r.best, 1);
     assert_int_equal(r.second, 0);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
     assert_null(r.candidate);
 }
 
@@ -81,9 +81,9 @@ static void linear_costs_have_a_closed_form(void **state)
     (void)state;
     const struct tc_spread spreads[] = {tc_spread_uniform(0, 1), tc_spread_uniform(0, 1)};
     /* Two uniform numbers, triangular: P(x + y < 1.2) = 1 - 0.8^2 / 2 = 0.68. */
-    struct tc_doubt r = run(2, 2, spreads, sums_against_a_fixed_price, 100000, 3, 2);
+    struct tc_uncertainty r = run(2, 2, spreads, sums_against_a_fixed_price, 100000, 3, 2);
     assert_found(r.candidate[0].cheapest, r.candidate[0].cheapest_error, 0.68, 2e-3);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 static void four_uniforms(void *context, const double figures[], double costs[])
@@ -107,9 +107,9 @@ static void more_closed_forms(void **state)
     for (int j = 0; j < 4; j++)
         spreads[j] = tc_spread_uniform(0, 1);
     /* Irwin-Hall, n = 4: F(2.5) = 1 - F(1.5) = 1 - (1.5^4 - 4 * 0.5^4) / 24 = 0.79947917 (by hand). */
-    struct tc_doubt r = run(2, 4, spreads, four_uniforms, 100000, 3, 2);
+    struct tc_uncertainty r = run(2, 4, spreads, four_uniforms, 100000, 3, 2);
     assert_found(r.candidate[0].cheapest, r.candidate[0].cheapest_error, 0.79947917, 2e-3);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
     /* The least of three uniform numbers is 1/4 in the mean: each wins a third and regrets 1/4. */
     r = run(3, 3, spreads, three_alike, 100000, 4, 2);
     double chances = 0;
@@ -119,7 +119,7 @@ static void more_closed_forms(void **state)
         chances += r.candidate[i].cheapest;
     }
     assert_near(chances, 1, 1e-12);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 /* Curved costs with jumps, as bills have: price, rate, temperature, number of heaters. */
@@ -146,11 +146,12 @@ static void errors_are_honest(void **state)
      * (NIST/SEMATECH e-Handbook 1.3.6.7.2). The truth is from a long study.
      */
     enum { SEEDS = 200, CHUNKS = 16 };
-    struct tc_doubt truth = run(3, 4, curved_spreads, curved, 1000 * TC_DOUBT_CHUNK, 1234567, 2);
+    struct tc_uncertainty truth = run(3, 4, curved_spreads, curved, 1000 * TC_UNCERTAINTY_CHUNK, 1234567, 2);
     double outside[3] = {0}, squares[3] = {0}, sums[3] = {0};
     for (int s = 0; s < SEEDS; s++) {
-        struct tc_doubt r = run(3, 4, curved_spreads, curved, CHUNKS * TC_DOUBT_CHUNK, (uint64_t)s, 2);
-        const struct tc_doubt_candidate *found = &r.candidate[s % 3], *wanted = &truth.candidate[s % 3];
+        struct tc_uncertainty r =
+            run(3, 4, curved_spreads, curved, CHUNKS * TC_UNCERTAINTY_CHUNK, (uint64_t)s, 2);
+        const struct tc_uncertainty_candidate *found = &r.candidate[s % 3], *wanted = &truth.candidate[s % 3];
         const double z[3] = {(found->mean - wanted->mean) / found->mean_error,
                              (found->cheapest - wanted->cheapest) / found->cheapest_error,
                              (found->regret - wanted->regret) / found->regret_error};
@@ -159,9 +160,9 @@ static void errors_are_honest(void **state)
             squares[k] += z[k] * z[k] / SEEDS;
             sums[k] += z[k] / SEEDS;
         }
-        tc_doubt_free(&r);
+        tc_uncertainty_free(&r);
     }
-    tc_doubt_free(&truth);
+    tc_uncertainty_free(&truth);
     for (int k = 0; k < 3; k++) {
         /* 5 % of 200 is 10 with deviation 3.1; the variance of Student's t15 is 15/13. */
         assert_near(outside[k], 10, 4 * 3.1);
@@ -170,14 +171,14 @@ static void errors_are_honest(void **state)
     }
 }
 
-static void assert_same(const struct tc_doubt *a, const struct tc_doubt *b)
+static void assert_same(const struct tc_uncertainty *a, const struct tc_uncertainty *b)
 {
     assert_int_equal(a->best, b->best);
     assert_int_equal(a->second, b->second);
     assert_int_equal(a->draws, b->draws);
     assert_memory_equal(a->candidate, b->candidate, sizeof a->candidate[0] * (size_t)a->candidates);
     for (int j = 0; j < a->figures; j++) {
-        const struct tc_doubt_bar *x = &a->bar[j], *y = &b->bar[j];
+        const struct tc_uncertainty_bar *x = &a->bar[j], *y = &b->bar[j];
         const double in_x[] = {x->at_low, x->at_high, x->turn_below, x->turn_above};
         const double in_y[] = {y->at_low, y->at_high, y->turn_below, y->turn_above};
         assert_memory_equal(in_x, in_y, sizeof in_x);
@@ -190,27 +191,27 @@ static void assert_same(const struct tc_doubt *a, const struct tc_doubt *b)
 static void threads_do_not_matter(void **state)
 {
     (void)state;
-    struct tc_doubt one = run(3, 4, curved_spreads, curved, 50000, 7, 1);
+    struct tc_uncertainty one = run(3, 4, curved_spreads, curved, 50000, 7, 1);
     static const int threads[] = {2, 3, 16};
     for (size_t t = 0; t < sizeof threads / sizeof threads[0]; t++) {
-        struct tc_doubt more = run(3, 4, curved_spreads, curved, 50000, 7, threads[t]);
+        struct tc_uncertainty more = run(3, 4, curved_spreads, curved, 50000, 7, threads[t]);
         assert_same(&one, &more);
-        tc_doubt_free(&more);
+        tc_uncertainty_free(&more);
     }
-    struct tc_doubt other = run(3, 4, curved_spreads, curved, 50000, 8, 1);
+    struct tc_uncertainty other = run(3, 4, curved_spreads, curved, 50000, 8, 1);
     assert_true(other.candidate[0].mean != one.candidate[0].mean);
-    tc_doubt_free(&other);
-    tc_doubt_free(&one);
+    tc_uncertainty_free(&other);
+    tc_uncertainty_free(&one);
 }
 
 static void a_known_study(void **state)
 {
     (void)state;
     /* Our own figures, so that a change of the draws, or a compiler that computes otherwise, is seen. */
-    struct tc_doubt r = run(3, 4, curved_spreads, curved, 20000, 42, 2);
+    struct tc_uncertainty r = run(3, 4, curved_spreads, curved, 20000, 42, 2);
     assert_near(r.candidate[0].mean, 231.122983627544, 1e-9);
     assert_near(r.candidate[0].cheapest * r.draws, 5824, 1e-6);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 static void curved_after_a_fixed_one(void *context, const double figures[], double costs[])
@@ -223,15 +224,15 @@ static void fixed_figures_take_no_draws(void **state)
     (void)state;
     struct tc_spread spreads[5] = {tc_spread_fixed(3)};
     memcpy(spreads + 1, curved_spreads, sizeof curved_spreads);
-    struct tc_doubt plain = run(3, 4, curved_spreads, curved, 20000, 7, 1);
-    struct tc_doubt more = run(3, 5, spreads, curved_after_a_fixed_one, 20000, 7, 1);
+    struct tc_uncertainty plain = run(3, 4, curved_spreads, curved, 20000, 7, 1);
+    struct tc_uncertainty more = run(3, 5, spreads, curved_after_a_fixed_one, 20000, 7, 1);
     assert_memory_equal(plain.candidate, more.candidate, sizeof plain.candidate[0] * 3);
     /* The fixed figure has the shortest bar, and no turn. */
     assert_int_equal(more.bar[4].figure, 0);
     assert_near(more.bar[4].at_low, more.bar[4].at_high, 0);
     assert_true(isnan(more.bar[4].turn_below) && isnan(more.bar[4].turn_above));
-    tc_doubt_free(&plain);
-    tc_doubt_free(&more);
+    tc_uncertainty_free(&plain);
+    tc_uncertainty_free(&more);
 }
 
 /* ---- one at a time ---- */
@@ -250,8 +251,8 @@ static void bars_of_straight_lines(void **state)
     const struct tc_spread spreads[] = {tc_spread_triangular(0, 1, 4), tc_spread_uniform(-1, 3),
                                         tc_spread_uniform(0, 5)};
     /* In the middle 11, 13, 12. */
-    struct tc_doubt r = run(3, 3, spreads, two_lines, 1, 1, 2);
-    assert_int_equal(r.draws, TC_DOUBT_FEWEST_CHUNKS * TC_DOUBT_CHUNK);
+    struct tc_uncertainty r = run(3, 3, spreads, two_lines, 1, 1, 2);
+    assert_int_equal(r.draws, TC_UNCERTAINTY_FEWEST_CHUNKS * TC_UNCERTAINTY_CHUNK);
     assert_int_equal(r.best, 0);
     assert_int_equal(r.second, 2);
     /* The longest first: the third figure moves the difference from 3.5 to -1.5. */
@@ -272,7 +273,7 @@ static void bars_of_straight_lines(void **state)
     assert_near(r.bar[2].at_low, 1, 1e-12);
     assert_near(r.bar[2].at_high, 1, 1e-12);
     assert_true(isnan(r.bar[2].turn_below) && isnan(r.bar[2].turn_above));
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 static void steps_and_bumps(void *context, const double figures[], double costs[])
@@ -287,13 +288,13 @@ static void turns_at_jumps_and_bumps(void **state)
 {
     (void)state;
     const struct tc_spread spreads[] = {tc_spread_triangular(0, 2.5, 5)};
-    struct tc_doubt r = run(3, 1, spreads, steps_and_bumps, 1, 1, 1);
+    struct tc_uncertainty r = run(3, 1, spreads, steps_and_bumps, 1, 1, 1);
     assert_near(r.bar[0].turn_above, 3.7, 1e-12);
     assert_true(r.bar[0].turn_above >= 3.7);
     assert_int_equal(r.bar[0].winner_above, 1);
     assert_near(r.bar[0].turn_below, 2.2, 1e-12);
     assert_int_equal(r.bar[0].winner_below, 2);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 /* ---- edges ---- */
@@ -314,18 +315,18 @@ static void ties_are_shared(void **state)
 {
     (void)state;
     const struct tc_spread spreads[] = {tc_spread_uniform(1, 2)};
-    struct tc_doubt r = run(2, 1, spreads, all_the_same, 1, 1, 1);
+    struct tc_uncertainty r = run(2, 1, spreads, all_the_same, 1, 1, 1);
     assert_near(r.candidate[0].cheapest, 0.5, 0);
     assert_near(r.candidate[1].cheapest, 0.5, 0);
     assert_near(r.candidate[0].regret, 0, 0);
     assert_int_equal(r.best, 0);
     assert_int_equal(r.second, 1);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
     r = run(1, 1, spreads, one_alone, 1, 1, 1);
     assert_near(r.candidate[0].cheapest, 1, 0);
     assert_int_equal(r.second, -1);
     assert_near(r.bar[0].at_low, 0, 0);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 static void constants(void *context, const double figures[], double costs[])
@@ -339,12 +340,12 @@ static void constants(void *context, const double figures[], double costs[])
 static void nothing_is_uncertain(void **state)
 {
     (void)state;
-    struct tc_doubt r = run(2, 0, NULL, constants, 1, 1, 2);
+    struct tc_uncertainty r = run(2, 0, NULL, constants, 1, 1, 2);
     assert_near(r.candidate[1].cheapest, 1, 0);
     assert_near(r.candidate[0].regret, 1, 0);
     assert_near(r.candidate[0].mean_error, 0, 0);
     assert_near(r.candidate[0].p10, 2, 0);
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 static void broken_at_the_edge(void *context, const double figures[], double costs[])
@@ -354,37 +355,40 @@ static void broken_at_the_edge(void *context, const double figures[], double cos
     costs[1] = figures[0] > 5 ? HUGE_VAL : 2;
 }
 
-static struct tc_doubt_study edge_study(const struct tc_spread *spreads)
+static struct tc_uncertainty_study edge_study(const struct tc_spread *spreads)
 {
-    return (struct tc_doubt_study){.candidates = 2,
-                                   .figures = 1,
-                                   .spreads = spreads,
-                                   .costs = broken_at_the_edge,
-                                   .draws = 20000,
-                                   .threads = 2};
+    return (struct tc_uncertainty_study){.candidates = 2,
+                                         .figures = 1,
+                                         .spreads = spreads,
+                                         .costs = broken_at_the_edge,
+                                         .draws = 20000,
+                                         .threads = 2};
 }
 
 static void faults_are_refused(void **state)
 {
     (void)state;
-    struct tc_doubt r;
+    struct tc_uncertainty r;
     /* In some draws only, and already in the middle. */
     static const struct tc_spread spreads[] = {
         {TC_SPREAD_UNIFORM, 0, 0.5, 1}, {TC_SPREAD_UNIFORM, 9, 10, 11}, {TC_SPREAD_UNIFORM, 1, 0.5, 0}};
     for (size_t i = 0; i < sizeof spreads / sizeof spreads[0]; i++) {
-        struct tc_doubt_study study = edge_study(&spreads[i]);
-        assert_int_equal(tc_doubt_run(&study, &r), TC_RANGE);
+        struct tc_uncertainty_study study = edge_study(&spreads[i]);
+        assert_int_equal(tc_uncertainty_run(&study, &r), TC_RANGE);
         assert_null(r.candidate);
         assert_null(r.bar);
-        tc_doubt_free(&r);
+        tc_uncertainty_free(&r);
     }
-    static const int counts[][2] = {
-        {0, 1}, {-1, 1}, {TC_DOUBT_MOST_CANDIDATES + 1, 1}, {2, -1}, {2, TC_DOUBT_MOST_FIGURES + 1}};
+    static const int counts[][2] = {{0, 1},
+                                    {-1, 1},
+                                    {TC_UNCERTAINTY_MOST_CANDIDATES + 1, 1},
+                                    {2, -1},
+                                    {2, TC_UNCERTAINTY_MOST_FIGURES + 1}};
     for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
-        struct tc_doubt_study study = edge_study(spreads);
+        struct tc_uncertainty_study study = edge_study(spreads);
         study.candidates = counts[i][0];
         study.figures = counts[i][1];
-        assert_int_equal(tc_doubt_run(&study, &r), TC_RANGE);
+        assert_int_equal(tc_uncertainty_run(&study, &r), TC_RANGE);
     }
 }
 
@@ -394,19 +398,19 @@ static void every_allocation_may_fail(void **state)
     long failures = 0;
     for (int lasting = 0; lasting < 2; lasting++) {
         for (long n = 0;; n++) {
-            const struct tc_doubt_study study = {.candidates = 3,
-                                                 .figures = 4,
-                                                 .spreads = curved_spreads,
-                                                 .costs = curved,
-                                                 .draws = 1,
-                                                 .threads = 2};
-            struct tc_doubt r;
+            const struct tc_uncertainty_study study = {.candidates = 3,
+                                                       .figures = 4,
+                                                       .spreads = curved_spreads,
+                                                       .costs = curved,
+                                                       .draws = 1,
+                                                       .threads = 2};
+            struct tc_uncertainty r;
             failing_malloc_start(n, lasting);
-            enum tc_status status = tc_doubt_run(&study, &r);
+            enum tc_status status = tc_uncertainty_run(&study, &r);
             bool failed = failing_malloc_stop();
             assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
             assert_true(failed == !r.candidate);
-            tc_doubt_free(&r);
+            tc_uncertainty_free(&r);
             failures += failed;
             if (!failed)
                 break;
@@ -434,17 +438,17 @@ static void progress_and_stop(void **state)
     (void)state;
     for (int threads = 1; threads <= 3; threads++) {
         struct watch watch = {.stop_at = -1};
-        struct tc_doubt_study study = {.candidates = 3,
-                                       .figures = 4,
-                                       .spreads = curved_spreads,
-                                       .costs = curved,
-                                       .draws = 50000,
-                                       .threads = threads,
-                                       .go_on = watching,
-                                       .go_on_context = &watch};
-        struct tc_doubt r;
-        assert_int_equal(tc_doubt_run(&study, &r), TC_OK);
-        tc_doubt_free(&r);
+        struct tc_uncertainty_study study = {.candidates = 3,
+                                             .figures = 4,
+                                             .spreads = curved_spreads,
+                                             .costs = curved,
+                                             .draws = 50000,
+                                             .threads = threads,
+                                             .go_on = watching,
+                                             .go_on_context = &watch};
+        struct tc_uncertainty r;
+        assert_int_equal(tc_uncertainty_run(&study, &r), TC_OK);
+        tc_uncertainty_free(&r);
         assert_false(watch.fell);
         assert_near(watch.last, 1, 0);
         /* Alone it asks within every chunk; with helpers it may get few of them. */
@@ -454,7 +458,7 @@ static void progress_and_stop(void **state)
         const int stops[] = {1, 2, threads == 1 ? asked : 2};
         for (int i = 0; i < 3; i++) {
             watch = (struct watch){.stop_at = stops[i]};
-            assert_int_equal(tc_doubt_run(&study, &r), TC_STOPPED);
+            assert_int_equal(tc_uncertainty_run(&study, &r), TC_STOPPED);
             assert_null(r.candidate);
             assert_int_equal(watch.asked, stops[i]);
         }

@@ -11,7 +11,7 @@
 #include <string.h>
 
 #include "profile/ini.h"
-#include "profile/remark.h"
+#include "profile/comments.h"
 #include "support/failing_malloc.h"
 
 /* The fresh profile with the comments of old; it reads without a fault. */
@@ -20,7 +20,7 @@ static char *carried(const char *old, const char *fresh)
     struct tc_text text = TC_TEXT_EMPTY;
     struct tc_ini ini;
     struct tc_faults faults = TC_FAULTS_EMPTY;
-    tc_remarks_carry(&text, old, fresh);
+    tc_comments_carry(&text, old, fresh);
     assert_false(text.failed);
     assert_int_equal(
         tc_ini_read_bytes("carried", tc_text_string(&text), strlen(tc_text_string(&text)), &ini, &faults),
@@ -155,7 +155,7 @@ static void running_out_of_memory_is_told(void **state)
     for (long n = 0;; n++) {
         struct tc_text text = TC_TEXT_EMPTY;
         failing_malloc_start(n, false);
-        tc_remarks_carry(&text, "[a]\n# one\nk = v # two\n", "[a]\nk = w\n");
+        tc_comments_carry(&text, "[a]\n# one\nk = v # two\n", "[a]\nk = w\n");
         bool failed = failing_malloc_stop();
         assert_int_equal(text.failed, failed);
         if (!failed)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "print/spans.h"
+#include "print/chart_spans.h"
 
 #include <math.h>
 #include <stdlib.h>

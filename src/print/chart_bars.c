@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "print/bars.h"
+#include "print/chart_bars.h"
 
 #include <math.h>
 

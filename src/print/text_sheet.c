@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "print/text.h"
+#include "print/text_sheet.h"
 
 #include <string.h>
 

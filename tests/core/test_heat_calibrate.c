@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "core/physics/heat_fit.h"
+#include "core/physics/heat_calibrate.h"
 #include "support/heat_cases.h"
 #include "support/near.h"
 
@@ -37,7 +37,7 @@ static void a_week_by_hand(void **state)
     struct tc_heat_case c = tc_plain_case();
     struct tc_heat_measure measure = {4.2 * 3.6e6, 7, 293.15, 0.5};
     double factor;
-    assert_int_equal(tc_heat_fit(&c, &measure, &factor), TC_OK);
+    assert_int_equal(tc_heat_calibrate(&c, &measure, &factor), TC_OK);
     c.loss_factor = 1;
     assert_near(factor, (25 + 5 + 7.5 * 9 / 24) / tc_heat_loss_at(&c, 293.15, 0.5), 1e-9);
     assert_near(week_of(c, factor, 293.15, 0.5), measure.energy, 1e-9 * measure.energy);
@@ -53,7 +53,7 @@ static void a_pump_alone_measures_the_conductance(void **state)
     c.gain_steady = 0;
     struct tc_heat_measure measure = {30 * WEEK, 7, 293.15, 0.5};
     double factor;
-    assert_int_equal(tc_heat_fit(&c, &measure, &factor), TC_OK);
+    assert_int_equal(tc_heat_calibrate(&c, &measure, &factor), TC_OK);
     struct tc_conductance k = tc_glazing_conductance(&c.glazing, c.set_temperature);
     assert_near(factor * (k.sides + k.bottom + k.lid), 30 / 5.0, 1e-9);
 }
@@ -67,7 +67,7 @@ static void fitting_undoes_the_model(void **state)
         struct tc_heat_case c = tc_random_case(&seed);
         double factor = tc_random_between(&seed, 0.5, 2), room = tc_random_between(&seed, 285, 298), found;
         struct tc_heat_measure measure = {week_of(c, factor, room, 0.5), 7, room, 0.5};
-        enum tc_status status = tc_heat_fit(&c, &measure, &found);
+        enum tc_status status = tc_heat_calibrate(&c, &measure, &found);
         if (measure.energy == 0 || measure.energy >= c.heater_power * WEEK * (1 - 1e-9)) {
             assert_int_equal(status, TC_NO_RESULT);
             continue;
@@ -86,15 +86,15 @@ static void impossible_measures_have_no_result(void **state)
     struct tc_heat_case c = tc_plain_case();
     double factor;
     struct tc_heat_measure more_than_the_heater = {151 * WEEK, 7, 293.15, 0.5};
-    assert_int_equal(tc_heat_fit(&c, &more_than_the_heater, &factor), TC_NO_RESULT);
+    assert_int_equal(tc_heat_calibrate(&c, &more_than_the_heater, &factor), TC_NO_RESULT);
     struct tc_heat_measure nothing = {0, 7, 293.15, 0.5};
-    assert_int_equal(tc_heat_fit(&c, &nothing, &factor), TC_NO_RESULT);
+    assert_int_equal(tc_heat_calibrate(&c, &nothing, &factor), TC_NO_RESULT);
     /* A room warmer than the water, its air as moist as the water could make it. */
     struct tc_heat_measure tropics = {20 * WEEK, 7, 305.15, 1};
-    assert_int_equal(tc_heat_fit(&c, &tropics, &factor), TC_NO_RESULT);
+    assert_int_equal(tc_heat_calibrate(&c, &tropics, &factor), TC_NO_RESULT);
     c.heater_power = 0;
     struct tc_heat_measure some = {20 * WEEK, 7, 293.15, 0.5};
-    assert_int_equal(tc_heat_fit(&c, &some, &factor), TC_NO_RESULT);
+    assert_int_equal(tc_heat_calibrate(&c, &some, &factor), TC_NO_RESULT);
 }
 
 static void bad_figures_are_refused(void **state)
@@ -104,26 +104,26 @@ static void bad_figures_are_refused(void **state)
     const struct tc_heat_measure good = {20 * WEEK, 7, 293.15, 0.5};
     static const double bad[] = {-1, NAN, INFINITY};
     double factor;
-    assert_int_equal(tc_heat_fit(&c, &good, &factor), TC_OK);
+    assert_int_equal(tc_heat_calibrate(&c, &good, &factor), TC_OK);
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         struct tc_heat_measure m = good;
         m.energy = bad[i];
-        assert_int_equal(tc_heat_fit(&c, &m, &factor), TC_RANGE);
+        assert_int_equal(tc_heat_calibrate(&c, &m, &factor), TC_RANGE);
         m = good;
         m.days = bad[i];
-        assert_int_equal(tc_heat_fit(&c, &m, &factor), TC_RANGE);
+        assert_int_equal(tc_heat_calibrate(&c, &m, &factor), TC_RANGE);
         m = good;
         m.room_temperature = bad[i];
-        assert_int_equal(tc_heat_fit(&c, &m, &factor), TC_RANGE);
+        assert_int_equal(tc_heat_calibrate(&c, &m, &factor), TC_RANGE);
         m = good;
         m.room_humidity = bad[i];
-        assert_int_equal(tc_heat_fit(&c, &m, &factor), TC_RANGE);
+        assert_int_equal(tc_heat_calibrate(&c, &m, &factor), TC_RANGE);
     }
     struct tc_heat_measure m = good;
     m.days = 0;
-    assert_int_equal(tc_heat_fit(&c, &m, &factor), TC_RANGE);
+    assert_int_equal(tc_heat_calibrate(&c, &m, &factor), TC_RANGE);
     c.activity = NAN;
-    assert_int_equal(tc_heat_fit(&c, &good, &factor), TC_RANGE);
+    assert_int_equal(tc_heat_calibrate(&c, &good, &factor), TC_RANGE);
 }
 
 int main(void)

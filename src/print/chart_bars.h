@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* bars.h - stacked bars, lying; see chart.h. */
-#ifndef TC_PRINT_BARS_H
-#define TC_PRINT_BARS_H
+/* chart_bars.h - stacked bars, lying; see chart.h. */
+#ifndef TC_PRINT_CHART_BARS_H
+#define TC_PRINT_CHART_BARS_H
 
 #include "print/chart.h"
 

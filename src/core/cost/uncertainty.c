@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/cost/doubt.h"
+#include "core/cost/uncertainty.h"
 
 #include <math.h>
 #include <stdatomic.h>
@@ -24,13 +24,13 @@ struct tally {
 };
 
 struct run {
-    const struct tc_doubt_study *study;
+    const struct tc_uncertainty_study *study;
     int chunks;
     size_t draws;
     double *costs;         /* [candidate][draw] */
     struct tally *tallies; /* [chunk][candidate] */
-    struct tc_doubt *result;
-    double middle[TC_DOUBT_MOST_FIGURES];
+    struct tc_uncertainty *result;
+    double middle[TC_UNCERTAINTY_MOST_FIGURES];
     atomic_bool broken; /* a cost was not finite */
 };
 
@@ -46,13 +46,13 @@ static const int multipliers[8] = {381, 177, 93, 400, 87, 490, 207, 15};
 /* The points of one chunk, one after the other. */
 struct lattice {
     int count; /* of the figures that are not fixed */
-    double shift[TC_DOUBT_MOST_FIGURES];
-    int place[TC_DOUBT_MOST_FIGURES]; /* in cells of 1 / TC_DOUBT_CHUNK */
-    int step[TC_DOUBT_MOST_FIGURES];
+    double shift[TC_UNCERTAINTY_MOST_FIGURES];
+    int place[TC_UNCERTAINTY_MOST_FIGURES]; /* in cells of 1 / TC_UNCERTAINTY_CHUNK */
+    int step[TC_UNCERTAINTY_MOST_FIGURES];
 };
 
 /* Each chunk owns the same number of steps of the one random sequence: 2 for each figure. */
-static void lattice_start(struct lattice *lattice, const struct tc_doubt_study *study, int chunk)
+static void lattice_start(struct lattice *lattice, const struct tc_uncertainty_study *study, int chunk)
 {
     struct tc_random random;
     lattice->count = 0;
@@ -70,23 +70,23 @@ static void lattice_start(struct lattice *lattice, const struct tc_doubt_study *
             lattice->step[k] = lattice->step[other];
         lattice->step[other] = step;
         lattice->place[k] = 0;
-        step = step * multiplier % TC_DOUBT_CHUNK;
+        step = step * multiplier % TC_UNCERTAINTY_CHUNK;
     }
     for (int k = 0; k < lattice->count; k++)
         lattice->shift[k] = tc_random_unit(&random);
 }
 
-static void lattice_next(struct lattice *lattice, const struct tc_doubt_study *study, double figures[])
+static void lattice_next(struct lattice *lattice, const struct tc_uncertainty_study *study, double figures[])
 {
     int k = 0;
     for (int j = 0; j < study->figures; j++) {
         if (study->spreads[j].shape == TC_SPREAD_FIXED)
             continue;
-        double u = lattice->place[k] * (1.0 / TC_DOUBT_CHUNK) + lattice->shift[k];
+        double u = lattice->place[k] * (1.0 / TC_UNCERTAINTY_CHUNK) + lattice->shift[k];
         figures[j] = tc_spread_quantile(&study->spreads[j], u < 1 ? u : u - 1);
         lattice->place[k] += lattice->step[k];
-        if (lattice->place[k] >= TC_DOUBT_CHUNK)
-            lattice->place[k] -= TC_DOUBT_CHUNK;
+        if (lattice->place[k] >= TC_UNCERTAINTY_CHUNK)
+            lattice->place[k] -= TC_UNCERTAINTY_CHUNK;
         k++;
     }
 }
@@ -118,19 +118,19 @@ static void count_draw(struct tally tallies[], const double costs[], int candida
 
 static void do_chunk(struct run *run, int chunk, struct tc_parallel *parallel)
 {
-    const struct tc_doubt_study *study = run->study;
+    const struct tc_uncertainty_study *study = run->study;
     int n = study->candidates;
     struct tally *tallies = &run->tallies[(size_t)chunk * (size_t)n];
-    double *to = &run->costs[(size_t)chunk * TC_DOUBT_CHUNK];
+    double *to = &run->costs[(size_t)chunk * TC_UNCERTAINTY_CHUNK];
     struct lattice lattice;
-    double figures[TC_DOUBT_MOST_FIGURES], costs[TC_DOUBT_MOST_CANDIDATES];
+    double figures[TC_UNCERTAINTY_MOST_FIGURES], costs[TC_UNCERTAINTY_MOST_CANDIDATES];
 
     for (int j = 0; j < study->figures; j++)
         figures[j] = run->middle[j]; /* the fixed ones stay so */
     for (int i = 0; i < n; i++)
         tallies[i] = (struct tally){.cost = tc_summary_empty()};
     lattice_start(&lattice, study, chunk);
-    for (int k = 0; k < TC_DOUBT_CHUNK; k++) {
+    for (int k = 0; k < TC_UNCERTAINTY_CHUNK; k++) {
         if (k % DRAWS_BETWEEN_QUESTIONS == 0 && !tc_parallel_go_on(parallel))
             return;
         lattice_next(&lattice, study, figures);
@@ -144,7 +144,7 @@ static void do_chunk(struct run *run, int chunk, struct tc_parallel *parallel)
             to[(size_t)i * run->draws + (size_t)k] = costs[i];
     }
     for (int i = 0; i < n; i++)
-        for (int k = 0; k < TC_DOUBT_CHUNK; k++)
+        for (int k = 0; k < TC_UNCERTAINTY_CHUNK; k++)
             tc_summary_add(&tallies[i].cost, to[(size_t)i * run->draws + (size_t)k]);
 }
 
@@ -153,8 +153,8 @@ static void do_chunk(struct run *run, int chunk, struct tc_parallel *parallel)
 /* All costs with one figure moved; 0 for all if one of them is not finite. */
 static void costs_at(struct run *run, int figure, double value, double costs[])
 {
-    const struct tc_doubt_study *study = run->study;
-    double figures[TC_DOUBT_MOST_FIGURES];
+    const struct tc_uncertainty_study *study = run->study;
+    double figures[TC_UNCERTAINTY_MOST_FIGURES];
     for (int j = 0; j < study->figures; j++)
         figures[j] = j == figure ? value : run->middle[j];
     study->costs(study->context, figures, costs);
@@ -177,7 +177,7 @@ static int cheapest_but(const double costs[], int candidates, int left_out)
 /* Who, with one figure moved, is cheaper than the best of the middle; -1: nobody. */
 static int challenger(struct run *run, int figure, double value)
 {
-    double costs[TC_DOUBT_MOST_CANDIDATES];
+    double costs[TC_UNCERTAINTY_MOST_CANDIDATES];
     int best = run->result->best;
     costs_at(run, figure, value, costs);
     int other = cheapest_but(costs, run->study->candidates, best);
@@ -216,7 +216,7 @@ static double find_turn(struct run *run, int figure, double end, int *winner)
 
 static double difference_at(struct run *run, int figure, double value)
 {
-    double costs[TC_DOUBT_MOST_CANDIDATES];
+    double costs[TC_UNCERTAINTY_MOST_CANDIDATES];
     costs_at(run, figure, value, costs);
     return costs[run->result->second] - costs[run->result->best];
 }
@@ -224,12 +224,12 @@ static double difference_at(struct run *run, int figure, double value)
 static void do_bar(struct run *run, int figure)
 {
     const struct tc_spread *spread = &run->study->spreads[figure];
-    struct tc_doubt_bar *bar = &run->result->bar[figure];
-    *bar = (struct tc_doubt_bar){.figure = figure,
-                                 .turn_below = (double)NAN,
-                                 .turn_above = (double)NAN,
-                                 .winner_below = -1,
-                                 .winner_above = -1};
+    struct tc_uncertainty_bar *bar = &run->result->bar[figure];
+    *bar = (struct tc_uncertainty_bar){.figure = figure,
+                                       .turn_below = (double)NAN,
+                                       .turn_above = (double)NAN,
+                                       .winner_below = -1,
+                                       .winner_above = -1};
     if (run->result->second < 0)
         return;
     bar->at_low = difference_at(run, figure, spread->low);
@@ -240,7 +240,7 @@ static void do_bar(struct run *run, int figure)
 
 static int longest_first(const void *a, const void *b)
 {
-    const struct tc_doubt_bar *x = a, *y = b;
+    const struct tc_uncertainty_bar *x = a, *y = b;
     double by_x = fabs(x->at_high - x->at_low), by_y = fabs(y->at_high - y->at_low);
     if (by_x != by_y)
         return by_x < by_y ? 1 : -1;
@@ -272,14 +272,14 @@ static void sum_task(void *context, int index, struct tc_parallel *parallel)
 {
     (void)parallel;
     struct run *run = context;
-    struct tc_doubt_candidate *to = &run->result->candidate[index];
+    struct tc_uncertainty_candidate *to = &run->result->candidate[index];
     struct tc_summary cost = tc_summary_empty(), mean = cost, cheapest = cost, regret = cost;
     for (int c = 0; c < run->chunks; c++) {
         const struct tally *tally = &run->tallies[(size_t)c * (size_t)run->study->candidates + (size_t)index];
         tc_summary_merge(&cost, &tally->cost);
         tc_summary_add(&mean, tally->cost.mean);
-        tc_summary_add(&cheapest, tally->cheapest / TC_DOUBT_CHUNK);
-        tc_summary_add(&regret, tally->regret / TC_DOUBT_CHUNK);
+        tc_summary_add(&cheapest, tally->cheapest / TC_UNCERTAINTY_CHUNK);
+        tc_summary_add(&regret, tally->regret / TC_UNCERTAINTY_CHUNK);
     }
     to->cheapest = cheapest.mean;
     to->cheapest_error = tc_summary_standard_error(&cheapest);
@@ -300,15 +300,15 @@ static void sum_task(void *context, int index, struct tc_parallel *parallel)
 static bool ask_at_the_end(void *context, double done)
 {
     (void)done;
-    const struct tc_doubt_study *study = context;
+    const struct tc_uncertainty_study *study = context;
     return !study->go_on || study->go_on(study->go_on_context, 1);
 }
 
-static enum tc_status check(const struct tc_doubt_study *study)
+static enum tc_status check(const struct tc_uncertainty_study *study)
 {
-    if (study->candidates < 1 || study->candidates > TC_DOUBT_MOST_CANDIDATES)
+    if (study->candidates < 1 || study->candidates > TC_UNCERTAINTY_MOST_CANDIDATES)
         return TC_RANGE;
-    if (study->figures < 0 || study->figures > TC_DOUBT_MOST_FIGURES)
+    if (study->figures < 0 || study->figures > TC_UNCERTAINTY_MOST_FIGURES)
         return TC_RANGE;
     for (int j = 0; j < study->figures; j++)
         if (tc_spread_check(&study->spreads[j]) != TC_OK)
@@ -318,17 +318,17 @@ static enum tc_status check(const struct tc_doubt_study *study)
 
 static int chunks_for(int draws)
 {
-    int chunks = draws / TC_DOUBT_CHUNK + (draws % TC_DOUBT_CHUNK > 0);
-    if (chunks < TC_DOUBT_FEWEST_CHUNKS)
-        return TC_DOUBT_FEWEST_CHUNKS;
-    return chunks < TC_DOUBT_MOST_CHUNKS ? chunks : TC_DOUBT_MOST_CHUNKS;
+    int chunks = draws / TC_UNCERTAINTY_CHUNK + (draws % TC_UNCERTAINTY_CHUNK > 0);
+    if (chunks < TC_UNCERTAINTY_FEWEST_CHUNKS)
+        return TC_UNCERTAINTY_FEWEST_CHUNKS;
+    return chunks < TC_UNCERTAINTY_MOST_CHUNKS ? chunks : TC_UNCERTAINTY_MOST_CHUNKS;
 }
 
 static void look_at_the_middle(struct run *run)
 {
-    const struct tc_doubt_study *study = run->study;
-    struct tc_doubt *result = run->result;
-    double costs[TC_DOUBT_MOST_CANDIDATES];
+    const struct tc_uncertainty_study *study = run->study;
+    struct tc_uncertainty *result = run->result;
+    double costs[TC_UNCERTAINTY_MOST_CANDIDATES];
     for (int j = 0; j < study->figures; j++)
         run->middle[j] = tc_spread_middle(&study->spreads[j]);
     costs_at(run, -1, 0, costs);
@@ -340,8 +340,8 @@ static void look_at_the_middle(struct run *run)
 
 static enum tc_status run_study(struct run *run)
 {
-    const struct tc_doubt_study *study = run->study;
-    struct tc_doubt *result = run->result;
+    const struct tc_uncertainty_study *study = run->study;
+    struct tc_uncertainty *result = run->result;
     size_t n = (size_t)study->candidates;
     run->costs = calloc(n * run->draws, sizeof run->costs[0]);
     run->tallies = calloc(n * (size_t)run->chunks, sizeof run->tallies[0]);
@@ -359,18 +359,18 @@ static enum tc_status run_study(struct run *run)
         return status;
     qsort(result->bar, (size_t)study->figures, sizeof result->bar[0], longest_first);
     /* go_on takes a pointer to what it may change; the study is not changed through it. */
-    struct tc_doubt_study asked = *study;
+    struct tc_uncertainty_study asked = *study;
     return tc_parallel_run(study->threads, study->candidates, sum_task, run, ask_at_the_end, &asked);
 }
 
-enum tc_status tc_doubt_run(const struct tc_doubt_study *study, struct tc_doubt *result)
+enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, struct tc_uncertainty *result)
 {
-    *result = (struct tc_doubt){0};
+    *result = (struct tc_uncertainty){0};
     enum tc_status status = check(study);
     if (status != TC_OK)
         return status;
     struct run run = {.study = study, .chunks = chunks_for(study->draws), .result = result};
-    run.draws = (size_t)run.chunks * TC_DOUBT_CHUNK;
+    run.draws = (size_t)run.chunks * TC_UNCERTAINTY_CHUNK;
     atomic_init(&run.broken, false);
     result->candidates = study->candidates;
     result->figures = study->figures;
@@ -379,13 +379,13 @@ enum tc_status tc_doubt_run(const struct tc_doubt_study *study, struct tc_doubt 
     free(run.costs);
     free(run.tallies);
     if (status != TC_OK)
-        tc_doubt_free(result);
+        tc_uncertainty_free(result);
     return status;
 }
 
-void tc_doubt_free(struct tc_doubt *result)
+void tc_uncertainty_free(struct tc_uncertainty *result)
 {
     free(result->candidate);
     free(result->bar);
-    *result = (struct tc_doubt){0};
+    *result = (struct tc_uncertainty){0};
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* A study of five tanks against the same study in numpy (doubt_study.py), within their errors. */
+/* A study of five tanks against the same study in numpy (uncertainty_study.py), within their errors. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <sys/wait.h>
 
-#include "core/cost/doubt.h"
+#include "core/cost/uncertainty.h"
 #include "support/near.h"
 #include "support/need.h"
 
@@ -90,23 +90,23 @@ static void numpy_finds_the_same(void **state)
 {
     (void)state;
     /* Systems may have numpy with their own python only. */
-    int status = ask_numpy("python3 tests/core/doubt_study.py");
+    int status = ask_numpy("python3 tests/core/uncertainty_study.py");
     if (status != 0)
-        status = ask_numpy("/usr/bin/python3 tests/core/doubt_study.py");
+        status = ask_numpy("/usr/bin/python3 tests/core/uncertainty_study.py");
     skip_without(status != NO_NUMPY && status != 127, "python3 with numpy");
     assert_int_equal(status, 0);
 
-    const struct tc_doubt_study study = {.candidates = TANKS,
-                                         .figures = FIGURES,
-                                         .spreads = spreads,
-                                         .costs = costs_of,
-                                         .draws = 200000,
-                                         .seed = 5,
-                                         .threads = 2};
-    struct tc_doubt r;
-    assert_int_equal(tc_doubt_run(&study, &r), TC_OK);
+    const struct tc_uncertainty_study study = {.candidates = TANKS,
+                                               .figures = FIGURES,
+                                               .spreads = spreads,
+                                               .costs = costs_of,
+                                               .draws = 200000,
+                                               .seed = 5,
+                                               .threads = 2};
+    struct tc_uncertainty r;
+    assert_int_equal(tc_uncertainty_run(&study, &r), TC_OK);
     for (int i = 0; i < TANKS; i++) {
-        const struct tc_doubt_candidate *c = &r.candidate[i];
+        const struct tc_uncertainty_candidate *c = &r.candidate[i];
         const double *row = by_tank[i];
         assert_agree(c->cheapest, c->cheapest_error, row[0], row[1]);
         assert_agree(c->mean, c->mean_error, row[2], row[3]);
@@ -118,14 +118,14 @@ static void numpy_finds_the_same(void **state)
         assert_agree(c->regret, c->regret_error, row[8], row[9]);
     }
     for (int j = 0; j < FIGURES; j++) {
-        const struct tc_doubt_bar *bar = &r.bar[j];
+        const struct tc_uncertainty_bar *bar = &r.bar[j];
         const double *row = by_figure[bar->figure];
         assert_near(bar->at_low, row[0], 1e-9);
         assert_near(bar->at_high, row[1], 1e-9);
         same_turn(bar->turn_below, row[2]);
         same_turn(bar->turn_above, row[3]);
     }
-    tc_doubt_free(&r);
+    tc_uncertainty_free(&r);
 }
 
 int main(void)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/words.h"
+#include "sheet/phrase.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -27,17 +27,17 @@ static const char *quantity(char *buffer, double value, enum tc_dimension dimens
     return tc_unit_quantity_write(buffer, value, dimension, units, decimals);
 }
 
-const char *tc_words_unit(enum tc_dimension dimension, enum tc_unit_system units)
+const char *tc_phrase_unit(enum tc_dimension dimension, enum tc_unit_system units)
 {
     return tc_unit_symbol(tc_unit_preferred(dimension, units));
 }
 
-double tc_words_value(double value, enum tc_dimension dimension, enum tc_unit_system units)
+double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_system units)
 {
     return tc_unit_from_base(tc_unit_preferred(dimension, units), value);
 }
 
-char *tc_words_money(char *words, tc_money money, struct tc_currency currency)
+char *tc_phrase_money(char *words, tc_money money, struct tc_currency currency)
 {
     char number[TC_NUMBER_SIZE];
     snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_money(number, money, currency.exponent, false),
@@ -45,31 +45,31 @@ char *tc_words_money(char *words, tc_money money, struct tc_currency currency)
     return words;
 }
 
-char *tc_words_years(char *words, double years)
+char *tc_phrase_years(char *words, double years)
 {
     char number[TC_NUMBER_SIZE];
     snprintf(words, TC_WORDS_SIZE, "%s year%s", tc_number_write_short(number, years), years == 1 ? "" : "s");
     return words;
 }
 
-char *tc_words_area(char *words, double length, double width, enum tc_unit_system units)
+char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units)
 {
     char a[TC_NUMBER_SIZE], b[TC_QUANTITY_SIZE];
-    tc_number_write(a, tc_words_value(length, TC_DIM_LENGTH, units), 1, false);
+    tc_number_write(a, tc_phrase_value(length, TC_DIM_LENGTH, units), 1, false);
     snprintf(words, TC_WORDS_SIZE, "%s × %s", a, quantity(b, width, TC_DIM_LENGTH, units));
     return words;
 }
 
-char *tc_words_size(char *words, double length, double width, double height, enum tc_unit_system units)
+char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units)
 {
     char a[TC_NUMBER_SIZE], rest[TC_WORDS_SIZE];
-    tc_number_write(a, tc_words_value(length, TC_DIM_LENGTH, units), 1, false);
+    tc_number_write(a, tc_phrase_value(length, TC_DIM_LENGTH, units), 1, false);
     snprintf(words, TC_WORDS_SIZE, "%.*s × %.120s", TC_NUMBER_SIZE, a,
-             tc_words_area(rest, width, height, units));
+             tc_phrase_area(rest, width, height, units));
     return words;
 }
 
-char *tc_words_part(char *words, const struct tc_filled *filled)
+char *tc_phrase_part(char *words, const struct tc_filled *filled)
 {
     words[0] = '\0';
     if (!filled->offer)
@@ -127,8 +127,8 @@ static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
     return "";
 }
 
-char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
-                      enum tc_unit_system units)
+char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
+                       enum tc_unit_system units)
 {
     snprintf(words, TC_WORDS_SIZE, "%s", reason_phrase(slot, reason->code));
     if (reason->code == TC_NO_PRICE || reason->code == TC_OTHER_KIND || reason->code == TC_OPAQUE)
@@ -140,8 +140,8 @@ char *tc_words_reason(char *words, enum tc_slot slot, const struct tc_reason *re
     return words;
 }
 
-char *tc_words_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
-                      enum tc_unit_system units)
+char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
+                       enum tc_unit_system units)
 {
     const struct tc_demand *demand = &alternative->equipment.slot[slot].demand;
     const struct tc_tank *tank = &alternative->tank;
@@ -150,12 +150,12 @@ char *tc_words_wanted(char *words, const struct tc_alternative *alternative, enu
     switch (slot) {
     case TC_SLOT_STAND:
         add(words, "a stand with a top of %.100s that carries %s",
-            tc_words_area(area, tank->length, tank->width, units),
+            tc_phrase_area(area, tank->length, tank->width, units),
             quantity(q, demand->load, TC_DIM_MASS, units));
         break;
     case TC_SLOT_LID:
         add(words, "a lid of %.100s, in one to three pieces",
-            tc_words_area(area, tank->length, tank->width, units));
+            tc_phrase_area(area, tank->length, tank->width, units));
         break;
     case TC_SLOT_LIGHT:
         add(words, "lights for a length of %s that give %s", quantity(q, tank->length, TC_DIM_LENGTH, units),
@@ -191,12 +191,12 @@ static void add_short(char *words, const char *what, double have, double need, i
         return;
     char number[TC_NUMBER_SIZE], limit[TC_QUANTITY_SIZE];
     int decimals = dimension == TC_DIM_LENGTH ? 1 : 0;
-    tc_number_write(number, tc_words_value(have, dimension, units), decimals, false);
+    tc_number_write(number, tc_phrase_value(have, dimension, units), decimals, false);
     add(words, "%s%s %s %s %s", words[0] ? "; " : "", what, number, sign > 0 ? "of" : "past",
         quantity(limit, need, dimension, units));
 }
 
-char *tc_words_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units)
+char *tc_phrase_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units)
 {
     const struct tc_tank_size *size = &alternative->equipment.size;
     const struct tc_setup *setup = alternative->c.setup;
@@ -209,7 +209,7 @@ char *tc_words_short(char *words, const struct tc_alternative *alternative, enum
     return words;
 }
 
-void tc_words_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
+void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
 {
     for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_column(sheet, (size_t)i, study->alternatives[i].head, study->alternatives[i].how);
@@ -236,7 +236,7 @@ static void note_sale(struct tc_sheet *sheet, const struct tc_study *study,
                       alternative->head, deal->first, deal->quantity - deal->first);
 }
 
-bool tc_words_unpriced(const struct tc_alternative *alternative, enum tc_slot slot)
+bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot)
 {
     const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
     return offer && !offer->priced && isnan(alternative->c.wish[slot].price);
@@ -253,15 +253,15 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study,
             tc_sheet_note(sheet, TC_NOTE_FAULT,
                           "%s: no %s on offer fits, so its sums are incomplete. It needs %s.",
                           alternative->head, tc_slot_name(slot),
-                          tc_words_wanted(words, alternative, slot, study->units));
-        if (tc_words_unpriced(alternative, slot))
+                          tc_phrase_wanted(words, alternative, slot, study->units));
+        if (tc_phrase_unpriced(alternative, slot))
             tc_sheet_note(
                 sheet, TC_NOTE_FAULT, "%s: region %s has no price for %s %s, so its sums are incomplete.",
                 alternative->head, study->region.name, tc_slot_name(slot), filled->offer->part->goods.name);
         if (filled->ill_fitting)
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: the plan asks for %s, but it is %s.", alternative->head,
-                          tc_words_part(part, filled),
-                          tc_words_reason(words, slot, &filled->reason, study->units));
+                          tc_phrase_part(part, filled),
+                          tc_phrase_reason(words, slot, &filled->reason, study->units));
     }
 }
 
@@ -283,7 +283,7 @@ static void note_typed(struct tc_sheet *sheet, const struct tc_alternative *alte
             alternative->head, parts);
 }
 
-void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
+void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
     for (int i = 0; i < study->alternative_count; i++) {
@@ -295,13 +295,13 @@ void tc_words_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_slots(sheet, study, alternative);
         note_typed(sheet, alternative);
         note_sale(sheet, study, alternative);
-        if (tc_words_short(words, alternative, study->units)[0])
+        if (tc_phrase_short(words, alternative, study->units)[0])
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.",
                           alternative->head, study->setup.name, words);
     }
 }
 
-void tc_words_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units)
+void tc_phrase_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units)
 {
     const struct tc_wall_floor_mark *marks;
     int count = tc_wall_floor_marks(&marks);
@@ -320,7 +320,7 @@ void tc_words_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units)
         list);
 }
 
-double tc_words_floor_mark(void)
+double tc_phrase_floor_mark(void)
 {
     const struct tc_wall_floor_mark *marks;
     int count = tc_wall_floor_marks(&marks);

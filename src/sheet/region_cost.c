@@ -1,17 +1,17 @@
 /* SPDX-License-Identifier: MIT */
-#include "sheet/local.h"
+#include "sheet/region_cost.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "profile/plan_move.h"
+#include "profile/plan_region.h"
 
 /* A further load of so much a month is charged at the margin: kWh, m3. */
 #define FURTHER_ENERGY 20.0
 #define FURTHER_WATER  1.0
 
-const char *tc_local_line_name(int line)
+const char *tc_region_cost_line_name(int line)
 {
     static const char *const life[TC_LIFE_COUNT] = {
         [TC_LIFE_PURCHASE] = "purchase",
@@ -32,12 +32,12 @@ const char *tc_local_line_name(int line)
     }
 }
 
-bool tc_local_complete(const struct tc_local_cost *cost)
+bool tc_region_cost_complete(const struct tc_region_line_cost *cost)
 {
     return cost->there && cost->unpriced == 0 && cost->unfilled == 0;
 }
 
-bool tc_local_years_known(const struct tc_local_cost *cost)
+bool tc_region_cost_years_known(const struct tc_region_line_cost *cost)
 {
     return cost->there && (cost->unpriced & ~TC_LACKS_TANK) == 0 && cost->unfilled == 0;
 }
@@ -56,7 +56,7 @@ static bool price_would_do(const struct tc_alternative *alternative, enum tc_slo
     return false;
 }
 
-static void find_gaps(const struct tc_alternative *alternative, struct tc_local_cost *cost)
+static void find_gaps(const struct tc_alternative *alternative, struct tc_region_line_cost *cost)
 {
     if (!alternative->prices.deal.known)
         cost->unpriced |= TC_LACKS_TANK;
@@ -71,7 +71,7 @@ static void find_gaps(const struct tc_alternative *alternative, struct tc_local_
     }
 }
 
-static void take_cost(const struct tc_alternative *alternative, struct tc_local_cost *cost)
+static void take_cost(const struct tc_alternative *alternative, struct tc_region_line_cost *cost)
 {
     cost->there = true;
     snprintf(cost->head, sizeof cost->head, "%s", alternative->head);
@@ -95,7 +95,7 @@ static double further(const struct tc_tariff_margin *margin, double units, struc
     return tc_tariff_added_even(margin, months) / (TC_MONTHS * units) / tc_currency_scale(currency);
 }
 
-static void take_study(struct tc_local *local, const struct tc_study *study)
+static void take_study(struct tc_region_cost *local, const struct tc_study *study)
 {
     const struct tc_region *region = &study->region;
     local->is_template = region->is_template;
@@ -110,19 +110,19 @@ static void take_study(struct tc_local *local, const struct tc_study *study)
         take_cost(&study->alternatives[i], &local->cost[study->alternatives[i].index]);
 }
 
-static void find_best(struct tc_local *local)
+static void find_best(struct tc_region_cost *local)
 {
     local->best = -1;
     for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
-        const struct tc_local_cost *cost = &local->cost[i];
-        if (tc_local_complete(cost) &&
+        const struct tc_region_line_cost *cost = &local->cost[i];
+        if (tc_region_cost_complete(cost) &&
             (local->best < 0 || cost->present_value < local->cost[local->best].present_value))
             local->best = i;
     }
 }
 
 /* The errors of a study, or what its status says; false without memory. */
-static bool tell(struct tc_local *local, const struct tc_faults *faults, enum tc_status status)
+static bool tell(struct tc_region_cost *local, const struct tc_faults *faults, enum tc_status status)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     for (size_t i = 0; i < tc_faults_count(faults); i++)
@@ -136,8 +136,8 @@ static bool tell(struct tc_local *local, const struct tc_faults *faults, enum tc
     return good;
 }
 
-enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *study,
-                             const struct tc_region *region)
+enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc_study *study,
+                                   const struct tc_region *region)
 {
     memset(local, 0, sizeof *local);
     memcpy(local->name, region->name, sizeof local->name);
@@ -151,7 +151,7 @@ enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *stud
         struct tc_study other;
         struct tc_faults faults = TC_FAULTS_EMPTY;
         plan = study->plan;
-        tc_plan_move(&plan, study->stock, region->name);
+        tc_plan_region(&plan, study->stock, region->name);
         status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
         if (!tell(local, &faults, status))
             status = TC_NO_MEMORY;

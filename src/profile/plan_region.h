@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * plan_move.h - a plan taken to another region.
+ * plan_region.h - a plan taken to another region.
  *
  * What a plan says of its own region is left there, because it would be a guess
  * elsewhere, and often in another currency:
@@ -14,8 +14,8 @@
  *
  * Pinned parts stay pinned.
  */
-#ifndef TC_PROFILE_PLAN_MOVE_H
-#define TC_PROFILE_PLAN_MOVE_H
+#ifndef TC_PROFILE_PLAN_REGION_H
+#define TC_PROFILE_PLAN_REGION_H
 
 #include "profile/stock.h"
 
@@ -24,6 +24,6 @@
  * where it is that already, or is of no region yet. Returns how many figures
  * were taken back.
  */
-int tc_plan_move(struct tc_plan *plan, const struct tc_stock *stock, const char *region);
+int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const char *region);
 
 #endif

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * local.h - what the candidates of a study cost in one region.
+ * region_cost.h - what the candidates of a study cost in one region.
  *
  * Another region is a study of its own, made from the same plan less what it
- * says of its own region (profile/plan_move.h).
+ * says of its own region (profile/plan_region.h).
  */
-#ifndef TC_SHEET_LOCAL_H
-#define TC_SHEET_LOCAL_H
+#ifndef TC_SHEET_REGION_COST_H
+#define TC_SHEET_REGION_COST_H
 
 #include <stdbool.h>
 
@@ -14,27 +14,27 @@
 #include "sheet/study.h"
 
 /* The lines of a present value: those of the purchase, then those of the years from TC_LIFE_ENERGY on. */
-enum { TC_LOCAL_LINES = TC_BUY_COUNT + TC_LIFE_COUNT - TC_LIFE_ENERGY };
+enum { TC_REGION_COST_LINES = TC_BUY_COUNT + TC_LIFE_COUNT - TC_LIFE_ENERGY };
 
 /* Their names: "tank", "stand", "delivery", "energy". */
-const char *tc_local_line_name(int line);
+const char *tc_region_cost_line_name(int line);
 
 /* What is not known of a candidate's cost, as bits: the tank, then the slots. */
 #define TC_LACKS_TANK       1u
 #define TC_LACKS_SLOT(slot) (2u << (slot))
 
-struct tc_local_cost {
+struct tc_region_line_cost {
     bool there;                   /* it could be worked out; else nothing below counts */
     char head[TC_NAME_SIZE + 16]; /* "2 × 29-high" */
     char how[TC_NAME_SIZE + 48];  /* how it is bought */
     unsigned unpriced;            /* has no price in the region */
     unsigned unfilled;            /* nothing on offer there fits */
     tc_money to_buy, each_year, present_value;
-    tc_money line[TC_LOCAL_LINES]; /* of the present value, which is their sum */
+    tc_money line[TC_REGION_COST_LINES]; /* of the present value, which is their sum */
 };
 
 /* Amounts are in the region's currency. */
-struct tc_local {
+struct tc_region_cost {
     char name[TC_NAME_SIZE];
     struct tc_currency currency;
     bool own;                      /* the plan's own region: just as on the bill */
@@ -42,23 +42,23 @@ struct tc_local {
     char trouble[TC_PROBLEM_SIZE]; /* what could not be worked out, and why; else "" */
     double sales_tax;
     bool tax_included;
-    double room;                                  /* mean of the year, K */
-    double electricity;                           /* what a further kWh costs, major units, taxes included */
-    double water;                                 /* a further m3 */
-    struct tc_local_cost cost[TC_CANDIDATES_MAX]; /* by candidate of the plan */
+    double room;        /* mean of the year, K */
+    double electricity; /* what a further kWh costs, major units, taxes included */
+    double water;       /* a further m3 */
+    struct tc_region_line_cost cost[TC_CANDIDATES_MAX]; /* by candidate of the plan */
     int best; /* the candidate with the lowest present value of those without a gap, or -1 */
 };
 
 /* Whether all of the cost is known, and whether its yearly part is. */
-bool tc_local_complete(const struct tc_local_cost *cost);
-bool tc_local_years_known(const struct tc_local_cost *cost);
+bool tc_region_cost_complete(const struct tc_region_line_cost *cost);
+bool tc_region_cost_years_known(const struct tc_region_line_cost *cost);
 
 /*
  * Works the study's plan out in a region of its stock. What is wrong with the
  * region or a candidate goes into `trouble`; the status is TC_OK then, else
  * TC_NO_MEMORY.
  */
-enum tc_status tc_local_make(struct tc_local *local, const struct tc_study *study,
-                             const struct tc_region *region);
+enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc_study *study,
+                                   const struct tc_region *region);
 
 #endif

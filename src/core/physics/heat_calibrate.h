@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * heat_fit.h - a tank's losses from a meter instead of from its figures.
+ * heat_calibrate.h - a tank's losses from a meter instead of from its figures.
  *
  * A keeper reads off a plug-in meter what the heater of a tank used in a week, and knows how warm
  * the room was. The loss factor that makes the model use as much takes the place of 1 for that
  * tank and, with less right, for others equipped like it.
  */
-#ifndef TC_CORE_PHYSICS_HEAT_FIT_H
-#define TC_CORE_PHYSICS_HEAT_FIT_H
+#ifndef TC_CORE_PHYSICS_HEAT_CALIBRATE_H
+#define TC_CORE_PHYSICS_HEAT_CALIBRATE_H
 
 #include "core/physics/heat.h"
 #include "core/base/status.h"
@@ -29,7 +29,7 @@ struct tc_heat_measure {
  * warm, or the meter was on something else. TC_RANGE for figures that are negative, out of range or
  * no numbers.
  */
-enum tc_status tc_heat_fit(const struct tc_heat_case *c, const struct tc_heat_measure *measure,
-                           double *loss_factor);
+enum tc_status tc_heat_calibrate(const struct tc_heat_case *c, const struct tc_heat_measure *measure,
+                                 double *loss_factor);
 
 #endif

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* lines.h - lines over an axis; see chart.h. */
-#ifndef TC_PRINT_LINES_H
-#define TC_PRINT_LINES_H
+/* chart_lines.h - lines over an axis; see chart.h. */
+#ifndef TC_PRINT_CHART_LINES_H
+#define TC_PRINT_CHART_LINES_H
 
 #include "print/chart.h"
 

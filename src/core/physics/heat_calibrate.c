@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/physics/heat_fit.h"
+#include "core/physics/heat_calibrate.h"
 
 #include <math.h>
 #include <stdbool.h>
@@ -45,8 +45,8 @@ static enum tc_status bisect(struct tc_heat_case *c, double wanted, double *loss
     return TC_OK;
 }
 
-enum tc_status tc_heat_fit(const struct tc_heat_case *c, const struct tc_heat_measure *measure,
-                           double *loss_factor)
+enum tc_status tc_heat_calibrate(const struct tc_heat_case *c, const struct tc_heat_measure *measure,
+                                 double *loss_factor)
 {
     if (!(measure->energy >= 0 && measure->energy <= 1e15) || !(measure->days > 0 && measure->days <= 1e5))
         return TC_RANGE;

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""The study of test_doubt_numpy.c once more, with numpy's own generator and functions.
+"""The study of test_uncertainty_numpy.c once more, with numpy's own generator and functions.
 
 Five tanks over some years: price, electricity for a heater and a lamp, filters
 that are replaced, a resale. Writes one line of numbers for each candidate, then

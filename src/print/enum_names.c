@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "print/kinds.h"
+#include "print/enum_names.h"
 
 const char *tc_row_kind_name(enum tc_row_kind kind)
 {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "profile/remark.h"
+#include "profile/comments.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -276,7 +276,7 @@ static void write_carried(struct tc_text *text, struct listing *old, const struc
     add_rest(text, old, NULL);
 }
 
-void tc_remarks_carry(struct tc_text *text, const char *old, const char *fresh)
+void tc_comments_carry(struct tc_text *text, const char *old, const char *fresh)
 {
     struct listing before = {NULL, NULL, 0, 0}, now = {NULL, NULL, 0, 0};
     if (read_listing(&before, old) && read_listing(&now, fresh))

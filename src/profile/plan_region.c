@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "profile/plan_move.h"
+#include "profile/plan_region.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -61,7 +61,7 @@ static int leave_money(struct tc_plan *plan)
     return count;
 }
 
-int tc_plan_move(struct tc_plan *plan, const struct tc_stock *stock, const char *region)
+int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const char *region)
 {
     const struct tc_region *from = tc_stock_region(stock, plan->region), *to = tc_stock_region(stock, region);
     bool first = plan->region[0] == '\0';

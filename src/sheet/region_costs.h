@@ -1,21 +1,21 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * locals.h - the candidates of a study in several regions, and what turns the
+ * region_costs.h - the candidates of a study in several regions, and what turns the
  * money of each into one money.
  */
-#ifndef TC_SHEET_LOCALS_H
-#define TC_SHEET_LOCALS_H
+#ifndef TC_SHEET_REGION_COSTS_H
+#define TC_SHEET_REGION_COSTS_H
 
 #include "core/money/exchange.h"
-#include "sheet/local.h"
+#include "sheet/region_cost.h"
 #include "sheet/question.h"
 
 /* Owns its arrays, of count items each; borrows the study. */
-struct tc_locals {
+struct tc_region_costs {
     const struct tc_study *study;
     struct tc_currency money;         /* the one all are compared in */
     const struct tc_region **regions; /* in the stock */
-    struct tc_local *local;
+    struct tc_region_cost *local;
     struct tc_conversion *conversion; /* from a region's money into the one; rate 0 where none is quoted */
     size_t count;
     int own;       /* index of the plan's own region, or -1 where the plan compares others only */
@@ -28,11 +28,11 @@ struct tc_locals {
  * region. TC_SYNTAX, with ask->problem, where that is no currency or a region
  * is unknown; TC_STOPPED; TC_NO_MEMORY. Free them whatever the status.
  */
-enum tc_status tc_locals_make(struct tc_locals *locals, const struct tc_study *study,
-                              const struct tc_ask *ask);
-void tc_locals_free(struct tc_locals *locals);
+enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_study *study,
+                                    const struct tc_ask *ask);
+void tc_region_costs_free(struct tc_region_costs *regions);
 
 /* What a candidate is called, or NULL where it could not be worked out anywhere. */
-const char *tc_locals_head(const struct tc_locals *locals, int candidate);
+const char *tc_region_costs_head(const struct tc_region_costs *regions, int candidate);
 
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * doubt.h - how sure is the choice, when some figures are known as ranges.
+ * uncertainty.h - how sure is the choice, when some figures are known as ranges.
  *
  * A study draws all uncertain figures many times, computes the cost of every
  * candidate from the same draw, and counts. Common draws make the candidates
@@ -19,8 +19,8 @@
  * threads: the chunks are fixed parts of one random sequence, and their sums
  * are added in the order of the chunks.
  */
-#ifndef TC_CORE_COST_DOUBT_H
-#define TC_CORE_COST_DOUBT_H
+#ifndef TC_CORE_COST_UNCERTAINTY_H
+#define TC_CORE_COST_UNCERTAINTY_H
 
 #include <stdint.h>
 
@@ -29,11 +29,11 @@
 #include "core/base/status.h"
 
 enum {
-    TC_DOUBT_CHUNK = 1021,
-    TC_DOUBT_FEWEST_CHUNKS = 16,
-    TC_DOUBT_MOST_CHUNKS = 10000,
-    TC_DOUBT_MOST_CANDIDATES = 512,
-    TC_DOUBT_MOST_FIGURES = 512
+    TC_UNCERTAINTY_CHUNK = 1021,
+    TC_UNCERTAINTY_FEWEST_CHUNKS = 16,
+    TC_UNCERTAINTY_MOST_CHUNKS = 10000,
+    TC_UNCERTAINTY_MOST_CANDIDATES = 512,
+    TC_UNCERTAINTY_MOST_FIGURES = 512
 };
 
 /*
@@ -42,13 +42,13 @@ enum {
  * several threads at a time: context must not be written to. Every cost must
  * come out finite, and the same figures must give the same costs.
  */
-typedef void tc_doubt_costs(void *context, const double figures[], double costs[]);
+typedef void tc_uncertainty_costs(void *context, const double figures[], double costs[]);
 
-struct tc_doubt_study {
-    int candidates; /* 1 to TC_DOUBT_MOST_CANDIDATES */
-    int figures;    /* 0 to TC_DOUBT_MOST_FIGURES */
+struct tc_uncertainty_study {
+    int candidates; /* 1 to TC_UNCERTAINTY_MOST_CANDIDATES */
+    int figures;    /* 0 to TC_UNCERTAINTY_MOST_FIGURES */
     const struct tc_spread *spreads;
-    tc_doubt_costs *costs;
+    tc_uncertainty_costs *costs;
     void *context;
     int draws; /* rounded up to whole chunks, within the fewest and most */
     uint64_t seed;
@@ -57,7 +57,7 @@ struct tc_doubt_study {
     void *go_on_context;
 };
 
-struct tc_doubt_candidate {
+struct tc_uncertainty_candidate {
     double middle;         /* cost with every figure at its middle */
     double cheapest;       /* share of draws in which no other is cheaper; ties are shared */
     double cheapest_error; /* standard error of that share */
@@ -78,30 +78,30 @@ struct tc_doubt_candidate {
  * looked at in eight steps each and the first change bisected; a lead that
  * changes and changes back within one step can be missed.
  */
-struct tc_doubt_bar {
+struct tc_uncertainty_bar {
     int figure;
     double at_low, at_high; /* the difference at the ends of the range */
     double turn_below, turn_above;
     int winner_below, winner_above;
 };
 
-struct tc_doubt {
+struct tc_uncertainty {
     int candidates, figures;
-    int draws;                            /* done */
-    int best, second;                     /* by cost at the middle; second is -1 for a single candidate */
-    struct tc_doubt_candidate *candidate; /* candidates of them */
-    struct tc_doubt_bar *bar;             /* figures of them, the longest |at_high - at_low| first */
+    int draws;        /* done */
+    int best, second; /* by cost at the middle; second is -1 for a single candidate */
+    struct tc_uncertainty_candidate *candidate; /* candidates of them */
+    struct tc_uncertainty_bar *bar;             /* figures of them, the longest |at_high - at_low| first */
 };
 
 /*
- * Runs a study. The result is to be freed with tc_doubt_free whatever the
+ * Runs a study. The result is to be freed with tc_uncertainty_free whatever the
  * status: on any but TC_OK it is empty. TC_RANGE for counts out of range, a
  * spread tc_spread_check refuses, or a cost that is not finite; TC_NO_MEMORY;
  * TC_STOPPED if go_on said so. While it runs it takes memory of 8 bytes times
  * candidates times draws.
  */
-enum tc_status tc_doubt_run(const struct tc_doubt_study *study, struct tc_doubt *result);
+enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, struct tc_uncertainty *result);
 
-void tc_doubt_free(struct tc_doubt *result);
+void tc_uncertainty_free(struct tc_uncertainty *result);
 
 #endif

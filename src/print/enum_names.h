@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* kinds.h - the names of the kinds of sheet.h in machine-readable output. */
-#ifndef TC_PRINT_KINDS_H
-#define TC_PRINT_KINDS_H
+/* enum_names.h - the names of the kinds of sheet.h in machine-readable output. */
+#ifndef TC_PRINT_ENUM_NAMES_H
+#define TC_PRINT_ENUM_NAMES_H
 
 #include "sheet/sheet.h"
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * remark.h - the comments of a profile, put back where they belong when the
+ * comments.h - the comments of a profile, put back where they belong when the
  * profile is written anew.
  */
-#ifndef TC_PROFILE_REMARK_H
-#define TC_PROFILE_REMARK_H
+#ifndef TC_PROFILE_COMMENTS_H
+#define TC_PROFILE_COMMENTS_H
 
 #include "core/base/text.h"
 
@@ -18,6 +18,6 @@
  * comment on anything in it and left to the caller. Both are read as ini.h
  * does; old may be faulty. Lines end with LF.
  */
-void tc_remarks_carry(struct tc_text *text, const char *old, const char *fresh);
+void tc_comments_carry(struct tc_text *text, const char *old, const char *fresh);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "print/lines.h"
+#include "print/chart_lines.h"
 
 #include <math.h>
 #include <stdlib.h>

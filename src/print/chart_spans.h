@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* spans.h - spans between two ends; see chart.h. */
-#ifndef TC_PRINT_SPANS_H
-#define TC_PRINT_SPANS_H
+/* chart_spans.h - spans between two ends; see chart.h. */
+#ifndef TC_PRINT_CHART_SPANS_H
+#define TC_PRINT_CHART_SPANS_H
 
 #include "print/chart.h"
 

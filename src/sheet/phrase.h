@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * phrase.h - phrases that several sheets share: sizes in the user's units, and
+ * why a part was chosen or refused.
+ *
+ * Each writes into a buffer of TC_WORDS_SIZE and returns it.
+ */
+#ifndef TC_SHEET_PHRASE_H
+#define TC_SHEET_PHRASE_H
+
+#include "core/cost/fit.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
+
+enum { TC_WORDS_SIZE = 256 };
+
+/* "1234.50 USD" */
+char *tc_phrase_money(char *words, tc_money money, struct tc_currency currency);
+
+/* "10 years", "1 year" */
+char *tc_phrase_years(char *words, double years);
+
+/* "30.0 × 12.5 in", "30.0 × 12.5 × 18.8 in" */
+char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units);
+char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units);
+
+/* "2 × sponge-m", "sponge-m"; "" for none */
+char *tc_phrase_part(char *words, const struct tc_filled *filled);
+
+/* Why a verdict fell: "too short: 24.0 in of 30.0 in". */
+char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
+                       enum tc_unit_system units);
+
+/* What would have to be bought or made where nothing fits: "a lid of 36.0 × 18.5 in". */
+char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
+                       enum tc_unit_system units);
+
+/*
+ * What the setup's animals ask and the alternative's tank does not give:
+ * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.
+ */
+char *tc_phrase_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units);
+
+/* A row of numbers in the unit a person of the study's habit reads: its symbol, and the value turned into it.
+ */
+const char *tc_phrase_unit(enum tc_dimension dimension, enum tc_unit_system units);
+double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_system units);
+
+/* Whether a slot is filled with a part that has no price here, neither offered nor typed. */
+bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot);
+
+/* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an alternative. */
+void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study);
+
+/* The caution about floors, with the loads that dwellings are commonly designed for. */
+void tc_phrase_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units);
+
+/* The heaviest load of these, Pa: what is above it is marked. */
+double tc_phrase_floor_mark(void);
+
+/* The heads of the columns, one an alternative, with how each is bought. */
+void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
+
+#endif
