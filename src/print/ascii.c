@@ -102,7 +102,7 @@ static const char *plain(struct tc_sheet *copy, struct tc_text *work, const char
 static void copy_rows(struct tc_sheet *copy, struct tc_text *work, const struct tc_sheet *sheet)
 {
     copy->rows = tc_sheet_memory(copy, sheet->row_count, sizeof *copy->rows);
-    copy->row_room = sheet->row_count;
+    copy->row_capacity = sheet->row_count;
     for (size_t r = 0; r < sheet->row_count && !copy->failed; r++) {
         const struct tc_row *from = &sheet->rows[r];
         struct tc_row *to = &copy->rows[r];

@@ -329,7 +329,7 @@ static enum tc_status add_file(struct tc_sections *sections, struct tc_faults *f
 static struct tc_section_file *next_file(struct tc_sections *sections)
 {
     void *files = sections->files;
-    if (!grow(&files, sizeof *sections->files, sections->file_count, &sections->file_room))
+    if (!grow(&files, sizeof *sections->files, sections->file_count, &sections->file_capacity))
         return NULL;
     sections->files = files;
     struct tc_section_file *file = &sections->files[sections->file_count];

@@ -141,7 +141,7 @@ static bool make_room(struct tc_sheet *sheet, void **array, size_t count, size_t
 void tc_sheet_row(struct tc_sheet *sheet, enum tc_row_kind kind, const char *label, const char *unit)
 {
     void *rows = sheet->rows;
-    if (!make_room(sheet, &rows, sheet->row_count, &sheet->row_room, sizeof *sheet->rows))
+    if (!make_room(sheet, &rows, sheet->row_count, &sheet->row_capacity, sizeof *sheet->rows))
         return;
     sheet->rows = rows;
     struct tc_row row = {
@@ -273,7 +273,7 @@ void tc_sheet_note(struct tc_sheet *sheet, enum tc_note_kind kind, const char *f
     const char *text = copy_formatted(sheet, format, arguments);
     va_end(arguments);
     void *notes = sheet->notes;
-    if (!make_room(sheet, &notes, sheet->note_count, &sheet->note_room, sizeof *sheet->notes))
+    if (!make_room(sheet, &notes, sheet->note_count, &sheet->note_capacity, sizeof *sheet->notes))
         return;
     sheet->notes = notes;
     sheet->notes[sheet->note_count++] = (struct tc_note){kind, text};
@@ -283,7 +283,7 @@ struct tc_chart *tc_sheet_chart(struct tc_sheet *sheet, enum tc_chart_kind kind,
                                 size_t point_count)
 {
     void *charts = sheet->charts;
-    if (!make_room(sheet, &charts, sheet->chart_count, &sheet->chart_room, sizeof *sheet->charts))
+    if (!make_room(sheet, &charts, sheet->chart_count, &sheet->chart_capacity, sizeof *sheet->charts))
         return NULL;
     sheet->charts = charts;
     struct tc_chart chart = {
@@ -327,7 +327,7 @@ void tc_sheet_box(struct tc_sheet *sheet, struct tc_box box)
     if (!drawing)
         return;
     void *boxes = drawing->boxes;
-    if (!make_room(sheet, &boxes, drawing->box_count, &drawing->box_room, sizeof *drawing->boxes))
+    if (!make_room(sheet, &boxes, drawing->box_count, &drawing->box_capacity, sizeof *drawing->boxes))
         return;
     drawing->boxes = boxes;
     if (box.label)

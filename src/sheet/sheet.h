@@ -129,7 +129,7 @@ struct tc_drawing {
     const char *unit;     /* of the scale: "in" or "cm" */
     double unit_length;   /* m in one such unit */
     struct tc_box *boxes;
-    size_t box_count, box_room;
+    size_t box_count, box_capacity;
 };
 
 struct tc_sheet {
@@ -140,11 +140,11 @@ struct tc_sheet {
     struct tc_column *columns;
     size_t column_count;
     struct tc_row *rows;
-    size_t row_count, row_room;
+    size_t row_count, row_capacity;
     struct tc_note *notes;
-    size_t note_count, note_room;
+    size_t note_count, note_capacity;
     struct tc_chart *charts;
-    size_t chart_count, chart_room;
+    size_t chart_count, chart_capacity;
     struct tc_drawing *drawing; /* or NULL */
     struct tc_block *memory;    /* everything above hangs here */
     bool failed;                /* an allocation failed; what is there is cut short */

@@ -20,7 +20,7 @@ static void *with_room(void *array, int count, int *room, size_t size)
 static enum tc_status add_target(struct tc_uncertain *uncertain, struct tc_target target)
 {
     struct tc_target *targets =
-        with_room(uncertain->targets, uncertain->target_count, &uncertain->target_room, sizeof *targets);
+        with_room(uncertain->targets, uncertain->target_count, &uncertain->target_capacity, sizeof *targets);
     if (!targets)
         return TC_NO_MEMORY;
     uncertain->targets = targets;

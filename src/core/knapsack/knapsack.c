@@ -11,9 +11,9 @@
 struct tc_knapsack {
     int rows, goals;
     int64_t limit[TC_KNAPSACK_ROWS_MAX];
-    int classes, class_room;
+    int classes, class_capacity;
     int *first; /* the first choice of each class; the next class's is its end */
-    int choices, choice_room;
+    int choices, choice_capacity;
     int *suggested;        /* NULL, or an answer to start from, as numbers in the whole pack */
     int suggested_classes; /* so many classes there were then */
     int64_t *figures;      /* goals gains, then rows uses, for each choice */
@@ -57,15 +57,15 @@ void tc_knapsack_free(struct tc_knapsack *knapsack)
 
 enum tc_status tc_knapsack_class(struct tc_knapsack *knapsack)
 {
-    if (knapsack->classes == knapsack->class_room) {
-        if (knapsack->class_room >= CLASSES_MAX)
+    if (knapsack->classes == knapsack->class_capacity) {
+        if (knapsack->class_capacity >= CLASSES_MAX)
             return TC_RANGE;
-        int room = knapsack->class_room ? 2 * knapsack->class_room : 32;
+        int room = knapsack->class_capacity ? 2 * knapsack->class_capacity : 32;
         int *first = realloc(knapsack->first, (size_t)room * sizeof *first);
         if (!first)
             return TC_NO_MEMORY;
         knapsack->first = first;
-        knapsack->class_room = room;
+        knapsack->class_capacity = room;
     }
     knapsack->first[knapsack->classes++] = knapsack->choices;
     return TC_OK;
@@ -87,15 +87,15 @@ enum tc_status tc_knapsack_choice(struct tc_knapsack *knapsack, const int64_t *g
     for (int r = 0; r < knapsack->rows; r++)
         if (!in_range(uses[r]))
             return TC_RANGE;
-    if (knapsack->choices == knapsack->choice_room) {
-        if (knapsack->choice_room >= CHOICES_MAX)
+    if (knapsack->choices == knapsack->choice_capacity) {
+        if (knapsack->choice_capacity >= CHOICES_MAX)
             return TC_RANGE;
-        int room = knapsack->choice_room ? 2 * knapsack->choice_room : 256;
+        int room = knapsack->choice_capacity ? 2 * knapsack->choice_capacity : 256;
         int64_t *figures = realloc(knapsack->figures, (size_t)room * (size_t)each * sizeof *figures);
         if (!figures)
             return TC_NO_MEMORY;
         knapsack->figures = figures;
-        knapsack->choice_room = room;
+        knapsack->choice_capacity = room;
     }
     int64_t *to = knapsack->figures + (size_t)knapsack->choices * (size_t)each;
     for (int g = 0; g < knapsack->goals; g++)

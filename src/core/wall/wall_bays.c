@@ -90,13 +90,13 @@ static enum tc_status add_way(struct tc_wall_ways *w, int from, const struct tc_
         if (w->ways[k].length < way->length || w->ways[k].price < way->price)
             w->ways[kept++] = w->ways[k];
     w->way_count = kept;
-    if (w->way_count == w->way_room) {
-        int room = w->way_room ? 2 * w->way_room : 64;
+    if (w->way_count == w->way_capacity) {
+        int room = w->way_capacity ? 2 * w->way_capacity : 64;
         struct tc_wall_way *ways = realloc(w->ways, (size_t)room * sizeof *ways);
         if (!ways)
             return TC_NO_MEMORY;
         w->ways = ways;
-        w->way_room = room;
+        w->way_capacity = room;
     }
     w->ways[w->way_count++] = *way;
     return TC_OK;

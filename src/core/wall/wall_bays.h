@@ -44,7 +44,7 @@ struct tc_wall_ways {
     int kind_count;
     struct tc_wall_way *ways; /* by rising number of tanks; the first is no tanks */
     int way_count;
-    int way_room;
+    int way_capacity;
 };
 
 /*
