@@ -133,7 +133,7 @@ static void a_plan_looks_written_by_hand(void **state)
                         "\n"
                         "[plan den]\n"
                         "title  = \"The den; north wall\"\n"
-                        "setup    = planted\n"
+                        "setup  = planted\n"
                         "region = highfell\n"
                         "units  = us\n"
                         "\n"
@@ -352,7 +352,7 @@ static void the_comments_of_a_file_are_kept(void **state)
     memcpy(plan.name, "den", 4);
     set(&plan, "plan/setup", "planted");
     set(&plan, "plan/region", "highfell");
-    static const char body[] = "[plan den]\nsetup    = planted\nregion = highfell\n";
+    static const char body[] = "[plan den]\nsetup  = planted\nregion = highfell\n";
     static const char *const heads[] = {
         "# Mine.\n; since spring\n\n  # and still\n\n",
         "\n",
@@ -363,7 +363,7 @@ static void the_comments_of_a_file_are_kept(void **state)
         "----\n",
     };
     static const char commented[] =
-        "[plan den]  # the old one\nsetup    = planted  # dear\nregion = highfell\n"
+        "[plan den]  # the old one\nsetup  = planted  # dear\nregion = highfell\n"
         "# the end\n";
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         char old[2048], wanted[2048];

@@ -465,7 +465,7 @@ static void case_does_not_count(void **state)
     struct reading *r = *state;
     read_text(r, "x.ini",
               "[Sale Mine]\nRegion = LowMere\nPrice = 45 usd\ntanks = 29-HIGH\n"
-              "[Plan P]\nKit = Planted\nRegion = LOWMERE\nSale = Mine\nWaiting-Cost = 5 USD\n"
+              "[Plan P]\nSetup = Planted\nRegion = LOWMERE\nSale = Mine\nWaiting-Cost = 5 USD\n"
               "[Candidate 1]\nTank = 29-High\nLid = Glass-30x12\nLight = None\n");
     finish(r, "");
     assert_near(tc_stock_sale(&r->stock, "mine")->figure, 45, 0);
