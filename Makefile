@@ -192,7 +192,7 @@ format-check: ## report C files that are not
 	@$(CLANG_FORMAT) --dry-run -Werror $(C_FILES)
 
 lint: ## static analysis with cppcheck and clang-tidy
-	@CLANG_TIDY='$(CLANG_TIDY)' tests/lint $(LANGUAGE)
+	@CLANG_TIDY='$(CLANG_TIDY)' tests/lint $(LANGUAGE) $(TEST_FLAGS)
 
 MAN_PAGES := $(sort $(wildcard man/*.[1-8]))
 MAN_SECTIONS := $(sort $(subst .,,$(suffix $(MAN_PAGES))))

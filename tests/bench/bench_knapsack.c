@@ -115,7 +115,7 @@ int main(void)
         struct times times = {0};
         for (int k = 0; k < WALLS; k++) {
             struct wall_case c;
-            wall_case_draw_room(&c, (uint64_t)(k + 1), MODELS, LENGTH, (enum tc_wall_objective)aim);
+            wall_case_draw_room(&c, (uint64_t)k + 1, MODELS, LENGTH, (enum tc_wall_objective)aim);
             time_wall(&g, &c, &times);
         }
         double solving = times.theirs - times.reading;

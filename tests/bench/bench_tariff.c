@@ -62,7 +62,7 @@ static double walk(const struct tc_tariff *tariff, const struct tc_load *own, co
 
 int main(void)
 {
-    enum { ASKS = 1000000, WALKS = 2000 };
+    enum { ASKS = 1000000, PREPARED = ASKS / 10, WALKS = 2000 };
     struct tc_load own, load;
     double units[TC_MONTHS];
     tc_load_daily(&own, 0.45, 0, 24);
@@ -75,12 +75,12 @@ int main(void)
         struct tc_tariff tariff = make_tariff(kind & 1, kind & 2);
         struct tc_tariff_margin margin;
         double sum = 0, start = seconds();
-        for (int i = 0; i < ASKS / 10; i++) {
+        for (int i = 0; i < PREPARED; i++) {
             tariff.every_unit = 9 + i * 1e-9;
             tc_tariff_margin(&margin, &tariff, &own);
             sum += margin.own_bill[0];
         }
-        double prepare = (seconds() - start) / (ASKS / 10);
+        double prepare = (seconds() - start) / PREPARED;
         start = seconds();
         for (int i = 0; i < ASKS; i++) {
             load.use[i % TC_MONTHS][0] = i * 1e-9;

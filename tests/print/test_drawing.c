@@ -226,7 +226,7 @@ static void test_ruler(void **state)
     start(&sheet, 4, 2);
     for (int width = 40; width < 160; width += 11) {
         assert_int_equal(tc_drawing_draw(&canvas, sheet.drawing, width, 0, false), TC_OK);
-        int floor_row = canvas.height - 4, ticks[64], count = 0;
+        int floor_row = canvas.height - 4, ticks[64] = {0}, count = 0;
         for (int c = 0; c < canvas.width; c++) {
             const char *text = text_at(&canvas, c, floor_row);
             if (strcmp(text, "┴") == 0 && count < 64)

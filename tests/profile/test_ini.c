@@ -34,6 +34,8 @@
 enum misbehaviour { NONE, COMPLAIN, NO_DICTIONARY, LOSE_KEY, LOSE_SECTION, LOSE_VALUE, LONGER_VALUE };
 static enum misbehaviour misbehaviour;
 
+/* NOLINTNEXTLINE(readability-inconsistent-declaration-parameter-name): a library's function, a word of ours
+ */
 dictionary *iniparser_load(const char *path)
 {
     dictionary *(*real)(const char *);
@@ -60,6 +62,7 @@ dictionary *iniparser_load(const char *path)
 /* The C library's tsearch() in the same way: it allocates where failing_malloc.h does not reach. */
 static long searches_left = -1; /* -1: none fails */
 
+/* NOLINTNEXTLINE(readability-inconsistent-declaration-parameter-name): likewise */
 void *tsearch(const void *key, void **root, int (*compare)(const void *, const void *))
 {
     void *(*real)(const void *, void **, int (*)(const void *, const void *));

@@ -44,7 +44,7 @@ void made_wall_study(struct made *made, void **state, const struct tc_plan *plan
 void made_free(struct made *made); /* study and room */
 
 /* A question asked of the study: the sheet is to be freed whatever the status. problem may be NULL. */
-enum tc_status made_sheet(const struct tc_study *study, const char *name, bool walls, struct tc_sheet *sheet,
+enum tc_status made_sheet(const struct tc_study *from, const char *name, bool walls, struct tc_sheet *sheet,
                           char *problem);
 
 /* Fails unless all totals are the sums of their lines. */

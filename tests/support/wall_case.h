@@ -59,6 +59,6 @@ struct wall_case_worth {
  */
 enum { WALL_CASE_VARIABLES = 20000 };
 int wall_case_write(const struct wall_case *c, const struct wall_case_worth *worth,
-                    const struct wall_case_worth *least, int64_t at_least, int64_t *worths, FILE *to);
+                    const struct wall_case_worth *also, int64_t at_least, int64_t *worths, FILE *to);
 
 #endif
