@@ -25,7 +25,7 @@ bool tc_cell_is_figure(const struct tc_cell *cell)
 const char *tc_cell_text(char *buffer, const struct tc_cell *cell, bool group)
 {
     switch (cell->kind) {
-    case TC_CELL_MONEY: return tc_number_write_money(buffer, cell->money, cell->currency.exponent, group);
+    case TC_CELL_MONEY: return tc_number_write_fixed(buffer, cell->money, cell->currency.exponent, group);
     case TC_CELL_NUMBER:
         if (!isfinite(cell->number))
             return "-";

@@ -292,7 +292,7 @@ static bool check_decimals(const struct figure_reader *reader, const struct piec
     const char *code = piece->currency.code, *end;
     int exponent = piece->currency.exponent;
     tc_money amount;
-    enum tc_status status = tc_number_read_money(piece->digits, &end, exponent, &amount);
+    enum tc_status status = tc_number_read_fixed(piece->digits, &end, exponent, TC_MONEY_MAX, &amount);
     if (*end == 'e' || *end == 'E' || status == TC_OVERFLOW)
         return tc_problem(reader->problem, "'%s' is no amount of money; write it like '%s'", reader->shown,
                           reader->form->example);

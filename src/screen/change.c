@@ -118,7 +118,7 @@ void tc_change_present(const struct tc_state *state, const char *path, char text
     else if (strcmp(parts.kind, "region") == 0 && !is_overruled(&state->study->region, parts.key))
         tc_key_write(parts.form, &state->study->region, state->study->units, text);
     else if (price_in_force(state, &parts, &price))
-        tc_number_write_money(text, price, state->study->region.currency.exponent, false);
+        tc_number_write_fixed(text, price, state->study->region.currency.exponent, false);
 }
 
 /* ---------------------------------------------------------------------------- asking */

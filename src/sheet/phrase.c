@@ -40,7 +40,7 @@ double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_s
 char *tc_phrase_money(char *words, tc_money money, struct tc_currency currency)
 {
     char number[TC_NUMBER_SIZE];
-    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_money(number, money, currency.exponent, false),
+    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_fixed(number, money, currency.exponent, false),
              currency.code);
     return words;
 }

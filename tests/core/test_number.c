@@ -15,6 +15,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "core/money/money.h"
 #include "support/draw.h"
 
 #define LENGTH(array) (sizeof(array) / sizeof(array)[0])
@@ -219,7 +220,8 @@ static void amounts_are_read_exactly(void **state)
     for (size_t i = 0; i < LENGTH(rows); i++) {
         const char *end = NULL;
         tc_money amount = 0;
-        assert_int_equal(tc_number_read_money(rows[i].text, &end, rows[i].exponent, &amount), rows[i].status);
+        assert_int_equal(tc_number_read_fixed(rows[i].text, &end, rows[i].exponent, TC_MONEY_MAX, &amount),
+                         rows[i].status);
         if (rows[i].status == TC_OK)
             assert_int_equal(amount, rows[i].amount);
     }
@@ -237,14 +239,14 @@ static void amounts_written_are_read_again(void **state)
             for (int sign = -1; sign <= 1; sign += 2) {
                 const char *end = NULL;
                 tc_money back = 0;
-                tc_number_write_money(buffer, sign * size, exponent, false);
-                assert_int_equal(tc_number_read_money(buffer, &end, exponent, &back), TC_OK);
+                tc_number_write_fixed(buffer, sign * size, exponent, false);
+                assert_int_equal(tc_number_read_fixed(buffer, &end, exponent, TC_MONEY_MAX, &back), TC_OK);
                 assert_int_equal(back, sign * size);
                 assert_int_equal(*end, '\0');
             }
-    assert_string_equal(tc_number_write_money(buffer, TC_MONEY_MAX, 2, true), "90 000 000 000 000.00");
-    assert_string_equal(tc_number_write_money(buffer, -5, 2, true), "-0.05");
-    assert_string_equal(tc_number_write_money(buffer, 0, 0, true), "0");
+    assert_string_equal(tc_number_write_fixed(buffer, TC_MONEY_MAX, 2, true), "90 000 000 000 000.00");
+    assert_string_equal(tc_number_write_fixed(buffer, -5, 2, true), "-0.05");
+    assert_string_equal(tc_number_write_fixed(buffer, 0, 0, true), "0");
 }
 
 static void decimals_are_rounded_away_from_zero(void **state)
@@ -396,10 +398,10 @@ static void check_points(void)
     assert_string_equal(end, " in");
     assert_int_equal(tc_number_read("1,5", &end, &value), TC_OK);
     assert_string_equal(end, ",5");
-    assert_int_equal(tc_number_read_money("0.25", &end, 2, &amount), TC_OK);
+    assert_int_equal(tc_number_read_fixed("0.25", &end, 2, TC_MONEY_MAX, &amount), TC_OK);
     assert_int_equal(amount, 25);
     assert_string_equal(tc_number_write(buffer, 1234.5, 2, true), "1 234.50");
-    assert_string_equal(tc_number_write_money(buffer, 123450, 2, true), "1 234.50");
+    assert_string_equal(tc_number_write_fixed(buffer, 123450, 2, true), "1 234.50");
     assert_string_equal(tc_number_write_short(buffer, 1234.5), "1234.5");
     assert_string_equal(tc_number_write_exact(buffer, 1234.5), "1234.5");
     assert_string_equal(tc_number_write_exact(buffer, -0.1 - 0.2), "-0.30000000000000004");

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "core/money/money.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -53,11 +54,12 @@ static void money(const char *text, int exponent)
     tc_money back = 0;
     char buffer[TC_NUMBER_SIZE];
 
-    if (tc_number_read_money(text, &end, exponent, &amount) != TC_OK)
+    if (tc_number_read_fixed(text, &end, exponent, TC_MONEY_MAX, &amount) != TC_OK)
         return;
     must(end > text && amount >= -TC_MONEY_MAX && amount <= TC_MONEY_MAX);
-    tc_number_write_money(buffer, amount, exponent, false);
-    must(tc_number_read_money(buffer, &end, exponent, &back) == TC_OK && back == amount && *end == '\0');
+    tc_number_write_fixed(buffer, amount, exponent, false);
+    must(tc_number_read_fixed(buffer, &end, exponent, TC_MONEY_MAX, &back) == TC_OK && back == amount &&
+         *end == '\0');
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

@@ -8,33 +8,59 @@ failed=0
 fault() { echo "$*"; failed=1; }
 
 # Each folder of src, after a colon the folders it may include: those to its left.
-layers='core: profile:core sheet:core,profile print:core,profile,sheet
+# core is parted into rooms, of which the same is true.
+layers='core/base: core/money:core/base core/tariff:core/base,core/money
+    core/goods:core/base,core/money,core/tariff core/physics:core/base,core/tariff,core/goods
+    core/cost:core/base,core/money,core/tariff,core/goods,core/physics
+    core/knapsack:core/base core/wall:core/base,core/money,core/knapsack
+    profile:core sheet:core,profile print:core,profile,sheet
     screen:core,profile,sheet,print command:core,profile,sheet,print
     main.c:core,profile,sheet,print,screen,command'
 
-for layer in $layers; do
-    folder=${layer%%:*}
-    allowed=$folder,${layer#*:}
-    [ -e "src/$folder" ] || continue
-    grep -rnE '^[[:space:]]*#[[:space:]]*include[[:space:]]*"' "src/$folder" /dev/null | while IFS= read -r line; do
-        header=$(printf '%s\n' "$line" | sed 's/.*"\(.*\)".*/\1/')
-        case $header in
-        */*) case ",$allowed," in *,"${header%%/*}",*) ;; *) echo "$line: $folder includes only $allowed" ;; esac ;;
-        *) echo "$line: write the folder as well" ;;
-        esac
-    done
-    grep -rnE 'include[[:space:]]*<.*(curses|term)\.h>' "src/$folder" /dev/null | grep -v '^src/screen/' |
-        sed 's/$/: curses is for screen/'
-    grep -rnE 'include[[:space:]]*<.*(iniparser|dictionary)\.h>' "src/$folder" /dev/null | grep -v '^src/profile/' |
-        sed 's/$/: iniparser is for profile/'
-done >"$BUILD/layers.txt"
-# A renderer of sheets knows the neutral sheet, not any of those that fill it.
-grep -rnE 'include[[:space:]]*"sheet/' src/print /dev/null 2>/dev/null | grep -v '"sheet/sheet\.h"' |
-    sed 's/$/: print knows sheet\/sheet.h alone/' >>"$BUILD/layers.txt"
-[ ! -s "$BUILD/layers.txt" ] || fault "$(cat "$BUILD/layers.txt")"
-for folder in src/*/; do
-    case " $layers" in *"$(basename "$folder"):"*) ;; *) fault "$folder is no layer" ;; esac
+# Lines such as src/core/cost/fit.c:6:#include "core/cost/lifecycle.h".
+grep -rnE '^[[:space:]]*#[[:space:]]*include' src | awk -v layers="$layers" '
+    BEGIN {
+        for (n = split(layers, list, " "); n > 0; n--) {
+            split(list[n], pair, ":")
+            allowed[pair[1]] = pair[1] "," pair[2]
+        }
+    }
+    function fault(why) { print $0 ": " why; failed = 1 }
+    {
+        file = $0
+        sub(/:.*/, "", file)
+        sub(/^src\//, "", file)
+        folder = file
+        while (!(folder in allowed) && sub(/\/[^\/]*$/, "", folder))
+            ;
+        header = $0
+        sub(/^[^<"]*["<]/, "", header)
+        sub(/[">].*/, "", header)
+        if ($0 ~ /include[[:space:]]*</) {
+            if (header ~ /(curses|term)\.h$/ && folder != "screen")
+                fault("curses is for screen")
+            if (header ~ /(iniparser|dictionary)\.h$/ && folder != "profile")
+                fault("iniparser is for profile")
+            next
+        }
+        if (header !~ /\//)
+            fault("write the folder as well")
+        top = within = header
+        sub(/\/.*/, "", top)
+        sub(/\/[^\/]*$/, "", within)
+        if (index("," allowed[folder] ",", "," top ",") == 0 && index("," allowed[folder] ",", "," within ",") == 0)
+            fault(folder " includes only " allowed[folder])
+        # A renderer of sheets knows the neutral sheet, not any of those that fill it.
+        if (folder == "print" && top == "sheet" && header != "sheet/sheet.h")
+            fault("print knows sheet/sheet.h alone")
+    }
+    END { exit failed }' || failed=1
+for folder in src/*/ src/core/*/; do
+    folder=${folder#src/}
+    folder=${folder%/}
+    [ "$folder" = core ] || echo "$layers" | tr -s ' ' '\n' | grep -q "^$folder:" || fault "src/$folder is no layer"
 done
+ls src/core/*.[ch] 2>/dev/null | sed 's/$/: belongs into one of the rooms of core/' | grep . && failed=1
 
 # What follows reads symbols, so it wants objects without instrumentation.
 if grep -qE -e '-fsanitize|--coverage|-flto' "$BUILD/flags"; then

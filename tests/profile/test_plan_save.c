@@ -362,9 +362,8 @@ static void the_comments_of_a_file_are_kept(void **state)
         "----------------------------------------------------------------------------------------------------"
         "----\n",
     };
-    static const char commented[] =
-        "[plan den]  # the old one\nsetup  = planted  # dear\nregion = highfell\n"
-        "# the end\n";
+    static const char commented[] = "[plan den]  # the old one\nsetup  = planted  # dear\nregion = highfell\n"
+                                    "# the end\n";
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         char old[2048], wanted[2048];
         snprintf(old, sizeof old, "%s[plan den] # the old one\nsetup = x # dear\n# the end\n", heads[i]);

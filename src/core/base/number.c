@@ -7,8 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Any 15 digits are exact in a double; the 16 of TC_MONEY_MAX in an int64_t. */
-enum { MOST_DIGITS = 15, MOST_MONEY_DIGITS = 16, MOST_EXPONENT = 22 };
+/* Any 15 digits are exact in a double; any 18 in an int64_t. */
+enum { MOST_DIGITS = 15, MOST_FIXED_DIGITS = 18, MOST_EXPONENT = 22 };
 
 static bool is_digit(char c)
 {
@@ -101,20 +101,21 @@ enum tc_status tc_number_read(const char *text, const char **end, double *value)
     return TC_OK;
 }
 
-enum tc_status tc_number_read_money(const char *text, const char **end, int exponent, tc_money *amount)
+enum tc_status tc_number_read_fixed(const char *text, const char **end, int places, int64_t most,
+                                    int64_t *units)
 {
     *end = text;
     const char *p = text;
     bool negative = *p == '-';
     if (*p == '-' || *p == '+')
         p++;
-    struct digits d = {.most = MOST_MONEY_DIGITS};
+    struct digits d = {.most = MOST_FIXED_DIGITS};
     p = read_digits(p, &d, false);
     bool surplus = false;
     if (*p == '.') {
         p++;
         for (int place = 0; is_digit(*p); p++, place++) {
-            if (place < exponent) {
+            if (place < places) {
                 take_digit(&d, *p, true);
             } else {
                 d.any = true;
@@ -129,12 +130,16 @@ enum tc_status tc_number_read_money(const char *text, const char **end, int expo
         return TC_SYNTAX;
     if (d.too_many)
         return TC_OVERFLOW;
-    enum tc_status status = TC_OK;
-    tc_money minor = tc_money_add((tc_money)d.mantissa, 0, &status);
-    for (int place = d.after_point; place < exponent; place++)
-        minor = tc_money_times(minor, 10, &status);
-    *amount = negative ? -minor : minor;
-    return status;
+    int64_t size = (int64_t)d.mantissa;
+    for (int place = d.after_point; place < places && size > 0; place++) {
+        if (size > most / 10)
+            return TC_OVERFLOW;
+        size *= 10;
+    }
+    if (size > most)
+        return TC_OVERFLOW;
+    *units = negative ? -size : size;
+    return TC_OK;
 }
 
 enum tc_status tc_number_read_count(const char *text, const char **end, int *value)
@@ -247,9 +252,9 @@ char *tc_number_write_short(char *buffer, double value)
     return buffer;
 }
 
-char *tc_number_write_money(char *buffer, tc_money amount, int exponent, bool group)
+char *tc_number_write_fixed(char *buffer, int64_t units, int places, bool group)
 {
-    uint64_t size = amount < 0 ? (uint64_t) - (amount + 1) + 1 : (uint64_t)amount;
-    uint64_t scale = whole_power_of_ten(exponent);
-    return write_fixed(buffer, amount < 0, size / scale, size % scale, exponent, group);
+    uint64_t size = units < 0 ? (uint64_t) - (units + 1) + 1 : (uint64_t)units;
+    uint64_t scale = whole_power_of_ten(places);
+    return write_fixed(buffer, units < 0, size / scale, size % scale, places, group);
 }

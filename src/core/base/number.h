@@ -12,7 +12,6 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "core/money/money.h"
 #include "core/base/status.h"
 
 /* Room for any number this file writes, with its end. */
@@ -30,11 +29,14 @@
 enum tc_status tc_number_read(const char *text, const char **end, double *value);
 
 /*
- * Reads an amount of money exactly: sign, digits, and up to `exponent` digits
- * after a point (ISO 4217 exponent of the currency). More digits after the
- * point are TC_SYNTAX unless they are zeros; TC_OVERFLOW where too large.
+ * Reads a number of a fixed count of places exactly, as whole units of the last
+ * one: sign, digits, and up to `places` digits after a point. An amount of money
+ * is one (places: the ISO 4217 exponent of its currency, most: TC_MONEY_MAX).
+ * More digits after the point are TC_SYNTAX unless they are zeros; TC_OVERFLOW
+ * where there are more than `most` units either way.
  */
-enum tc_status tc_number_read_money(const char *text, const char **end, int exponent, tc_money *amount);
+enum tc_status tc_number_read_fixed(const char *text, const char **end, int places, int64_t most,
+                                    int64_t *units);
 
 /* Reads a whole number without sign, at most 9 digits. */
 enum tc_status tc_number_read_count(const char *text, const char **end, int *value);
@@ -59,7 +61,7 @@ char *tc_number_write_exact(char *buffer, double value);
 /* Writes value with the fewest decimals (at most 9) that say it to 9 significant digits: 0.5, 12, 0.1234. */
 char *tc_number_write_short(char *buffer, double value);
 
-/* Writes an amount of money with exactly `exponent` digits after the point. */
-char *tc_number_write_money(char *buffer, tc_money amount, int exponent, bool group);
+/* Writes such a number, as an amount of money, with exactly `places` digits after the point. */
+char *tc_number_write_fixed(char *buffer, int64_t units, int places, bool group);
 
 #endif
