@@ -151,7 +151,7 @@ $(REPLAY_BIN): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(REPL
 -include $(ALL_OBJ:.o=.d)
 
 run: $(BIN) ## show the demo comparison
-	$(BIN) --profiles profiles
+	TANKCOST_DATA=profiles $(BIN)
 
 check: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run the tests
 	@BUILD='$(BUILD)' CC='$(CC)' tests/run $(TEST_BIN) $(REPLAY_BIN) $(TEST_SH)

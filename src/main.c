@@ -81,11 +81,18 @@ static bool user_folder(struct tc_text *path, const char *rest)
     return path->length > 0;
 }
 
+/* Where the installed profiles lie; the program may be tried out before it is installed. */
+static const char *installed_folder(void)
+{
+    const char *folder = getenv("TANKCOST_DATA");
+    return folder && folder[0] ? folder : TC_DATADIR;
+}
+
 /* The installed profiles, the user's own, then --profiles. */
 static enum tc_status read_layers(struct tc_stock *stock, const char *profiles, struct tc_faults *faults)
 {
     struct tc_text own = TC_TEXT_EMPTY;
-    enum tc_status status = tc_stock_read_folder(stock, TC_DATADIR, true, faults);
+    enum tc_status status = tc_stock_read_folder(stock, installed_folder(), true, faults);
     if (status == TC_OK && user_folder(&own, ""))
         status = own.failed ? TC_NO_MEMORY : tc_stock_read_folder(stock, tc_text_string(&own), true, faults);
     if (status == TC_OK && profiles)
@@ -428,7 +435,7 @@ static enum tc_exit no_tanks(const struct tc_faults *faults)
     fprintf(stderr,
             "tankcost: no profile of a tank in %s, your own folder or --profiles; where it is not installed, "
             "name a folder, as in --profiles profiles\n",
-            TC_DATADIR);
+            installed_folder());
     return tc_faults_errors(faults) > 0 ? TC_EXIT_FAULTS : TC_EXIT_USAGE;
 }
 
@@ -476,7 +483,8 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
 static enum tc_exit start(int argc, char **argv)
 {
     struct tc_options options = {.word_count = 0};
-    setlocale(LC_CTYPE, ""); /* LC_NUMERIC stays "C": see core/base/number.h */
+    unsetenv("POSIXLY_CORRECT"); /* options may stand behind words: getopt_long must not stop at the first */
+    setlocale(LC_CTYPE, "");     /* LC_NUMERIC stays "C": see core/base/number.h */
     enum tc_exit exit_status = tc_options_read(argc, argv, &options);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;

@@ -53,6 +53,19 @@ ends 0 --version
 [ "$(cat "$out")" = "tankcost $(cat src/version.txt)" ] || fault "--version: $(cat "$out")"
 ends 0 --help --nonsense-follows
 
+# Options may stand behind words, whatever the environment asks of getopt.
+POSIXLY_CORRECT=1 ends 0 bill start --format csv
+head -n 1 "$out" | grep -q '^kind,' || fault "POSIXLY_CORRECT: $(head -n 3 "$out")"
+
+# What is tried out before it is installed stands below one's own profiles, not above them.
+mkdir -p "$scratch/mine/tankcost/plans"
+sed 's/^title *=.*/title = My own start/' profiles/plans/start.ini >"$scratch/mine/tankcost/plans/start.ini"
+XDG_DATA_HOME=$scratch/mine TANKCOST_DATA=profiles "$BUILD/tankcost" bill start --today 2026-11-25 --format json >"$out" 2>"$err" &&
+    grep -q 'lowmere' "$out" || fault "TANKCOST_DATA: $(cat "$err")"
+XDG_DATA_HOME=$scratch/mine TANKCOST_DATA=profiles "$BUILD/tankcost" stock plan >"$out" 2>"$err"
+grep -q 'My own start' "$out" || fault "the demonstration hides a plan of one's own: $(cat "$out" "$err")"
+rm -r "$scratch/mine"
+
 # -- 2: wrong usage, with the nearest right name
 wrong "no sheet and no plan 'bil'; did you mean 'bill'?" bil
 says "Try 'tankcost --help'."
