@@ -104,11 +104,17 @@ static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_mark_lowest(sheet);
 }
 
+static double water_in_month(const struct tc_alternative *alternative, int month)
+{
+    return alternative->cost.running.changed[month] + alternative->cost.running.evaporated[month];
+}
+
 static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    if (study->setup.heater)
+    bool heated = any_above(study, consumer_energy, TC_CONSUMER_HEATER);
+    if (heated)
         tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
-    for (int month = 0; study->setup.heater && month < TC_MONTHS; month++)
+    for (int month = 0; heated && month < TC_MONTHS; month++)
         add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, heater_in_month, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All electricity by month", "");
     for (int month = 0; month < TC_MONTHS; month++)
@@ -124,6 +130,15 @@ static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
     for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.year,
                        study->region.currency);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "All water by month", "");
+    for (int month = 0; month < TC_MONTHS; month++) {
+        tc_sheet_row(sheet, TC_ROW_LINE, month_names[month], tc_phrase_unit(TC_DIM_VOLUME, study->units));
+        for (int i = 0; i < study->alternative_count; i++)
+            tc_sheet_number(
+                sheet, (size_t)i,
+                tc_phrase_value(water_in_month(&study->alternatives[i], month), TC_DIM_VOLUME, study->units),
+                1);
+    }
 }
 
 static double lost_heat(const struct tc_alternative *alternative, int item)
