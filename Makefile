@@ -21,7 +21,7 @@ FUZZ_SECONDS ?= 20
 
 .DEFAULT_GOAL := all
 .DELETE_ON_ERROR:
-.PHONY: all run check bench elsewhere install uninstall clean deps format format-check lint sanitize valgrind \
+.PHONY: all run check truth bench elsewhere install uninstall clean deps format format-check lint sanitize valgrind \
 	coverage fuzz fuzz-programs dist distcheck help FORCE
 
 # BUILD is removed as a whole by clean.
@@ -155,6 +155,9 @@ run: $(BIN) ## show the demo comparison
 
 check: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run the tests
 	@BUILD='$(BUILD)' CC='$(CC)' tests/run $(TEST_BIN) $(REPLAY_BIN) $(TEST_SH)
+
+truth: $(BIN) ## compare a thousand random worlds with a second implementation
+	@python3 tests/truth/compare.py $(BIN) --worlds 1000 --all-heat
 
 bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
 	@failed=; for b in $(filter $(BUILD)/tests/bench/bench_%,$(BENCH_BIN)) $(BENCH_SH); do \

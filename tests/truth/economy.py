@@ -1,0 +1,208 @@
+# SPDX-License-Identifier: MIT
+"""Purchase, year and life cycle of one candidate, as tankcost-model(7) has them."""
+
+import copy
+import math
+
+import model
+import profiles as read
+from model import minor
+
+CONSUMERS = ("heater", "light", "filters", "air pump", "warming new water")
+
+
+class Place:
+    """A region with its prices, tariffs and rules of the till."""
+
+    def __init__(self, stock, name, assumed=None):
+        self.stock, self.name = stock, name
+        region = stock["region", name]
+        keys = dict(region.keys)
+        for key, value in (assumed or {}).items():
+            for what in ("electricity", "water"):  # a price takes the place of a tariff, and the other way round
+                if key == what:
+                    keys.pop(f"{what}-tariff", None)
+                elif key == f"{what}-tariff":
+                    keys.pop(what, None)
+            keys[key] = value
+        self.region = region = read.Section("region", name, keys)
+        self.currency = region.text("currency").upper()
+        self.decimals = read.DECIMALS[self.currency]
+        self.scale = 10 ** self.decimals
+        self.tax = region.number("sales-tax", "share", 0.0)
+        self.added = region.text("tax", "added") == "added"
+        self.delivery = self.money("delivery", 0)
+        self.free_from = self.money("delivery-free-from", None)
+        self.order_fee = self.money("order-fee", 0)
+        self.power = model.utility(stock, region, "electricity")
+        self.water = model.utility(stock, region, "water")
+        self.household_energy = region.number("household-energy", "energy", 300.0)
+        self.household_water = region.number("household-water", "volume", 10.0)
+        self.power_rise = region.number("electricity-escalation", "share", 0.0)
+        self.water_rise = region.number("water-escalation", "share", 0.0)
+        text = region.text("conditioner")
+        self.conditioner = read.rate(text, self.currency, "volume").value() if text else 0.0
+        text = region.text("warm-water-price", "none")
+        self.warm_water = None if text == "none" else read.rate(text, self.currency, "energy").value()
+        self.cold = region.number("cold-water", "temperature", 285.15)
+        self.room = read.months(region.text("room"), "temperature")
+        self.swing = region.number("room-swing", "temperature", 1.5, difference=True)
+        self.humidity = read.months(region.text("humidity", "50 %"), "share")
+
+    def money(self, key, default):
+        text = self.region.text(key)
+        if text is None or text == "never":
+            return default
+        return minor(read.amount(text, self.currency).value() * self.scale)
+
+    def of(self, text):
+        """Minor units of an amount as a plan writes it."""
+        return minor(read.amount(text, self.currency).value() * self.scale)
+
+    def price(self, item, key="price"):
+        """What one costs here, or None: the region's own price, or its profile's."""
+        if key == "price" and item.kind != "tank" and item.text("upkeep") and self.exact(item, "upkeep") is None:
+            return None  # what it needs each year has no price here
+        local = self.stock.get(("prices", f"{self.name} {item.kind}"))
+        if key == "price" and local and item.name in local.keys:
+            return self.of(local.keys[item.name])
+        exact = self.exact(item, key)
+        return minor(exact) if exact is not None else None
+
+    def exact(self, item, key):
+        """The profile's own amount in minor units, not yet rounded, or None."""
+        found = read.amounts(item.text(key)) if item.text(key) else {}
+        return found[self.currency].value() * self.scale if self.currency in found else None
+
+    def with_tax(self, amount):
+        return minor(amount * (1 + self.tax) if self.added else amount)
+
+    def sale_price(self, sale, tank):
+        """The price of one tank in a sale that covers it, None where that needs a list price."""
+        if "percent-off" in sale.keys:
+            return None if self.price(tank) is None else minor(self.price(tank) * (1 - sale.number("percent-off", "share")))
+        if "per-volume" in sale.keys:
+            return minor(read.rate(sale.text("per-volume"), self.currency, "volume").value()
+                         * tank.number("nominal", "volume") * self.scale)
+        return self.of(sale.text("price") or sale.text("bundle"))
+
+
+class Item:
+    """Something bought: how many, at which price, and how it ages."""
+
+    def __init__(self, kind, count, each, new, life, first, resale, upkeep):
+        self.kind, self.count, self.each, self.new = kind, count, each, new
+        self.life, self.first, self.resale, self.upkeep = life, first, resale, upkeep
+
+
+def item(place, candidate, section, count, each):
+    """An item with what the candidate says of it over what its profile says."""
+    kind = section.kind
+    end = "" if kind == "tank" else f"{kind}-"
+    new = place.price(section)
+    if new is None and f"{end}price" in candidate.keys:
+        new = place.of(candidate.text(f"{end}price"))
+    life = section.number("life", "life", read.LIVES[kind])
+    first = candidate.number(f"{end}life", "life", None)
+    first = min(first, life) if first is not None else None
+    resale = candidate.number(f"{end}resale", "share", section.number("resale", "share", read.RESALES[kind]))
+    return Item(kind, count, each, new, life, first, resale, place.exact(section, "upkeep") or 0)
+
+
+class Bill:
+    """What bill and years show of one candidate, in minor units."""
+
+    def __init__(self, place, plan, items, orders, loads, boiler_kwh, water):
+        """items: what is bought; orders: tanks on special order; loads: kWh of each
+        consumer by month and hour; water: m3 (changed, evaporated) by month."""
+        self.place, self.items = place, items
+        self.orders = orders
+        self.years = round(plan.number("years", "life", 10))
+        self.d = plan.number("discount", "share", 0.03)
+        self.buy(orders)
+        self.power, self.power_months, self.ties = model.added_cost(place.power, place.household_energy, loads, place.decimals)
+        self.boiler = minor(boiler_kwh * place.warm_water * place.scale) if place.warm_water is not None else 0
+        spread = [[[m / 24] * 24 for m in one] for one in water]
+        self.water, *_ = model.added_cost(place.water, place.household_water, spread, place.decimals)
+        self.conditioner = minor(sum(water[0]) * place.conditioner * place.scale)
+        self.sum_up()
+
+    def buy(self, orders):
+        """What is paid at the till."""
+        place = self.place
+        self.goods = sum(i.count * (i.each or 0) for i in self.items)
+        self.fee = orders * place.order_fee
+        free = place.free_from is not None and self.goods >= place.free_from
+        self.delivery = 0 if free else place.delivery
+        self.tax = minor((self.goods + self.fee) * place.tax) if place.added else 0
+        self.to_buy = self.goods + self.fee + self.delivery + self.tax
+
+    def sum_up(self):
+        """The sums, again where the cost of the consumers was put right."""
+        items, years, d, place = self.items, self.years, self.d, self.place
+        self.supplies = place.with_tax(sum(i.count * (i.upkeep if i.kind == 'tank' else minor(i.upkeep)) for i in items))
+        self.energy_year = sum(self.power) + self.boiler
+        self.water_year = sum(self.water) + self.conditioner
+        self.each_year = self.energy_year + self.water_year + self.supplies
+
+        times = [(t, i) for i in items for t in model.replacements(i.life, years, i.first)]
+        self.replaced = [(t, self._replacement(i)) for t, i in times]
+        left = self._left()
+        e, w = place.power_rise, place.water_rise
+        self.paid = dict(start=self.to_buy, energy=minor(self.energy_year * model.as_paid(e, years)),
+                         water=minor(self.water_year * model.as_paid(w, years)), supplies=self.supplies * years,
+                         replacements=minor(sum(c for _, c in self.replaced)), resale=-minor(left))
+        self.value = dict(start=self.to_buy, energy=minor(self.energy_year * model.upv(d, e, years)),
+                          water=minor(self.water_year * model.upv(d, w, years)),
+                          supplies=minor(self.supplies * model.upv(d, 0, years)),
+                          replacements=minor(sum(c * model.spv(d, t) for t, c in self.replaced)),
+                          resale=-minor(left * model.spv(d, years)))
+        self.as_paid, self.present = sum(self.paid.values()), sum(self.value.values())
+
+    def at_price(self, price):
+        """The same purchase with all its tanks at another price."""
+        items = [copy.copy(i) for i in self.items]
+        for i in items:
+            if i.kind == "tank":
+                i.each = price
+        other = copy.copy(self)
+        other.items = items
+        other.buy(self.orders)
+        other.sum_up()
+        return other
+
+    def free_delivery_price(self):
+        """The least price of one tank from which delivery is free, or None where there is no such step."""
+        if self.place.free_from is None or not self.place.delivery:
+            return None
+        tanks = sum(i.count for i in self.items if i.kind == "tank")
+        rest = sum(i.count * (i.each or 0) for i in self.items if i.kind != "tank")
+        return max(0, -(-(self.place.free_from - rest) // tanks))
+
+    def _replacement(self, i):
+        new = i.new if i.new is not None else i.each or 0
+        return i.count * new * (1 + (self.place.tax if self.place.added else 0))
+
+    def _left(self):
+        total = 0.0
+        for i in self.items:
+            times = model.replacements(i.life, self.years, i.first)
+            price = (i.new if i.new is not None else i.each) if times else i.each
+            total += i.count * (price or 0) * i.resale * model.remaining(i.life, self.years, i.first)
+        return total
+
+    def year_ends(self, present):
+        """Sums by the end of each year, resale aside, unrounded."""
+        e, w = self.place.power_rise, self.place.water_rise
+        d = self.d if present else 0.0
+        out, total = [], float(self.to_buy)
+        for k in range(1, self.years + 1):
+            total += (self.energy_year * (1 + e) ** k + self.water_year * (1 + w) ** k + self.supplies) / (1 + d) ** k
+            total += sum(c * model.spv(d, t) for t, c in self.replaced if k - 1 < t <= k)
+            out.append(total)
+        return out
+
+
+def annual(bill):
+    """The equivalent annual cost."""
+    return bill.present / model.upv(bill.d, 0, bill.years) if bill.years else math.nan

@@ -1,0 +1,121 @@
+# SPDX-License-Identifier: MIT
+"""The heat of a tank by steps of a minute, as tankcost-model(7) describes it.
+
+No closed form and no linear vapour curve: each minute the losses are worked
+out anew. It is slow, and meant to be.
+"""
+
+import math
+
+import model
+
+KELVIN = 273.15
+
+
+def pressure(kelvin):
+    """Saturation pressure of water, IAPWS-IF97 equation 30 (region 4), in Pa."""
+    n = (0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5, -0.32325550322333e7,
+         0.14915108613530e2, -0.48232657361591e4, 0.40511340542057e6, -0.23855557567849, 0.65017534844798e3)
+    th = kelvin + n[8] / (kelvin - n[9])
+    a, b, c = th * th + n[0] * th + n[1], n[2] * th * th + n[3] * th + n[4], n[5] * th * th + n[6] * th + n[7]
+    return (2 * c / (-b + math.sqrt(b * b - 4 * a * c))) ** 4 * 1e6
+
+
+TABLE = [pressure(KELVIN + i / 100) for i in range(6001)]  # 0 to 60 degrees by the hundredth
+
+
+def quick_pressure(kelvin):
+    x = (kelvin - KELVIN) * 100
+    i = min(max(int(x), 0), 5999)
+    return TABLE[i] + (x - i) * (TABLE[i + 1] - TABLE[i])
+
+
+def lit_hours(setup):
+    """The share of each hour of the day in which the lamps are on."""
+    hours = setup.number("light-hours", "hours", 8.0)
+    start = setup.text("light-start", "centred")
+    if ":" in start:
+        h, m = start.split(":")
+        begin = int(h) + int(m) / 60
+    elif start == "centred":
+        begin = 14 - hours / 2
+    else:
+        begin = setup.number("light-start", "hours")
+    out = [0.0] * 24
+    for day in (-1, 0, 1):
+        for h in range(24):
+            out[h] += max(0.0, min(begin + hours + 24 * day, h + 1) - max(begin + 24 * day, h))
+    return out
+
+
+class Tank:
+    """One tank with its surfaces, gains and heater."""
+
+    def __init__(self, shape, setup, lid, lamps, pumps, heater, bed_mass=None):
+        """lid: its share of the surface covered, 0 where it is open; lamps and
+        pumps: W that end in the water; heater: W."""
+        self.shape, self.setup, self.heater, self.lamps, self.pumps = shape, setup, heater, lamps, pumps
+        self.set_point = setup.number("temperature", "temperature", 298.15)
+        self.activity = setup.number("activity", "number", 0.74)
+        self.capacity = (model.CP_WATER * shape.water + 720 * shape.glass_mass
+                         + 800 * (shape.bed_mass if bed_mass is None else bed_mass))
+        perimeter = 2 * (shape.length + shape.width)
+        slope = (pressure(self.set_point + 0.005) - pressure(self.set_point - 0.005)) / 0.01
+        layer = 1 / (1 / 0.16 + 1.95 * slope / 67.4)
+        self.open = shape.bottom * (1 - lid)
+        self.ua = (perimeter * shape.depth / (shape.glass / 1.0 + 0.13)
+                   + shape.length * shape.width / (shape.bottom_glass / 1.0 + 0.138 + 0.17)
+                   + self.open / 0.10
+                   + shape.bottom * lid / (layer + 0.004 + 0.10))
+        self.wet = 0.089 * self.activity * self.open
+
+    def loss(self, water, room, vapour):
+        return self.ua * (water - room) + self.wet * (quick_pressure(water) - vapour)
+
+    def heater_needed(self, place):
+        """W in the coldest hour of the year, lamps off, without the margin."""
+        worst = 0.0
+        for m in range(12):
+            room = place.room[m] - place.swing
+            vapour = place.humidity[m] * pressure(place.room[m])
+            worst = max(worst, self.loss(self.set_point, room, vapour) - self.pumps)
+        return worst
+
+    def month(self, place, m, step=60.0):
+        """The day that repeats itself: kWh of the heater in each hour, kg lost to the air, hottest K."""
+        mean, swing = place.room[m], place.swing
+        vapour = place.humidity[m] * pressure(mean)
+        lit = lit_hours(self.setup)
+        steps = round(86400 / step)
+        rooms = [mean + swing * math.cos(2 * math.pi * ((i + 0.5) * step / 3600 - 15) / 24) for i in range(steps)]
+        gains = [self.pumps + self.lamps * lit[int(i * step // 3600)] for i in range(steps)]
+        water = self.set_point
+        for _ in range(60):
+            begin, used, lost, hottest = water, [0.0] * 24, 0.0, water
+            for i in range(steps):
+                latent = 2501e3 - 2361 * (water - KELVIN)
+                wet = self.wet * (quick_pressure(water) - vapour)
+                lost += wet / latent * step
+                free = water + step / self.capacity * (gains[i] - self.ua * (water - rooms[i]) - wet)
+                if free < self.set_point:
+                    power = min(self.heater, (self.set_point - free) * self.capacity / step)
+                    free += power * step / self.capacity
+                    used[int(i * step // 3600)] += power * step / 3.6e6
+                water = free
+                hottest = max(hottest, water)
+            if abs(water - begin) < 1e-4:
+                break
+        return used, lost, hottest
+
+    def year(self, place, step=60.0):
+        """kWh of the heater and kg evaporated by month, and the hottest water in K."""
+        kwh, lost, hottest, known = [], [], 0.0, {}
+        for m, days in enumerate(model.DAYS):
+            key = place.room[m], place.humidity[m]
+            if key not in known:
+                known[key] = self.month(place, m, step)
+            used, kg, hot = known[key]
+            kwh.append([u * days for u in used])
+            lost.append(kg * days)
+            hottest = max(hottest, hot)
+        return kwh, lost, hottest
