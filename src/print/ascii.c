@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "core/base/clean.h"
-#include "print/width.h"
 
 struct replacement {
     uint32_t code;
@@ -69,7 +68,7 @@ static void add_code(struct tc_text *out, uint32_t code, char next)
         tc_text_add(out, known);
     else if (code >= 0xC0 && code < 0xC0 + sizeof plain_letters - 1)
         tc_text_add_char(out, plain_letters[code - 0xC0]);
-    else if (tc_width_code(code) > 0)
+    else if (code < 0x300 || code > 0x36F) /* a combining mark belongs to the letter before it */
         tc_text_add_char(out, '?');
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "print/print.h"
 
+#include <locale.h>
 #include <string.h>
 
 #include "print/ascii.h"
@@ -53,11 +54,9 @@ const char *tc_print_format_name(size_t i)
     return i < FORMAT_COUNT ? formats[i].name : NULL;
 }
 
-enum tc_status tc_print(struct tc_text *out, const struct tc_sheet *sheet, enum tc_print_format format,
-                        const struct tc_print_options *options)
+static enum tc_status print(struct tc_text *out, const struct tc_sheet *sheet, enum tc_print_format format,
+                            const struct tc_print_options *options)
 {
-    if (sheet->failed)
-        return TC_NO_MEMORY;
     if (!options->ascii || !formats[format].obeys_ascii)
         return formats[format].print(out, sheet, options);
     struct tc_sheet plain;
@@ -65,5 +64,21 @@ enum tc_status tc_print(struct tc_text *out, const struct tc_sheet *sheet, enum 
     if (status == TC_OK)
         status = formats[format].print(out, &plain, options);
     tc_sheet_free(&plain);
+    return status;
+}
+
+enum tc_status tc_print(struct tc_text *out, const struct tc_sheet *sheet, enum tc_print_format format,
+                        const struct tc_print_options *options)
+{
+    if (sheet->failed)
+        return TC_NO_MEMORY;
+    /* Widths of UTF-8 are asked of the C library, which knows them in a locale with UTF-8 alone. */
+    locale_t utf8 = newlocale(LC_CTYPE_MASK, "C.UTF-8", (locale_t)0);
+    locale_t before = utf8 ? uselocale(utf8) : (locale_t)0;
+    enum tc_status status = print(out, sheet, format, options);
+    if (utf8) {
+        uselocale(before);
+        freelocale(utf8);
+    }
     return status;
 }

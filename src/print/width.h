@@ -3,12 +3,9 @@
  * width.h - how many columns of a terminal a text takes; cutting, padding and
  * wrapping by columns.
  *
- * Text is UTF-8. The C library's wcwidth answers first, since terminals and
- * ncurses follow it; for what it does not know (in the "C" locale that is all
- * but ASCII) a short table of wide and combining characters answers: East
- * Asian Wide and Fullwidth of Unicode UAX #11, emoji, and the combining marks
- * of the Latin, Greek, Cyrillic, Hebrew and Arabic scripts. A byte that belongs
- * to no character counts as one column.
+ * Text is UTF-8. The C library's wcwidth answers, since terminals and ncurses follow it. It knows characters
+ * beyond ASCII in a UTF-8 locale alone: tc_print sees to one. What it does not know, and a byte that belongs
+ * to no character, counts as one column.
  */
 #ifndef TC_PRINT_WIDTH_H
 #define TC_PRINT_WIDTH_H
