@@ -33,6 +33,34 @@ void tc_canvas_free(struct tc_canvas *canvas)
     *canvas = (struct tc_canvas)TC_CANVAS_EMPTY;
 }
 
+enum tc_status tc_canvas_grow(struct tc_canvas *canvas, int height)
+{
+    height = within(height, canvas->height, TC_CANVAS_MOST);
+    size_t now = (size_t)canvas->width * (size_t)canvas->height;
+    size_t then = (size_t)canvas->width * (size_t)height;
+    if (then <= now)
+        return TC_OK;
+    struct tc_glyph *glyphs = realloc(canvas->glyphs, then * sizeof *glyphs);
+    if (!glyphs)
+        return TC_NO_MEMORY;
+    for (size_t i = now; i < then; i++)
+        glyphs[i] = (struct tc_glyph){.text = " "};
+    canvas->glyphs = glyphs;
+    canvas->height = height;
+    return TC_OK;
+}
+
+void tc_canvas_copy(struct tc_canvas *canvas, int column, int row, const struct tc_canvas *other, int from,
+                    int count, int other_row)
+{
+    for (int i = 0; i < count; i++) {
+        const struct tc_glyph *glyph = tc_canvas_at(other, from + i, other_row);
+        struct tc_glyph *place = tc_canvas_at(canvas, column + i, row);
+        if (glyph && place)
+            *place = *glyph;
+    }
+}
+
 struct tc_glyph *tc_canvas_at(const struct tc_canvas *canvas, int column, int row)
 {
     if (column < 0 || column >= canvas->width || row < 0 || row >= canvas->height)
@@ -82,8 +110,7 @@ static void combine(struct tc_canvas *canvas, int column, int row, const char *b
     glyph->text[end + length] = '\0';
 }
 
-/* Writes the characters of length bytes; returns the column after them. */
-static int put_text(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text,
+int tc_canvas_bytes(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text,
                     size_t length)
 {
     int last = column; /* where the last character stands: combining marks go there */
@@ -109,7 +136,7 @@ static int put_text(struct tc_canvas *canvas, int column, int row, enum tc_tone 
 
 int tc_canvas_text(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text)
 {
-    return put_text(canvas, column, row, tone, text, strlen(text));
+    return tc_canvas_bytes(canvas, column, row, tone, text, strlen(text));
 }
 
 void tc_canvas_field(struct tc_canvas *canvas, int column, int row, int columns, enum tc_align align,
@@ -122,10 +149,10 @@ void tc_canvas_field(struct tc_canvas *canvas, int column, int row, int columns,
         int before = align == TC_ALIGN_RIGHT ? blanks : align == TC_ALIGN_MIDDLE ? blanks / 2 : 0;
         tc_canvas_text(canvas, column + before, row, tone, text);
     } else if (room > 0) {
-        column = put_text(canvas, column, row, tone, text, tc_width_cut(text, room));
+        column = tc_canvas_bytes(canvas, column, row, tone, text, tc_width_cut(text, room));
         tc_canvas_text(canvas, column, row, tone, ellipsis);
     } else if (columns > 0) {
-        put_text(canvas, column, row, tone, text, tc_width_cut(text, columns));
+        tc_canvas_bytes(canvas, column, row, tone, text, tc_width_cut(text, columns));
     }
 }
 

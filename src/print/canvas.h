@@ -46,6 +46,13 @@ enum { TC_CANVAS_MOST = 10000 }; /* the largest width or height */
 enum tc_status tc_canvas_start(struct tc_canvas *canvas, int width, int height);
 void tc_canvas_free(struct tc_canvas *canvas);
 
+/* Adds blank rows below until it is so high; nothing happens if it is. TC_NO_MEMORY leaves it as it was. */
+enum tc_status tc_canvas_grow(struct tc_canvas *canvas, int height);
+
+/* Copies columns [from, from + count) of a row of another canvas to a place on this one. */
+void tc_canvas_copy(struct tc_canvas *canvas, int column, int row, const struct tc_canvas *other, int from,
+                    int count, int other_row);
+
 /* The cell at a column and row, or NULL outside. */
 struct tc_glyph *tc_canvas_at(const struct tc_canvas *canvas, int column, int row);
 
@@ -58,8 +65,11 @@ void tc_canvas_across(struct tc_canvas *canvas, int column, int row, int count, 
 void tc_canvas_down(struct tc_canvas *canvas, int column, int row, int count, enum tc_tone tone,
                     const char *sign);
 
-/* Writes a text from a column on, cut at the right edge; returns the column after it. */
+/* Writes a text, or length bytes of one, from a column on, cut at the right edge; returns the column after
+ * it. */
 int tc_canvas_text(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text);
+int tc_canvas_bytes(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text,
+                    size_t length);
 
 /* Writes a text into a field of so many columns, cut with an ellipsis if it is wider. */
 void tc_canvas_field(struct tc_canvas *canvas, int column, int row, int columns, enum tc_align align,

@@ -31,7 +31,7 @@
 #ifndef TC_PRINT_CSV_H
 #define TC_PRINT_CSV_H
 
-#include "print/print.h"
+#include "print/print_options.h"
 
 enum tc_status tc_print_csv(struct tc_text *out, const struct tc_sheet *sheet,
                             const struct tc_print_options *options);

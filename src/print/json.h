@@ -25,7 +25,7 @@
 #ifndef TC_PRINT_JSON_H
 #define TC_PRINT_JSON_H
 
-#include "print/print.h"
+#include "print/print_options.h"
 
 enum tc_status tc_print_json(struct tc_text *out, const struct tc_sheet *sheet,
                              const struct tc_print_options *options);

@@ -8,7 +8,7 @@
 #include "print/cell.h"
 #include "print/chart.h"
 #include "print/drawing.h"
-#include "print/text_sheet.h"
+#include "print/row.h"
 
 enum { PICTURE_WIDTH = 80, CHART_HEIGHT = 20 };
 

@@ -12,7 +12,7 @@
 #ifndef TC_PRINT_MARKDOWN_H
 #define TC_PRINT_MARKDOWN_H
 
-#include "print/print.h"
+#include "print/print_options.h"
 
 enum tc_status tc_print_markdown(struct tc_text *out, const struct tc_sheet *sheet,
                                  const struct tc_print_options *options);

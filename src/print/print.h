@@ -11,17 +11,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/base/status.h"
-#include "core/base/text.h"
-#include "sheet/sheet.h"
+#include "print/print_options.h"
 
 enum tc_print_format { TC_PRINT_TEXT, TC_PRINT_CSV, TC_PRINT_MARKDOWN, TC_PRINT_JSON };
-
-struct tc_print_options {
-    int width;   /* columns of a line of text; 0 or less: as wide as it takes */
-    bool ascii;  /* text and Markdown: ASCII only. CSV and JSON are UTF-8 always */
-    bool colour; /* text: escape codes of ECMA-48 that repeat what signs and words say */
-};
 
 /* Finds a format by its name ("text", "csv", "markdown", "json"); false where unknown. */
 bool tc_print_format_find(const char *name, enum tc_print_format *format);

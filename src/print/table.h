@@ -3,10 +3,7 @@
 #ifndef TC_PRINT_TABLE_H
 #define TC_PRINT_TABLE_H
 
-#include "core/base/status.h"
-#include "core/base/text.h"
-#include "print/print.h"
-#include "sheet/sheet.h"
+#include "print/print_options.h"
 
 /*
  * Adds the table: heads over a rule, groups with their lines indented, a rule

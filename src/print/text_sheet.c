@@ -1,28 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 #include "print/text_sheet.h"
 
-#include <string.h>
-
 #include "print/canvas.h"
-#include "print/cell.h"
 #include "print/chart.h"
 #include "print/drawing.h"
 #include "print/pen.h"
+#include "print/row.h"
 #include "print/table.h"
 #include "print/width.h"
 
-enum { PICTURE_WIDTH = 80, CHART_HEIGHT = 20, NOTE_HANG = 2 };
-
-const char *tc_note_word(enum tc_note_kind kind)
-{
-    switch (kind) {
-    case TC_NOTE_FINDING: return "";
-    case TC_NOTE_REMARK: return "Note";
-    case TC_NOTE_CAUTION: return "Caution";
-    case TC_NOTE_FAULT: return "Missing";
-    }
-    return "";
-}
+enum { PICTURE_WIDTH = 80, CHART_HEIGHT = 20 };
 
 /* The title runs out into a water line. */
 static void put_title(struct tc_pen *pen, const struct tc_sheet *sheet,
@@ -42,28 +29,16 @@ static void put_title(struct tc_pen *pen, const struct tc_sheet *sheet,
         tc_pen_paragraph(pen, TC_TONE_PLAIN, sheet->assumptions, 0, options->width);
 }
 
-/* The signs that occur, each with its meaning; an item is never broken. */
-static void put_legend(struct tc_pen *pen, const struct tc_sheet *sheet,
-                       const struct tc_print_options *options)
+static enum tc_status put_legend(struct tc_pen *pen, const struct tc_sheet *sheet,
+                                 const struct tc_print_options *options)
 {
-    unsigned marks = tc_marks_of_sheet(sheet);
-    if (!marks)
-        return;
-    tc_pen_line(pen);
-    for (size_t i = 0; tc_mark_at(i); i++) {
-        unsigned mark = tc_mark_at(i);
-        if (!(marks & mark))
-            continue;
-        int width = 2 + tc_width(tc_mark_meaning(mark));
-        if (pen->column > 0 && options->width > 0 && pen->column + 3 + width > options->width)
-            tc_pen_line(pen);
-        if (pen->column > 0)
-            tc_pen_to(pen, pen->column + 3);
-        tc_pen_write(pen, TC_TONE_SOFT, tc_mark_sign(mark, options->ascii));
-        tc_pen_to(pen, pen->column + 1);
-        tc_pen_write(pen, TC_TONE_SOFT, tc_mark_meaning(mark));
-    }
-    tc_pen_line(pen);
+    struct tc_canvas strip = TC_CANVAS_EMPTY;
+    enum tc_status status = tc_row_legend(&strip, sheet, options->width, options->ascii);
+    if (strip.height > 0)
+        tc_pen_line(pen);
+    tc_canvas_write(&strip, pen);
+    tc_canvas_free(&strip);
+    return status;
 }
 
 static enum tc_status put_pictures(struct tc_pen *pen, const struct tc_sheet *sheet,
@@ -91,44 +66,41 @@ static enum tc_status put_pictures(struct tc_pen *pen, const struct tc_sheet *sh
 }
 
 /* The findings, which answer the question and so stand first, or all other notes, which stand last. */
-static void put_notes(struct tc_pen *pen, const struct tc_sheet *sheet, bool findings,
-                      const struct tc_print_options *options)
+static enum tc_status put_notes(struct tc_pen *pen, const struct tc_sheet *sheet, bool findings,
+                                const struct tc_print_options *options)
 {
+    struct tc_canvas strip = TC_CANVAS_EMPTY;
+    enum tc_status status = TC_OK;
     bool any = false;
-    for (size_t i = 0; i < sheet->note_count; i++) {
-        const struct tc_note *note = &sheet->notes[i];
-        if ((note->kind == TC_NOTE_FINDING) != findings)
+    for (size_t i = 0; i < sheet->note_count && status == TC_OK; i++) {
+        if ((sheet->notes[i].kind == TC_NOTE_FINDING) != findings)
             continue;
         if (!any)
             tc_pen_line(pen);
         any = true;
-        const char *word = tc_note_word(note->kind);
-        bool urgent = note->kind == TC_NOTE_CAUTION || note->kind == TC_NOTE_FAULT;
-        if (*word) {
-            tc_pen_write(pen, urgent ? TC_TONE_WARN : TC_TONE_SOFT, word);
-            tc_pen_write(pen, urgent ? TC_TONE_WARN : TC_TONE_SOFT, ":");
-            tc_pen_to(pen, pen->column + 1);
-        }
-        enum tc_tone tone = note->kind == TC_NOTE_FINDING ? TC_TONE_STRONG : TC_TONE_PLAIN;
-        tc_pen_paragraph(pen, tone, note->text, NOTE_HANG, options->width);
+        status = tc_row_note(&strip, &sheet->notes[i], options->width);
+        tc_canvas_write(&strip, pen);
     }
+    tc_canvas_free(&strip);
+    return status;
 }
 
 enum tc_status tc_print_text(struct tc_text *out, const struct tc_sheet *sheet,
                              const struct tc_print_options *options)
 {
     struct tc_pen pen = {.out = out, .colour = options->colour};
-    enum tc_status status = TC_OK;
     put_title(&pen, sheet, options);
-    put_notes(&pen, sheet, true, options);
-    if (sheet->row_count > 0) {
+    enum tc_status status = put_notes(&pen, sheet, true, options);
+    if (sheet->row_count > 0 && status == TC_OK) {
         tc_pen_line(&pen);
         status = tc_table_add(out, sheet, options);
-        put_legend(&pen, sheet, options);
+        if (status == TC_OK)
+            status = put_legend(&pen, sheet, options);
     }
     if (status == TC_OK)
         status = put_pictures(&pen, sheet, options);
-    put_notes(&pen, sheet, false, options);
+    if (status == TC_OK)
+        status = put_notes(&pen, sheet, false, options);
     if (status == TC_OK && out->failed)
         status = TC_NO_MEMORY;
     return status;

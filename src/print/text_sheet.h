@@ -10,12 +10,9 @@
 #ifndef TC_PRINT_TEXT_SHEET_H
 #define TC_PRINT_TEXT_SHEET_H
 
-#include "print/print.h"
+#include "print/print_options.h"
 
 enum tc_status tc_print_text(struct tc_text *out, const struct tc_sheet *sheet,
                              const struct tc_print_options *options);
-
-/* The word that leads a note ("Caution"); "" for a finding, which speaks for itself. */
-const char *tc_note_word(enum tc_note_kind kind);
 
 #endif

@@ -1,15 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include "screen/body.h"
 
-#include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "print/cell.h"
 #include "print/chart.h"
 #include "print/drawing.h"
-#include "print/text_sheet.h"
-#include "print/width.h"
+#include "print/row.h"
 
 enum {
     CHART_LEAST = 12,    /* on a small screen one rather scrolls than looks at a flat chart */
@@ -79,43 +75,25 @@ int tc_body_field(const struct tc_body *body, size_t left, size_t column)
     return tc_layout_width(&body->layout, left, column - left) + TC_LAYOUT_GAP;
 }
 
-/* ------------------------------------------------------------------ heads */
+/* ------------------------------------------------------------------ lines */
 
-const char *tc_body_head(const struct tc_body *body, int storey, size_t column)
+/* All columns side by side; what of them is in sight is cut out when a line is drawn. */
+static struct tc_row_block all_columns(const struct tc_body *body)
 {
-    switch (storey) {
-    case 0: return body->sheet->columns[column].head;
-    case 1: return body->sheet->columns[column].subhead;
-    default: return body->layout.codes.columns[column];
-    }
+    return (struct tc_row_block){&body->layout, 0, body->sheet->column_count, body->width, body->ascii};
 }
 
-static int lines_of(const char *text, int width)
+static enum tc_status make_heads(struct tc_body *body, int most)
 {
-    struct tc_wrap wrap = {text, width > 0 ? width : 1};
-    const char *line;
-    size_t length;
-    int lines = 0;
-    while (tc_wrap_next(&wrap, &line, &length))
-        lines++;
-    return lines;
-}
-
-static void measure_heads(struct tc_body *body, int most)
-{
+    struct tc_row_block block = all_columns(body);
     body->head_height = 0;
     for (int storey = 0; storey < TC_HEAD_STOREYS; storey++) {
-        body->storey[storey] = storey == 0; /* the corner is always there */
-        for (size_t c = 0; c < body->sheet->column_count; c++) {
-            int lines = lines_of(tc_body_head(body, storey, c), body->layout.columns[c].width);
-            body->storey[storey] = larger(body->storey[storey], lines);
-        }
-        body->storey[storey] = smaller(body->storey[storey], most);
-        body->head_height += body->storey[storey];
+        if (tc_row_heads(&body->heads[storey], &block, (enum tc_storey)storey, most) != TC_OK)
+            return TC_NO_MEMORY;
+        body->head_height += body->heads[storey].height;
     }
+    return TC_OK;
 }
-
-/* ------------------------------------------------------------------ lines */
 
 static bool add_line(struct tc_body *body, enum tc_line_kind kind, size_t index, int part)
 {
@@ -127,7 +105,7 @@ static bool add_line(struct tc_body *body, enum tc_line_kind kind, size_t index,
         body->lines = lines;
         body->room = room;
     }
-    body->lines[body->count++] = (struct tc_line){kind, index, part};
+    body->lines[body->count++] = (struct tc_line){kind, index, part, body->strip_count};
     return true;
 }
 
@@ -139,115 +117,67 @@ static bool add_lines(struct tc_body *body, enum tc_line_kind kind, size_t index
     return true;
 }
 
-static int label_height(const struct tc_body *body, size_t row)
+/* Takes over a strip that was drawn, as lines of a kind. */
+static bool add_strip(struct tc_body *body, enum tc_line_kind kind, size_t index, struct tc_canvas strip,
+                      enum tc_status drawn)
 {
-    const struct tc_row *r = &body->sheet->rows[row];
-    char unit[48];
-    tc_layout_unit(&body->layout, row, unit, sizeof unit);
-    int taken = *unit ? TC_LAYOUT_GAP + tc_width(unit) : 0;
-    int room = body->layout.label - tc_layout_indent(&body->layout, r) - taken;
-    struct tc_wrap wrap = {r->label, larger(room, 1)};
-    const char *line;
-    size_t length;
-    int lines = 0;
-    while (tc_wrap_next(&wrap, &line, &length)) {
-        lines++;
-        wrap.width = larger(room - TC_LAYOUT_INDENT, 1); /* further lines hang */
+    if (drawn == TC_OK && body->strip_count == body->strip_room) {
+        size_t room = body->strip_room ? body->strip_room * 2 : 64;
+        struct tc_canvas *strips = realloc(body->strips, room * sizeof *strips);
+        if (strips) {
+            body->strips = strips;
+            body->strip_room = room;
+        }
     }
-    return larger(lines, 1);
+    if (drawn != TC_OK || body->strip_count == body->strip_room ||
+        !add_lines(body, kind, index, strip.height)) {
+        tc_canvas_free(&strip);
+        return false;
+    }
+    body->strips[body->strip_count++] = strip;
+    return true;
 }
 
-static int row_height(const struct tc_body *body, size_t row)
+static enum tc_line_kind line_kind(enum tc_row_kind kind)
 {
-    const struct tc_row *r = &body->sheet->rows[row];
-    int height = label_height(body, row);
-    for (size_t c = 0; c < body->sheet->column_count; c++) {
-        char buffer[TC_NUMBER_SIZE];
-        if (!tc_cell_is_figure(&r->cells[c]))
-            height = larger(
-                height, lines_of(tc_cell_text(buffer, &r->cells[c], true), body->layout.columns[c].width));
-    }
-    return height;
-}
-
-static int sentence_height(const struct tc_body *body, size_t row)
-{
-    const struct tc_row *r = &body->sheet->rows[row];
-    const char *text = body->sheet->column_count > 0 && r->cells[0].text ? r->cells[0].text : "";
-    int room = body->width - body->layout.label - TC_LAYOUT_GAP;
-    return larger(label_height(body, row), lines_of(text, room));
+    return kind == TC_ROW_GROUP ? TC_LINE_GROUP : kind == TC_ROW_SENTENCE ? TC_LINE_SENTENCE : TC_LINE_ROW;
 }
 
 static bool add_row(struct tc_body *body, size_t row, bool roomy)
 {
     const struct tc_row *rows = body->sheet->rows;
     enum tc_row_kind kind = rows[row].kind;
-    switch (kind) {
-    case TC_ROW_GROUP:
-        if (roomy && row > 0 && !add_line(body, TC_LINE_BLANK, row, 0))
+    struct tc_row_block block = all_columns(body);
+    struct tc_canvas strip = TC_CANVAS_EMPTY;
+    enum tc_status status;
+    if (roomy && row > 0 && kind == TC_ROW_GROUP && !add_line(body, TC_LINE_BLANK, row, 0))
+        return false;
+    if (roomy && row > 0 && kind == TC_ROW_SUBTOTAL && rows[row - 1].kind != TC_ROW_SUBTOTAL) {
+        status = tc_row_rule(&strip, &block, body->ascii ? "-" : "─", false);
+        if (!add_strip(body, TC_LINE_RULE, row, strip, status))
             return false;
-        return add_lines(body, TC_LINE_GROUP, row, larger(1, lines_of(rows[row].label, body->width)));
-    case TC_ROW_SENTENCE: return add_lines(body, TC_LINE_SENTENCE, row, sentence_height(body, row));
-    case TC_ROW_SUBTOTAL:
-        if (roomy && row > 0 && rows[row - 1].kind != TC_ROW_SUBTOTAL &&
-            !add_line(body, TC_LINE_RULE, row, 0))
-            return false;
-        break;
-    case TC_ROW_LINE:
-    case TC_ROW_TOTAL: break;
+        strip = (struct tc_canvas)TC_CANVAS_EMPTY;
     }
-    return add_lines(body, TC_LINE_ROW, row, row_height(body, row));
+    status = tc_row_draw(&strip, &block, row);
+    return add_strip(body, line_kind(kind), row, strip, status);
 }
 
-const char *tc_body_note_lead(const struct tc_body *body, size_t note)
-{
-    return tc_note_word(body->sheet->notes[note].kind);
-}
-
-static int note_height(const struct tc_body *body, size_t note)
-{
-    const char *lead = tc_body_note_lead(body, note);
-    int taken = *lead ? tc_width(lead) + 2 : 0;
-    struct tc_wrap wrap = {body->sheet->notes[note].text, larger(body->width - taken, 1)};
-    const char *line;
-    size_t length;
-    int lines = 0;
-    while (tc_wrap_next(&wrap, &line, &length)) {
-        lines++;
-        wrap.width = larger(body->width - TC_LAYOUT_INDENT, 1);
-    }
-    return larger(lines, 1);
-}
-
-bool tc_body_legend(const struct tc_body *body, size_t i, char *buffer, size_t size)
-{
-    unsigned marks = tc_marks_of_sheet(body->sheet);
-    for (size_t m = 0; tc_mark_at(m); m++) {
-        if (!(marks & tc_mark_at(m)) || i-- > 0)
-            continue;
-        snprintf(buffer, size, "%s %s", tc_mark_sign(tc_mark_at(m), body->ascii),
-                 tc_mark_meaning(tc_mark_at(m)));
-        return true;
-    }
-    return false;
-}
-
-/* Each item of the legend takes a line where they do not all fit on one: part is then the item. */
 static bool add_legend(struct tc_body *body)
 {
-    char item[96];
-    int items = 0, width = 0;
-    while (tc_body_legend(body, (size_t)items, item, sizeof item)) {
-        width += tc_width(item) + (items > 0 ? 3 : 0);
-        items++;
-    }
-    if (items == 0)
-        return true;
-    if (!add_line(body, TC_LINE_BLANK, 0, 0))
+    struct tc_canvas strip = TC_CANVAS_EMPTY;
+    enum tc_status status = tc_row_legend(&strip, body->sheet, body->width, body->ascii);
+    if (strip.height > 0 && !add_line(body, TC_LINE_BLANK, 0, 0)) {
+        tc_canvas_free(&strip);
         return false;
-    if (width <= body->width)
-        return add_line(body, TC_LINE_LEGEND, 0, -1);
-    return add_lines(body, TC_LINE_LEGEND, 0, items);
+    }
+    return add_strip(body, TC_LINE_LEGEND, 0, strip, status);
+}
+
+static bool add_note(struct tc_body *body, size_t note)
+{
+    struct tc_canvas strip = TC_CANVAS_EMPTY;
+    enum tc_status status = tc_row_note(&strip, &body->sheet->notes[note], body->width);
+    return add_strip(body, TC_LINE_NOTE, note, strip, status);
 }
 
 /* --------------------------------------------------------------- pictures */
@@ -328,7 +258,7 @@ static bool add_all(struct tc_body *body, bool roomy)
     if (sheet->note_count > 0 && body->count > 0 && !add_line(body, TC_LINE_BLANK, 0, 0))
         return false;
     for (size_t n = 0; n < sheet->note_count; n++)
-        if (!add_lines(body, TC_LINE_NOTE, n, note_height(body, n)))
+        if (!add_note(body, n))
             return false;
     return true;
 }
@@ -342,14 +272,14 @@ enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
     body->width = larger(room->width, 1);
     enum tc_status status = tc_layout_measure(&body->layout, sheet, body->width);
     if (status == TC_OK) {
+        body->layout.shared_subhead = ""; /* each column says its own */
         set_columns(body);
         status = place_pictures(body, room);
     }
-    if (status == TC_OK) {
-        measure_heads(body, room->storey);
-        if (!add_all(body, room->roomy))
-            status = TC_NO_MEMORY;
-    }
+    if (status == TC_OK)
+        status = make_heads(body, room->storey);
+    if (status == TC_OK && !add_all(body, room->roomy))
+        status = TC_NO_MEMORY;
     if (status != TC_OK)
         tc_body_free(body);
     return status;
@@ -361,7 +291,12 @@ void tc_body_free(struct tc_body *body)
         tc_layout_free(&body->layout);
     for (size_t i = 0; body->pictures && i < body->picture_count; i++)
         tc_canvas_free(&body->pictures[i]);
+    for (size_t i = 0; i < body->strip_count; i++)
+        tc_canvas_free(&body->strips[i]);
+    for (int storey = 0; storey < TC_HEAD_STOREYS; storey++)
+        tc_canvas_free(&body->heads[storey]);
     free(body->pictures);
+    free(body->strips);
     free(body->lines);
     *body = (struct tc_body)TC_BODY_EMPTY;
 }

@@ -27,7 +27,7 @@ enum tc_line_kind {
     TC_LINE_GROUP,    /* index: the row */
     TC_LINE_ROW,      /* likewise */
     TC_LINE_SENTENCE, /* likewise */
-    TC_LINE_LEGEND,   /* of the signs; index: none */
+    TC_LINE_LEGEND,   /* of the signs; index: 0 */
     TC_LINE_PICTURE,  /* index: of body->pictures */
     TC_LINE_NOTE      /* index: the note */
 };
@@ -37,6 +37,7 @@ struct tc_line {
     enum tc_line_kind kind;
     size_t index;
     int part;
+    size_t strip; /* of body->strips, where it is drawn; none for blanks and pictures */
 };
 
 enum { TC_HEAD_STOREYS = 3 };
@@ -45,11 +46,13 @@ struct tc_body {
     const struct tc_sheet *sheet; /* borrowed; texts suit the terminal */
     bool ascii;
     struct tc_layout layout;
-    int width;       /* of the lines */
-    int head_height; /* lines of the column heads, all storeys */
-    int storey[TC_HEAD_STOREYS];
-    struct tc_line *lines; /* owned */
+    int width;                               /* of the lines */
+    int head_height;                         /* lines of the column heads, all storeys */
+    struct tc_canvas heads[TC_HEAD_STOREYS]; /* owned: head, subhead, currency of the money; all columns */
+    struct tc_line *lines;                   /* owned */
     size_t count, room;
+    struct tc_canvas *strips; /* owned: rows with all columns, rules, legend and notes, drawn once */
+    size_t strip_count, strip_room;
     struct tc_canvas *pictures; /* owned: the drawing, then the charts */
     size_t picture_count;
     size_t beside;    /* the first so many stand beside the table */
@@ -84,19 +87,10 @@ size_t tc_body_next_stop(const struct tc_body *body, size_t line, int direction)
 /* The lines that are to be in sight with a selected one: all parts, and the headings over it. */
 void tc_body_extent(const struct tc_body *body, size_t line, size_t *first, size_t *last);
 
-/* The texts of a line's heads: 0 the head, 1 the subhead, 2 the currency of its money. */
-const char *tc_body_head(const struct tc_body *body, int storey, size_t column);
-
 /* How many columns are shown if `left` is the first; at least one where there is any. */
 size_t tc_body_columns(const struct tc_body *body, size_t left);
 
 /* The screen column at which the field of a sheet's column starts, if `left` is the first one shown. */
 int tc_body_field(const struct tc_body *body, size_t left, size_t column);
-
-/* The words of the note before its text, "Caution: " or "". */
-const char *tc_body_note_lead(const struct tc_body *body, size_t note);
-
-/* One item of the legend, "^ typed by hand", into buffer; false past the last. */
-bool tc_body_legend(const struct tc_body *body, size_t i, char *buffer, size_t size);
 
 #endif

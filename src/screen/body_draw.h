@@ -27,10 +27,6 @@ void tc_body_draw_line(const struct tc_body *body, size_t line, const struct tc_
 /* Draws the pictures that stand beside the table, from a row on. */
 void tc_body_draw_beside(const struct tc_body *body, struct tc_canvas *canvas, int start, int row);
 
-/* Copies one row of a picture to a row of the canvas. */
-void tc_body_draw_picture(const struct tc_canvas *picture, int picture_row, struct tc_canvas *canvas,
-                          int start, int row);
-
 /* Where the cursor stands if that line is selected: columns from the body's start. */
 int tc_body_cursor(const struct tc_body *body, const struct tc_look_at *at);
 

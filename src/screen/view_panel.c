@@ -223,7 +223,7 @@ void tc_view_picture(const struct tc_state *state, struct tc_canvas *canvas, str
     if (tc_picture_draw(state, &picture, panel.width - 2 * PADDING, panel.height - 2) != TC_OK)
         return;
     for (int row = 0; row < picture.height && row < panel.height - 2; row++)
-        tc_body_draw_picture(&picture, row, canvas, panel.column + PADDING, panel.row + 1 + row);
+        tc_canvas_copy(canvas, panel.column + PADDING, panel.row + 1 + row, &picture, 0, picture.width, row);
     tc_canvas_free(&picture);
 }
 

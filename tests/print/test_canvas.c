@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include <locale.h>
 #include <string.h>
 
 #include "print/canvas.h"
@@ -35,6 +36,26 @@ static void test_sizes(void **state)
     tc_canvas_free(&canvas);
     assert_null(canvas.glyphs);
     assert_null(tc_canvas_at(&canvas, 0, 0));
+}
+
+static void test_grow_and_copy(void **state)
+{
+    (void)state;
+    struct tc_canvas canvas = TC_CANVAS_EMPTY, other = TC_CANVAS_EMPTY;
+    assert_int_equal(tc_canvas_start(&canvas, 4, 1), TC_OK);
+    tc_canvas_text(&canvas, 0, 0, TC_TONE_BEST, "one");
+    assert_int_equal(tc_canvas_grow(&canvas, 3), TC_OK);
+    assert_int_equal(tc_canvas_grow(&canvas, 2), TC_OK); /* never lower */
+    assert_int_equal(canvas.height, 3);
+    assert_string_equal(tc_canvas_at(&canvas, 0, 0)->text, "o");
+    assert_string_equal(tc_canvas_at(&canvas, 3, 2)->text, " ");
+    assert_int_equal(tc_canvas_start(&other, 3, 2), TC_OK);
+    tc_canvas_copy(&other, 1, 1, &canvas, 1, 9, 0); /* beyond the edges is passed over */
+    assert_string_equal(tc_canvas_at(&other, 1, 1)->text, "n");
+    assert_int_equal(tc_canvas_at(&other, 2, 1)->tone, TC_TONE_BEST);
+    assert_string_equal(tc_canvas_at(&other, 1, 0)->text, " ");
+    tc_canvas_free(&canvas);
+    tc_canvas_free(&other);
 }
 
 static void test_edges(void **state)
@@ -144,13 +165,11 @@ static void test_rules(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_sizes),
-        cmocka_unit_test(test_edges),
-        cmocka_unit_test(test_wide_and_combining),
-        cmocka_unit_test(test_fields),
-        cmocka_unit_test(test_tones),
-        cmocka_unit_test(test_paragraphs),
-        cmocka_unit_test(test_rules),
+        cmocka_unit_test(test_sizes),      cmocka_unit_test(test_grow_and_copy),
+        cmocka_unit_test(test_edges),      cmocka_unit_test(test_wide_and_combining),
+        cmocka_unit_test(test_fields),     cmocka_unit_test(test_tones),
+        cmocka_unit_test(test_paragraphs), cmocka_unit_test(test_rules),
     };
+    setlocale(LC_CTYPE, "C.UTF-8");
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
