@@ -208,7 +208,7 @@ for kind in tank stand lid light filter air-pump heater substrate setup region t
     ends 0 stock "$kind" --format csv
     [ "$(wc -l <"$out")" -ge 3 ] || fault "stock $kind lists $(wc -l <"$out") lines"
 done
-ends 0 stock tank --units us --format csv && grep -q '24.25 × 12.5 × 16.75 in' "$out" || fault "stock does not heed --units us"
+ends 0 stock tank --units us --format csv && grep -q '24 × 12 × 16 in' "$out" || fault "stock does not heed --units us"
 ends 2 stock tank --units yards && says "'yards' is not known here"
 ends 0 stock --format csv && all=$(grep -c ',line,\|line' "$out")
 [ "$all" -ge 100 ] || fault "stock lists $all items"

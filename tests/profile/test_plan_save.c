@@ -122,7 +122,7 @@ static void a_plan_looks_written_by_hand(void **state)
     tc_plan_add(&plan, "29-high");
     tc_plan_add(&plan, "40-breeder");
     set(&plan, "candidate 2/price", "99.5");
-    set(&plan, "candidate 2/filter", "can-900");
+    set(&plan, "candidate 2/filter", "canister-l");
     set(&plan, "candidate 2/filter-price", "60 to 80");
     set(&plan, "region/room", "19 C");
     set(&plan, "setup/light-hours", "9:30");
@@ -143,7 +143,7 @@ static void a_plan_looks_written_by_hand(void **state)
                         "[candidate 2]\n"
                         "tank         = 40-breeder\n"
                         "price        = 99.50\n"
-                        "filter       = can-900\n"
+                        "filter       = canister-l\n"
                         "filter-price = 60 to 80\n"
                         "\n"
                         "[assume setup]\n"
@@ -229,7 +229,7 @@ static const char *random_name(struct tc_random *random, const char *key)
         {"stand", {"any", "none", "pine-30x12", "steel-36x18"}},
         {"lid", {"any", "none", "glass-30x12", "glass-18x18"}},
         {"light", {"none", "strip-90", "tube-75", "bar-120"}},
-        {"filter", {"none", "sponge-m", "hang-200", "can-900"}},
+        {"filter", {"none", "sponge-m", "hang-on-l", "canister-l"}},
         {"air-pump", {"any", "none", "air-150", "air-150"}},
         {"heater", {"any", "none", "heat-100", "heat-200"}},
         {"substrate", {"any", "none", "sand-10", "sand-10"}},

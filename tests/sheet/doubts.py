@@ -123,9 +123,9 @@ def check_whatif():
     told = 0
     for path, span, words in (("setup/water-change", "10..60 %", ["start"]),
                               ("region/room", "60..74 F", ["start"]),
-                              ("plan/discount", "0..12 %", ["start"]),
+                              ("region/electricity", "0.05..0.6 / kWh", ["start"]),
                               ("candidate 1/price", "20..60", ["start"]),
-                              ("region/electricity", "0.05..0.6 / kWh", ["three-places"])):
+                              ("candidate 2/price", "20..60", ["start"])):
         sheet = Sheet("whatif", *words, "--vary", f"{path}={span}")
         for note in sheet.notes("finding"):
             found = re.match(r"Above ([\d.]+)( [^,]+)?, (.+) costs least to own; below that, (.+)\.$", note)

@@ -46,7 +46,7 @@ def check_walkaway(*words, minor=CENT):
 
 def check_walkaways():
     kinds = set()
-    for sale in ("list", "best", "order", "gallon-weeks", "autumn-fair"):
+    for sale in ("list", "best", "order", "tank-fair", "autumn-fair"):
         kinds |= check_walkaway("start", "--sale", sale)
     for setup in ("breeding-plain", "rock-lake", "shrimp-shelf"):
         kinds |= check_walkaway("start", "--setup", setup, "--years", 4)
@@ -63,7 +63,7 @@ def check_scenarios():
     sheet = Sheet("sale", "start")
     headings = [label for label, _ in sheet.groups]
     for way, heading in (("list", "At list price"), ("order", "On special order"),
-                         ("gallon-weeks", "Sale gallon-weeks"), ("autumn-fair", "Sale autumn-fair"),
+                         ("tank-fair", "Sale tank-fair"), ("autumn-fair", "Sale autumn-fair"),
                          ("starter-box", "Sale starter-box")):
         if not any(label.startswith(heading) for label in headings):
             fault(f"no {heading} in {headings}")
@@ -84,15 +84,15 @@ def check_scenarios():
 
 
 def check_deals():
-    # Two to a customer: 2 x 20 gal x 1.60, the third at the list price of 48.00.
+    # Two to a customer at 30 % off, the third at the list price of 48.00.
     limited = Sheet("bill", "start", "--set", "candidate 1/quantity=3")
     expect("3 where 2 may be had in the sale", limited.value("To buy", "tank", 0),
-           2 * 20 * Decimal("1.60") + Decimal("48.00"))
+           2 * Decimal("0.7") * Decimal("48.00") + Decimal("48.00"))
     if not any("2 to a customer; the other 1 cost the list price" in note for note in limited.notes()):
         fault(f"nothing is said of the limit: {limited.notes()}")
     rows = Sheet("list", "start", "--set", "candidate 1/quantity=3").groups[0][1]
     expect("its list", [(row["cells"][0]["value"], row["cells"][1]["value"]) for row in rows[:2]],
-           [(2, Decimal("32.00")), (1, Decimal("48.00"))])
+           [(2, Decimal("33.60")), (1, Decimal("48.00"))])
     terms = Sheet("sale", "start", "--set", "candidate 1/quantity=3").row("As planned", "bought")["cells"]
     expect("its terms", terms[0]["value"], "2 in the sale, 1 at list price")
 
@@ -105,7 +105,7 @@ def check_deals():
         expect("to buy on order less at list price", gap, Decimal("53.50"))
 
     # Beyond a sale's limit of two, a tank that is not on the shelf has to be ordered.
-    beyond = Sheet("bill", "start", "--sale", "gallon-weeks", "--tank", "33-long", "--set",
+    beyond = Sheet("bill", "start", "--sale", "tank-fair", "--tank", "33-long", "--set",
                    "candidate 1/quantity=3")
     expect("the fee for the third", beyond.value("To buy", "special order fee", 0), Decimal("25.00"))
 
@@ -120,7 +120,7 @@ def check_deals():
            ["lid glass-30x12", "light strip-75"])
 
     # What is not for sale is not sold quietly at another price.
-    elsewhere = Sheet("bill", "start", "--region", "mizune", "--sale", "gallon-weeks")
+    elsewhere = Sheet("bill", "start", "--region", "mizune", "--sale", "tank-fair")
     if not any("is not held in this region" in note for note in elsewhere.notes("remark")):
         fault(f"a sale of elsewhere: {elsewhere.notes()}")
     said = run("bill", "--sale", "autum-fair", status=1).stderr
@@ -129,21 +129,21 @@ def check_deals():
 
 
 def weeks_period(today):
-    """gallon-weeks: 2026-01-05 to 25, every four weeks; the period that runs today or comes next."""
-    first = datetime.date(2026, 1, 5)
-    while first + datetime.timedelta(days=20) < today:
-        first += datetime.timedelta(weeks=4)
-    return first, first + datetime.timedelta(days=20)
+    """tank-fair: 2026-01-03 to 16, every five weeks; the period that runs today or comes next."""
+    first = datetime.date(2026, 1, 3)
+    while first + datetime.timedelta(days=13) < today:
+        first += datetime.timedelta(weeks=5)
+    return first, first + datetime.timedelta(days=13)
 
 
 def check_dates():
-    for today in ("2026-01-05", "2026-01-25", "2026-01-26", "2026-02-01", "2026-02-02", "2028-02-29",
+    for today in ("2026-01-03", "2026-01-16", "2026-01-17", "2026-02-06", "2026-02-07", "2028-02-29",
                   "2028-03-01", "2030-12-31"):
         day = datetime.date.fromisoformat(today)
         first, last = weeks_period(day)
         wanted = f"runs to {last}" if first <= day else f"not today; from {first} to {last}"
         heads = [label for label, _ in Sheet("sale", "start", today=today).groups]
-        if not any(label.startswith("Sale gallon-weeks") and label.endswith(wanted) for label in heads):
+        if not any(label.startswith("Sale tank-fair") and label.endswith(wanted) for label in heads):
             fault(f"{today}: {wanted} is not said in {heads}")
     # Yearly from October 10 to 24; on the bill the lapsed sale is named.
     heads = [label for label, _ in Sheet("sale", "start").groups]
@@ -152,8 +152,8 @@ def check_dates():
     notes = Sheet("bill", "start", "--sale", "autumn-fair").notes()
     if not any("sale autumn-fair does not run today" in note for note in notes):
         fault(f"the lapsed sale is not told: {notes}")
-    # "best" takes a sale only while it runs; that of gallons does on neither day.
-    for today, price in (("2026-10-09", "48.00"), ("2026-10-10", "33.60")):
+    # "best" takes a sale only while it runs; the fair does not on the first of these days.
+    for today, price in (("2026-10-09", "48.00"), ("2026-10-10", "28.00")):
         bill = Sheet("bill", "start", "--sale", "best", "--tank", "20-high", today=today)
         expect(f"best on {today}", bill.value("To buy", "tank", 0), Decimal(price))
     for sheet in ("sale", "bill"):
@@ -170,6 +170,8 @@ def check_waiting(today, pays):
         gains = []
         for column, head in enumerate(sheet.columns):
             sale = sheet.value("Wait for", "sale", column)
+            if sale == "none in sight":
+                continue
             begins = datetime.date.fromisoformat(sheet.value("Wait for", "from", column))
             then = Sheet("bill", "start", "--sale", sale, today=today)
             owned = [bill.value(PRESENT, "present value", column) for bill in (now, then)]
@@ -206,7 +208,7 @@ check_walkaways()
 check_scenarios()
 check_deals()
 check_dates()
-check_waiting("2026-09-25", False)  # the sale by the gallon runs
-check_waiting("2026-09-10", True)  # none does
+check_waiting("2026-10-12", False)  # the sale by the gallon runs
+check_waiting("2026-09-25", True)  # none does
 check_lapsed()
 finish()

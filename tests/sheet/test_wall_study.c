@@ -159,7 +159,7 @@ static void the_best_mix_is_the_best_layout(void **state)
 
 /* ------------------------------------------------------------------------------- sums */
 
-/* The sale lets a customer have two at so much a gallon; the room's others cost the list price. */
+/* The sale lets a customer have two at 30 % off; the room's others cost the list price. */
 static void a_sale_limit_counts_for_the_whole_room(void **state)
 {
     static const char *const tanks[] = {"20-long", NULL};
@@ -167,18 +167,18 @@ static void a_sale_limit_counts_for_the_whole_room(void **state)
     struct tc_plan plan = made_bare_wall(tanks, "16 ft", "7.5 ft");
     const struct tc_ask ask = {.seed = 0};
     struct tc_search_budget search;
-    made_set(&plan, "plan/sale", "gallon-weeks");
+    made_set(&plan, "plan/sale", "tank-fair");
     made_study(&made, state, &plan, (struct tc_date){2026, 1, 10});
     const struct tc_alternative *alternative = &made.study.alternatives[0];
     assert_int_equal(alternative->prices.deal.kind, TC_DEAL_SALE);
-    assert_int_equal(alternative->prices.deal.each, 3200); /* 20 gallons at 1.60 */
-    assert_true(alternative->listed && alternative->list > 3200);
+    assert_int_equal(alternative->prices.deal.each, 3640); /* 30 % off 52.00 */
+    assert_true(alternative->listed && alternative->list > 3640);
     tc_search_budget_start(&search, &ask);
     assert_int_equal(tc_wall_study_make(&made.wall_study, &made.study, &ask, &search), TC_OK);
     const struct tc_layout *best = &made.wall_study.layouts[0];
     assert_true(best->mix.tanks > 2);
     assert_int_equal(best->mix.on_sale[0], 2);
-    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3200 + (best->mix.tanks - 2) * alternative->list);
+    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3640 + (best->mix.tanks - 2) * alternative->list);
     made_free(&made);
 }
 
@@ -267,22 +267,22 @@ static void six_three_foot_tanks_want_a_little_over_18_ft(void **state)
     made_free(&made);
 }
 
-/* Where 13 in high tanks stand three high, 17 in high ones stand two high: common practice, no source. */
+/* Where 12 in high tanks stand three high, 16 in high ones stand two high: common practice, no source. */
 static void low_tanks_stand_three_high_where_higher_ones_stand_two(void **state)
 {
     static const char *const low[] = {"20-long", NULL}, *const high[] = {"20-high", NULL};
     static struct made made;
-    for (int inches = 88; inches <= 92; inches++) {
+    for (int inches = 85; inches <= 89; inches++) {
         char height[16];
         snprintf(height, sizeof height, "%d in", inches);
         struct tc_plan plan = made_bare_wall(low, "12 ft", height);
         made_wall_study(&made, state, &plan);
-        assert_near(made.wall_study.alternatives[0].tank.height, 13 * INCH, 0.3 * INCH);
+        assert_near(made.wall_study.alternatives[0].tank.height, 12 * INCH, 0.3 * INCH);
         assert_int_equal(made.wall_study.layouts[0].highest, 3);
         made_free(&made);
         plan = made_bare_wall(high, "12 ft", height);
         made_wall_study(&made, state, &plan);
-        assert_near(made.wall_study.alternatives[0].tank.height, 17 * INCH, 0.3 * INCH);
+        assert_near(made.wall_study.alternatives[0].tank.height, 16 * INCH, 0.3 * INCH);
         assert_int_equal(made.wall_study.layouts[0].highest, 2);
         made_free(&made);
     }

@@ -102,9 +102,9 @@ def check_steps():
 
 
 count = 0
-for price in (20, 30, 40, 46, 50):
-    count += check_crossings("start", "--tank", f"20-high={price}", "--tank", "20-long", "--tank", "15-high",
-                             "--setup", "breeding-plain")
+for price in (40, 50, 60, 70):
+    count += check_crossings("start", "--tank", "15-high", "--tank", f"20-long={price}", "--tank", "20-high",
+                             "--tank", "29-high", "--tank", "33-long", "--setup", "shrimp-shelf")
 count += check_crossings("three-places")
 count += check_crossings("new-wall")
 if count < 4:
