@@ -11,6 +11,7 @@
  *     plan/years              12 years
  *     plan/setup                shrimp-shelf
  *     candidate 2/price       45            (in the region's currency)
+ *     candidate 2/setup       planted-display
  *     candidate 2/light       strip-90      (pins the part; "none", "any")
  *     region/room             20 C          (an assumption typed over)
  *     setup/light-hours         9 h
@@ -55,7 +56,8 @@ struct tc_candidate {
     double measured; /* J that the heater of one used; NAN: not measured */
     double measured_days, measured_room, measured_humidity; /* d, K, 0..1 over that time */
     int wall_least, wall_most;                              /* wanted on the wall; 0: no bound */
-    char sale[TC_NAME_SIZE]; /* this candidate's own choice of price: as plan.sale; "" : the plan's */
+    char setup[TC_NAME_SIZE]; /* its own, as its profile has it; "": the plan's, with what is typed over it */
+    char sale[TC_NAME_SIZE];  /* this candidate's own choice of price: as plan.sale; "" : the plan's */
     struct tc_pin pin[TC_SLOT_COUNT];
 };
 

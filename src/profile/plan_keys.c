@@ -86,6 +86,10 @@ static const struct tc_key candidate_keys[] = {
                     "of one bought used: how long it will still serve"),
     TC_QUANTITY_KEY("resale", SHARE, CANDIDATE, resale, 0, 1, "", "30 %",
                     "what it fetches in the end, in place of its profile's resale"),
+    TC_NAME_KEY(
+        "setup", CANDIDATE, setup, "plan", "planted-display",
+        "how this one is equipped, as the profile of the setup has it; the word plan: as the plan says",
+        .words = "plan"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
                 "as sale of the plan, for this candidate; the word plan: as the plan", .words = "plan"),
     TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",

@@ -109,6 +109,14 @@ static double water_in_month(const struct tc_alternative *alternative, int month
     return alternative->cost.running.changed[month] + alternative->cost.running.evaporated[month];
 }
 
+static bool any_heated(const struct tc_study *study)
+{
+    for (int i = 0; i < study->alternative_count; i++)
+        if (study->alternatives[i].c.setup->heater)
+            return true;
+    return false;
+}
+
 static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
 {
     bool heated = any_above(study, consumer_energy, TC_CONSUMER_HEATER);
@@ -217,7 +225,7 @@ static enum tc_status find_lid_worth(const struct tc_study *study, const struct 
 {
     struct tc_equipment open_equipment, closed_equipment;
     struct tc_cost open, closed;
-    struct tc_setup setup = study->setup;
+    struct tc_setup setup = *alternative->c.setup;
     struct tc_alternative covered = *alternative;
     setup.lid = true;
     covered.c.setup = &setup;
@@ -298,7 +306,7 @@ static double shortfall(const struct tc_alternative *alternative, int item)
 
 static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    bool heated = study->setup.heater;
+    bool heated = any_heated(study);
     tc_sheet_row(sheet, TC_ROW_GROUP, heated ? "The heater" : "Without a heater", "");
     if (heated) {
         add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed, 0);
@@ -367,7 +375,7 @@ static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
 static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_alternative *alternative,
                                     bool shared, struct tc_equipment *equipment, struct tc_cost *cost)
 {
-    struct tc_setup setup = study->setup;
+    struct tc_setup setup = *alternative->c.setup;
     struct tc_alternative other = *alternative;
     struct tc_prices prices;
     setup.shared_air = shared;
@@ -473,15 +481,16 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                 "room, or light it at night.",
                 alternative->head, month_names[heat->hottest_month],
                 tc_unit_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
-                tc_unit_quantity_write(limit, study->setup.warm_limit, TC_DIM_TEMPERATURE, study->units, 1),
-                study->setup.name);
+                tc_unit_quantity_write(limit, alternative->c.setup->warm_limit, TC_DIM_TEMPERATURE,
+                                       study->units, 1),
+                alternative->c.setup->name);
         if (heat->shortfall > 0.05)
             tc_sheet_note(
                 sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", alternative->head,
                 month_names[heat->coldest_month],
-                study->setup.heater ? "its heaters leave" : "the room, without a heater, leaves",
+                alternative->c.setup->heater ? "its heaters leave" : "the room, without a heater, leaves",
                 tc_unit_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
-        if (study->setup.heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
+        if (alternative->c.setup->heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
             tc_sheet_note(sheet, TC_NOTE_REMARK,
                           "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",
                           alternative->head);

@@ -7,6 +7,7 @@
 #include "core/cost/cost.h"
 #include "core/base/text.h"
 #include "sheet/phrase.h"
+#include "sheet/setup_choices.h"
 
 #define GRAVITY 9.80665
 
@@ -121,6 +122,18 @@ static bool any_wanted(const struct tc_study *study, enum tc_slot slot)
     return false;
 }
 
+static void add_setups(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, "setup", "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        char path[64];
+        snprintf(path, sizeof path, "candidate %d/setup", alternative->index + 1);
+        tc_sheet_edit(sheet, (size_t)i, path);
+        tc_sheet_text(sheet, (size_t)i, alternative->c.setup->name);
+    }
+}
+
 static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
@@ -159,12 +172,13 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
     if (any_wanted(study, TC_SLOT_HEATER))
         add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, LOWEST);
     tc_sheet_row(sheet, TC_ROW_GROUP, "What fills it", "");
+    add_setups(sheet, study);
     add_parts(sheet, study);
 }
 
 static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    char words[TC_WORDS_SIZE], label[TC_NAME_SIZE + 48];
+    char words[TC_WORDS_SIZE], label[TC_HEAD_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the setup's animals ask", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
@@ -226,9 +240,9 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
         else
             tc_sheet_sentence(
                 sheet, tc_slot_name(slot),
-                tc_sheet_format(sheet, "%s: %s; the cheapest of %d that fit%s", part, words, fitting,
-                                slot == TC_SLOT_LID && study->setup.heater ? ", with the heat it keeps"
-                                                                           : ""));
+                tc_sheet_format(
+                    sheet, "%s: %s; the cheapest of %d that fit%s", part, words, fitting,
+                    slot == TC_SLOT_LID && alternative->c.setup->heater ? ", with the heat it keeps" : ""));
     } else {
         return;
     }
@@ -266,8 +280,9 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
     add_shape(sheet, study);
     add_demands(sheet, study);
     add_suits(sheet, study);
+    enum tc_status status = tc_setup_choices_add(sheet, study);
     explain(sheet, study);
     tc_phrase_entry_notes(sheet, study);
     add_cautions(sheet, study);
-    return sheet->failed ? TC_NO_MEMORY : TC_OK;
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

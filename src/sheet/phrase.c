@@ -297,7 +297,7 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_sale(sheet, study, alternative);
         if (tc_phrase_short(words, alternative, study->units)[0])
             tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.",
-                          alternative->head, study->setup.name, words);
+                          alternative->head, alternative->c.setup->name, words);
     }
 }
 

@@ -24,11 +24,11 @@ const char *tc_region_cost_line_name(int line);
 #define TC_LACKS_SLOT(slot) (2u << (slot))
 
 struct tc_region_line_cost {
-    bool there;                   /* it could be worked out; else nothing below counts */
-    char head[TC_NAME_SIZE + 16]; /* "2 × 29-high" */
-    char how[TC_NAME_SIZE + 48];  /* how it is bought */
-    unsigned unpriced;            /* has no price in the region */
-    unsigned unfilled;            /* nothing on offer there fits */
+    bool there;                  /* it could be worked out; else nothing below counts */
+    char head[TC_HEAD_SIZE];     /* "2 × 29-high" */
+    char how[TC_NAME_SIZE + 48]; /* how it is bought */
+    unsigned unpriced;           /* has no price in the region */
+    unsigned unfilled;           /* nothing on offer there fits */
     tc_money to_buy, each_year, present_value;
     tc_money line[TC_REGION_COST_LINES]; /* of the present value, which is their sum */
 };

@@ -319,6 +319,37 @@ static enum tc_status make_deal(const struct tc_study *study, struct tc_alternat
     return status;
 }
 
+/* The setup of a candidate: the plan's, or a copy of the one it names. NULL where there is none of that name.
+ */
+static const struct tc_setup *setup_of(struct tc_study *study, int index, struct tc_faults *faults)
+{
+    const char *name = study->plan.candidate[index].setup;
+    if (!name[0] || strcmp(name, study->plan.setup) == 0)
+        return &study->setup;
+    const struct tc_setup *own = tc_stock_setup(study->stock, name);
+    if (!own) {
+        unknown_name(study, faults, "setup", name);
+        return NULL;
+    }
+    study->own_setup[index] = *own;
+    return &study->own_setup[index];
+}
+
+bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alternative *alternative)
+{
+    return alternative->c.setup == &study->setup;
+}
+
+/* "29-high", "2 × 29-high (planted-display)" */
+static void write_head(const struct tc_candidate *plan, bool shared, char head[TC_HEAD_SIZE])
+{
+    char count[24] = "";
+    if (plan->quantity > 1)
+        snprintf(count, sizeof count, "%d × ", plan->quantity);
+    snprintf(head, TC_HEAD_SIZE, "%s%s%s%s%s", count, plan->tank, shared ? "" : " (",
+             shared ? "" : plan->setup, shared ? "" : ")");
+}
+
 /* Everything of a candidate but its losses, deal and cost. TC_SYNTAX where it names what does not exist. */
 static enum tc_status start_entry(struct tc_study *study, int index, struct tc_alternative *alternative,
                                   struct tc_faults *faults)
@@ -329,11 +360,11 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
         unknown_name(study, faults, "tank", plan->tank);
         return TC_SYNTAX;
     }
+    const struct tc_setup *setup = setup_of(study, index, faults);
+    if (!setup)
+        return TC_SYNTAX;
     *alternative = (struct tc_alternative){.plan = plan, .index = index, .tank = *tank};
-    if (plan->quantity > 1)
-        snprintf(alternative->head, sizeof alternative->head, "%d × %s", plan->quantity, plan->tank);
-    else
-        snprintf(alternative->head, sizeof alternative->head, "%s", plan->tank);
+    write_head(plan, setup == &study->setup, alternative->head);
 
     enum tc_status status = TC_OK;
     double list = 0;
@@ -341,7 +372,7 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
     alternative->list = tc_currency_money(study->region.currency, list, &status);
     alternative->c = (struct tc_case){
         .tank = &alternative->tank,
-        .setup = &study->setup,
+        .setup = setup,
         .region = &study->region,
         .offers = study->offers,
         .offer_count = study->offer_count,
@@ -375,11 +406,24 @@ static enum tc_status fit_losses(struct tc_alternative *alternative)
     return tc_heat_calibrate(&heat, &measure, &alternative->c.loss_factor);
 }
 
-/* Fits what was metered and lends the mean to the tanks that were not. */
-static void share_losses(struct tc_study *study, struct tc_faults *faults)
+/* The mean of the losses fitted under a setup; 1 where none was. */
+static double mean_losses(const struct tc_study *study, const char *setup)
 {
     double sum = 0;
     int count = 0;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        if (!alternative->measured || strcmp(alternative->c.setup->name, setup) != 0)
+            continue;
+        sum += alternative->c.loss_factor;
+        count++;
+    }
+    return count > 0 ? sum / count : 1;
+}
+
+/* Fits what was metered and lends the mean to the tanks of the same setup that were not. */
+static void share_losses(struct tc_study *study, struct tc_faults *faults)
+{
     for (int i = 0; i < study->alternative_count; i++) {
         struct tc_alternative *alternative = &study->alternatives[i];
         if (isnan(alternative->plan
@@ -391,12 +435,12 @@ static void share_losses(struct tc_study *study, struct tc_faults *faults)
             continue;
         }
         alternative->measured = true;
-        sum += alternative->c.loss_factor;
-        count++;
     }
-    for (int i = 0; count > 0 && i < study->alternative_count; i++)
-        if (!study->alternatives[i].measured)
-            study->alternatives[i].c.loss_factor = sum / count;
+    for (int i = 0; i < study->alternative_count; i++) {
+        struct tc_alternative *alternative = &study->alternatives[i];
+        if (!alternative->measured)
+            alternative->c.loss_factor = mean_losses(study, alternative->c.setup->name);
+    }
 }
 
 /* Its deal and its cost. */
@@ -520,11 +564,15 @@ void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
 {
     char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
     char date[TC_DATE_SIZE];
+    const char *others = "";
     tc_number_write_short(rate, 100 * study->plan.discount);
     tc_unit_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
     if (study->plan.override_count > 0)
         snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
-    snprintf(text, size, "setup %s (water %s) · region %s (%s) · %s at %s %% · prices of %s%s",
-             study->setup.name, water, study->region.name, study->region.currency.code,
+    for (int i = 0; i < study->alternative_count; i++)
+        if (!tc_study_setup_shared(study, &study->alternatives[i]))
+            others = " unless named";
+    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% · prices of %s%s",
+             study->setup.name, water, others, study->region.name, study->region.currency.code,
              tc_phrase_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
 }

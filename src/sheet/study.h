@@ -17,11 +17,13 @@
 #include "profile/stock.h"
 
 /* One candidate: a column of every sheet. */
+enum { TC_HEAD_SIZE = 2 * TC_NAME_SIZE + 16 };
+
 struct tc_alternative {
     const struct tc_candidate *plan; /* in study->plan */
     int index;                       /* in study->plan.candidate */
     struct tc_tank tank;             /* as profiles and plan have it */
-    char head[TC_NAME_SIZE + 16];    /* "29-high", "2 × 29-high" */
+    char head[TC_HEAD_SIZE];         /* "29-high", "2 × 29-high", "29-high (planted-display)" */
     char how[TC_NAME_SIZE + 48];     /* how its price comes about: "list price", "sale lowmere-spring" */
     bool listed;                     /* the region has a list price */
     tc_money list;
@@ -41,10 +43,11 @@ struct tc_study {
     struct tc_plan plan;
     enum tc_unit_system units;
     struct tc_date today;
-    struct tc_setup setup;                      /* with the plan's assumptions typed over */
-    struct tc_region region;                    /* likewise */
-    struct tc_tariffs tariffs;                  /* of the region */
-    struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
+    struct tc_setup setup;                        /* the plan's, with its assumptions typed over */
+    struct tc_setup own_setup[TC_CANDIDATES_MAX]; /* of the candidates that name one, by their index */
+    struct tc_region region;                      /* likewise */
+    struct tc_tariffs tariffs;                    /* of the region */
+    struct tc_tariff_margin electricity, water;   /* minor units a kWh, a m3 */
     struct tc_offer *offers;
     int offer_count;
     struct tc_alternative *alternatives;
@@ -54,7 +57,7 @@ struct tc_study {
 /*
  * Works a plan out. Where the plan has what a heater used by a meter, that
  * tank's losses are fitted to it, and the mean of such factors is used for the
- * plan's other tanks, which have the same setup. What is wrong with the plan (unknown names, figures out of
+ * plan's other tanks of the same setup. What is wrong with the plan (unknown names, figures out of
  * range) goes to faults with the status TC_SYNTAX; a candidate that cannot be
  * worked out is left out with a fault, and the study goes on with the others.
  * TC_NO_MEMORY, TC_OVERFLOW. Free it whatever the status.
@@ -90,6 +93,9 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
 void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *tariffs,
                       const struct tc_running *before, struct tc_tariff_margin *electricity,
                       struct tc_tariff_margin *water);
+
+/* Whether an alternative takes the plan's setup, with what is typed over it, and not one of its own. */
+bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alternative *alternative);
 
 /* The complete alternative with the lowest present value, or -1 where none is complete. */
 int tc_study_cheapest(const struct tc_study *study);

@@ -12,6 +12,8 @@ struct tc_varied {
     struct tc_case c;
     struct tc_equipment equipment;
     struct tc_prices prices;
+    bool own_setup; /* then the one below, else the plan's */
+    struct tc_setup setup;
     struct tc_tank tank;
     struct tc_sale sale;
     struct tc_part parts[TC_SLOT_COUNT];
@@ -35,6 +37,8 @@ static void copy_entry(const struct tc_study *study, const struct tc_alternative
     varied->c = alternative->c;
     varied->equipment = alternative->equipment;
     varied->prices = alternative->prices;
+    varied->own_setup = !tc_study_setup_shared(study, alternative);
+    varied->setup = *alternative->c.setup;
     varied->tank = alternative->tank;
     if (alternative->prices.deal.sale)
         varied->sale = *alternative->prices.deal.sale;
@@ -126,6 +130,7 @@ static void put_shared(struct shared *shared, const struct tc_target *target, do
 static void put_varied(struct tc_varied *varied, const struct tc_target *target, double value)
 {
     switch (target->place) {
+    case TC_AT_OWN_SETUP: put(&varied->setup, target, value); break;
     case TC_AT_TANK: put(&varied->tank, target, value); break;
     case TC_AT_SALE: put(&varied->sale, target, value); break;
     case TC_AT_LOCAL_PRICE: varied->local_price = value; break;
@@ -238,7 +243,7 @@ static double entry_cost(const struct tc_uncertain *uncertain, int index, const 
     struct tc_varied varied = uncertain->alternatives[index];
     double value = NAN;
     varied.c.tank = &varied.tank;
-    varied.c.setup = &shared->setup;
+    varied.c.setup = varied.own_setup ? &varied.setup : &shared->setup;
     varied.c.region = &shared->region;
     varied.c.discount = shared->discount;
     varied.prices.electricity = shared->electricity;

@@ -19,12 +19,13 @@
 
 /* Where in the copies made for one evaluation a figure is put. */
 enum tc_place_of {
-    TC_AT_SETUP,
+    TC_AT_SETUP, /* the plan's */
     TC_AT_REGION,
     TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
     TC_AT_DISCOUNT,
     /* of one alternative: */
+    TC_AT_OWN_SETUP,
     TC_AT_TANK,
     TC_AT_SALE,
     TC_AT_LOCAL_PRICE, /* the region's own list price of the tank */

@@ -108,6 +108,20 @@ static bool in_currency(const struct tc_study *study, const struct tc_record_ran
     return !code || strcmp(code + 1, study->region.currency.code) == 0;
 }
 
+/* The setup of an alternative that has one of its own. */
+static enum tc_status target_setup(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful,
+                                   int index)
+{
+    const struct tc_alternative *alternative = &uncertain->study->alternatives[index];
+    if (tc_study_setup_shared(uncertain->study, alternative) || strcmp(doubtful->kind, "setup") != 0 ||
+        strcmp(doubtful->item, alternative->c.setup->name) != 0)
+        return TC_OK;
+    return add_target(uncertain, (struct tc_target){.place = TC_AT_OWN_SETUP,
+                                                    .alternative = index,
+                                                    .offset = doubtful->offset,
+                                                    .span = doubtful->span});
+}
+
 static enum tc_status target_tank(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful,
                                   int index)
 {
@@ -173,7 +187,9 @@ static enum tc_status find_in_stock(struct tc_uncertain *uncertain)
         int first = uncertain->target_count;
         enum tc_status status = target_shared(uncertain, doubtful);
         for (int index = 0; status == TC_OK && index < study->alternative_count; index++) {
-            status = target_tank(uncertain, doubtful, index);
+            status = target_setup(uncertain, doubtful, index);
+            if (status == TC_OK)
+                status = target_tank(uncertain, doubtful, index);
             if (status == TC_OK)
                 status = target_parts(uncertain, doubtful, index);
         }

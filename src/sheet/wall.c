@@ -8,6 +8,7 @@
 #include "sheet/wall_study.h"
 #include "sheet/wall_drawing.h"
 #include "sheet/wall_limits.h"
+#include "sheet/wall_study_share.h"
 #include "sheet/phrase.h"
 
 #define HOURS_A_YEAR 8760.0
@@ -203,12 +204,24 @@ static double heater_energy(const struct tc_layout *layout)
     return tc_load_year(&layout->cost.running.energy[TC_CONSUMER_HEATER]);
 }
 
+static bool any_heated(const struct tc_wall_study *wall_study)
+{
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        if (wall_study->alternatives[i].c.setup->heater)
+            return true;
+    return false;
+}
+
 /* kWh a year that keep the whole room at the tanks' temperature, beyond what tanks and lamps give it. */
 static double room_energy(const struct tc_wall_study *wall_study, const struct tc_layout *layout)
 {
     double kwh = 0, gains = layout->heat - heater_energy(layout) * 1000 / HOURS_A_YEAR;
+    double warmest = 0; /* of the waters that stand there */
+    for (int i = 0; i < layout->mix.models; i++)
+        if (layout->mix.count[i] > 0)
+            warmest = fmax(warmest, wall_study->alternatives[i].c.setup->temperature);
     for (int month = 0; month < TC_MONTHS; month++) {
-        double lift = wall_study->setup.temperature - wall_study->region.climate.room[month];
+        double lift = warmest - wall_study->region.climate.room[month];
         double watts = wall_study->study->plan.wall.room_loss * fmax(lift, 0) - gains;
         kwh += fmax(watts, 0) * 24 * tc_load_days(month) / 1000;
     }
@@ -270,8 +283,11 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_wall_study *w
                 tc_sheet_format(sheet, "%d × %s over the tiers of %s, in place of %d on the tanks",
                                 share->light_count[i], share->light[i]->part->goods.name,
                                 wall_study->alternatives[i].tank.goods.name, share->lights_saved[i]));
-    if (wall_study->setup.ppfd > 0)
+    int timers = tc_wall_study_timers(wall_study, layout);
+    if (timers == 1)
         tc_sheet_sentence(sheet, "timer", "one, for all lights");
+    else if (timers > 1)
+        tc_sheet_sentence(sheet, "timers", tc_sheet_format(sheet, "%d, one for each time of light", timers));
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
 }
 
@@ -435,7 +451,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
     add_counts(sheet, wall_study);
     enum tc_status status = add_sums(sheet, wall_study);
     add_loads(sheet, wall_study);
-    if (status == TC_OK && wall_study->setup.heater)
+    if (status == TC_OK && any_heated(wall_study))
         status = add_heating(sheet, wall_study);
     explain_shared(sheet, wall_study);
     if (status == TC_OK)

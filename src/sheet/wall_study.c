@@ -85,8 +85,6 @@ enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct
     *wall_study = (struct tc_wall_study){.study = study};
     wall_study->region = study->region;
     wall_study->region.delivery = 0;
-    wall_study->setup = study->setup;
-    wall_study->setup.stand = false;
     wall_study->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *wall_study->alternatives);
     if (!wall_study->alternatives)
         return TC_NO_MEMORY;

@@ -75,7 +75,9 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
     struct tc_alternative *alternative = &wall_study->alternatives[index];
     *alternative = wall_study->study->alternatives[index];
     alternative->c.tank = &alternative->tank;
-    alternative->c.setup = &wall_study->setup;
+    wall_study->setups[index] = *alternative->c.setup;
+    wall_study->setups[index].stand = false;
+    alternative->c.setup = &wall_study->setups[index];
     alternative->c.region = &wall_study->region;
     alternative->c.quantity = 1;
     alternative->c.wish[TC_SLOT_STAND].part = "";

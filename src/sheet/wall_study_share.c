@@ -17,7 +17,7 @@ static struct tc_fit_case fit_case(const struct tc_wall_study *wall_study,
     return (struct tc_fit_case){
         .tank = tank,
         .size = &alternative->equipment.size,
-        .setup = &wall_study->setup,
+        .setup = alternative->c.setup,
         .demand = demand,
         .years = alternative->c.years,
         .discount = alternative->c.discount,
@@ -130,8 +130,9 @@ static tc_money rack_price(const struct tc_wall_study *wall_study, const struct 
     return tc_money_times(tier, tiers, status);
 }
 
-static struct tc_shared lights(const struct tc_wall_study *wall_study, const struct tc_offer *light,
-                               int count, enum tc_status *status)
+/* Of a model: they burn as its setup says. */
+static struct tc_shared lights(const struct tc_setup *setup, const struct tc_offer *light, int count,
+                               enum tc_status *status)
 {
     return (struct tc_shared){
         .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
@@ -141,28 +142,50 @@ static struct tc_shared lights(const struct tc_wall_study *wall_study, const str
         .resale = light->part->goods.resale,
         .consumer = TC_CONSUMER_LIGHT,
         .power = count * tc_part_power(light->part),
-        .start = wall_study->setup.light_start,
-        .hours = wall_study->setup.light_hours,
+        .start = setup->light_start,
+        .hours = setup->light_hours,
     };
+}
+
+/* Whether the lights of a model burn at the hours of one before it. */
+static bool timed_before(const struct tc_wall_study *wall_study, const struct tc_layout *layout, int model)
+{
+    const struct tc_setup *setup = wall_study->alternatives[model].c.setup;
+    for (int i = 0; i < model; i++) {
+        const struct tc_setup *other = wall_study->alternatives[i].c.setup;
+        if (layout->mix.count[i] > 0 && other->ppfd > 0 && other->light_start == setup->light_start &&
+            other->light_hours == setup->light_hours)
+            return true;
+    }
+    return false;
+}
+
+int tc_wall_study_timers(const struct tc_wall_study *wall_study, const struct tc_layout *layout)
+{
+    int timers = 0;
+    for (int i = 0; i < layout->mix.models; i++)
+        timers += layout->mix.count[i] > 0 && wall_study->alternatives[i].c.setup->ppfd > 0 &&
+                  !timed_before(wall_study, layout, i);
+    return timers;
 }
 
 int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
                          struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status)
 {
     const struct tc_wall_study_sharing *share = &layout->share;
-    const struct tc_setup *setup = &wall_study->setup;
-    int count = 0;
+    int count = 0, timers = tc_wall_study_timers(wall_study, layout);
     things[count++] = (struct tc_shared){.line = TC_BUY_SLOTS + TC_SLOT_STAND,
                                          .price = rack_price(wall_study, layout, status),
                                          .life = RACK_LIFE,
                                          .resale = RACK_RESALE};
-    if (setup->ppfd > 0)
-        things[count++] =
-            (struct tc_shared){.line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
-                               .price = tc_currency_money(wall_study->region.currency,
-                                                          wall_study->study->plan.wall.timer_price, status),
-                               .life = TIMER_LIFE,
-                               .resale = TIMER_RESALE};
+    if (timers > 0)
+        things[count++] = (struct tc_shared){
+            .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
+            .price = tc_money_times(tc_currency_money(wall_study->region.currency,
+                                                      wall_study->study->plan.wall.timer_price, status),
+                                    timers, status),
+            .life = TIMER_LIFE,
+            .resale = TIMER_RESALE};
     if (share->air)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_AIR_PUMP,
@@ -177,11 +200,12 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
     for (int i = 0; i < layout->mix.models; i++) {
         if (!share->light[i])
             continue;
-        things[count++] = lights(wall_study, share->light[i], share->light_count[i], status);
+        things[count++] =
+            lights(wall_study->alternatives[i].c.setup, share->light[i], share->light_count[i], status);
         if (share->lights_left[i] > 0)
-            things[count++] =
-                lights(wall_study, wall_study->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer,
-                       share->lights_left[i], status);
+            things[count++] = lights(wall_study->alternatives[i].c.setup,
+                                     wall_study->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer,
+                                     share->lights_left[i], status);
     }
     return count;
 }

@@ -19,4 +19,7 @@ void tc_wall_study_share_out(const struct tc_wall_study *wall_study, struct tc_l
 int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
                          struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status);
 
+/* How many timers its lights take: one for each time at which lights burn. */
+int tc_wall_study_timers(const struct tc_wall_study *wall_study, const struct tc_layout *layout);
+
 #endif
