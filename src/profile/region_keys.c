@@ -13,6 +13,8 @@
 #define MOST_RATE   1e6
 
 static const struct tc_key_word never[] = {{"never", 0}, {NULL, 0}};
+/* "none" was the word for water that the tank's heater warms. */
+static const struct tc_key_word by_electricity[] = {{"electricity", 0}, {"none", -1}, {NULL, 0}};
 static const struct tc_key_word unknown[] = {{"unknown", 0}, {NULL, 0}};
 
 /* "1.0835 USD": a rate of exchange, which has more decimals than the currency. */
@@ -93,9 +95,13 @@ static const struct tc_key keys[] = {
                 "what makes tap water fit", .ask = TC_ASK_WORTH),
     TC_QUANTITY_KEY("cold-water", TEMPERATURE, REGION, cold_water, TC_CELSIUS(0), TC_CELSIUS(35), "12 C",
                     "55 F", "temperature of the tap", .ask = TC_ASK_NEEDED),
-    TC_RATE_KEY("warm-water-price", ENERGY, REGION, warm_water_price, MOST_RATE, "none", "0.09 / kWh",
-                "heat in warm tap water; the word none: the tank's heater warms fresh water",
-                .word = tc_none_is_zero),
+    TC_FLAG_KEY("fresh-water", REGION, fresh_mixed, "mixed", "cold",
+                "whether warm tap water is mixed in until it is as warm as the tank, or the tank's heater "
+                "warms it",
+                .words = "cold mixed"),
+    TC_RATE_KEY("warm-water-price", ENERGY, REGION, warm_water_price, MOST_RATE, "electricity", "0.09 / kWh",
+                "heat in warm tap water; the word electricity: an electric boiler makes it",
+                .word = by_electricity),
     TC_RATE_KEY("room-heat-price", ENERGY, REGION, room_heat_price, MOST_RATE, "unknown", "0.08 / kWh",
                 "heat brought into the room by its own heating", .word = unknown),
     TC_MONTHS_KEY("room", TEMPERATURE, REGION, climate.room, TC_CELSIUS(0), TC_CELSIUS(45), NULL,
@@ -145,6 +151,10 @@ static bool check(struct tc_entry *entry)
     const REGION *region = entry->record;
     if (!check_one(entry, "electricity", "electricity-tariff") || !check_one(entry, "water", "water-tariff"))
         return false;
+    if (region->warm_water_price < 0)
+        return tc_entry_blame(
+            entry, "warm-water-price",
+            "is 'none': where the tank's heater warms fresh water, write 'fresh-water = cold'");
     if (strcmp(region->exchange.currency.code, region->currency.code) == 0)
         return tc_entry_blame(entry, "exchange", "is into the region's own currency; name another");
     if (region->exchange.amount > 0 && region->exchange_date.month == 0)

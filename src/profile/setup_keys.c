@@ -10,6 +10,8 @@
 static const struct tc_key_word light_levels[] = {
     {"none", 0}, {"low", 20}, {"medium", 40}, {"high", 80}, {NULL, 0}};
 
+static const struct tc_key_word by_filter[] = {{"by-filter", NAN}, {NULL, 0}};
+
 static const struct tc_key_word centred[] = {{"centred", NAN}, {NULL, 0}};
 
 static const struct tc_key keys[] = {
@@ -50,8 +52,12 @@ static const struct tc_key keys[] = {
                     "of the water at each change"),
     TC_QUANTITY_KEY("change-interval", DAYS, SETUP, change_interval, 0.25, 366, "1 week", "10 days",
                     "from one water change to the next"),
-    TC_QUANTITY_KEY("activity", PLAIN, SETUP, activity, 0, 2, "0.74", "1",
-                    "evaporation relative to the ASHRAE equation: 0.74 calm, 1 and more where aerated"),
+    TC_QUANTITY_KEY("activity", PLAIN, SETUP, activity, 0, 2, "by-filter", "1",
+                    "evaporation relative to the ASHRAE equation; the word by-filter: 0.74 for calm water, "
+                    "0.87 under a hang-on filter, 1 where air drives the filter",
+                    .word = by_filter),
+    TC_QUANTITY_KEY("sheltered-sides", SHARE, SETUP, sheltered, 0, 1, "0 %", "35 %",
+                    "of the tank's sides, that lose no heat: a back against a wall, a neighbour as warm"),
     TC_QUANTITY_KEY("least-length", LENGTH, SETUP, least_length, 0.05, 6, "none", "30 in", "to swim, inside",
                     .word = tc_none_is_zero),
     TC_QUANTITY_KEY("least-bottom", AREA, SETUP, least_bottom, 0.0025, 20, "none", "500 in2",

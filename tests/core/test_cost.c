@@ -834,6 +834,7 @@ static void one_price_changes_the_lines_that_depend_on_it(void **state)
     struct sample s;
     sample_make(&s);
     s.region.delivery_free_from = 0;
+    s.region.fresh_mixed = true;
     s.region.warm_water_price = 0.06;
     sample_settle(&s);
     sample_cost(&s);

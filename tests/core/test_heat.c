@@ -37,10 +37,13 @@ static struct tc_heat_case covered_case(void)
     return c;
 }
 
-static double conductance_of(const struct tc_heat_case *c)
+/* W that the panes, bottom, surface and lid of such a tank lose. */
+static double dry_loss(const struct tc_heat_case *c, double water, double room)
 {
     struct tc_conductance k = tc_glazing_conductance(&c->glazing, c->set_temperature);
-    return k.sides + k.bottom + k.surface + k.lid;
+    struct tc_pane pane = tc_glazing_pane(&c->glazing);
+    return (k.bottom + k.surface + k.lid) * (water - room) +
+           tc_side_area(&c->glazing) * tc_pane_flux(&pane, water, room);
 }
 
 static void energy_in_is_energy_out(void **state)
@@ -88,10 +91,16 @@ static void the_day_that_repeats_balances(void **state)
     }
 }
 
+/* Heat that a tank's heater may be off by, J: half a per cent, more for one that hardly heats at all. */
+static double heater_leeway(const struct tc_heat_year *y, double heater)
+{
+    return 0.005 * heater + fmax(0.1 * KWH, 0.001 * tc_heat_loss_total(&y->loss));
+}
+
 /*
- * The reference steps through every minute of 365 days, with the true curve of the vapour pressure, the
- * room's sine and the light of that minute. A tenth of a kWh a year is allowed where a tank hardly
- * heats at all.
+ * The reference steps through every minute of 365 days, with the true film and vapour pressure, the
+ * room's sine and the light of that minute. A tenth of a kWh a year, or a thousandth of all the heat
+ * that goes through the tank, is allowed where it hardly heats at all.
  */
 static void the_year_is_that_of_small_steps(void **state)
 {
@@ -103,8 +112,13 @@ static void the_year_is_that_of_small_steps(void **state)
         struct tc_heat_year y = year_of(&c);
         struct tc_minute_year minutes;
         tc_minute_year(&c, &minutes);
-        assert_near(y.heater_total, minutes.heater_total, 0.005 * minutes.heater_total + 0.1 * KWH);
-        heated += 0.005 * minutes.heater_total > 0.1 * KWH;
+        double leeway = heater_leeway(&y, minutes.heater_total);
+        assert_near(y.heater_total, minutes.heater_total, leeway);
+        heated += leeway < 0.01 * minutes.heater_total;
+        double evaporated = 0;
+        for (int month = 0; month < 12; month++)
+            evaporated += fmax(minutes.evaporated[month], 0);
+        assert_near(y.evaporated_total, evaporated, 0.02 * evaporated + 2e-4);
         assert_near(y.hottest, minutes.highest, 0.1);
         for (int hour = 0; hour < 24; hour++) {
             double ours = 0, theirs = 0;
@@ -112,7 +126,7 @@ static void the_year_is_that_of_small_steps(void **state)
                 ours += y.heater[month][hour];
                 theirs += minutes.heater[month][hour];
             }
-            assert_near(ours, theirs, 0.01 * theirs + 0.001 * minutes.heater_total + 0.1 * KWH);
+            assert_near(ours, theirs, 0.01 * theirs + leeway / 2);
         }
     }
     assert_true(heated >= 150 / step); /* so that the half per cent was asked of most */
@@ -124,13 +138,17 @@ static void a_plain_tank_by_hand(void **state)
     (void)state;
     struct tc_heat_case c = tc_plain_case();
     struct tc_heat_year y = year_of(&c);
-    double sides = 2 * (0.762 + 0.3048) * 0.42 / (0.006 + 0.13) * 4;
+    /*
+     * The face of the pane is 3.83 K warmer than the room (Newton's method by hand): 4 x 0.837 x 5.670374e-8
+     * x 296.15^3 = 4.931 by radiation, (0.1338 / sqrt(0.42) + 1.116 x 3.8295^(1/6))^2 = 2.568 by convection.
+     */
+    double sides = 2 * (0.762 + 0.3048) * 0.42 * 3.8277 * (4.931 + 2.568);
     double bottom = 0.762 * 0.3048 / (0.006 + 0.138 + 0.17) * 4;
     double area = 0.75 * 0.2928;
     double surface = area * 10 * 4;
     /* IF97: 3169.75 Pa at 25, 2487.7 Pa at 21 degrees. */
     double evaporation = 0.089 * 0.74 * area * (3169.75 - 0.5 * 2487.7);
-    assert_near(y.loss.sides / YEAR, sides, 1e-6 * sides);
+    assert_near(y.loss.sides / YEAR, sides, 5e-4 * sides);
     assert_near(y.loss.bottom / YEAR, bottom, 1e-6 * bottom);
     assert_near(y.loss.surface / YEAR, surface, 1e-6 * surface);
     assert_near(y.loss.lid, 0, 0);
@@ -159,13 +177,13 @@ static void without_a_heater_water_settles_where_gains_meet_losses(void **state)
     struct tc_heat_case c = covered_case();
     c.heater_power = 0;
     struct tc_heat_year y = year_of(&c);
-    double settled = 294.15 + c.gain_steady / conductance_of(&c);
-    assert_near(y.water_highest[5], settled, 1e-9);
+    double settled = y.water_highest[5];
+    assert_near(dry_loss(&c, settled, 294.15), c.gain_steady, 1e-3 * c.gain_steady);
     assert_near(y.water_lowest[5], settled, 1e-9);
     assert_near(y.heater_total, 0, 0);
     assert_near(y.shortfall, c.set_temperature - settled, 1e-9);
     assert_near(y.duty, 0, 0);
-    assert_near(y.unserved, conductance_of(&c) * 4 - 5, 1e-9);
+    assert_near(y.unserved, dry_loss(&c, c.set_temperature, 294.15) - 5, 1e-6);
 }
 
 /* A first-order lag follows a sine with 1 / sqrt(1 + (omega tau)^2) of its swing. */
@@ -175,11 +193,13 @@ static void without_a_heater_water_follows_the_room_damped(void **state)
     struct tc_heat_case c = covered_case();
     c.heater_power = 0;
     c.room_swing = 4;
-    double lag = (c.water_volume * TC_WATER_HEAT_CAPACITY + c.extra_heat_capacity) / conductance_of(&c);
+    struct tc_heat_year y = year_of(&c);
+    double settled = (y.water_highest[5] + y.water_lowest[5]) / 2;
+    double grows = dry_loss(&c, settled + 1, 294.15) - dry_loss(&c, settled, 294.15);
+    double lag = (c.water_volume * TC_WATER_HEAT_CAPACITY + c.extra_heat_capacity) / grows;
     double turn = 2 * 3.14159265358979 / 86400;
     double swing = 4 / sqrt(1 + turn * lag * turn * lag);
-    struct tc_heat_year y = year_of(&c);
-    assert_near((y.water_highest[5] - y.water_lowest[5]) / 2, swing, 0.01 * swing);
+    assert_near((y.water_highest[5] - y.water_lowest[5]) / 2, swing, 0.04 * swing);
 }
 
 static void a_weak_heater_runs_all_the_time(void **state)
@@ -190,9 +210,9 @@ static void a_weak_heater_runs_all_the_time(void **state)
     struct tc_heat_year y = year_of(&c);
     assert_near(y.heater_total, 10 * YEAR, 1e-6 * YEAR);
     assert_near(y.duty, 1, 1e-9);
-    double settled = 294.15 + (c.gain_steady + 10) / conductance_of(&c);
-    assert_near(y.shortfall, c.set_temperature - settled, 1e-9);
-    assert_near(y.unserved, conductance_of(&c) * 4 - 15, 1e-9);
+    double settled = c.set_temperature - y.shortfall;
+    assert_near(dry_loss(&c, settled, 294.15), c.gain_steady + 10, 1e-3 * (c.gain_steady + 10));
+    assert_near(y.unserved, dry_loss(&c, c.set_temperature, 294.15) - 15, 1e-6);
 }
 
 static void gains_alone_can_hold_the_water(void **state)
@@ -349,6 +369,43 @@ static void a_lid_saves_most_of_what_the_surface_loses(void **state)
     assert_near(bare.heater_total - lid.heater_total, top_bare - lid.loss.lid, 1e-6 * top_bare);
 }
 
+/* Cold water from the tap costs what warms it, and only where the heater works for it. */
+static void fresh_water_is_warmed_by_who_works_for_it(void **state)
+{
+    (void)state;
+    struct tc_heat_case dry = tc_plain_case(), wet = dry;
+    wet.fresh_flow = 0.3 * wet.water_volume / (7 * 86400);
+    wet.fresh_temperature = 285.15;
+    double energy = wet.fresh_flow * YEAR * TC_WATER_HEAT_CAPACITY * 13;
+    struct tc_heat_year before = year_of(&dry), after = year_of(&wet);
+    assert_near(after.heater_total - before.heater_total, energy, 1e-6 * energy);
+    assert_near(after.loss.fresh, energy, 1e-6 * energy);
+    double need, more;
+    assert_int_equal(tc_heat_needed_power(&dry, 0, &need), TC_OK);
+    assert_int_equal(tc_heat_needed_power(&wet, 0, &more), TC_OK);
+    assert_near(more - need, energy / YEAR, 1e-6 * need);
+    /* Lamps that hold the water above its set point warm the fresh water as well. */
+    dry.gain_steady = wet.gain_steady = 130;
+    before = year_of(&dry);
+    after = year_of(&wet);
+    assert_near(after.heater_total, 0, 0);
+    assert_near(before.heater_total, 0, 0);
+    assert_true(after.hottest < before.hottest);
+}
+
+static void a_sheltered_side_loses_nothing(void **state)
+{
+    (void)state;
+    struct tc_heat_case c = tc_plain_case();
+    struct tc_heat_year free = year_of(&c);
+    c.glazing.sheltered_share = 0.36; /* the back of a tank of 30 by 12 in */
+    struct tc_heat_year at_wall = year_of(&c);
+    assert_near(at_wall.loss.sides, 0.64 * free.loss.sides, 1e-9 * free.loss.sides);
+    assert_near(free.heater_total - at_wall.heater_total, 0.36 * free.loss.sides, 1e-6 * free.loss.sides);
+    c.glazing.sheltered_share = 1;
+    assert_near(year_of(&c).loss.sides, 0, 0);
+}
+
 static void figures_out_of_range_are_refused(void **state)
 {
     (void)state;
@@ -418,6 +475,8 @@ int main(void)
         cmocka_unit_test(the_needed_heater_holds_the_water_in_every_hour),
         cmocka_unit_test(needed_heaters_are_of_the_size_the_trade_sells),
         cmocka_unit_test(a_lid_saves_most_of_what_the_surface_loses),
+        cmocka_unit_test(fresh_water_is_warmed_by_who_works_for_it),
+        cmocka_unit_test(a_sheltered_side_loses_nothing),
         cmocka_unit_test(figures_out_of_range_are_refused),
         cmocka_unit_test(the_day_is_cut_where_the_light_changes),
     };

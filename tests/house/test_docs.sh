@@ -50,7 +50,7 @@ for name in $(grep -rhoE 'getenv\("[A-Z_]*"\)' src | cut -d'"' -f2 | sort -u); d
 done
 
 # The constants of the physical model stand in tankcost-model(7).
-for file in src/core/physics/glazing.[ch] src/core/physics/heat.h src/core/physics/light.h src/core/cost/equipment.[ch] src/core/goods/tank.h \
+for file in src/core/physics/glazing.[ch] src/core/physics/pane.h src/core/physics/heat.h src/core/physics/light.h src/core/cost/equipment.[ch] src/core/goods/tank.h \
     src/core/physics/vapour.h src/core/wall/wall.h; do
     sed -nE 's/^#define ([A-Z_]+) +([0-9.]+(e[0-9]+)?)( .*)?$/\1 \2/p' "$file" | while read -r name value; do
         case $name in TC_ZERO_CELSIUS | TC_ACTIVITY_EQUATION | TC_WALL_FLOOR_*) continue ;; esac

@@ -22,6 +22,7 @@ struct tc_heat_case tc_plain_case(void)
                     .lid_resistance = 0.004},
         .activity = TC_ACTIVITY_CALM,
         .loss_factor = 1,
+        .fresh_temperature = 285.15,
         .set_temperature = 298.15,
         .limit_temperature = 303.15,
         .heater_power = 150,
@@ -62,6 +63,7 @@ static void random_tank(uint64_t *state, struct tc_heat_case *c)
     g->side_thickness = tc_random_between(state, 0.004, 0.02);
     g->bottom_thickness = tc_random_between(state, 0.004, 0.02);
     g->side_insulation = tc_random_unit(state) < 0.2 ? tc_random_between(state, 0, 1) : 0;
+    g->sheltered_share = tc_random_unit(state) < 0.3 ? tc_random_unit(state) : 0;
     g->bottom_insulation = tc_random_between(state, 0, 1);
     double cover = tc_random_unit(state);
     g->covered_share = cover < 0.3 ? 0 : cover < 0.6 ? 1 : cover;
@@ -90,6 +92,9 @@ struct tc_heat_case tc_random_case(uint64_t *state)
     random_room(state, &c);
     c.set_temperature = 273.15 + tc_random_between(state, 18, 29);
     c.limit_temperature = c.set_temperature + 3;
+    c.fresh_temperature = 273.15 + tc_random_between(state, 5, 25);
+    if (tc_random_unit(state) < 0.5)
+        c.fresh_flow = c.water_volume * tc_random_between(state, 0, 0.1) / 86400;
     c.gain_light = c.water_volume * tc_random_between(state, 0, 300);
     c.light_hours = tc_random_between(state, 0, 14);
     c.light_begin = tc_random_between(state, 0, 23.9);
@@ -104,17 +109,20 @@ struct tc_heat_case tc_random_case(uint64_t *state)
 /* What does not change from minute to minute. */
 struct reference {
     const struct tc_heat_case *c;
-    double dry, wet, capacity;
+    double plain, wet, fresh, capacity, area;
     double wave[1440], lit[1440];
 };
 
 static void prepare(struct reference *r, const struct tc_heat_case *c)
 {
-    struct tc_conductance k = tc_glazing_conductance(&c->glazing, c->set_temperature);
-    double open = tc_water_surface(&c->glazing) * (1 - c->glazing.covered_share);
+    const struct tc_glazing *g = &c->glazing;
+    struct tc_conductance k = tc_glazing_conductance(g, c->set_temperature);
+    double open = tc_water_surface(g) * (1 - g->covered_share);
     r->c = c;
-    r->dry = c->loss_factor * (k.sides + k.bottom + k.surface + k.lid);
+    r->plain = c->loss_factor * (k.bottom + k.surface + k.lid);
+    r->area = c->loss_factor * (1 - g->sheltered_share) * tc_side_area(g);
     r->wet = c->loss_factor * open * c->activity * 0.089;
+    r->fresh = c->fresh_flow * TC_WATER_HEAT_CAPACITY;
     r->capacity = c->water_volume * TC_WATER_HEAT_CAPACITY + c->extra_heat_capacity;
     for (int minute = 0; minute < 1440; minute++) {
         double hour = (minute + 0.5) / 60;
@@ -124,22 +132,43 @@ static void prepare(struct reference *r, const struct tc_heat_case *c)
     }
 }
 
+/*
+ * W through a m2 of the sides. *share is how much of the difference stands over the film, which hardly
+ * changes from minute to minute: each takes the film that the last one's share makes.
+ */
+static double side_flux(const struct tc_heat_case *c, double water, double room, double *share)
+{
+    const struct tc_glazing *g = &c->glazing;
+    double all = fabs(water - room), mean = (water + room) / 2;
+    double root = 0.1338 / sqrt(g->water_depth) + 1.116 * cbrt(sqrt(*share * all));
+    double film = 4 * 0.837 * 5.670374e-8 * mean * mean * mean + root * root;
+    *share = 1 / (1 + film * (g->side_thickness + g->side_insulation));
+    return film * *share * (water - room);
+}
+
 static double run_day(const struct reference *r, int month, double water, struct tc_minute_year *year)
 {
     const struct tc_heat_case *c = r->c;
-    double room = c->room_temperature[month];
-    double air = c->room_humidity[month] * tc_saturation_pressure(room);
+    double mean = c->room_temperature[month], share = 1;
+    double air = c->room_humidity[month] * tc_saturation_pressure(mean);
+    double evaporated = 0;
+    for (int i = 0; i < 8; i++)
+        side_flux(c, water, mean + r->wave[0], &share);
     for (int minute = 0; minute < 1440; minute++) {
-        double loss =
-            r->dry * (water - room - r->wave[minute]) + r->wet * (tc_saturation_pressure(water) - air);
+        double room = mean + r->wave[minute];
+        double wet = r->wet * (tc_saturation_pressure(water) - air);
+        double loss = r->plain * (water - room) + r->area * side_flux(c, water, room, &share) + wet +
+                      r->fresh * (water - c->fresh_temperature);
         double net = c->gain_steady + r->lit[minute] - loss;
         double asked = (c->set_temperature - water) * r->capacity / MINUTE - net;
         double heater = fmin(fmax(asked, 0), c->heater_power);
         water += (net + heater) * MINUTE / r->capacity;
+        evaporated += wet * MINUTE;
         year->heater[month][minute / 60] += heater * MINUTE;
         year->heater_total += heater * MINUTE;
         year->highest = fmax(year->highest, water);
     }
+    year->evaporated[month] += evaporated / (tc_latent_heat(c->set_temperature) * 998.2);
     return water;
 }
 

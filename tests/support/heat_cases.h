@@ -23,12 +23,13 @@ struct tc_minute_year {
     double heater[12][24];
     double heater_total;
     double highest;
+    double evaporated[12]; /* m3, net of what settles on the water */
 };
 
 /*
  * The year minute by minute: explicit Euler steps of a minute through all 365 days (December runs
- * twice, to begin with), evaporation from the pressure at the water's temperature
- * of that minute, the room's sine and the light at the minute.
+ * twice, to begin with), the sides' film and evaporation by the temperatures of that minute, the room's
+ * sine and the light at the minute.
  */
 void tc_minute_year(const struct tc_heat_case *c, struct tc_minute_year *year);
 

@@ -252,7 +252,8 @@ static void draw_setup(struct sample *s, struct tc_random *random)
     setup->bed_depth = one_in(random, 3) ? 0 : draw_between(random, 0.01, 0.08);
     setup->change_share = draw_between(random, 0, 0.6);
     setup->change_interval = draw_between(random, 1, 30);
-    setup->activity = draw_between(random, 0.3, 1.2);
+    setup->activity = one_in(random, 3) ? NAN : draw_between(random, 0.3, 1.2);
+    setup->sheltered = one_in(random, 2) ? 0 : draw_between(random, 0, 1);
 }
 
 /* Flat, by the hour, or in two blocks with a tax; major units. */
@@ -294,6 +295,7 @@ static void draw_region(struct sample *s, struct tc_random *random)
     region->water_escalation = draw_between(random, -0.02, 0.05);
     region->conditioner = draw_between(random, 0, 800) * cent;
     region->cold_water = CELSIUS(draw_between(random, 4, 30));
+    region->fresh_mixed = one_in(random, 2);
     region->warm_water_price = one_in(random, 2) ? 0 : draw_between(random, 1, 30) * cent;
     region->climate.swing = draw_between(random, 0, 5);
     double mean = draw_between(random, 12, 30), wave = draw_between(random, 0, 8);

@@ -42,8 +42,9 @@ class Place:
         self.water_rise = region.number("water-escalation", "share", 0.0)
         text = region.text("conditioner")
         self.conditioner = read.rate(text, self.currency, "volume").value() if text else 0.0
-        text = region.text("warm-water-price", "none")
-        self.warm_water = None if text == "none" else read.rate(text, self.currency, "energy").value()
+        self.mixed = region.text("fresh-water", "mixed") == "mixed"
+        text = region.text("warm-water-price", "electricity")
+        self.warm_water = None if text == "electricity" or not self.mixed else read.rate(text, self.currency, "energy").value()
         self.cold = region.number("cold-water", "temperature", 285.15)
         self.room = read.months(region.text("room"), "temperature")
         self.swing = region.number("room-swing", "temperature", 1.5, difference=True)

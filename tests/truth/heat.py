@@ -51,26 +51,52 @@ def lit_hours(setup):
 class Tank:
     """One tank with its surfaces, gains and heater."""
 
-    def __init__(self, shape, setup, lid, lamps, pumps, heater, bed_mass=None):
+    def __init__(self, shape, setup, lid, lamps, pumps, heater, bed_mass=None, filter_kind="none", tap=None):
         """lid: its share of the surface covered, 0 where it is open; lamps and
-        pumps: W that end in the water; heater: W."""
+        pumps: W that end in the water; heater: W; tap: K of fresh water that comes
+        cold, None where it is mixed to be warm."""
         self.shape, self.setup, self.heater, self.lamps, self.pumps = shape, setup, heater, lamps, pumps
         self.set_point = setup.number("temperature", "temperature", 298.15)
-        self.activity = setup.number("activity", "number", 0.74)
+        activity = setup.text("activity", "by-filter")
+        by_filter = {"sponge": 1.0, "hang-on": 0.87}.get(filter_kind, 0.74)
+        self.activity = by_filter if activity == "by-filter" else setup.number("activity", "number")
         self.capacity = (model.CP_WATER * shape.water + 720 * shape.glass_mass
                          + 800 * (shape.bed_mass if bed_mass is None else bed_mass))
         perimeter = 2 * (shape.length + shape.width)
         slope = (pressure(self.set_point + 0.005) - pressure(self.set_point - 0.005)) / 0.01
         layer = 1 / (1 / 0.16 + 1.95 * slope / 67.4)
         self.open = shape.bottom * (1 - lid)
-        self.ua = (perimeter * shape.depth / (shape.glass / 1.0 + 0.13)
-                   + shape.length * shape.width / (shape.bottom_glass / 1.0 + 0.138 + 0.17)
+        self.sides = perimeter * shape.depth * (1 - setup.number("sheltered-sides", "share", 0.0))
+        self.face = 1.0
+        self.through = 0.0  # J that went through the tank in the year
+        self.ua = (shape.length * shape.width / (shape.bottom_glass / 1.0 + 0.138 + 0.17)
                    + self.open / 0.10
                    + shape.bottom * lid / (layer + 0.004 + 0.10))
+        self.tap = tap
+        changed = setup.number("water-change", "share", 0.25) * shape.water
+        self.fresh = 0.0
+        if tap is not None:
+            self.fresh = model.CP_WATER * changed / (86400 * setup.number("change-interval", "interval", 7.0))
         self.wet = 0.089 * self.activity * self.open
 
+    def flux(self, water, room, turns=1):
+        """W through a m2 of the sides. The face's share of the difference is kept for the next call, which
+        in a run of minutes is nearly the same."""
+        d = abs(water - room)
+        radiation = 4 * 0.837 * 5.670374e-8 * ((water + room) / 2) ** 3
+        film = radiation
+        for _ in range(turns):
+            film = radiation + (0.1338 / math.sqrt(self.shape.depth) + 1.116 * (self.face * d) ** (1 / 6)) ** 2
+            self.face = 1 / (1 + film * self.shape.glass / 1.0)
+        return film * self.face * (water - room)
+
+    def dry(self, water, room, turns=1):
+        """W but for evaporation, fresh water included."""
+        fresh = self.fresh * (water - self.tap) if self.fresh else 0.0
+        return self.ua * (water - room) + self.sides * self.flux(water, room, turns) + fresh
+
     def loss(self, water, room, vapour):
-        return self.ua * (water - room) + self.wet * (quick_pressure(water) - vapour)
+        return self.dry(water, room, 20) + self.wet * (quick_pressure(water) - vapour)
 
     def heater_needed(self, place):
         """W in the coldest hour of the year, lamps off, without the margin."""
@@ -90,13 +116,14 @@ class Tank:
         rooms = [mean + swing * math.cos(2 * math.pi * ((i + 0.5) * step / 3600 - 15) / 24) for i in range(steps)]
         gains = [self.pumps + self.lamps * lit[int(i * step // 3600)] for i in range(steps)]
         water = self.set_point
+        self.flux(water, rooms[0], 20)
         for _ in range(60):
             begin, used, lost, hottest = water, [0.0] * 24, 0.0, water
             for i in range(steps):
                 latent = 2501e3 - 2361 * (water - KELVIN)
                 wet = self.wet * (quick_pressure(water) - vapour)
                 lost += wet / latent * step
-                free = water + step / self.capacity * (gains[i] - self.ua * (water - rooms[i]) - wet)
+                free = water + step / self.capacity * (gains[i] - self.dry(water, rooms[i]) - wet)
                 if free < self.set_point:
                     power = min(self.heater, (self.set_point - free) * self.capacity / step)
                     free += power * step / self.capacity
@@ -110,6 +137,7 @@ class Tank:
     def year(self, place, step=60.0):
         """kWh of the heater and kg evaporated by month, and the hottest water in K."""
         kwh, lost, hottest, known = [], [], 0.0, {}
+        self.through = 0.0
         for m, days in enumerate(model.DAYS):
             key = place.room[m], place.humidity[m]
             if key not in known:
@@ -118,4 +146,5 @@ class Tank:
             kwh.append([u * days for u in used])
             lost.append(kg * days)
             hottest = max(hottest, hot)
+            self.through += sum(used) * days * 3.6e6 + (self.pumps + self.lamps * sum(lit_hours(self.setup)) / 24) * 86400 * days
         return kwh, lost, hottest

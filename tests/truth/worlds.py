@@ -173,6 +173,8 @@ class World:
         if r.random() < 0.4:
             keys["activity"] = f"{r.uniform(0.5, 1.3):.2f}"
         if r.random() < 0.3:
+            keys["sheltered-sides"] = f"{r.randint(0, 60)} %"
+        if r.random() < 0.3:
             keys["heaters"] = str(r.randint(1, 2))
         if r.random() < 0.4:
             keys["heater-margin"] = f"{r.randint(0, 60)} %"
@@ -269,6 +271,8 @@ class World:
         if r.random() < 0.7:
             keys["conditioner"] = f"{3 * CURRENCIES[code] * r.uniform(0.2, 2):.4f} / m3"
         keys["cold-water"] = f"{r.randint(4, 24)} C"
+        if r.random() < 0.4:
+            keys["fresh-water"] = r.choice(("cold", "mixed"))
         if r.random() < 0.4:
             keys["warm-water-price"] = f"{0.1 * CURRENCIES[code] * r.uniform(0.5, 2):.4f} / kWh"
         if r.random() < 0.7:

@@ -5,9 +5,12 @@
 
 #include "core/cost/lifecycle.h"
 #include "core/physics/light.h"
+#include "core/physics/vapour.h"
 
 /* Of dry substrate and stones, J/(kg K) (common practice, no source; granite 790, quartz sand 830). */
 #define SUBSTRATE_HEAT_CAPACITY 800.0
+
+#define DAY (24 * 3600.0)
 
 /*
  * A bed that nothing on offer can make is taken for one of gravel, so that the
@@ -41,6 +44,27 @@ static double light_gain(const struct tc_equipment *equipment)
     return light->count * l->power * l->heat;
 }
 
+double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment *equipment)
+{
+    const struct tc_offer *filter = equipment->slot[TC_SLOT_FILTER].offer;
+    if (!isnan(c->setup->activity))
+        return c->setup->activity;
+    switch (filter ? filter->part->as.filter.kind : TC_FILTER_NONE) {
+    case TC_FILTER_SPONGE: return TC_ACTIVITY_AIR;
+    case TC_FILTER_HANG_ON: return TC_ACTIVITY_FALL;
+    case TC_FILTER_CANISTER:
+    case TC_FILTER_NONE: break;
+    }
+    return TC_ACTIVITY_CALM;
+}
+
+double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment)
+{
+    if (!(c->setup->change_interval > 0))
+        return 0;
+    return c->setup->change_share * equipment->size.water_volume / c->setup->change_interval;
+}
+
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     const struct tc_filled *lid = &equipment->slot[TC_SLOT_LID];
@@ -53,14 +77,17 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
                     .water_depth = size->water_depth,
                     .side_thickness = c->tank->glass,
                     .bottom_thickness = c->tank->bottom_glass,
+                    .sheltered_share = c->setup->sheltered,
                     .bottom_insulation = TC_BOARD_RESISTANCE,
                     .covered_share = lid->offer ? lid->offer->part->as.lid.covered : 0,
                     .lid_resistance = LID_RESISTANCE},
         .water_volume = size->water_volume,
         .extra_heat_capacity =
             size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY,
-        .activity = c->setup->activity,
+        .activity = tc_equipment_activity(c, equipment),
         .loss_factor = c->loss_factor,
+        .fresh_flow = c->region->fresh_mixed ? 0 : tc_equipment_changed(c, equipment) / DAY,
+        .fresh_temperature = c->region->cold_water,
         .set_temperature = c->setup->temperature,
         .limit_temperature = c->setup->warm_limit,
         .heater_power = heater->offer ? heater->count * heater->offer->part->as.heater.power : 0,

@@ -98,7 +98,16 @@ int tc_equipment_explain(const struct tc_case *c, const struct tc_equipment *equ
 /* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
 int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot);
 
-/* The tank with its parts as its heat sees it, heater included. */
+/* Activity of the water's surface (vapour.h): the setup's, or that of the filter chosen. */
+double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment *equipment);
+
+/* Water changed a day in one tank, m3. */
+double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment);
+
+/*
+ * The tank with its parts as its heat sees it, heater included. Fresh water is part of it where it
+ * comes as cold as the tap (running.h).
+ */
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment);
 
 /* Light at the substrate, umol/(m2 s), that the lights of the equipment give; 0 without. */

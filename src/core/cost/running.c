@@ -29,20 +29,18 @@ static double slot_power(const struct tc_case *c, const struct tc_equipment *equ
 /* Water changed a day in all tanks, m3. */
 static double changed_a_day(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    if (!(c->setup->change_interval > 0))
-        return 0;
-    return c->quantity * c->setup->change_share * equipment->size.water_volume / c->setup->change_interval;
+    return c->quantity * tc_equipment_changed(c, equipment);
 }
 
-/* kWh that bring a m3 from the tap to the tank's temperature, in a tank that is heated. */
-static double warming(const struct tc_case *c, const struct tc_equipment *equipment)
+/* kWh in a m3 that is mixed at the tap to be as warm as a heated tank. */
+static double mixing(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     double rise = fmax(0, c->setup->temperature - c->region->cold_water);
-    bool heated = equipment->slot[TC_SLOT_HEATER].offer != NULL;
-    return heated ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
+    bool mixed = c->region->fresh_mixed && equipment->slot[TC_SLOT_HEATER].offer != NULL;
+    return mixed ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
 }
 
-static bool household_warms(const struct tc_case *c)
+static bool has_warm_water_price(const struct tc_case *c)
 {
     return c->region->warm_water_price > 0;
 }
@@ -50,17 +48,45 @@ static bool household_warms(const struct tc_case *c)
 static void use_water(const struct tc_case *c, const struct tc_equipment *equipment,
                       struct tc_running *running)
 {
-    double daily = changed_a_day(c, equipment), energy = warming(c, equipment);
-    double new_water[TC_MONTHS];
+    double daily = changed_a_day(c, equipment), energy = mixing(c, equipment);
     for (int month = 0; month < TC_MONTHS; month++) {
         running->changed[month] = daily * tc_load_days(month);
         running->evaporated[month] = c->quantity * running->heat.evaporated[month];
         running->changed_total += running->changed[month];
         running->evaporated_total += running->evaporated[month];
-        new_water[month] = household_warms(c) ? 0 : running->changed[month] * energy;
     }
-    tc_load_even(&running->energy[TC_CONSUMER_NEW_WATER], new_water);
-    running->warm_water = household_warms(c) ? running->changed_total * energy : 0;
+    if (has_warm_water_price(c))
+        running->warm_water = running->changed_total * energy;
+    else if (energy > 0)
+        tc_load_daily(&running->energy[TC_CONSUMER_NEW_WATER], daily * energy / TC_HOURS, 0, TC_HOURS);
+}
+
+/*
+ * The heater's load, of which what it would not have used without the cold water that changes bring goes
+ * to new water.
+ */
+static enum tc_status use_heater(const struct tc_case *c, const struct tc_heat_case *heat,
+                                 struct tc_running *running)
+{
+    struct tc_heat_year dry;
+    const struct tc_heat_year *without = &running->heat;
+    double scale = c->quantity / JOULES_PER_KWH;
+    if (heat->fresh_flow > 0) {
+        struct tc_heat_case unchanged = *heat;
+        unchanged.fresh_flow = 0;
+        enum tc_status status = tc_heat_year(&unchanged, &dry);
+        if (status != TC_OK)
+            return status;
+        without = &dry;
+    }
+    for (int month = 0; month < TC_MONTHS; month++)
+        for (int hour = 0; hour < TC_HOURS; hour++) {
+            double used = running->heat.heater[month][hour];
+            double anyway = fmin(used, without->heater[month][hour]);
+            running->energy[TC_CONSUMER_HEATER].use[month][hour] = scale * anyway;
+            running->energy[TC_CONSUMER_NEW_WATER].use[month][hour] = scale * (used - anyway);
+        }
+    return TC_OK;
 }
 
 enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipment *equipment,
@@ -69,13 +95,11 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipmen
     *running = (struct tc_running){0};
     struct tc_heat_case heat = tc_equipment_heat(c, equipment);
     enum tc_status status = tc_heat_year(&heat, &running->heat);
+    if (status == TC_OK)
+        status = use_heater(c, &heat, running);
     if (status != TC_OK)
         return status;
     struct tc_load *energy = running->energy;
-    for (int month = 0; month < TC_MONTHS; month++)
-        for (int hour = 0; hour < TC_HOURS; hour++)
-            energy[TC_CONSUMER_HEATER].use[month][hour] =
-                c->quantity * running->heat.heater[month][hour] / JOULES_PER_KWH;
     tc_load_daily(&energy[TC_CONSUMER_LIGHT], slot_power(c, equipment, TC_SLOT_LIGHT), c->setup->light_start,
                   c->setup->light_hours);
     tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, equipment, TC_SLOT_FILTER), 0, 24);
@@ -109,10 +133,10 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipm
     enum tc_status status = heat_of(c, equipment, &room, &heat);
     if (status != TC_OK)
         return status;
-    double daily = changed_a_day(c, equipment), energy = warming(c, equipment);
+    double daily = changed_a_day(c, equipment), energy = mixing(c, equipment);
     double light = slot_power(c, equipment, TC_SLOT_LIGHT), lit = c->setup->light_hours;
     double always = slot_power(c, equipment, TC_SLOT_FILTER) + slot_power(c, equipment, TC_SLOT_AIR_PUMP);
-    if (!household_warms(c))
+    if (!has_warm_water_price(c))
         always += daily * energy / TC_HOURS;
     double heater = c->quantity / JOULES_PER_KWH;
     for (int month = 0; month < TC_MONTHS; month++) {
@@ -121,7 +145,7 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipm
         sums->water[month] = daily * days + c->quantity * heat->evaporated[month];
     }
     sums->changed_total = daily * 365;
-    sums->warm_water = household_warms(c) ? sums->changed_total * energy : 0;
+    sums->warm_water = has_warm_water_price(c) ? sums->changed_total * energy : 0;
     if (!hours)
         return TC_OK;
     tc_load_daily(hours, light, c->setup->light_start, lit);

@@ -3,11 +3,13 @@
  * running.h - what the tanks of one candidate use in a year of 365 days:
  * electricity by consumer, month and hour, and water.
  *
- * Change water comes from the tap at the region's temperature. Where the tank
- * has a heater, new water is brought to the tank's temperature: by the
- * household's warm water where the region has a price for that, else by the
- * heater, evenly through the day. A tank without one leaves that to the room,
- * and a tap warmer than the tank saves nothing.
+ * Change water comes from the tap at the region's temperature. By the region's
+ * habit it is mixed with warm water there until it is as warm as the tank, where
+ * that has a heater (a tank without one leaves it to the room): what warms it is
+ * the household's warm water, at its price or, where that is not known, by
+ * electricity, evenly through the day. A tap warmer than the tank saves nothing.
+ * Or it comes cold: the tank's heater has to make up for it, and it is charged as
+ * far as that uses more than it would without (heat.h).
  */
 #ifndef TC_CORE_COST_RUNNING_H
 #define TC_CORE_COST_RUNNING_H
@@ -21,7 +23,7 @@ enum tc_consumer {
     TC_CONSUMER_LIGHT,
     TC_CONSUMER_FILTER,
     TC_CONSUMER_AIR_PUMP,
-    TC_CONSUMER_NEW_WATER, /* warming fresh water after a change, where the heater does it */
+    TC_CONSUMER_NEW_WATER, /* warming fresh water: mixed in by electricity, or as the heater's share */
     TC_CONSUMER_COUNT
 };
 

@@ -52,9 +52,10 @@ struct tc_region {
     double household_water;        /* m3 a month */
     double electricity_escalation; /* real, a year */
     double water_escalation;
-    double conditioner;      /* a m3 of tap water made fit */
-    double cold_water;       /* temperature of the tap, K */
-    double warm_water_price; /* a kWh of heat in warm tap water; 0: the tank's heater does it */
+    double conditioner; /* a m3 of tap water made fit */
+    double cold_water;  /* temperature of the tap, K */
+    bool fresh_mixed;   /* fresh water is mixed at the tap to be as warm as the tank; else it comes cold */
+    double warm_water_price; /* a kWh of heat in warm tap water; 0: electricity makes it */
     double room_heat_price;  /* a kWh of heat brought into the room by its own heating; 0: not known */
 
     struct tc_climate climate;

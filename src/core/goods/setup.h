@@ -39,7 +39,8 @@ struct tc_setup {
 
     double change_share;    /* of the water at each change */
     double change_interval; /* days */
-    double activity;        /* evaporation relative to the ASHRAE equation: 0.74 calm, more when aerated */
+    double activity;        /* evaporation relative to the ASHRAE equation; NAN: by the kind of filter */
+    double sheltered;       /* share of the tank's sides that lose nothing: at a wall, beside a neighbour */
 
     /* What the animals ask; 0 for no demand. */
     double least_length;    /* to swim, inside */

@@ -11,11 +11,6 @@
 #define AIR_LAYER_CONVECTION   1.95 /* W/(m2 K) */
 #define PSYCHROMETRIC_CONSTANT 67.4 /* Pa/K */
 
-double tc_side_transmittance(double thickness, double insulation)
-{
-    return 1 / (thickness / TC_GLASS_CONDUCTIVITY + insulation + TC_SURFACE_HORIZONTAL);
-}
-
 double tc_bottom_transmittance(double thickness, double insulation)
 {
     return 1 / (thickness / TC_GLASS_CONDUCTIVITY + insulation + TC_SURFACE_DOWN);
@@ -54,9 +49,18 @@ enum tc_status tc_glazing_check(const struct tc_glazing *g)
     bool ok = within(g->inner_length, 1e-3, 1e3) && within(g->inner_width, 1e-3, 1e3) &&
               within(g->water_depth, 1e-3, 1e3) && within(g->side_thickness, 0, 1) &&
               within(g->bottom_thickness, 0, 1) && within(g->side_insulation, 0, 1e3) &&
-              within(g->bottom_insulation, 0, 1e3) && within(g->covered_share, 0, 1) &&
-              within(g->lid_resistance, 0, 1e3);
+              within(g->sheltered_share, 0, 1) && within(g->bottom_insulation, 0, 1e3) &&
+              within(g->covered_share, 0, 1) && within(g->lid_resistance, 0, 1e3);
     return ok ? TC_OK : TC_RANGE;
+}
+
+struct tc_pane tc_glazing_pane(const struct tc_glazing *g)
+{
+    return (struct tc_pane){
+        .resistance = g->side_thickness / TC_GLASS_CONDUCTIVITY + g->side_insulation,
+        .height = g->water_depth,
+        .emissivity = TC_GLASS_EMISSIVITY,
+    };
 }
 
 struct tc_conductance tc_glazing_conductance(const struct tc_glazing *g, double water_temperature)
@@ -65,7 +69,6 @@ struct tc_conductance tc_glazing_conductance(const struct tc_glazing *g, double 
     double outer_width = g->inner_width + 2 * g->side_thickness;
     double surface = tc_water_surface(g);
     return (struct tc_conductance){
-        .sides = tc_side_area(g) * tc_side_transmittance(g->side_thickness, g->side_insulation),
         .bottom =
             outer_length * outer_width * tc_bottom_transmittance(g->bottom_thickness, g->bottom_insulation),
         .surface = surface * (1 - g->covered_share) * tc_surface_transmittance(),

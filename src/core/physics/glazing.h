@@ -4,15 +4,21 @@
  *
  * Thermal transmittances are the reciprocal of resistances in a row (ISO 6946): panes and
  * boards by thickness over conductivity, surfaces towards the room by the standard's values
- * for the direction of the heat. A pane with water behind it has no air film on its inner
+ * for the direction of the heat. The upright panes are pane.h's, whose film grows with the
+ * temperature difference. A pane with water behind it has no air film on its inner
  * face, and the water's own film is left out: it is some fiftieth of the room's. Panes lose
  * heat by their outer face, so areas are the tank's outer ones up to the water line; glass
- * above the water is left out. Everything is for a tank that is warmer than its room and
- * stands free; a tank close to a wall or to its neighbours loses less.
+ * above the water is left out. Bottom, surface and lid are for a tank that is warmer than its
+ * room.
+ *
+ * What stands close to a wall or to an equally warm neighbour loses less: a share of the sides may
+ * be said to lose nothing. A gap of some centimetres is no shelter: the layer of air that rises
+ * along a warm pane is about 1 cm thick.
  */
 #ifndef TC_CORE_PHYSICS_GLAZING_H
 #define TC_CORE_PHYSICS_GLAZING_H
 
+#include "core/physics/pane.h"
 #include "core/base/status.h"
 
 /* Conductivity of soda-lime glass, W/(m K) (EN 572-1, EN 673). */
@@ -22,9 +28,8 @@
  * Surface resistances inside a building, m2 K/W, by the direction of the heat (ISO 6946:2017, 6.8,
  * table 7; which value belongs to which direction from memory).
  */
-#define TC_SURFACE_UP         0.10
-#define TC_SURFACE_HORIZONTAL 0.13
-#define TC_SURFACE_DOWN       0.17
+#define TC_SURFACE_UP   0.10
+#define TC_SURFACE_DOWN 0.17
 
 /*
  * What a tank's bottom commonly stands on, m2 K/W: an 18 mm wooden board of 0.13 W/(m K)
@@ -39,20 +44,20 @@ struct tc_glazing {
     double side_thickness;            /* >= 0, glass */
     double bottom_thickness;          /* >= 0, glass */
     double side_insulation;           /* added to all four sides; 0 for bare glass */
+    double sheltered_share;           /* of the four sides, which loses nothing, 0 to 1 */
     double bottom_insulation;         /* board and mat under the bottom; 0 for a frame */
     double covered_share;             /* share of the water's surface under a lid, 0 to 1 */
     double lid_resistance;            /* of the lid itself; a glass one is thickness / 1.0 */
 };
 
-/* What each surface loses for each kelvin above the room, W/K, evaporation aside. */
+/* What each surface but the sides loses for each kelvin above the room, W/K, evaporation aside. */
 struct tc_conductance {
-    double sides, bottom;
+    double bottom;
     double surface; /* open water: convection and radiation */
     double lid;     /* the covered part */
 };
 
 /* Transmittances in W/(m2 K). */
-double tc_side_transmittance(double thickness, double insulation);
 double tc_bottom_transmittance(double thickness, double insulation);
 double tc_surface_transmittance(void);
 
@@ -74,7 +79,10 @@ double tc_water_surface(const struct tc_glazing *glazing);
 /* TC_RANGE where a figure is outside the range given beside it or is no number. */
 enum tc_status tc_glazing_check(const struct tc_glazing *glazing);
 
-/* Conductance of each surface. The glazing must have passed tc_glazing_check. */
+/* One of the upright panes. */
+struct tc_pane tc_glazing_pane(const struct tc_glazing *glazing);
+
+/* Conductance of each surface but the sides. The glazing must have passed tc_glazing_check. */
 struct tc_conductance tc_glazing_conductance(const struct tc_glazing *glazing, double water_temperature);
 
 #endif

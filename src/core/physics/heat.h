@@ -3,28 +3,32 @@
  * heat.h - a heated tank through the year.
  *
  * A tank is one lump of water in a room whose air follows a sine through the day about a mean for
- * each month, with the same vapour content all day. It loses heat by its panes, bottom, lid and
- * surface (glazing.h) and by evaporation (vapour.h), gains some from pumps and lamps, and has a
- * heater on a thermostat (thermostat.h). Each month its days are followed from hour to hour until
- * one repeats the last; the rest of the month is like that day. A month starts where the one before
- * ended. Gains are credited in full and the heater never takes heat away, so a tank that lamps and
- * pumps alone hold above its set point has no heating bill.
+ * each month, with the same vapour content all day. It loses heat by its panes (pane.h), bottom, lid and
+ * surface (glazing.h), by evaporation (vapour.h) and by fresh water that is colder than the tank, gains
+ * some from pumps and lamps, and has a heater on a thermostat (thermostat.h). Each month its days are
+ * followed from hour to hour until one repeats the last; the rest of the month is like that day. A month
+ * starts where the one before ended. Gains are credited in full and the heater never takes heat away, so
+ * a tank that lamps and pumps alone hold above its set point has no heating bill, and fresh water none
+ * either.
  *
- * How exact: evaporation is exact on the set point and follows a straight line away from it; the
- * room's wave is averaged over each hour; light is cut at its minute. Against steps of a minute
- * through all 365 days without these simplifications, a year's energy agrees within 0.5 %, or 0.1 kWh
- * for tanks that hardly heat at all (tests/core/test_heat.c).
+ * How exact: on the set point losses are exact but for the room's swing, over which the sides' loss
+ * follows a parabola; away from it, sides and evaporation follow straight lines that are true where the
+ * day's mean is taken. The room's wave is averaged over each hour; light is cut at its minute. Against
+ * steps of a minute through all 365 days without these simplifications, a year's energy agrees within
+ * 0.5 %, or 0.1 kWh for tanks that hardly heat at all, and its evaporation within 2 %, or 0.2 l
+ * (tests/core/test_heat.c).
  *
  * Limits: no ice, no chiller, no sun on the tank, no heat from fish; a room that the tank does not
- * warm; losses of a tank that is warmer than its room and stands free.
+ * warm (room_balance.h has one that it does); still air.
  *
- * All functions are pure. A year takes about a microsecond, more where the water leaves the set point.
+ * All functions are pure. A year takes one to two microseconds, more where the water leaves the set point.
  */
 #ifndef TC_CORE_PHYSICS_HEAT_H
 #define TC_CORE_PHYSICS_HEAT_H
 
 #include <stdbool.h>
 
+#include "core/physics/day_parts.h"
 #include "core/physics/glazing.h"
 #include "core/base/status.h"
 
@@ -37,9 +41,6 @@
 /* Of glass, J/(kg K) (EN 572-1). */
 #define TC_GLASS_HEAT_CAPACITY 720.0
 
-/* The hour of the day at which a room is warmest (common practice, no source). */
-#define TC_WARMEST_HOUR 15.0
-
 /* A loss factor outside of this is a slip of the pen. */
 #define TC_LOSS_FACTOR_LEAST 0.01
 #define TC_LOSS_FACTOR_MOST  100.0
@@ -51,6 +52,8 @@ struct tc_heat_case {
     double extra_heat_capacity; /* J/K, >= 0: glass, substrate, stones */
     double activity;            /* of the surface, 0 to 10: TC_ACTIVITY_CALM, above 1 aerated */
     double loss_factor;         /* all losses times this: 1 as computed, else as fitted (heat_calibrate.h) */
+    double fresh_flow;          /* m3/s, >= 0: cold water that changes bring, spread evenly */
+    double fresh_temperature;   /* of it */
 
     double set_temperature;   /* 273.15 to 323.15 */
     double limit_temperature; /* above it the year says so */
@@ -72,6 +75,7 @@ struct tc_heat_losses {
     double surface; /* open water, dry: convection and radiation */
     double lid;
     double evaporation;
+    double fresh; /* what fresh water takes until it is as warm as the tank; no factor on it */
 };
 
 /* What a year brings. Months 0 to 11, hours 0 to 23; energies in J, temperatures in K. */
@@ -80,6 +84,7 @@ struct tc_heat_year {
     double heater_month[12]; /* the same for whole months */
     double heater_total;
     struct tc_heat_losses loss;
+    double dry_month[12]; /* through sides, bottom, surface and lid: what the room gets */
     double gain_steady, gain_light;
     double stored; /* in the water from the year's start to its end, as good as 0 */
 
@@ -108,13 +113,14 @@ double tc_heat_loss_total(const struct tc_heat_losses *loss);
 
 /*
  * Loss in W of a case at its set point, in a room of that temperature (K) and relative humidity,
- * with the loss factor and without the gains. The case must have passed tc_heat_check. NAN outside
- * the temperatures that tc_saturation_pressure knows.
+ * with the loss factor, without fresh water and without the gains. The case must have passed tc_heat_check.
+ * NAN outside the temperatures that tc_saturation_pressure knows.
  */
 double tc_heat_loss_at(const struct tc_heat_case *c, double room_temperature, double humidity);
 
 /*
- * Power in W that a heater needs: the loss in the coldest hour of the year, less the steady gain,
+ * Power in W that a heater needs: the loss in the coldest hour of the year, fresh water included, less the
+ * steady gain,
  * with the light off, times 1 + margin (0.25 for a quarter more). Never below what holds the set
  * point; 0 where no heater is needed. The case's own heater is not looked at. TC_RANGE for a bad
  * case or a margin outside 0 to 10.

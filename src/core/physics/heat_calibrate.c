@@ -61,7 +61,8 @@ enum tc_status tc_heat_calibrate(const struct tc_heat_case *c, const struct tc_h
     /* If the heater works in every hour of the day, losses are gains plus heat, and that is that. */
     double loss = tc_heat_loss_at(&steady, measure->room_temperature, measure->room_humidity);
     double gain = c->gain_steady + c->gain_light * c->light_hours / 24;
-    double guess = (wanted + gain) / loss;
+    double fresh = c->fresh_flow * TC_WATER_HEAT_CAPACITY * (c->set_temperature - c->fresh_temperature);
+    double guess = (wanted + gain - fresh) / loss;
     if (guess >= TC_LOSS_FACTOR_LEAST && guess <= TC_LOSS_FACTOR_MOST &&
         fabs(mean_power(&steady, guess) - wanted) <= 1e-9 * wanted) {
         *loss_factor = guess;

@@ -41,6 +41,14 @@ double tc_latent_heat(double temperature);
 #define TC_ACTIVITY_EQUATION 1.0
 
 /*
+ * Of tanks by their filter: an outlet under water, or none, leaves the surface calm; the bubbles of
+ * air-driven filters stir all of it, which is taken for the equation itself; a hang-on's fall stirs a part,
+ * and is taken half way between the two (common practice, no source: only the calm one is measured).
+ */
+#define TC_ACTIVITY_FALL 0.87
+#define TC_ACTIVITY_AIR  1.0
+
+/*
  * Heat carried away by evaporation for each pascal between the vapour pressure at the
  * water's temperature and that of the room's air, in W/Pa: area (m2) times activity times
  * 0.089 W/(m2 Pa), the equation of Carrier and the ASHRAE Handbook (HVAC Applications,

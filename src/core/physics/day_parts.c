@@ -1,0 +1,81 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/physics/day_parts.h"
+
+#include <math.h>
+#include <stdbool.h>
+
+#include "core/physics/light.h"
+
+#define HOUR 3600.0
+#define TURN (2 * 3.14159265358979323846 / 24)
+
+/* A part shorter than this, in hours, is left to its neighbour. */
+#define SLIVER 1e-9
+
+/* Integrals of w and of w^2 - 1/2 up to t, both in hours, but for a constant. */
+struct integrals {
+    double wave, square;
+};
+
+/*
+ * The same at the full hours. The table begins as it ends, so that a day adds up to nothing; that of
+ * w^2 - 1/2 repeats after half a day.
+ */
+static const double wave_until_hour[25] = {
+    2.7009489484713183,  1.909859317102744,   0.9886159294653692,  0.0,
+    -0.9886159294653692, -1.909859317102744,  -2.7009489484713183, -3.3079733725307525,
+    -3.6895648779366876, -3.8197186342054885, -3.6895648779366876, -3.3079733725307525,
+    -2.7009489484713183, -1.909859317102744,  -0.9886159294653692, 0.0,
+    0.9886159294653692,  1.909859317102744,   2.7009489484713183,  3.3079733725307525,
+    3.6895648779366876,  3.8197186342054885,  3.6895648779366876,  3.3079733725307525,
+    2.7009489484713183,
+};
+static const double square_until_hour[13] = {
+    -0.954929658551372, -0.8269933431326881, -0.477464829275686, 0.0, 0.477464829275686,  0.8269933431326881,
+    0.954929658551372,  0.8269933431326881,  0.477464829275686,  0.0, -0.477464829275686, -0.8269933431326881,
+    -0.954929658551372,
+};
+
+static struct integrals until(double t)
+{
+    int hour = (int)t;
+    if (t == hour)
+        return (struct integrals){wave_until_hour[hour], square_until_hour[hour % 12]};
+    double angle = TURN * (t - TC_WARMEST_HOUR);
+    return (struct integrals){sin(angle) / TURN, sin(2 * angle) / (4 * TURN)};
+}
+
+/* Adds the part from begin to end, in hours, which lies within an hour. */
+static void add_part(struct tc_day_parts *parts, int hour, double begin, double end, bool lit)
+{
+    struct integrals from = until(begin), to = until(end);
+    double length = end - begin;
+    int i = parts->count++;
+    parts->hour[i] = hour;
+    parts->seconds[i] = length * HOUR;
+    parts->wave[i] = (to.wave - from.wave) / length;
+    parts->square[i] = (to.square - from.square) / length;
+    parts->lit[i] = lit;
+}
+
+void tc_day_parts_make(double light_begin, double light_hours, struct tc_day_parts *parts)
+{
+    double on = light_begin, off = on + light_hours;
+    double cut[2] = {on, off < 24 ? off : off - 24};
+    if (cut[0] > cut[1]) {
+        cut[0] = cut[1];
+        cut[1] = on;
+    }
+    double begin = 0;
+    parts->count = 0;
+    for (int hour = 0; hour < 24; hour++) {
+        const double ends[3] = {cut[0], cut[1], hour + 1};
+        for (int i = 0; i < 3; i++) {
+            if (ends[i] - begin < SLIVER || ends[i] > hour + 1)
+                continue;
+            double middle = begin + (ends[i] - begin) / 2;
+            add_part(parts, hour, begin, ends[i], tc_light_is_on(on, light_hours, middle));
+            begin = ends[i];
+        }
+    }
+}
