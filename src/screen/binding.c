@@ -17,7 +17,7 @@
 #define PICTURE TC_LAYER_PICTURE
 #define CONFIRM TC_LAYER_CONFIRM
 
-#define PRESS(key) TC_PRESS_##key
+#define PRESS(key) TC_EVENT_##key
 
 /* The order is that of the help and, for those with a label, of the line at the bottom. */
 static const struct tc_binding bindings[] = {
@@ -139,11 +139,11 @@ const struct tc_binding *tc_binding_at(size_t i)
 const struct tc_binding *tc_binding_find(const struct tc_state *state, uint32_t press)
 {
     enum tc_layer layer = tc_state_top(state);
-    if (press == TC_PRESS_NONE)
+    if (press == TC_EVENT_NONE)
         return NULL;
     for (size_t i = 0; i < sizeof bindings / sizeof bindings[0]; i++) {
         const struct tc_binding *binding = &bindings[i];
-        bool here = binding->layer == layer || press == TC_PRESS_REDRAW; /* which works everywhere */
+        bool here = binding->layer == layer || press == TC_EVENT_REDRAW; /* which works everywhere */
         if (here && (binding->press == press || binding->other == press))
             return binding;
     }

@@ -11,7 +11,7 @@
 struct tc_binding {
     enum tc_layer layer;
     uint32_t press;
-    uint32_t other; /* works as well; TC_PRESS_NONE: nothing else does */
+    uint32_t other; /* works as well; TC_EVENT_NONE: nothing else does */
     void (*act)(struct tc_state *state, int with);
     int with;
     bool (*possible)(const struct tc_state *state); /* whether it does anything now; NULL: always */

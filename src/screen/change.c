@@ -201,14 +201,14 @@ void tc_change_cell(struct tc_state *state, int unused)
 void tc_change_type(struct tc_state *state, uint32_t code)
 {
     const struct tc_cell *cell = tc_state_cell(state, NULL);
-    char name[TC_PRESS_NAME_SIZE];
+    char name[TC_EVENT_NAME_SIZE];
     if (code >= '0' && code <= '9' && cell && cell->edit) {
         tc_change_ask(state, cell->edit, code);
         state->slip.at_cell = true;
     } else if (code >= '0' && code <= '9') {
         tc_state_say(state,
                      "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
-    } else if (*tc_press_name(name, code)) {
+    } else if (*tc_event_name(name, code)) {
         tc_state_say(state, "'%s' does nothing here; h shows the keys.", name);
     }
 }

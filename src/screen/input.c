@@ -36,7 +36,7 @@ static void cut_out(struct tc_input *input, size_t from, size_t to)
 static void insert(struct tc_input *input, uint32_t code)
 {
     char bytes[5];
-    size_t count = (size_t)tc_press_text(bytes, code);
+    size_t count = (size_t)tc_event_text(bytes, code);
     if (input->fresh)
         cut_out(input, 0, input->length);
     if (input->length + count >= sizeof input->text)
@@ -50,15 +50,15 @@ static void insert(struct tc_input *input, uint32_t code)
 bool tc_input_press(struct tc_input *input, uint32_t code)
 {
     switch (code) {
-    case TC_PRESS_LEFT: input->at = before(input, input->at); break;
-    case TC_PRESS_RIGHT: input->at = after(input, input->at); break;
-    case TC_PRESS_HOME: input->at = 0; break;
-    case TC_PRESS_END: input->at = input->length; break;
-    case TC_PRESS_BACKSPACE: cut_out(input, before(input, input->at), input->at); break;
-    case TC_PRESS_DELETE: cut_out(input, input->at, after(input, input->at)); break;
-    case TC_PRESS_CLEAR_LINE: cut_out(input, 0, input->length); break;
+    case TC_EVENT_LEFT: input->at = before(input, input->at); break;
+    case TC_EVENT_RIGHT: input->at = after(input, input->at); break;
+    case TC_EVENT_HOME: input->at = 0; break;
+    case TC_EVENT_END: input->at = input->length; break;
+    case TC_EVENT_BACKSPACE: cut_out(input, before(input, input->at), input->at); break;
+    case TC_EVENT_DELETE: cut_out(input, input->at, after(input, input->at)); break;
+    case TC_EVENT_CLEAR_LINE: cut_out(input, 0, input->length); break;
     default:
-        if (!tc_press_is_text(code))
+        if (!tc_event_is_text(code))
             return false;
         insert(input, code);
     }

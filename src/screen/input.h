@@ -13,7 +13,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "screen/press.h"
+#include "screen/key_event.h"
 
 enum { TC_INPUT_SIZE = 1024 };
 

@@ -60,9 +60,9 @@ static void add_text(struct tc_page *page, const char *key, const char *text, in
 /* "t" or "Page Down, Space" */
 static void keys_of(const struct tc_binding *binding, char *buffer, size_t size)
 {
-    char press[TC_PRESS_NAME_SIZE], other[TC_PRESS_NAME_SIZE];
-    tc_press_name(press, binding->press);
-    tc_press_name(other, binding->other);
+    char press[TC_EVENT_NAME_SIZE], other[TC_EVENT_NAME_SIZE];
+    tc_event_name(press, binding->press);
+    tc_event_name(other, binding->other);
     snprintf(buffer, size, "%s%s%s", press, *other ? ", " : "", other);
 }
 

@@ -110,8 +110,8 @@ int tc_paint_input(struct tc_canvas *canvas, int column, int row, int columns, c
 /* "Enter types over"; returns its columns, and draws it if there is a canvas. */
 static int paint_key(struct tc_canvas *canvas, int column, int row, const struct tc_binding *binding)
 {
-    char key[TC_PRESS_NAME_SIZE];
-    tc_press_name(key, binding->press);
+    char key[TC_EVENT_NAME_SIZE];
+    tc_event_name(key, binding->press);
     int key_width = tc_width(key);
     if (canvas) {
         tc_canvas_text(canvas, column, row, tc_role_tone(TC_ROLE_KEY), key);

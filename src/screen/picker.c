@@ -191,7 +191,7 @@ static void select_likeliest(struct tc_picker *picker)
 bool tc_picker_type(struct tc_picker *picker, uint32_t code, size_t page)
 {
     /* Left and Right have other uses in a list, and the end is where one types. */
-    bool edits = tc_press_is_text(code) || code == TC_PRESS_BACKSPACE || code == TC_PRESS_CLEAR_LINE;
+    bool edits = tc_event_is_text(code) || code == TC_EVENT_BACKSPACE || code == TC_EVENT_CLEAR_LINE;
     if (!edits || !tc_input_press(&picker->filter, code))
         return false;
     filter(picker);

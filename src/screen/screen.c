@@ -18,8 +18,8 @@ enum {
 struct loop {
     struct tc_state state;
     struct tc_canvas canvas;
-    struct tc_press next; /* a press that came while working; TC_PRESS_NONE: none */
-    bool ended;           /* the terminal or a signal has ended it */
+    struct tc_key_event next; /* a press that came while working; TC_EVENT_NONE: none */
+    bool ended;               /* the terminal or a signal has ended it */
     enum tc_status status;
     double work_began, looked, told;
 };
@@ -53,9 +53,9 @@ static bool take(struct loop *loop, enum tc_read read)
     return read == TC_READ_PRESS;
 }
 
-static void press(struct loop *loop, struct tc_press press)
+static void press(struct loop *loop, struct tc_key_event press)
 {
-    if (press.code == TC_PRESS_RESIZE) {
+    if (press.code == TC_EVENT_RESIZE) {
         int width, height;
         tc_terminal_size(&width, &height);
         tc_state_resize(&loop->state, width, height);
@@ -69,8 +69,8 @@ static void press(struct loop *loop, struct tc_press press)
 /* Whether a press only moves about in a sheet, which the work on the next one does not mind. */
 static bool only_moves(const struct loop *loop, uint32_t code)
 {
-    bool moves = (code >= TC_PRESS_UP && code <= TC_PRESS_END) || code == TC_PRESS_WHEEL_UP ||
-                 code == TC_PRESS_WHEEL_DOWN;
+    bool moves = (code >= TC_EVENT_UP && code <= TC_EVENT_END) || code == TC_EVENT_WHEEL_UP ||
+                 code == TC_EVENT_WHEEL_DOWN;
     return moves && tc_state_top(&loop->state) == TC_LAYER_SHEET;
 }
 
@@ -82,14 +82,14 @@ static bool go_on(void *context, double done)
     if (now - loop->looked < GLANCE)
         return true;
     loop->looked = now;
-    struct tc_press key;
+    struct tc_key_event key;
     while (take(loop, tc_terminal_read(0, &key))) {
         if (only_moves(loop, key.code)) {
             press(loop, key);
             loop->told = 0; /* the picture follows */
             continue;
         }
-        if (key.code == TC_PRESS_ESCAPE || key.code == TC_PRESS_BREAK)
+        if (key.code == TC_EVENT_ESCAPE || key.code == TC_EVENT_BREAK)
             tc_work_stop(&loop->state);
         else
             loop->next = key;
@@ -121,10 +121,10 @@ static bool over(const struct loop *loop)
 static void run(struct loop *loop)
 {
     while (!over(loop)) {
-        struct tc_press now = loop->next;
-        loop->next.code = TC_PRESS_NONE;
+        struct tc_key_event now = loop->next;
+        loop->next.code = TC_EVENT_NONE;
         /* Presses that wait are taken one after the other, and only the last is followed by a picture. */
-        if (now.code == TC_PRESS_NONE && !take(loop, tc_terminal_read(0, &now)) && !loop->ended) {
+        if (now.code == TC_EVENT_NONE && !take(loop, tc_terminal_read(0, &now)) && !loop->ended) {
             if (tc_work_waits(&loop->state)) {
                 work(loop);
                 continue;

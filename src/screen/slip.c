@@ -51,7 +51,7 @@ void tc_slip_type(struct tc_state *state, uint32_t code)
 void tc_slip_clear(struct tc_state *state, int unused)
 {
     (void)unused;
-    tc_slip_type(state, TC_PRESS_CLEAR_LINE);
+    tc_slip_type(state, TC_EVENT_CLEAR_LINE);
 }
 
 void tc_slip_leave(struct tc_state *state, int unused)

@@ -280,7 +280,7 @@ static void press_unbound(struct tc_state *state, uint32_t code)
     }
 }
 
-void tc_state_press(struct tc_state *state, struct tc_press press)
+void tc_state_press(struct tc_state *state, struct tc_key_event press)
 {
     state->message[0] = '\0';
     state->warns = false;
@@ -288,7 +288,7 @@ void tc_state_press(struct tc_state *state, struct tc_press press)
     bool leaves = binding && (binding->act == tc_confirm_leave || binding->layer == TC_LAYER_CONFIRM);
     if (state->frame.too_small && !leaves)
         return; /* what is not seen is not changed */
-    if (press.code == TC_PRESS_CLICK)
+    if (press.code == TC_EVENT_CLICK)
         tc_browse_click(state, press.column, press.row);
     else if (!binding)
         press_unbound(state, press.code);

@@ -27,7 +27,7 @@
 #include "screen/history.h"
 #include "screen/input.h"
 #include "screen/picker.h"
-#include "screen/press.h"
+#include "screen/key_event.h"
 #include "screen/screen.h"
 #include "sheet/study.h"
 
@@ -162,7 +162,7 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
 void tc_state_free(struct tc_state *state);
 
 /* Takes a press. Never takes long; what has to be worked out anew waits for tc_work_do. */
-void tc_state_press(struct tc_state *state, struct tc_press press);
+void tc_state_press(struct tc_state *state, struct tc_key_event press);
 
 /* The screen has another size. */
 void tc_state_resize(struct tc_state *state, int width, int height);

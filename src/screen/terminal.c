@@ -191,21 +191,21 @@ void tc_terminal_mouse(bool on)
 static uint32_t key_press(int key)
 {
     switch (key) {
-    case KEY_UP: return TC_PRESS_UP;
-    case KEY_DOWN: return TC_PRESS_DOWN;
-    case KEY_LEFT: return TC_PRESS_LEFT;
-    case KEY_RIGHT: return TC_PRESS_RIGHT;
-    case KEY_PPAGE: return TC_PRESS_PAGE_UP;
-    case KEY_NPAGE: return TC_PRESS_PAGE_DOWN;
-    case KEY_HOME: return TC_PRESS_HOME;
-    case KEY_END: return TC_PRESS_END;
-    case KEY_ENTER: return TC_PRESS_ENTER;
-    case KEY_BTAB: return TC_PRESS_BACK_TAB;
-    case KEY_BACKSPACE: return TC_PRESS_BACKSPACE;
-    case KEY_DC: return TC_PRESS_DELETE;
+    case KEY_UP: return TC_EVENT_UP;
+    case KEY_DOWN: return TC_EVENT_DOWN;
+    case KEY_LEFT: return TC_EVENT_LEFT;
+    case KEY_RIGHT: return TC_EVENT_RIGHT;
+    case KEY_PPAGE: return TC_EVENT_PAGE_UP;
+    case KEY_NPAGE: return TC_EVENT_PAGE_DOWN;
+    case KEY_HOME: return TC_EVENT_HOME;
+    case KEY_END: return TC_EVENT_END;
+    case KEY_ENTER: return TC_EVENT_ENTER;
+    case KEY_BTAB: return TC_EVENT_BACK_TAB;
+    case KEY_BACKSPACE: return TC_EVENT_BACKSPACE;
+    case KEY_DC: return TC_EVENT_DELETE;
     case KEY_HELP:
-    case KEY_F(1): return TC_PRESS_HELP;
-    default: return TC_PRESS_NONE;
+    case KEY_F(1): return TC_EVENT_HELP;
+    default: return TC_EVENT_NONE;
     }
 }
 
@@ -213,15 +213,15 @@ static uint32_t control_press(wint_t code)
 {
     switch (code) {
     case '\r':
-    case '\n': return TC_PRESS_ENTER;
-    case '\t': return TC_PRESS_TAB;
+    case '\n': return TC_EVENT_ENTER;
+    case '\t': return TC_EVENT_TAB;
     case 0x08:
-    case 0x7F: return TC_PRESS_BACKSPACE;
-    case 0x1B: return TC_PRESS_ESCAPE;
-    case 0x03: return TC_PRESS_BREAK;
-    case 0x0C: return TC_PRESS_REDRAW;
-    case 0x15: return TC_PRESS_CLEAR_LINE;
-    default: return TC_PRESS_NONE;
+    case 0x7F: return TC_EVENT_BACKSPACE;
+    case 0x1B: return TC_EVENT_ESCAPE;
+    case 0x03: return TC_EVENT_BREAK;
+    case 0x0C: return TC_EVENT_REDRAW;
+    case 0x15: return TC_EVENT_CLEAR_LINE;
+    default: return TC_EVENT_NONE;
     }
 }
 
@@ -250,7 +250,7 @@ static bool skip_sequence(void)
     return true;
 }
 
-static void take_mouse(struct tc_press *press)
+static void take_mouse(struct tc_key_event *press)
 {
     MEVENT event;
     if (getmouse(&event) != OK)
@@ -258,19 +258,19 @@ static void take_mouse(struct tc_press *press)
     press->column = event.x;
     press->row = event.y;
     if (event.bstate & BUTTON4_PRESSED)
-        press->code = TC_PRESS_WHEEL_UP;
+        press->code = TC_EVENT_WHEEL_UP;
     else if (event.bstate & BUTTON5_PRESSED)
-        press->code = TC_PRESS_WHEEL_DOWN;
+        press->code = TC_EVENT_WHEEL_DOWN;
     else if (event.bstate & BUTTON1_PRESSED)
-        press->code = TC_PRESS_CLICK;
+        press->code = TC_EVENT_CLICK;
 }
 
-/* Takes what ncurses has; false if that is nothing. A press of TC_PRESS_NONE is a key without a meaning. */
-static bool take_press(struct tc_press *press)
+/* Takes what ncurses has; false if that is nothing. A press of TC_EVENT_NONE is a key without a meaning. */
+static bool take_press(struct tc_key_event *press)
 {
     wint_t code;
     int kind = get_wch(&code);
-    *press = (struct tc_press){.code = TC_PRESS_NONE};
+    *press = (struct tc_key_event){.code = TC_EVENT_NONE};
     if (kind == ERR)
         return false;
     if (kind == KEY_CODE_YES && code == KEY_MOUSE)
@@ -279,10 +279,10 @@ static bool take_press(struct tc_press *press)
         press->code = key_press((int)code);
     else if (code < 0x20 || code == 0x7F)
         press->code = control_press(code);
-    else if (tc_press_is_text((uint32_t)code))
+    else if (tc_event_is_text((uint32_t)code))
         press->code = (uint32_t)code;
-    if (press->code == TC_PRESS_ESCAPE && skip_sequence())
-        press->code = TC_PRESS_NONE;
+    if (press->code == TC_EVENT_ESCAPE && skip_sequence())
+        press->code = TC_EVENT_NONE;
     return true;
 }
 
@@ -297,7 +297,7 @@ static void suspend(void)
 }
 
 /* What signals ask for; false if nothing that a loop has to know. */
-static bool take_signals(enum tc_read *read, struct tc_press *press)
+static bool take_signals(enum tc_read *read, struct tc_key_event *press)
 {
     struct tc_signals signals = tc_signals_take();
     if (signals.end) {
@@ -316,12 +316,12 @@ static bool take_signals(enum tc_read *read, struct tc_press *press)
     int width, height;
     tc_terminal_size(&width, &height);
     resize_term(height, width);
-    *press = (struct tc_press){.code = TC_PRESS_RESIZE};
+    *press = (struct tc_key_event){.code = TC_EVENT_RESIZE};
     *read = TC_READ_PRESS;
     return true;
 }
 
-enum tc_read tc_terminal_read(int milliseconds, struct tc_press *press)
+enum tc_read tc_terminal_read(int milliseconds, struct tc_key_event *press)
 {
     enum tc_read read;
     int empty = 0; /* how often input was said to be there and was not */
@@ -329,7 +329,7 @@ enum tc_read tc_terminal_read(int milliseconds, struct tc_press *press)
         if (take_signals(&read, press))
             return read;
         if (take_press(press)) {
-            if (press->code != TC_PRESS_NONE)
+            if (press->code != TC_EVENT_NONE)
                 return TC_READ_PRESS;
             empty = 0;
             continue;

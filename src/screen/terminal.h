@@ -12,7 +12,7 @@
 
 #include "core/base/status.h"
 #include "print/canvas.h"
-#include "screen/press.h"
+#include "screen/key_event.h"
 #include "screen/view.h"
 
 /*
@@ -33,7 +33,7 @@ void tc_terminal_show(const struct tc_canvas *canvas, const struct tc_cursor *cu
 void tc_terminal_mouse(bool on);
 
 enum tc_read {
-    TC_READ_PRESS,   /* *press is what was pressed; TC_PRESS_RESIZE: look at the size anew */
+    TC_READ_PRESS,   /* *press is what was pressed; TC_EVENT_RESIZE: look at the size anew */
     TC_READ_NOTHING, /* within the time */
     TC_READ_SIGNAL,  /* to end: tc_terminal_signal */
     TC_READ_LOST     /* the terminal has gone */
@@ -42,9 +42,9 @@ enum tc_read {
 /*
  * Waits for a press, at most so many milliseconds (-1: as long as it takes).
  * Stops and continues the process where a signal asks for it; afterwards, and
- * after a change of size, there is a press of TC_PRESS_RESIZE.
+ * after a change of size, there is a press of TC_EVENT_RESIZE.
  */
-enum tc_read tc_terminal_read(int milliseconds, struct tc_press *press);
+enum tc_read tc_terminal_read(int milliseconds, struct tc_key_event *press);
 
 /* The signal that asked to end; 0 if none did. */
 int tc_terminal_signal(void);

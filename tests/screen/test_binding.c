@@ -14,7 +14,7 @@
 
 static bool takes(const struct tc_binding *binding, uint32_t press)
 {
-    return press != TC_PRESS_NONE && (binding->press == press || binding->other == press);
+    return press != TC_EVENT_NONE && (binding->press == press || binding->other == press);
 }
 
 static void test_each_key_once(void **state)
@@ -22,7 +22,7 @@ static void test_each_key_once(void **state)
     (void)state;
     for (size_t i = 0; tc_binding_at(i); i++) {
         const struct tc_binding *a = tc_binding_at(i);
-        assert_true(a->press != TC_PRESS_NONE && a->press != a->other);
+        assert_true(a->press != TC_EVENT_NONE && a->press != a->other);
         for (size_t j = i + 1; tc_binding_at(j); j++) {
             const struct tc_binding *b = tc_binding_at(j);
             bool both = a->layer == b->layer && (takes(b, a->press) || takes(b, a->other));
@@ -39,11 +39,11 @@ static void test_ways_out(void **state)
     (void)state;
     for (size_t i = 0; tc_binding_at(i); i++) {
         const struct tc_binding *binding = tc_binding_at(i);
-        if (binding->press == TC_PRESS_ESCAPE)
+        if (binding->press == TC_EVENT_ESCAPE)
             leaves[binding->layer] = true;
         if (binding->layer == TC_LAYER_SLIP || binding->layer == TC_LAYER_PICKER) {
-            assert_false(tc_press_is_text(binding->press));
-            assert_false(tc_press_is_text(binding->other));
+            assert_false(tc_event_is_text(binding->press));
+            assert_false(tc_event_is_text(binding->other));
         }
     }
     for (int layer = 0; layer <= TC_LAYER_CONFIRM; layer++)
@@ -81,7 +81,7 @@ static void test_help_tells_all(void **state)
         memcpy(word, binding->help, strcspn(binding->help, " ") < 23 ? strcspn(binding->help, " ") : 23);
         assert_non_null(strstr(text, word));
     }
-    screen_press(&c, TC_PRESS_END);
+    screen_press(&c, TC_EVENT_END);
     assert_true(screen_shows(&c, "takes back what was typed: the profile"));
     screen_type(&c, "\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);

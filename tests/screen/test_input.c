@@ -25,21 +25,21 @@ static void test_typing(void **state)
     tc_input_start(&input, "", true);
     type(&input, "45");
     assert_string_equal(input.text, "45");
-    tc_input_press(&input, TC_PRESS_LEFT);
+    tc_input_press(&input, TC_EVENT_LEFT);
     type(&input, "0");
     assert_string_equal(input.text, "405");
-    tc_input_press(&input, TC_PRESS_HOME);
-    tc_input_press(&input, TC_PRESS_DELETE);
+    tc_input_press(&input, TC_EVENT_HOME);
+    tc_input_press(&input, TC_EVENT_DELETE);
     assert_string_equal(input.text, "05");
-    tc_input_press(&input, TC_PRESS_END);
-    tc_input_press(&input, TC_PRESS_BACKSPACE);
+    tc_input_press(&input, TC_EVENT_END);
+    tc_input_press(&input, TC_EVENT_BACKSPACE);
     assert_string_equal(input.text, "0");
-    tc_input_press(&input, TC_PRESS_CLEAR_LINE);
+    tc_input_press(&input, TC_EVENT_CLEAR_LINE);
     assert_string_equal(input.text, "");
-    tc_input_press(&input, TC_PRESS_BACKSPACE); /* nothing to take away at either end */
-    tc_input_press(&input, TC_PRESS_DELETE);
-    tc_input_press(&input, TC_PRESS_LEFT);
-    tc_input_press(&input, TC_PRESS_RIGHT);
+    tc_input_press(&input, TC_EVENT_BACKSPACE); /* nothing to take away at either end */
+    tc_input_press(&input, TC_EVENT_DELETE);
+    tc_input_press(&input, TC_EVENT_LEFT);
+    tc_input_press(&input, TC_EVENT_RIGHT);
     assert_int_equal(input.length, 0);
 }
 
@@ -53,7 +53,7 @@ static void test_fresh_text_is_replaced(void **state)
     assert_string_equal(input.text, "4");
 
     tc_input_start(&input, "59.50", true); /* any other key keeps it */
-    tc_input_press(&input, TC_PRESS_LEFT);
+    tc_input_press(&input, TC_EVENT_LEFT);
     type(&input, "5");
     assert_string_equal(input.text, "59.550");
 
@@ -71,10 +71,10 @@ static void test_characters_stay_whole(void **state)
     tc_input_press(&input, 0x20AC);  /* € */
     tc_input_press(&input, 0x1F41F); /* a fish */
     assert_string_equal(input.text, "\u00B2\u20AC\U0001F41F");
-    tc_input_press(&input, TC_PRESS_LEFT);
-    tc_input_press(&input, TC_PRESS_BACKSPACE);
+    tc_input_press(&input, TC_EVENT_LEFT);
+    tc_input_press(&input, TC_EVENT_BACKSPACE);
     assert_string_equal(input.text, "\u00B2\U0001F41F");
-    tc_input_press(&input, TC_PRESS_DELETE);
+    tc_input_press(&input, TC_EVENT_DELETE);
     assert_string_equal(input.text, "\u00B2");
 }
 
@@ -87,7 +87,7 @@ static void test_what_is_no_text(void **state)
     assert_false(tc_input_press(&input, 0x9B));   /* a control character of C1 */
     assert_false(tc_input_press(&input, 0x202E)); /* turns the direction of a line around */
     assert_false(tc_input_press(&input, 0xD800)); /* half a character of UTF-16 */
-    assert_false(tc_input_press(&input, TC_PRESS_UP));
+    assert_false(tc_input_press(&input, TC_EVENT_UP));
     assert_int_equal(input.length, 0);
 }
 
@@ -107,8 +107,8 @@ static void test_full(void **state)
 static void test_any_presses(void **state)
 {
     static const uint32_t presses[] = {
-        'a',           '7',           0xE9,           0x3042,       0x1F420,         TC_PRESS_LEFT,
-        TC_PRESS_LEFT, TC_PRESS_HOME, TC_PRESS_RIGHT, TC_PRESS_END, TC_PRESS_DELETE, TC_PRESS_BACKSPACE};
+        'a',           '7',           0xE9,           0x3042,       0x1F420,         TC_EVENT_LEFT,
+        TC_EVENT_LEFT, TC_EVENT_HOME, TC_EVENT_RIGHT, TC_EVENT_END, TC_EVENT_DELETE, TC_EVENT_BACKSPACE};
     struct tc_random random = draw_from(7);
     struct tc_input input;
     (void)state;
@@ -124,15 +124,15 @@ static void test_any_presses(void **state)
 
 static void test_names_of_presses(void **state)
 {
-    char name[TC_PRESS_NAME_SIZE];
+    char name[TC_EVENT_NAME_SIZE];
     (void)state;
-    assert_string_equal(tc_press_name(name, 't'), "t");
-    assert_string_equal(tc_press_name(name, ' '), "Space");
-    assert_string_equal(tc_press_name(name, 0xE9), "\u00E9");
-    assert_string_equal(tc_press_name(name, TC_PRESS_NONE), "");
-    for (uint32_t code = TC_PRESS_FIRST_KEY; code <= TC_PRESS_RESIZE; code++)
-        assert_true(strlen(tc_press_name(name, code)) > 0);
-    assert_string_equal(tc_press_name(name, TC_PRESS_RESIZE + 1), "");
+    assert_string_equal(tc_event_name(name, 't'), "t");
+    assert_string_equal(tc_event_name(name, ' '), "Space");
+    assert_string_equal(tc_event_name(name, 0xE9), "\u00E9");
+    assert_string_equal(tc_event_name(name, TC_EVENT_NONE), "");
+    for (uint32_t code = TC_EVENT_FIRST_KEY; code <= TC_EVENT_RESIZE; code++)
+        assert_true(strlen(tc_event_name(name, code)) > 0);
+    assert_string_equal(tc_event_name(name, TC_EVENT_RESIZE + 1), "");
 }
 
 int main(void)

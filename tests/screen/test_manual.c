@@ -22,7 +22,7 @@ enum { NAME_SIZE = 64 };
 static void add_key(uint32_t press, struct tc_text *list)
 {
     char name[NAME_SIZE];
-    tc_press_name(name, press);
+    tc_event_name(name, press);
     tc_text_addf(list, "%s%s", strlen(name) == 1 && strchr("?!.,;:()[]", name[0]) ? "\\&" : "", name);
 }
 
@@ -30,7 +30,7 @@ static void add_binding(const struct tc_binding *binding, struct tc_text *list)
 {
     tc_text_add(list, ".It Ic ");
     add_key(binding->press, list);
-    if (binding->other != TC_PRESS_NONE) {
+    if (binding->other != TC_EVENT_NONE) {
         tc_text_add(list, " , ");
         add_key(binding->other, list);
     }

@@ -193,7 +193,7 @@ static void test_leaving(void **state)
     screen_type(&c, "y"); /* no answer to this question */
     assert_false(c.state.leave);
     screen_type(&c, "\033q");
-    screen_press(&c, TC_PRESS_BREAK); /* ^C twice does not lose a plan either */
+    screen_press(&c, TC_EVENT_BREAK); /* ^C twice does not lose a plan either */
     assert_false(c.state.leave);
     screen_type(&c, "qs"); /* save first */
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);

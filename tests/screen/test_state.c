@@ -164,16 +164,16 @@ static void test_tanks(void **state)
     assert_int_equal(plan()->candidate_count, 2);
     screen_type(&c, "\r"); /* not there: put in */
     assert_int_equal(plan()->candidate_count, 3);
-    screen_press(&c, TC_PRESS_RIGHT);
-    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
     assert_int_equal(plan()->candidate[2].quantity, 3);
-    screen_press(&c, TC_PRESS_LEFT);
+    screen_press(&c, TC_EVENT_LEFT);
     assert_int_equal(plan()->candidate[2].quantity, 2);
     assert_true(screen_shows(&c, "2 ×"));
-    screen_press(&c, TC_PRESS_LEFT);
-    screen_press(&c, TC_PRESS_LEFT);
+    screen_press(&c, TC_EVENT_LEFT);
+    screen_press(&c, TC_EVENT_LEFT);
     assert_int_equal(plan()->candidate_count, 2);
-    screen_press(&c, TC_PRESS_LEFT); /* not less than none */
+    screen_press(&c, TC_EVENT_LEFT); /* not less than none */
     assert_int_equal(plan()->candidate_count, 2);
     screen_type(&c, "\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
@@ -265,8 +265,8 @@ static void test_list_narrowed_to_nothing(void **state)
     assert_int_equal(c.state.picker.shown_count, 0);
     assert_true(screen_shows(&c, "nothing has these letters"));
     screen_type(&c, "\r");
-    screen_press(&c, TC_PRESS_DOWN);
-    screen_press(&c, TC_PRESS_PAGE_UP);
+    screen_press(&c, TC_EVENT_DOWN);
+    screen_press(&c, TC_EVENT_PAGE_UP);
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
     screen_type(&c, "\025");
     assert_true(c.state.picker.shown_count > 1);
@@ -336,7 +336,7 @@ static void test_assumptions(void **state)
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
     assert_near(c.state.study->setup.light_hours, 12, 1e-9);
     assert_true(screen_shows(&c, "12 h")); /* the list follows */
-    screen_press(&c, TC_PRESS_DELETE);
+    screen_press(&c, TC_EVENT_DELETE);
     char text[TC_VALUE_SIZE];
     assert_true(tc_plan_get(plan(), "setup/light-hours", text));
     assert_string_equal(text, "");
@@ -368,7 +368,7 @@ static void test_every_assumption_opens(void **state)
             screen_type(&c, "\033");
         }
         assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
-        screen_press(&c, TC_PRESS_DOWN);
+        screen_press(&c, TC_EVENT_DOWN);
     }
     assert_true(tc_plan_equal(plan(), &c.plan));
 }
@@ -414,8 +414,8 @@ static void test_from_any_sheet_to_any_in_two_presses(void **state)
     for (size_t from = 0; from < c.state.question_count; from++) {
         for (size_t to = 0; to < c.state.question_count && to < 10; to++) {
             c.state.question = from;
-            tc_state_press(&c.state, (struct tc_press){.code = 'g'});
-            tc_state_press(&c.state, (struct tc_press){.code = (uint32_t)('0' + (to + 1) % 10)});
+            tc_state_press(&c.state, (struct tc_key_event){.code = 'g'});
+            tc_state_press(&c.state, (struct tc_key_event){.code = (uint32_t)('0' + (to + 1) % 10)});
             assert_int_equal(c.state.question, to);
             assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
         }
@@ -430,7 +430,7 @@ static void test_round_the_sheets(void **state)
         screen_type(&c, "\t");
     }
     assert_int_equal(c.state.question, 0);
-    screen_press(&c, TC_PRESS_BACK_TAB);
+    screen_press(&c, TC_EVENT_BACK_TAB);
     assert_int_equal(c.state.question, c.state.question_count - 1);
 }
 
@@ -441,8 +441,8 @@ static void test_each_sheet_keeps_its_place(void **state)
     screen_select(&c, "filter", 1);
     struct tc_spot spot = tc_state_leaf(&c.state)->spot;
     screen_type(&c, "\t");
-    screen_press(&c, TC_PRESS_END);
-    screen_press(&c, TC_PRESS_BACK_TAB);
+    screen_press(&c, TC_EVENT_END);
+    screen_press(&c, TC_EVENT_BACK_TAB);
     assert_memory_equal(&tc_state_leaf(&c.state)->spot, &spot, sizeof spot);
 }
 
@@ -466,7 +466,7 @@ static void test_a_shorter_sheet(void **state)
 {
     (void)state;
     for (size_t i = 0; i < c.state.question_count; i++) {
-        screen_press(&c, TC_PRESS_END);
+        screen_press(&c, TC_EVENT_END);
         screen_type(&c, "t240\r\02540\r\033"); /* two of three tanks go */
         screen_type(&c, "\033");
         assert_true(plan()->candidate_count < 3);
@@ -519,7 +519,7 @@ static void test_vary(void **state)
     screen_type(&c, "v\025\r"); /* the default */
     assert_true(tc_state_leaf(&c.state)->made);
     screen_type(&c, "a\025years"); /* from the list: its present figure is where it begins */
-    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
     assert_string_equal(c.state.slip.input.text, "plan/years=8.. years");
     screen_type(&c, "12\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
@@ -527,10 +527,10 @@ static void test_vary(void **state)
     assert_string_equal(c.state.vary, "plan/years=8..12 years");
     assert_true(tc_state_leaf(&c.state)->made);
     screen_type(&c, "aroom-swing");
-    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
     assert_string_equal(c.state.slip.input.text, "region/room-swing=3.. F");
     screen_type(&c, "\033\025water");
-    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
     assert_non_null(strstr(c.state.slip.input.text, ".."));
 }
 
@@ -543,7 +543,7 @@ static void test_pictures(void **state)
     screen_type(&c, "c");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICTURE);
     assert_true(screen_shows(&c, "1 of 2"));
-    screen_press(&c, TC_PRESS_UP);
+    screen_press(&c, TC_EVENT_UP);
     screen_type(&c, "c");
     assert_true(screen_shows(&c, "2 of 2"));
     screen_type(&c, "c");
@@ -665,16 +665,16 @@ static void test_columns_scroll(void **state)
     tc_state_resize(&c.state, 80, 24);
     const struct tc_leaf *leaf = tc_state_leaf(&c.state);
     for (size_t i = 1; i < 9; i++) {
-        screen_press(&c, TC_PRESS_RIGHT);
+        screen_press(&c, TC_EVENT_RIGHT);
         assert_int_equal(leaf->spot.column, i);
         assert_true(leaf->spot.left + tc_body_columns(&leaf->body, leaf->spot.left) > i);
         assert_true(screen_shows(&c, "  tank")); /* the labels stay */
     }
     assert_int_equal(leaf->spot.left + tc_body_columns(&leaf->body, leaf->spot.left), 9);
-    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
     assert_int_equal(leaf->spot.column, 8);
     for (int i = 0; i < 9; i++)
-        screen_press(&c, TC_PRESS_LEFT);
+        screen_press(&c, TC_EVENT_LEFT);
     assert_int_equal(leaf->spot.left, 0);
 }
 
@@ -685,7 +685,7 @@ static void test_click(void **state)
     assert_true(c.state.mouse);
     const struct tc_leaf *leaf = tc_state_leaf(&c.state);
     int column = c.state.frame.margin + tc_body_field(&leaf->body, 0, 1) + 2;
-    struct tc_press click = {TC_PRESS_CLICK, column, c.state.frame.body + 3};
+    struct tc_key_event click = {TC_EVENT_CLICK, column, c.state.frame.body + 3};
     tc_state_press(&c.state, click);
     const struct tc_row *row;
     assert_non_null(tc_state_cell(&c.state, &row));
@@ -695,8 +695,8 @@ static void test_click(void **state)
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
     screen_type(&c, "\033m");
     assert_false(c.state.mouse);
-    tc_state_press(&c.state, (struct tc_press){TC_PRESS_CLICK, 500, 500});
-    tc_state_press(&c.state, (struct tc_press){TC_PRESS_CLICK, -1, -1});
+    tc_state_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, 500, 500});
+    tc_state_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, -1, -1});
 }
 
 /* --------------------------------------------------------------------------- memory */
@@ -711,11 +711,11 @@ static void test_no_memory(void **state)
         failing_malloc_start(n, false);
         for (const char *key = "45\rt\033p\033a\033h\033u\tc\033"; *key && !c.state.failed; key++) {
             uint32_t code = (unsigned char)*key;
-            code = code == '\r'     ? TC_PRESS_ENTER
-                   : code == '\033' ? TC_PRESS_ESCAPE
-                   : code == '\t'   ? TC_PRESS_TAB
+            code = code == '\r'     ? TC_EVENT_ENTER
+                   : code == '\033' ? TC_EVENT_ESCAPE
+                   : code == '\t'   ? TC_EVENT_TAB
                                     : code;
-            tc_state_press(&c.state, (struct tc_press){.code = code});
+            tc_state_press(&c.state, (struct tc_key_event){.code = code});
             if (tc_work_waits(&c.state))
                 tc_work_do(&c.state, NULL, NULL);
         }

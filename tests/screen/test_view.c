@@ -99,7 +99,7 @@ static void test_many_columns(void **state)
     assert_sizes("places", sample_places);
     tc_state_resize(&c.state, 80, 24);
     for (int i = 0; i < 5; i++)
-        screen_press(&c, TC_PRESS_RIGHT);
+        screen_press(&c, TC_EVENT_RIGHT);
     assert_screen("places-right-80x24", false);
 }
 
@@ -158,7 +158,7 @@ static void test_slip_beside_its_cell(void **state)
 {
     (void)state;
     screen_case_show(&c, sample_bill);
-    screen_press(&c, TC_PRESS_RIGHT);
+    screen_press(&c, TC_EVENT_RIGHT);
     screen_type(&c, "4");
     assert_screen("slip-80x24", true);
     screen_type(&c, ",\r");
@@ -207,7 +207,7 @@ static void test_odd_texts_fit(void **state)
             screen_case_show(&c, samples[i].make);
             assert_fits();
             for (int step = 0; step < 60; step++) {
-                screen_press(&c, step % 7 == 3 ? TC_PRESS_RIGHT : TC_PRESS_DOWN);
+                screen_press(&c, step % 7 == 3 ? TC_EVENT_RIGHT : TC_EVENT_DOWN);
                 assert_fits();
             }
         }
@@ -217,31 +217,31 @@ static void test_odd_texts_fit(void **state)
 /* Whatever is pressed, clicked or resized: what is selected is there and in sight, and all can be drawn. */
 static void test_any_presses(void **state)
 {
-    static const uint32_t presses[] = {TC_PRESS_UP,
-                                       TC_PRESS_DOWN,
-                                       TC_PRESS_DOWN,
-                                       TC_PRESS_LEFT,
-                                       TC_PRESS_RIGHT,
-                                       TC_PRESS_PAGE_UP,
-                                       TC_PRESS_END,
-                                       TC_PRESS_PAGE_DOWN,
-                                       TC_PRESS_HOME,
-                                       TC_PRESS_ENTER,
-                                       TC_PRESS_ENTER,
-                                       TC_PRESS_TAB,
-                                       TC_PRESS_ESCAPE,
-                                       TC_PRESS_ESCAPE,
-                                       TC_PRESS_ESCAPE,
-                                       TC_PRESS_BACKSPACE,
-                                       TC_PRESS_DELETE,
-                                       TC_PRESS_BACK_TAB,
-                                       TC_PRESS_CLEAR_LINE,
-                                       TC_PRESS_CLICK,
-                                       TC_PRESS_WHEEL_UP,
-                                       TC_PRESS_WHEEL_DOWN,
-                                       TC_PRESS_HELP,
-                                       TC_PRESS_REDRAW,
-                                       TC_PRESS_NONE,
+    static const uint32_t presses[] = {TC_EVENT_UP,
+                                       TC_EVENT_DOWN,
+                                       TC_EVENT_DOWN,
+                                       TC_EVENT_LEFT,
+                                       TC_EVENT_RIGHT,
+                                       TC_EVENT_PAGE_UP,
+                                       TC_EVENT_END,
+                                       TC_EVENT_PAGE_DOWN,
+                                       TC_EVENT_HOME,
+                                       TC_EVENT_ENTER,
+                                       TC_EVENT_ENTER,
+                                       TC_EVENT_TAB,
+                                       TC_EVENT_ESCAPE,
+                                       TC_EVENT_ESCAPE,
+                                       TC_EVENT_ESCAPE,
+                                       TC_EVENT_BACKSPACE,
+                                       TC_EVENT_DELETE,
+                                       TC_EVENT_BACK_TAB,
+                                       TC_EVENT_CLEAR_LINE,
+                                       TC_EVENT_CLICK,
+                                       TC_EVENT_WHEEL_UP,
+                                       TC_EVENT_WHEEL_DOWN,
+                                       TC_EVENT_HELP,
+                                       TC_EVENT_REDRAW,
+                                       TC_EVENT_NONE,
                                        '1',
                                        '4',
                                        '9',
@@ -275,8 +275,8 @@ static void test_any_presses(void **state)
     (void)state;
     c.options.ask.draws = 1; /* as few as it allows: this is not about doubts */
     for (int i = 0; i < 6000; i++) {
-        struct tc_press press = {presses[draw_below(&random, sizeof presses / sizeof presses[0])],
-                                 draw_below(&random, 140), draw_below(&random, 50)};
+        struct tc_key_event press = {presses[draw_below(&random, sizeof presses / sizeof presses[0])],
+                                     draw_below(&random, 140), draw_below(&random, 50)};
         if (draw_below(&random, 60) == 0)
             tc_state_resize(&c.state, 1 + draw_below(&random, 140), 1 + draw_below(&random, 50));
         tc_state_press(&c.state, press);

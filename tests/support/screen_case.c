@@ -53,7 +53,7 @@ void screen_case_show(struct screen_case *c, void (*make)(struct tc_sheet *sheet
 
 void screen_press(struct screen_case *c, uint32_t code)
 {
-    tc_state_press(&c->state, (struct tc_press){.code = code});
+    tc_state_press(&c->state, (struct tc_key_event){.code = code});
     if (tc_work_waits(&c->state))
         tc_work_do(&c->state, NULL, NULL);
 }
@@ -62,11 +62,11 @@ void screen_type(struct screen_case *c, const char *keys)
 {
     for (; *keys; keys++) {
         switch (*keys) {
-        case '\r': screen_press(c, TC_PRESS_ENTER); break;
-        case '\t': screen_press(c, TC_PRESS_TAB); break;
-        case '\033': screen_press(c, TC_PRESS_ESCAPE); break;
-        case '\b': screen_press(c, TC_PRESS_BACKSPACE); break;
-        case '\025': screen_press(c, TC_PRESS_CLEAR_LINE); break;
+        case '\r': screen_press(c, TC_EVENT_ENTER); break;
+        case '\t': screen_press(c, TC_EVENT_TAB); break;
+        case '\033': screen_press(c, TC_EVENT_ESCAPE); break;
+        case '\b': screen_press(c, TC_EVENT_BACKSPACE); break;
+        case '\025': screen_press(c, TC_EVENT_CLEAR_LINE); break;
         default: screen_press(c, (unsigned char)*keys);
         }
     }
