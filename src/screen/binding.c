@@ -8,11 +8,11 @@
 #include "screen/page.h"
 #include "screen/picture.h"
 #include "screen/saving.h"
-#include "screen/slip.h"
+#include "screen/prompt.h"
 
 #define SHEET   TC_LAYER_SHEET
 #define PICKER  TC_LAYER_PICKER
-#define SLIP    TC_LAYER_SLIP
+#define SLIP    TC_LAYER_PROMPT
 #define PAGE    TC_LAYER_PAGE
 #define PICTURE TC_LAYER_PICTURE
 #define CONFIRM TC_LAYER_CONFIRM
@@ -102,9 +102,9 @@ static const struct tc_binding bindings[] = {
     {PICKER, PRESS(WHEEL_DOWN), PRESS(NONE), tc_choose_lines, 3, NULL, NULL, NULL},
     {PICKER, PRESS(ESCAPE), PRESS(BREAK), tc_choose_leave, 0, NULL, "goes back", "back to the sheet"},
 
-    {SLIP, PRESS(ENTER), PRESS(NONE), tc_slip_enter, 0, NULL, "takes it", "take what was typed"},
-    {SLIP, PRESS(ESCAPE), PRESS(BREAK), tc_slip_leave, 0, NULL, "goes back", "leave it as it was"},
-    {SLIP, PRESS(CLEAR_LINE), PRESS(NONE), tc_slip_clear, 0, NULL, "clears the line", "clear the line"},
+    {SLIP, PRESS(ENTER), PRESS(NONE), tc_prompt_enter, 0, NULL, "takes it", "take what was typed"},
+    {SLIP, PRESS(ESCAPE), PRESS(BREAK), tc_prompt_leave, 0, NULL, "goes back", "leave it as it was"},
+    {SLIP, PRESS(CLEAR_LINE), PRESS(NONE), tc_prompt_clear, 0, NULL, "clears the line", "clear the line"},
 
     {PAGE, PRESS(UP), PRESS(WHEEL_UP), tc_page_lines, -1, NULL, NULL, NULL},
     {PAGE, PRESS(DOWN), PRESS(WHEEL_DOWN), tc_page_lines, 1, NULL, NULL, NULL},
@@ -155,7 +155,7 @@ const char *tc_binding_layer_title(enum tc_layer layer)
     switch (layer) {
     case TC_LAYER_SHEET: return "On a sheet";
     case TC_LAYER_PICKER: return "In a list (letters narrow it down)";
-    case TC_LAYER_SLIP: return "While typing";
+    case TC_LAYER_PROMPT: return "While typing";
     case TC_LAYER_PAGE: return "In a text";
     case TC_LAYER_PICTURE: return "In a picture";
     case TC_LAYER_CONFIRM: return "When asked";

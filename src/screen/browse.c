@@ -8,7 +8,7 @@
 #include "screen/body_draw.h"
 #include "screen/change.h"
 #include "screen/choose.h"
-#include "screen/slip.h"
+#include "screen/prompt.h"
 #include "screen/work.h"
 
 /* --------------------------------------------------------------------- scrolling */
@@ -174,7 +174,7 @@ void tc_browse_back_to(struct tc_state *state, const struct tc_spot *spot)
 void tc_browse_find(struct tc_state *state, int unused)
 {
     (void)unused;
-    tc_slip_open(state, TC_SLIP_FIND, "");
+    tc_prompt_open(state, TC_PROMPT_FIND, "");
 }
 
 void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_spot *from)

@@ -9,7 +9,7 @@
 #include "core/base/number.h"
 #include "screen/browse.h"
 #include "screen/choose.h"
-#include "screen/slip.h"
+#include "screen/prompt.h"
 
 bool tc_change_plan(struct tc_state *state, const struct tc_plan *plan)
 {
@@ -165,14 +165,14 @@ void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed)
     if (tc_state_top(state) == TC_LAYER_SHEET && choose_instead(state, &parts))
         return;
     tc_change_present(state, path, text);
-    tc_slip_open(state, TC_SLIP_FIGURE, text);
-    struct tc_slip *slip = &state->slip;
-    write_title(state, &parts, slip->title, sizeof slip->title);
-    tc_clean(slip->path, sizeof slip->path, path);
+    tc_prompt_open(state, TC_PROMPT_FIGURE, text);
+    struct tc_prompt *prompt = &state->prompt;
+    write_title(state, &parts, prompt->title, sizeof prompt->title);
+    tc_clean(prompt->path, sizeof prompt->path, path);
     if (parts.form)
-        snprintf(slip->hint, sizeof slip->hint, "%s; like %s", parts.form->help, parts.form->example);
+        snprintf(prompt->hint, sizeof prompt->hint, "%s; like %s", parts.form->help, parts.form->example);
     if (typed)
-        tc_input_press(&slip->input, typed);
+        tc_input_press(&prompt->input, typed);
 }
 
 /* --------------------------------------------------------------------------- the cell */
@@ -194,7 +194,7 @@ void tc_change_cell(struct tc_state *state, int unused)
                      "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
     } else {
         tc_change_ask(state, cell->edit, 0);
-        state->slip.at_cell = true;
+        state->prompt.at_cell = true;
     }
 }
 
@@ -204,7 +204,7 @@ void tc_change_type(struct tc_state *state, uint32_t code)
     char name[TC_EVENT_NAME_SIZE];
     if (code >= '0' && code <= '9' && cell && cell->edit) {
         tc_change_ask(state, cell->edit, code);
-        state->slip.at_cell = true;
+        state->prompt.at_cell = true;
     } else if (code >= '0' && code <= '9') {
         tc_state_say(state,
                      "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
@@ -324,7 +324,7 @@ void tc_change_undo(struct tc_state *state, int forth)
 void tc_change_vary(struct tc_state *state, int unused)
 {
     (void)unused;
-    tc_slip_open(state, TC_SLIP_VARY, state->vary);
+    tc_prompt_open(state, TC_PROMPT_VARY, state->vary);
 }
 
 /* What follows the last number of a figure: " C" of "19 to 22 C", " / m3" of "2.40 / m3". */
@@ -352,9 +352,9 @@ void tc_change_vary_path(struct tc_state *state, const char *path)
         tc_number_write_short(number, from);
     snprintf(start, sizeof start, "%s=%s..", path, number);
     tc_text_addf(&text, "%s%s", start, unit_of(present));
-    tc_slip_open(state, TC_SLIP_VARY, tc_text_string(&text));
-    state->slip.input.fresh = false;
-    state->slip.input.at = strlen(start);
+    tc_prompt_open(state, TC_PROMPT_VARY, tc_text_string(&text));
+    state->prompt.input.fresh = false;
+    state->prompt.input.at = strlen(start);
     tc_text_free(&text);
 }
 

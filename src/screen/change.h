@@ -14,8 +14,8 @@ bool tc_change_plan(struct tc_state *state, const struct tc_plan *plan);
 bool tc_change_set(struct tc_state *state, const char *path, const char *text, char problem[TC_PROBLEM_SIZE]);
 
 /*
- * Asks for the figure at a path: with a slip, or where it is a name with a
- * list to choose from. The slip begins with what is in force now; typed, if
+ * Asks for the figure at a path: with a prompt, or where it is a name with a
+ * list to choose from. The prompt begins with what is in force now; typed, if
  * not 0, is a character that takes its place at once.
  */
 void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed);

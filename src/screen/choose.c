@@ -11,7 +11,7 @@
 #include "screen/choices.h"
 #include "screen/confirm.h"
 #include "screen/panel.h"
-#include "screen/slip.h"
+#include "screen/prompt.h"
 
 /* -------------------------------------------------------------------------- opening */
 
@@ -195,7 +195,7 @@ static void take_assumption(struct tc_state *state, const char *path)
     if (strcmp(path, "ask/vary") == 0)
         tc_change_vary(state, 0);
     else if (strcmp(path, "ask/money") == 0)
-        tc_slip_open(state, TC_SLIP_MONEY, state->money);
+        tc_prompt_open(state, TC_PROMPT_MONEY, state->money);
     else
         tc_change_ask(state, path, 0);
 }

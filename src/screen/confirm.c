@@ -80,9 +80,9 @@ void tc_confirm_save(struct tc_state *state, int unused)
     tc_state_pop(state);
     tc_saving_save(state, 0);
     bool opens = state->confirm.kind == TC_CONFIRM_OPEN;
-    state->slip.then = opens ? TC_THEN_OPEN : TC_THEN_LEAVE;
+    state->prompt.then = opens ? TC_THEN_OPEN : TC_THEN_LEAVE;
     if (opens)
-        tc_clean(state->slip.then_name, sizeof state->slip.then_name, state->confirm.path);
+        tc_clean(state->prompt.then_name, sizeof state->prompt.then_name, state->confirm.path);
 }
 
 void tc_confirm_no(struct tc_state *state, int unused)

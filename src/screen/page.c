@@ -91,7 +91,7 @@ static void make_help(struct tc_page *page, int width)
              width);
     add_layer(page, TC_LAYER_SHEET, width);
     add_layer(page, TC_LAYER_PICKER, width);
-    add_layer(page, TC_LAYER_SLIP, width);
+    add_layer(page, TC_LAYER_PROMPT, width);
     add_heading(page, "What can be typed");
     add_text(page, "45", "an amount, in the region's money", width);
     add_text(page, "45 to 60", "a range: the sheets show its middle, and doubts what it does", width);

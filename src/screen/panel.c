@@ -8,7 +8,7 @@
 
 enum {
     LIST_TAKES = 5, /* rows of a list that hold no choices: frame, typing, heads, what the selected one is */
-    SLIP_WIDTH = 68,
+    PROMPT_WIDTH = 68,
     CONFIRM_WIDTH = 64
 };
 
@@ -33,7 +33,7 @@ struct tc_panel tc_panel_list(const struct tc_state *state)
     const struct tc_picker *picker = &state->picker;
     /* Wide enough for all columns, as far as the screen is; the last one is said below the list as well. */
     int wanted = tc_layout_width(&picker->layout, 0, picker->sheet.column_count) + 6;
-    int width = smaller(frame->width, larger(wanted, SLIP_WIDTH));
+    int width = smaller(frame->width, larger(wanted, PROMPT_WIDTH));
     int rows = (int)smaller((int)tc_state_picker_page(state), (int)picker->sheet.row_count);
     int height = larger(rows, 3) + LIST_TAKES;
     return (struct tc_panel){middle(frame->width, width), 1, width, smaller(height, frame->height - 3)};
@@ -44,18 +44,18 @@ int tc_panel_list_start(const struct tc_panel *panel)
     return panel->row + 3;
 }
 
-struct tc_panel tc_panel_slip(const struct tc_state *state)
+struct tc_panel tc_panel_prompt(const struct tc_state *state)
 {
     const struct tc_frame *frame = &state->frame;
-    const struct tc_slip *slip = &state->slip;
-    int width = smaller(SLIP_WIDTH, frame->width);
-    int height = 3 + tc_paint_height(slip->hint, width - 4) + tc_paint_height(slip->problem, width - 4);
+    const struct tc_prompt *prompt = &state->prompt;
+    int width = smaller(PROMPT_WIDTH, frame->width);
+    int height = 3 + tc_paint_height(prompt->hint, width - 4) + tc_paint_height(prompt->problem, width - 4);
     int most = frame->height - 3;
     struct tc_panel panel = {middle(frame->width, width), middle(frame->height, height), width,
                              smaller(height, most)};
-    if (slip->kind == TC_SLIP_FIND)
+    if (prompt->kind == TC_PROMPT_FIND)
         panel.row = 1; /* over the strip: what is found is not hidden */
-    if (!slip->at_cell || tc_state_top(state) == TC_LAYER_CONFIRM)
+    if (!prompt->at_cell || tc_state_top(state) == TC_LAYER_CONFIRM)
         return panel;
     /* Right under the line of the cell, or else over it. */
     const struct tc_leaf *leaf = tc_state_leaf_seen(state);

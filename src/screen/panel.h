@@ -14,8 +14,8 @@ struct tc_panel {
 struct tc_panel tc_panel_list(const struct tc_state *state);
 int tc_panel_list_start(const struct tc_panel *panel);
 
-/* A slip; a page; a question. */
-struct tc_panel tc_panel_slip(const struct tc_state *state);
+/* A prompt; a page; a question. */
+struct tc_panel tc_panel_prompt(const struct tc_state *state);
 struct tc_panel tc_panel_page(const struct tc_state *state);
 struct tc_panel tc_panel_confirm(const struct tc_state *state);
 

@@ -12,7 +12,7 @@
 #include "profile/plan_save.h"
 #include "profile/save.h"
 #include "screen/confirm.h"
-#include "screen/slip.h"
+#include "screen/prompt.h"
 
 /* Columns of a sheet written as text: what a page takes. */
 enum { TEXT_WIDTH = 100 };
@@ -57,12 +57,12 @@ static void make_folders(const char *path)
 
 static bool problem(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);
 
-/* Says on the slip what is wrong; returns false. */
+/* Says on the prompt what is wrong; returns false. */
 static bool problem(struct tc_state *state, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(state->slip.problem, sizeof state->slip.problem, format, arguments);
+    vsnprintf(state->prompt.problem, sizeof state->prompt.problem, format, arguments);
     va_end(arguments);
     return false;
 }
@@ -80,7 +80,7 @@ void tc_saving_save(struct tc_state *state, int unused)
     (void)unused;
     const char *path = state->now.path;
     bool own = *path && tc_is_clean(path, strlen(path)) && access(path, W_OK) == 0;
-    tc_slip_open(state, TC_SLIP_SAVE, own ? path : state->now.plan.name);
+    tc_prompt_open(state, TC_PROMPT_SAVE, own ? path : state->now.plan.name);
 }
 
 /* The file that was typed, by its path or as a name alone. */
@@ -125,7 +125,7 @@ static bool name_after(struct tc_state *state, const char *path, struct tc_plan 
 }
 
 /* What was to come once the plan is saved. */
-static void go_on(struct tc_state *state, enum tc_slip_then then, const char *name)
+static void go_on(struct tc_state *state, enum tc_prompt_then then, const char *name)
 {
     if (then == TC_THEN_LEAVE)
         state->leave = true;
@@ -152,7 +152,7 @@ static void save_to(struct tc_state *state, const char *path)
         memcpy(&state->saved, &plan, sizeof plan);
         tc_state_pop(state);
         tc_state_say(state, "Saved as %s", path);
-        go_on(state, state->slip.then, state->slip.then_name);
+        go_on(state, state->prompt.then, state->prompt.then_name);
     }
     tc_faults_free(&faults);
 }
@@ -186,7 +186,7 @@ void tc_saving_write(struct tc_state *state, int unused)
     }
     snprintf(name, sizeof name, "%s%s%s.txt", plan->name, plan->name[0] ? "-" : "",
              tc_state_question(state)->name);
-    tc_slip_open(state, TC_SLIP_WRITE, name);
+    tc_prompt_open(state, TC_PROMPT_WRITE, name);
 }
 
 static void write_sheet(struct tc_state *state, const char *path)

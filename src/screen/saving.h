@@ -5,7 +5,7 @@
 
 #include "screen/state.h"
 
-/* Open a slip for the name of the file. */
+/* Open a prompt for the name of the file. */
 void tc_saving_save(struct tc_state *state, int unused);
 void tc_saving_write(struct tc_state *state, int unused);
 

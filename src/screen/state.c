@@ -13,7 +13,7 @@
 #include "screen/choose.h"
 #include "screen/confirm.h"
 #include "screen/page.h"
-#include "screen/slip.h"
+#include "screen/prompt.h"
 #include "screen/work.h"
 
 /* --------------------------------------------------------------- start and end */
@@ -273,7 +273,7 @@ static void press_unbound(struct tc_state *state, uint32_t code)
     switch (tc_state_top(state)) {
     case TC_LAYER_SHEET: tc_change_type(state, code); break;
     case TC_LAYER_PICKER: tc_choose_type(state, code); break;
-    case TC_LAYER_SLIP: tc_slip_type(state, code); break;
+    case TC_LAYER_PROMPT: tc_prompt_type(state, code); break;
     case TC_LAYER_PAGE:
     case TC_LAYER_PICTURE:
     case TC_LAYER_CONFIRM: break;

@@ -35,7 +35,7 @@
 enum tc_layer {
     TC_LAYER_SHEET,
     TC_LAYER_PICKER,  /* a list to choose from */
-    TC_LAYER_SLIP,    /* a line to type */
+    TC_LAYER_PROMPT,  /* a line to type */
     TC_LAYER_PAGE,    /* a text to read: help, faults */
     TC_LAYER_PICTURE, /* a drawing or chart as large as the screen allows */
     TC_LAYER_CONFIRM  /* a question before something is lost */
@@ -62,29 +62,29 @@ struct tc_leaf {
     struct tc_spot spot;
 };
 
-enum tc_slip_kind {
-    TC_SLIP_FIGURE, /* a figure of the plan, by path */
-    TC_SLIP_FIND,
-    TC_SLIP_VARY,  /* what `whatif` varies */
-    TC_SLIP_MONEY, /* the currency in which places are compared */
-    TC_SLIP_SAVE,  /* the file a plan is saved to */
-    TC_SLIP_WRITE  /* the file a sheet is written to */
+enum tc_prompt_kind {
+    TC_PROMPT_FIGURE, /* a figure of the plan, by path */
+    TC_PROMPT_FIND,
+    TC_PROMPT_VARY,  /* what `whatif` varies */
+    TC_PROMPT_MONEY, /* the currency in which places are compared */
+    TC_PROMPT_SAVE,  /* the file a plan is saved to */
+    TC_PROMPT_WRITE  /* the file a sheet is written to */
 };
 
 /* What saving a plan was the first step of. */
-enum tc_slip_then { TC_THEN_STAY, TC_THEN_LEAVE, TC_THEN_OPEN };
+enum tc_prompt_then { TC_THEN_STAY, TC_THEN_LEAVE, TC_THEN_OPEN };
 
 /* A line to type. */
-struct tc_slip {
-    enum tc_slip_kind kind;
+struct tc_prompt {
+    enum tc_prompt_kind kind;
     char title[160];
     char hint[320];
     char problem[TC_PROBLEM_SIZE];
-    char path[2 * TC_NAME_SIZE]; /* TC_SLIP_FIGURE: of the plan */
+    char path[2 * TC_NAME_SIZE]; /* TC_PROMPT_FIGURE: of the plan */
     struct tc_input input;
     bool at_cell;                 /* it belongs to the selected cell, and lies beside it */
-    struct tc_spot before;        /* TC_SLIP_FIND: where one was */
-    enum tc_slip_then then;       /* TC_SLIP_SAVE */
+    struct tc_spot before;        /* TC_PROMPT_FIND: where one was */
+    enum tc_prompt_then then;     /* TC_PROMPT_SAVE */
     char then_name[TC_NAME_SIZE]; /* TC_THEN_OPEN: of the plan */
 };
 
@@ -139,7 +139,7 @@ struct tc_state {
     enum tc_layer layer[TC_LAYERS_MOST]; /* the sheet at the bottom */
     int layer_count;
     struct tc_picker picker;
-    struct tc_slip slip;
+    struct tc_prompt prompt;
     struct tc_page page;
     struct tc_confirm confirm;
     size_t picture; /* which one of the sheet's */

@@ -271,7 +271,7 @@ enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canv
     for (int i = 1; i < state->layer_count; i++) {
         switch (state->layer[i]) {
         case TC_LAYER_PICKER: tc_view_list(state, canvas, cursor); break;
-        case TC_LAYER_SLIP: tc_view_slip(state, canvas, cursor); break;
+        case TC_LAYER_PROMPT: tc_view_prompt(state, canvas, cursor); break;
         case TC_LAYER_PAGE: tc_view_page(state, canvas, cursor); break;
         case TC_LAYER_PICTURE: tc_view_picture(state, canvas, cursor); break;
         case TC_LAYER_CONFIRM: tc_view_confirm(state, canvas, cursor); break;

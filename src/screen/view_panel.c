@@ -145,17 +145,17 @@ void tc_view_list(const struct tc_state *state, struct tc_canvas *canvas, struct
 
 /* ---------------------------------------------------------------------------- slips */
 
-void tc_view_slip(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
+void tc_view_prompt(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
 {
-    const struct tc_slip *slip = &state->slip;
-    struct tc_panel panel = tc_panel_slip(state);
+    const struct tc_prompt *prompt = &state->prompt;
+    struct tc_panel panel = tc_panel_prompt(state);
     int x = panel.column + PADDING, y = panel.row + 1, width = panel.width - 2 * PADDING;
     bool ascii = state->options->ascii;
-    tc_paint_panel(canvas, &panel, slip->title, ascii);
-    cursor->column = tc_paint_input(canvas, x, y, width, &slip->input, ascii);
+    tc_paint_panel(canvas, &panel, prompt->title, ascii);
+    cursor->column = tc_paint_input(canvas, x, y, width, &prompt->input, ascii);
     cursor->row = y++;
-    y += tc_paint_paragraph(canvas, x, y, width, panel.height, TC_TONE_WARN, slip->problem, ascii);
-    tc_paint_paragraph(canvas, x, y, width, panel.row + panel.height - 1 - y, TC_TONE_SOFT, slip->hint,
+    y += tc_paint_paragraph(canvas, x, y, width, panel.height, TC_TONE_WARN, prompt->problem, ascii);
+    tc_paint_paragraph(canvas, x, y, width, panel.row + panel.height - 1 - y, TC_TONE_SOFT, prompt->hint,
                        ascii);
 }
 

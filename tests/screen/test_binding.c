@@ -41,7 +41,7 @@ static void test_ways_out(void **state)
         const struct tc_binding *binding = tc_binding_at(i);
         if (binding->press == TC_EVENT_ESCAPE)
             leaves[binding->layer] = true;
-        if (binding->layer == TC_LAYER_SLIP || binding->layer == TC_LAYER_PICKER) {
+        if (binding->layer == TC_LAYER_PROMPT || binding->layer == TC_LAYER_PICKER) {
             assert_false(tc_event_is_text(binding->press));
             assert_false(tc_event_is_text(binding->other));
         }

@@ -90,10 +90,10 @@ static void test_save_under_a_name(void **state)
     c.options.plan_folder = "own/plans";
     change_the_plan();
     screen_type(&c, "s");
-    assert_string_equal(c.state.slip.input.text, "spring");
+    assert_string_equal(c.state.prompt.input.text, "spring");
     screen_type(&c, "My shelf\r"); /* no name: another one is offered */
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-    assert_non_null(strstr(c.state.slip.problem, "how about 'my-shelf'?"));
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_non_null(strstr(c.state.prompt.problem, "how about 'my-shelf'?"));
     screen_type(&c, "\025my-shelf\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     assert_true(screen_shows(&c, "Saved as own/plans/my-shelf.ini"));
@@ -105,7 +105,7 @@ static void test_save_under_a_name(void **state)
 
     /* Its own file is replaced without a question. */
     screen_type(&c, "50\rs");
-    assert_string_equal(c.state.slip.input.text, "own/plans/my-shelf.ini");
+    assert_string_equal(c.state.prompt.input.text, "own/plans/my-shelf.ini");
     screen_type(&c, "\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     read_plan("own/plans/my-shelf.ini", &plan);
@@ -127,7 +127,7 @@ static void test_another_file_is_asked_about(void **state)
     screen_type(&c, "\033");
     read_plan("other.ini", &plan);
     assert_string_equal(plan.name, "spring");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "\ry");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     read_plan("other.ini", &plan);
@@ -143,8 +143,8 @@ static void test_what_is_no_plan_is_never_replaced(void **state)
     write_file("tanks.ini", text);
     change_the_plan();
     screen_type(&c, "s\025tanks.ini\ry");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-    assert_true(c.state.slip.problem[0] != '\0');
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_true(c.state.prompt.problem[0] != '\0');
     read_file("tanks.ini", now, sizeof now);
     assert_string_equal(now, text);
     assert_true(tc_state_changed(&c.state));
@@ -155,13 +155,13 @@ static void test_saving_that_fails_loses_nothing(void **state)
     (void)state;
     change_the_plan();
     screen_type(&c, "s\025no-such-folder/plan.ini\r");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-    assert_true(c.state.slip.problem[0] != '\0');
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_true(c.state.prompt.problem[0] != '\0');
     assert_int_not_equal(access("no-such-folder", F_OK), 0); /* folders are not made unasked */
     screen_type(&c, "\025\r");
-    assert_non_null(strstr(c.state.slip.problem, "write a name"));
+    assert_non_null(strstr(c.state.prompt.problem, "write a name"));
     screen_type(&c, "\025dir/plan.txt\r");
-    assert_non_null(strstr(c.state.slip.problem, "ends in .ini"));
+    assert_non_null(strstr(c.state.prompt.problem, "ends in .ini"));
     screen_type(&c, "\033");
     assert_true(tc_state_changed(&c.state));
     assert_near(c.state.now.plan.candidate[0].price, 45, 1e-9);
@@ -196,7 +196,7 @@ static void test_leaving(void **state)
     screen_press(&c, TC_EVENT_BREAK); /* ^C twice does not lose a plan either */
     assert_false(c.state.leave);
     screen_type(&c, "qs"); /* save first */
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "\025last.ini\r");
     assert_true(c.state.leave);
     assert_int_equal(access("last.ini", F_OK), 0);
@@ -238,9 +238,9 @@ static void test_write_a_sheet(void **state)
     } files[] = {{"a.txt", "What each costs"}, {"a.csv", ""}, {"a.md", "#"}, {"a.json", "{"}};
     (void)state;
     screen_type(&c, "w");
-    assert_string_equal(c.state.slip.input.text, "spring-bill.txt");
+    assert_string_equal(c.state.prompt.input.text, "spring-bill.txt");
     screen_type(&c, "bill.pdf\r");
-    assert_non_null(strstr(c.state.slip.problem, ".txt, .csv, .md or .json"));
+    assert_non_null(strstr(c.state.prompt.problem, ".txt, .csv, .md or .json"));
     screen_type(&c, "\033");
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
         char text[256];
@@ -263,8 +263,8 @@ static void test_write_a_sheet(void **state)
     read_file("mine.txt", text, sizeof text);
     assert_memory_equal(text, "What each costs", 15);
     screen_type(&c, "w\025none/x.csv\r");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-    assert_true(c.state.slip.problem[0] != '\0');
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_true(c.state.prompt.problem[0] != '\0');
 }
 
 int main(void)

@@ -54,7 +54,7 @@ static void test_type_a_price(void **state)
     screen_select(&c, "tank", 0);
     snprintf(before, sizeof before, "%s", screen_cell(&c, "to buy", 0, 0));
     screen_type(&c, "45");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     assert_true(screen_shows(&c, "29-high: price"));
     screen_type(&c, "\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
@@ -82,12 +82,12 @@ static void test_refused_text_stays(void **state)
     (void)state;
     screen_select(&c, "tank", 0);
     screen_type(&c, "\r1,5\r");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-    assert_true(c.state.slip.problem[0] != '\0');
-    assert_string_equal(c.state.slip.input.text, "1,5");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_true(c.state.prompt.problem[0] != '\0');
+    assert_string_equal(c.state.prompt.input.text, "1,5");
     assert_true(tc_plan_equal(plan(), &c.plan));
     screen_type(&c, "\b\b.5");
-    assert_string_equal(c.state.slip.problem, "");
+    assert_string_equal(c.state.prompt.problem, "");
     screen_type(&c, "\r");
     assert_near(plan()->candidate[0].price, 1.5, 1e-9);
 }
@@ -97,7 +97,7 @@ static void test_looking_is_not_typing(void **state)
     (void)state;
     screen_select(&c, "tank", 0);
     screen_type(&c, "\r");
-    assert_string_equal(c.state.slip.input.text, "59.50"); /* 30 % off 85.00: what is in force */
+    assert_string_equal(c.state.prompt.input.text, "59.50"); /* 30 % off 85.00: what is in force */
     screen_type(&c, "\r");
     assert_true(tc_plan_equal(plan(), &c.plan));
     screen_type(&c, "\r7\033");
@@ -105,7 +105,7 @@ static void test_looking_is_not_typing(void **state)
     assert_int_equal(c.state.history.back_count, 0);
 }
 
-/* Of several tanks the slip holds the price of one, which is what is typed, not the sum in the cell. */
+/* Of several tanks the prompt holds the price of one, which is what is typed, not the sum in the cell. */
 static void test_price_of_one(void **state)
 {
     (void)state;
@@ -113,7 +113,7 @@ static void test_price_of_one(void **state)
     screen_type(&c, "++");
     assert_int_equal(plan()->candidate[0].quantity, 3);
     screen_type(&c, "\r");
-    assert_string_equal(c.state.slip.input.text, "59.50");
+    assert_string_equal(c.state.prompt.input.text, "59.50");
     screen_type(&c, "40\r");
     assert_string_equal(screen_cell(&c, "tank", 0, 0), "120.00");
 }
@@ -331,7 +331,7 @@ static void test_assumptions(void **state)
     screen_type(&c, "alight-hours");
     assert_true(screen_shows(&c, "9 h"));
     screen_type(&c, "\r");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "12 h\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
     assert_near(c.state.study->setup.light_hours, 12, 1e-9);
@@ -344,7 +344,7 @@ static void test_assumptions(void **state)
     assert_near(plan()->years, 7, 1e-9);
     assert_true(screen_shows(&c, "over 7 years"));
     screen_type(&c, "aquantity\r"); /* of the tank the cursor is on */
-    assert_string_equal(c.state.slip.path, "candidate 1/quantity");
+    assert_string_equal(c.state.prompt.path, "candidate 1/quantity");
     screen_type(&c, "\033\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
 }
@@ -358,12 +358,12 @@ static void test_every_assumption_opens(void **state)
     assert_true(count > 80);
     for (size_t i = 0; i < count; i++) {
         screen_type(&c, "\r");
-        assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
-        assert_true(strlen(c.state.slip.hint) > 0);
-        if (c.state.slip.input.length > 0 && c.state.slip.kind == TC_SLIP_FIGURE) {
+        assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+        assert_true(strlen(c.state.prompt.hint) > 0);
+        if (c.state.prompt.input.length > 0 && c.state.prompt.kind == TC_PROMPT_FIGURE) {
             screen_type(&c, "\r");
-            if (tc_state_top(&c.state) == TC_LAYER_SLIP)
-                fail_msg("%s: %s", c.state.slip.path, c.state.slip.problem);
+            if (tc_state_top(&c.state) == TC_LAYER_PROMPT)
+                fail_msg("%s: %s", c.state.prompt.path, c.state.prompt.problem);
         } else {
             screen_type(&c, "\033");
         }
@@ -509,7 +509,7 @@ static void test_vary(void **state)
 {
     (void)state;
     screen_type(&c, "v");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "\025setup/light-hours=6..12 h\r");
     assert_string_equal(tc_state_question(&c.state)->name, "whatif");
     assert_true(screen_shows(&c, "light-hours"));
@@ -520,7 +520,7 @@ static void test_vary(void **state)
     assert_true(tc_state_leaf(&c.state)->made);
     screen_type(&c, "a\025years"); /* from the list: its present figure is where it begins */
     screen_press(&c, TC_EVENT_RIGHT);
-    assert_string_equal(c.state.slip.input.text, "plan/years=8.. years");
+    assert_string_equal(c.state.prompt.input.text, "plan/years=8.. years");
     screen_type(&c, "12\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     assert_string_equal(tc_state_question(&c.state)->name, "whatif");
@@ -528,10 +528,10 @@ static void test_vary(void **state)
     assert_true(tc_state_leaf(&c.state)->made);
     screen_type(&c, "aroom-swing");
     screen_press(&c, TC_EVENT_RIGHT);
-    assert_string_equal(c.state.slip.input.text, "region/room-swing=3.. F");
+    assert_string_equal(c.state.prompt.input.text, "region/room-swing=3.. F");
     screen_type(&c, "\033\025water");
     screen_press(&c, TC_EVENT_RIGHT);
-    assert_non_null(strstr(c.state.slip.input.text, ".."));
+    assert_non_null(strstr(c.state.prompt.input.text, ".."));
 }
 
 static void test_pictures(void **state)
@@ -692,7 +692,7 @@ static void test_click(void **state)
     assert_string_equal(row->label, "light");
     assert_int_equal(leaf->spot.column, 1);
     tc_state_press(&c.state, click); /* again: type over */
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SLIP);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "\033m");
     assert_false(c.state.mouse);
     tc_state_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, 500, 500});

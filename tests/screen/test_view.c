@@ -160,9 +160,9 @@ static void test_slip_beside_its_cell(void **state)
     screen_case_show(&c, sample_bill);
     screen_press(&c, TC_EVENT_RIGHT);
     screen_type(&c, "4");
-    assert_screen("slip-80x24", true);
+    assert_screen("prompt-80x24", true);
     screen_type(&c, ",\r");
-    assert_screen("slip-refused-80x24", false);
+    assert_screen("prompt-refused-80x24", false);
 }
 
 static void test_find_marks_what_it_found(void **state)
