@@ -5,7 +5,7 @@
 #include "screen/change.h"
 #include "screen/choose.h"
 #include "screen/confirm.h"
-#include "screen/page.h"
+#include "screen/pager.h"
 #include "screen/picture.h"
 #include "screen/saving.h"
 #include "screen/prompt.h"
@@ -13,7 +13,7 @@
 #define SHEET   TC_LAYER_SHEET
 #define PICKER  TC_LAYER_PICKER
 #define SLIP    TC_LAYER_PROMPT
-#define PAGE    TC_LAYER_PAGE
+#define PAGE    TC_LAYER_PAGER
 #define PICTURE TC_LAYER_PICTURE
 #define CONFIRM TC_LAYER_CONFIRM
 
@@ -76,11 +76,11 @@ static const struct tc_binding bindings[] = {
     {SHEET, PRESS(ESCAPE), PRESS(NONE), tc_browse_forget, 0, tc_browse_forget_possible, NULL,
      "take the marks of what was found away"},
     {SHEET, 'o', PRESS(NONE), tc_choose_open, TC_PICK_PLAN, NULL, NULL, "open another plan"},
-    {SHEET, '!', 'e', tc_page_faults, 0, NULL, NULL, "show what is wrong with the plan and the profiles"},
+    {SHEET, '!', 'e', tc_pager_faults, 0, NULL, NULL, "show what is wrong with the plan and the profiles"},
     {SHEET, 'm', PRESS(NONE), tc_browse_mouse, 0, NULL, NULL,
      "let the mouse select and scroll, or leave it to the terminal"},
-    {SHEET, 'h', '?', tc_page_help, 0, NULL, "help", "this help"},
-    {SHEET, PRESS(HELP), PRESS(NONE), tc_page_help, 0, NULL, NULL, NULL},
+    {SHEET, 'h', '?', tc_pager_help, 0, NULL, "help", "this help"},
+    {SHEET, PRESS(HELP), PRESS(NONE), tc_pager_help, 0, NULL, NULL, NULL},
     {SHEET, 'q', PRESS(BREAK), tc_confirm_leave, 0, NULL, "quit", "leave; asks where the plan is not saved"},
     {SHEET, PRESS(REDRAW), PRESS(NONE), tc_browse_redraw, 0, NULL, NULL, "draw the screen anew"},
 
@@ -106,15 +106,15 @@ static const struct tc_binding bindings[] = {
     {SLIP, PRESS(ESCAPE), PRESS(BREAK), tc_prompt_leave, 0, NULL, "goes back", "leave it as it was"},
     {SLIP, PRESS(CLEAR_LINE), PRESS(NONE), tc_prompt_clear, 0, NULL, "clears the line", "clear the line"},
 
-    {PAGE, PRESS(UP), PRESS(WHEEL_UP), tc_page_lines, -1, NULL, NULL, NULL},
-    {PAGE, PRESS(DOWN), PRESS(WHEEL_DOWN), tc_page_lines, 1, NULL, NULL, NULL},
-    {PAGE, PRESS(PAGE_UP), PRESS(NONE), tc_page_pages, -1, NULL, NULL, NULL},
-    {PAGE, PRESS(PAGE_DOWN), ' ', tc_page_pages, 1, NULL, "goes on", NULL},
-    {PAGE, PRESS(HOME), PRESS(NONE), tc_page_lines, -100000, NULL, NULL, NULL},
-    {PAGE, PRESS(END), PRESS(NONE), tc_page_lines, 100000, NULL, NULL, NULL},
-    {PAGE, PRESS(ESCAPE), PRESS(BREAK), tc_page_leave, 0, NULL, "goes back", NULL},
-    {PAGE, PRESS(ENTER), 'q', tc_page_leave, 0, NULL, NULL, NULL},
-    {PAGE, 'h', '?', tc_page_leave, 0, NULL, NULL, NULL},
+    {PAGE, PRESS(UP), PRESS(WHEEL_UP), tc_pager_lines, -1, NULL, NULL, NULL},
+    {PAGE, PRESS(DOWN), PRESS(WHEEL_DOWN), tc_pager_lines, 1, NULL, NULL, NULL},
+    {PAGE, PRESS(PAGE_UP), PRESS(NONE), tc_pager_pages, -1, NULL, NULL, NULL},
+    {PAGE, PRESS(PAGE_DOWN), ' ', tc_pager_pages, 1, NULL, "goes on", NULL},
+    {PAGE, PRESS(HOME), PRESS(NONE), tc_pager_lines, -100000, NULL, NULL, NULL},
+    {PAGE, PRESS(END), PRESS(NONE), tc_pager_lines, 100000, NULL, NULL, NULL},
+    {PAGE, PRESS(ESCAPE), PRESS(BREAK), tc_pager_leave, 0, NULL, "goes back", NULL},
+    {PAGE, PRESS(ENTER), 'q', tc_pager_leave, 0, NULL, NULL, NULL},
+    {PAGE, 'h', '?', tc_pager_leave, 0, NULL, NULL, NULL},
 
     {PICTURE, 'c', PRESS(ENTER), tc_picture_next, 1, tc_picture_more, "next one", NULL},
     {PICTURE, PRESS(DOWN), PRESS(RIGHT), tc_picture_next, 1, NULL, NULL, NULL},
@@ -156,7 +156,7 @@ const char *tc_binding_layer_title(enum tc_layer layer)
     case TC_LAYER_SHEET: return "On a sheet";
     case TC_LAYER_PICKER: return "In a list (letters narrow it down)";
     case TC_LAYER_PROMPT: return "While typing";
-    case TC_LAYER_PAGE: return "In a text";
+    case TC_LAYER_PAGER: return "In a text";
     case TC_LAYER_PICTURE: return "In a picture";
     case TC_LAYER_CONFIRM: return "When asked";
     }

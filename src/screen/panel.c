@@ -3,7 +3,7 @@
 
 #include "print/width.h"
 #include "screen/body_draw.h"
-#include "screen/page.h"
+#include "screen/pager.h"
 #include "screen/paint.h"
 
 enum {
@@ -67,10 +67,10 @@ struct tc_panel tc_panel_prompt(const struct tc_state *state)
     return panel;
 }
 
-struct tc_panel tc_panel_page(const struct tc_state *state)
+struct tc_panel tc_panel_pager(const struct tc_state *state)
 {
-    int width = tc_page_width(state) + 4;
-    int height = (int)smaller((int)tc_page_room(state), (int)larger((int)state->page.line_count, 3)) + 2;
+    int width = tc_pager_width(state) + 4;
+    int height = (int)smaller((int)tc_pager_room(state), (int)larger((int)state->pager.line_count, 3)) + 2;
     return (struct tc_panel){middle(state->frame.width, width), 1, width,
                              smaller(height, state->frame.height - 2)};
 }

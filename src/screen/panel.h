@@ -16,7 +16,7 @@ int tc_panel_list_start(const struct tc_panel *panel);
 
 /* A prompt; a page; a question. */
 struct tc_panel tc_panel_prompt(const struct tc_state *state);
-struct tc_panel tc_panel_page(const struct tc_state *state);
+struct tc_panel tc_panel_pager(const struct tc_state *state);
 struct tc_panel tc_panel_confirm(const struct tc_state *state);
 
 #endif

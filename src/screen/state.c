@@ -12,7 +12,7 @@
 #include "screen/change.h"
 #include "screen/choose.h"
 #include "screen/confirm.h"
-#include "screen/page.h"
+#include "screen/pager.h"
 #include "screen/prompt.h"
 #include "screen/work.h"
 
@@ -71,7 +71,7 @@ void tc_state_free(struct tc_state *state)
     tc_work_free(state);
     tc_history_free(&state->history);
     tc_picker_close(&state->picker);
-    tc_text_free(&state->page.text);
+    tc_text_free(&state->pager.text);
     memset(state, 0, sizeof *state);
 }
 
@@ -255,8 +255,8 @@ void tc_state_resize(struct tc_state *state, int width, int height)
     state->frame.height = height;
     if (state->leaves)
         tc_work_lay_out(state);
-    if (tc_state_top(state) == TC_LAYER_PAGE)
-        tc_page_resize(state);
+    if (tc_state_top(state) == TC_LAYER_PAGER)
+        tc_pager_resize(state);
     tc_picker_move(&state->picker, 0, tc_state_picker_page(state));
 }
 
@@ -274,7 +274,7 @@ static void press_unbound(struct tc_state *state, uint32_t code)
     case TC_LAYER_SHEET: tc_change_type(state, code); break;
     case TC_LAYER_PICKER: tc_choose_type(state, code); break;
     case TC_LAYER_PROMPT: tc_prompt_type(state, code); break;
-    case TC_LAYER_PAGE:
+    case TC_LAYER_PAGER:
     case TC_LAYER_PICTURE:
     case TC_LAYER_CONFIRM: break;
     }

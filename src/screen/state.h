@@ -36,7 +36,7 @@ enum tc_layer {
     TC_LAYER_SHEET,
     TC_LAYER_PICKER,  /* a list to choose from */
     TC_LAYER_PROMPT,  /* a line to type */
-    TC_LAYER_PAGE,    /* a text to read: help, faults */
+    TC_LAYER_PAGER,   /* a text to read: help, faults */
     TC_LAYER_PICTURE, /* a drawing or chart as large as the screen allows */
     TC_LAYER_CONFIRM  /* a question before something is lost */
 };
@@ -88,11 +88,11 @@ struct tc_prompt {
     char then_name[TC_NAME_SIZE]; /* TC_THEN_OPEN: of the plan */
 };
 
-enum tc_page_kind { TC_PAGE_HELP, TC_PAGE_FAULTS };
+enum tc_pager_kind { TC_PAGER_HELP, TC_PAGER_FAULTS };
 
 /* A text to read. */
-struct tc_page {
-    enum tc_page_kind kind;
+struct tc_pager {
+    enum tc_pager_kind kind;
     const char *title;
     struct tc_text
         text; /* lines, wrapped; a tab sets a key apart from what it does, a vertical tab begins a heading */
@@ -140,7 +140,7 @@ struct tc_state {
     int layer_count;
     struct tc_picker picker;
     struct tc_prompt prompt;
-    struct tc_page page;
+    struct tc_pager pager;
     struct tc_confirm confirm;
     size_t picture; /* which one of the sheet's */
 

@@ -272,7 +272,7 @@ enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canv
         switch (state->layer[i]) {
         case TC_LAYER_PICKER: tc_view_list(state, canvas, cursor); break;
         case TC_LAYER_PROMPT: tc_view_prompt(state, canvas, cursor); break;
-        case TC_LAYER_PAGE: tc_view_page(state, canvas, cursor); break;
+        case TC_LAYER_PAGER: tc_view_pager(state, canvas, cursor); break;
         case TC_LAYER_PICTURE: tc_view_picture(state, canvas, cursor); break;
         case TC_LAYER_CONFIRM: tc_view_confirm(state, canvas, cursor); break;
         case TC_LAYER_SHEET: break;

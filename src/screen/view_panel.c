@@ -8,7 +8,7 @@
 #include "print/cell.h"
 #include "print/width.h"
 #include "screen/body_draw.h"
-#include "screen/page.h"
+#include "screen/pager.h"
 #include "screen/paint.h"
 #include "screen/panel.h"
 #include "screen/picture.h"
@@ -167,7 +167,7 @@ static void draw_page_line(const struct tc_state *state, struct tc_canvas *canva
 {
     char buffer[512];
     bool ascii = state->options->ascii;
-    int width = tc_page_width(state);
+    int width = tc_pager_width(state);
     if (length >= sizeof buffer)
         length = sizeof buffer - 1;
     memcpy(buffer, line, length);
@@ -177,17 +177,17 @@ static void draw_page_line(const struct tc_state *state, struct tc_canvas *canva
         tc_paint_text(canvas, x, y, width, TC_TONE_STRONG, buffer + 1, ascii);
     } else if (tab) {
         *tab = '\0';
-        tc_paint_text(canvas, x, y, TC_PAGE_KEYS - 1, TC_ROLE_KEY, buffer, ascii);
-        tc_paint_text(canvas, x + TC_PAGE_KEYS, y, width - TC_PAGE_KEYS, TC_TONE_PLAIN, tab + 1, ascii);
+        tc_paint_text(canvas, x, y, TC_PAGER_KEYS - 1, TC_ROLE_KEY, buffer, ascii);
+        tc_paint_text(canvas, x + TC_PAGER_KEYS, y, width - TC_PAGER_KEYS, TC_TONE_PLAIN, tab + 1, ascii);
     } else {
         tc_paint_text(canvas, x, y, width, TC_TONE_PLAIN, buffer, ascii);
     }
 }
 
-void tc_view_page(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
+void tc_view_pager(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
 {
-    const struct tc_page *page = &state->page;
-    struct tc_panel panel = tc_panel_page(state);
+    const struct tc_pager *page = &state->pager;
+    struct tc_panel panel = tc_panel_pager(state);
     char title[128];
     int room = panel.height - 2;
     if (page->line_count > (size_t)room)

@@ -71,12 +71,12 @@ static void test_help_tells_all(void **state)
     (void)state;
     screen_case_start(&c, 80, 24);
     screen_type(&c, "h");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PAGE);
-    const char *text = tc_text_string(&c.state.page.text);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PAGER);
+    const char *text = tc_text_string(&c.state.pager.text);
     for (size_t i = 0; tc_binding_at(i); i++) {
         const struct tc_binding *binding = tc_binding_at(i);
         char word[24] = "";
-        if (!binding->help || binding->layer == TC_LAYER_PAGE || binding->layer == TC_LAYER_CONFIRM)
+        if (!binding->help || binding->layer == TC_LAYER_PAGER || binding->layer == TC_LAYER_CONFIRM)
             continue;
         memcpy(word, binding->help, strcspn(binding->help, " ") < 23 ? strcspn(binding->help, " ") : 23);
         assert_non_null(strstr(text, word));

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "screen/page.h"
+#include "screen/pager.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -9,13 +9,13 @@
 
 enum { WIDEST = 92, FRAME_TAKES = 4, LEAST = 20 };
 
-int tc_page_width(const struct tc_state *state)
+int tc_pager_width(const struct tc_state *state)
 {
     int width = state->frame.width - FRAME_TAKES;
     return width > WIDEST ? WIDEST : width < LEAST ? LEAST : width;
 }
 
-size_t tc_page_room(const struct tc_state *state)
+size_t tc_pager_room(const struct tc_state *state)
 {
     int room = state->frame.height - FRAME_TAKES;
     return room > 1 ? (size_t)room : 1;
@@ -23,7 +23,7 @@ size_t tc_page_room(const struct tc_state *state)
 
 /* -------------------------------------------------------------------------- lines */
 
-static void add_line(struct tc_page *page, const char *key, const char *text, size_t length)
+static void add_line(struct tc_pager *page, const char *key, const char *text, size_t length)
 {
     if (*key || length > 0) {
         tc_text_add(&page->text, key);
@@ -33,7 +33,7 @@ static void add_line(struct tc_page *page, const char *key, const char *text, si
     page->line_count++;
 }
 
-static void add_heading(struct tc_page *page, const char *text)
+static void add_heading(struct tc_pager *page, const char *text)
 {
     if (page->line_count > 0)
         add_line(page, "", "", 0);
@@ -41,10 +41,10 @@ static void add_heading(struct tc_page *page, const char *text)
 }
 
 /* A paragraph, or with a key what belongs to it. */
-static void add_text(struct tc_page *page, const char *key, const char *text, int width)
+static void add_text(struct tc_pager *page, const char *key, const char *text, int width)
 {
     char before[64];
-    struct tc_wrap wrap = {text, *key ? width - TC_PAGE_KEYS : width};
+    struct tc_wrap wrap = {text, *key ? width - TC_PAGER_KEYS : width};
     const char *line;
     size_t length;
     snprintf(before, sizeof before, *key ? "%s\t" : "%s", key);
@@ -66,7 +66,7 @@ static void keys_of(const struct tc_binding *binding, char *buffer, size_t size)
     snprintf(buffer, size, "%s%s%s", press, *other ? ", " : "", other);
 }
 
-static void add_layer(struct tc_page *page, enum tc_layer layer, int width)
+static void add_layer(struct tc_pager *page, enum tc_layer layer, int width)
 {
     char keys[64];
     bool headed = false;
@@ -82,7 +82,7 @@ static void add_layer(struct tc_page *page, enum tc_layer layer, int width)
     }
 }
 
-static void make_help(struct tc_page *page, int width)
+static void make_help(struct tc_pager *page, int width)
 {
     add_text(page, "",
              "Every sheet answers one question about the same plan. Move with the arrow keys, Page Up and "
@@ -101,7 +101,7 @@ static void make_help(struct tc_page *page, int width)
 
 /* ------------------------------------------------------------------------- faults */
 
-static void add_faults(struct tc_page *page, const char *heading, const struct tc_faults *faults, int width)
+static void add_faults(struct tc_pager *page, const char *heading, const struct tc_faults *faults, int width)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     if (tc_faults_count(faults) > 0)
@@ -114,7 +114,7 @@ static void add_faults(struct tc_page *page, const char *heading, const struct t
     tc_text_free(&text);
 }
 
-static void make_faults(struct tc_page *page, const struct tc_state *state, int width)
+static void make_faults(struct tc_pager *page, const struct tc_state *state, int width)
 {
     add_faults(page, "The plan", &state->faults, width);
     if (state->options->faults)
@@ -125,43 +125,43 @@ static void make_faults(struct tc_page *page, const struct tc_state *state, int 
 
 /* -------------------------------------------------------------------------- opening */
 
-void tc_page_resize(struct tc_state *state)
+void tc_pager_resize(struct tc_state *state)
 {
-    struct tc_page *page = &state->page;
+    struct tc_pager *page = &state->pager;
     tc_text_clear(&page->text);
     page->line_count = 0;
-    if (page->kind == TC_PAGE_HELP)
-        make_help(page, tc_page_width(state));
+    if (page->kind == TC_PAGER_HELP)
+        make_help(page, tc_pager_width(state));
     else
-        make_faults(page, state, tc_page_width(state));
-    tc_page_lines(state, 0);
+        make_faults(page, state, tc_pager_width(state));
+    tc_pager_lines(state, 0);
 }
 
-static void open_page(struct tc_state *state, enum tc_page_kind kind, const char *title)
+static void open_page(struct tc_state *state, enum tc_pager_kind kind, const char *title)
 {
-    state->page.kind = kind;
-    state->page.title = title;
-    state->page.top = 0;
-    tc_page_resize(state);
-    tc_state_push(state, TC_LAYER_PAGE);
+    state->pager.kind = kind;
+    state->pager.title = title;
+    state->pager.top = 0;
+    tc_pager_resize(state);
+    tc_state_push(state, TC_LAYER_PAGER);
 }
 
-void tc_page_help(struct tc_state *state, int unused)
-{
-    (void)unused;
-    open_page(state, TC_PAGE_HELP, "Keys");
-}
-
-void tc_page_faults(struct tc_state *state, int unused)
+void tc_pager_help(struct tc_state *state, int unused)
 {
     (void)unused;
-    open_page(state, TC_PAGE_FAULTS, "What is wrong");
+    open_page(state, TC_PAGER_HELP, "Keys");
 }
 
-void tc_page_lines(struct tc_state *state, int by)
+void tc_pager_faults(struct tc_state *state, int unused)
 {
-    struct tc_page *page = &state->page;
-    size_t room = tc_page_room(state);
+    (void)unused;
+    open_page(state, TC_PAGER_FAULTS, "What is wrong");
+}
+
+void tc_pager_lines(struct tc_state *state, int by)
+{
+    struct tc_pager *page = &state->pager;
+    size_t room = tc_pager_room(state);
     size_t furthest = page->line_count > room ? page->line_count - room : 0;
     size_t back = by < 0 ? (size_t) - (long)by : 0;
     if (by < 0)
@@ -172,13 +172,13 @@ void tc_page_lines(struct tc_state *state, int by)
         page->top = furthest;
 }
 
-void tc_page_pages(struct tc_state *state, int by)
+void tc_pager_pages(struct tc_state *state, int by)
 {
-    int page = (int)tc_page_room(state) - 1;
-    tc_page_lines(state, by * (page > 1 ? page : 1));
+    int page = (int)tc_pager_room(state) - 1;
+    tc_pager_lines(state, by * (page > 1 ? page : 1));
 }
 
-void tc_page_leave(struct tc_state *state, int unused)
+void tc_pager_leave(struct tc_state *state, int unused)
 {
     (void)unused;
     tc_state_pop(state);
