@@ -6,7 +6,7 @@
 #include "core/base/name.h"
 #include "print/cell.h"
 #include "print/width.h"
-#include "screen/role.h"
+#include "screen/style_role.h"
 
 /* ------------------------------------------------------------------- texts */
 

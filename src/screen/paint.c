@@ -20,7 +20,7 @@ int tc_paint_text(struct tc_canvas *canvas, int column, int row, int columns, un
         text = tc_text_string(&plain);
     }
     int width = tc_width(text);
-    tc_canvas_field(canvas, column, row, columns, TC_ALIGN_LEFT, tc_role_tone(role), text, ascii);
+    tc_canvas_field(canvas, column, row, columns, TC_ALIGN_LEFT, tc_style_tone(role), text, ascii);
     tc_text_free(&plain);
     return width < columns ? width : columns;
 }
@@ -70,8 +70,8 @@ void tc_paint_panel(struct tc_canvas *canvas, const struct tc_panel *panel, cons
     tc_paint_water(canvas, panel->column, panel->row, panel->width, ascii);
     tc_paint_water(canvas, panel->column, bottom, panel->width, ascii);
     for (int row = panel->row + 1; row < bottom; row++) {
-        tc_canvas_put(canvas, panel->column, row, tc_role_tone(TC_ROLE_FRAME), ascii ? "|" : "│");
-        tc_canvas_put(canvas, right, row, tc_role_tone(TC_ROLE_FRAME), ascii ? "|" : "│");
+        tc_canvas_put(canvas, panel->column, row, tc_style_tone(TC_ROLE_FRAME), ascii ? "|" : "│");
+        tc_canvas_put(canvas, right, row, tc_style_tone(TC_ROLE_FRAME), ascii ? "|" : "│");
     }
     if (*title) {
         tc_canvas_put(canvas, panel->column + 2, panel->row, TC_TONE_PLAIN, " ");
@@ -96,7 +96,7 @@ int tc_paint_input(struct tc_canvas *canvas, int column, int row, int columns, c
     if (at >= columns) /* what is left of the place of typing is shown as far as it fits */
         while (skipped < input->at && tc_width_bytes(input->text + skipped, input->at - skipped) >= columns)
             skipped = next_character(input, skipped);
-    tc_canvas_across(canvas, column, row, columns, tc_role_tone(TC_ROLE_FIELD), " ");
+    tc_canvas_across(canvas, column, row, columns, tc_style_tone(TC_ROLE_FIELD), " ");
     const char *shown = input->text + skipped;
     char buffer[TC_INPUT_SIZE];
     size_t bytes = tc_width_cut(shown, columns);
@@ -114,7 +114,7 @@ static int paint_key(struct tc_canvas *canvas, int column, int row, const struct
     tc_event_name(key, binding->press);
     int key_width = tc_width(key);
     if (canvas) {
-        tc_canvas_text(canvas, column, row, tc_role_tone(TC_ROLE_KEY), key);
+        tc_canvas_text(canvas, column, row, tc_style_tone(TC_ROLE_KEY), key);
         tc_canvas_text(canvas, column + key_width + 1, row, TC_TONE_SOFT, binding->label);
     }
     return key_width + 1 + tc_width(binding->label);

@@ -8,7 +8,7 @@
 #include "print/canvas.h"
 #include "screen/input.h"
 #include "screen/panel.h"
-#include "screen/role.h"
+#include "screen/style_role.h"
 
 /* Writes a text of any origin into so many columns, cut with an ellipsis; returns the columns it took. */
 int tc_paint_text(struct tc_canvas *canvas, int column, int row, int columns, unsigned role, const char *text,

@@ -12,8 +12,8 @@
 #include <wchar.h>
 
 #include "core/base/clean.h"
-#include "screen/look.h"
-#include "screen/role.h"
+#include "screen/style.h"
+#include "screen/style_role.h"
 #include "screen/signals.h"
 
 /* Milliseconds after which Esc is Esc and not the beginning of another key: short, but enough for slow lines.
@@ -95,7 +95,7 @@ enum tc_status tc_terminal_start(bool colour)
     define_common_keys();
     colours = colour && has_colors();
     if (colours)
-        tc_look_start_colours();
+        tc_style_start_colours();
     int width, height;
     tc_terminal_size(&width, &height);
     resize_term(height, width);
@@ -155,7 +155,7 @@ static void put_glyph(int column, int row, const struct tc_glyph *glyph)
     short pair;
     if (glyph->text[0] == '\0')
         return; /* the right half of a wide character */
-    attr_t attributes = (attr_t)tc_look_attributes(glyph->tone, colours, &pair);
+    attr_t attributes = (attr_t)tc_style_attributes(glyph->tone, colours, &pair);
     to_wide(glyph->text, wide);
     /* The lower right corner is drawn, though the cursor cannot go on from there: errors mean nothing here.
      */

@@ -48,7 +48,7 @@ static int draw_names(const struct view *view)
     }
     int column = view->frame->width - view->frame->margin - width;
     for (size_t i = first; i <= last; i++) {
-        tc_canvas_text(view->canvas, column, 0, tc_role_tone(i == here ? TC_ROLE_HERE : TC_TONE_SOFT),
+        tc_canvas_text(view->canvas, column, 0, tc_style_tone(i == here ? TC_ROLE_HERE : TC_TONE_SOFT),
                        tc_question_at(i)->name);
         column += tc_width(tc_question_at(i)->name) + 2;
     }

@@ -4,7 +4,7 @@
  *
  * Drawing changes nothing and asks nothing of a terminal: the picture of a
  * state is the same everywhere, and can be compared with one that is known to
- * be right. The tones of its cells are those of role.h.
+ * be right. The tones of its cells are those of style_role.h.
  */
 #ifndef TC_SCREEN_VIEW_H
 #define TC_SCREEN_VIEW_H

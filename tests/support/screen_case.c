@@ -12,7 +12,7 @@
 
 #include "print/cell.h"
 #include "screen/browse.h"
-#include "screen/role.h"
+#include "screen/style_role.h"
 #include "screen/view.h"
 #include "screen/work.h"
 

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-#include "screen/look.h"
+#include "screen/style.h"
 
 #include <ncurses.h>
 
-#include "screen/role.h"
+#include "screen/style_role.h"
 
 struct look {
     attr_t plain;  /* without colours */
@@ -37,7 +37,7 @@ static short pair_of(short colour)
     return colour < 0 ? 0 : (short)(colour + 1);
 }
 
-void tc_look_start_colours(void)
+void tc_style_start_colours(void)
 {
     start_color();
     bool own = use_default_colors() == OK;
@@ -45,7 +45,7 @@ void tc_look_start_colours(void)
         init_pair(pair_of(colour), colour, own ? -1 : COLOR_BLACK);
 }
 
-unsigned long tc_look_attributes(unsigned role, bool colours, short *pair)
+unsigned long tc_style_attributes(unsigned role, bool colours, short *pair)
 {
     unsigned which = role & ~(unsigned)TC_ROLE_SELECTED;
     const struct look *look = &looks[which < TC_ROLE_COUNT ? which : TC_TONE_PLAIN];
