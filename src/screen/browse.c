@@ -9,7 +9,7 @@
 #include "screen/change.h"
 #include "screen/choose.h"
 #include "screen/prompt.h"
-#include "screen/work.h"
+#include "screen/refresh.h"
 
 /* --------------------------------------------------------------------- scrolling */
 
@@ -134,7 +134,7 @@ void tc_browse_to_question(struct tc_state *state, size_t question)
     if (question >= state->question_count)
         return;
     state->question = question;
-    tc_work_lay_out(state);
+    tc_refresh_lay_out(state);
 }
 
 void tc_browse_question(struct tc_state *state, int by)

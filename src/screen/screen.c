@@ -6,7 +6,7 @@
 #include "screen/state.h"
 #include "screen/terminal.h"
 #include "screen/view.h"
-#include "screen/work.h"
+#include "screen/refresh.h"
 
 /* Milliseconds. */
 enum {
@@ -90,7 +90,7 @@ static bool go_on(void *context, double done)
             continue;
         }
         if (key.code == TC_EVENT_ESCAPE || key.code == TC_EVENT_BREAK)
-            tc_work_stop(&loop->state);
+            tc_refresh_stop(&loop->state);
         else
             loop->next = key;
         return false;
@@ -109,7 +109,7 @@ static void work(struct loop *loop)
 {
     loop->work_began = loop->looked = milliseconds();
     loop->told = 0;
-    tc_work_do(&loop->state, go_on, loop);
+    tc_refresh_do(&loop->state, go_on, loop);
     loop->state.working = -1;
 }
 
@@ -125,7 +125,7 @@ static void run(struct loop *loop)
         loop->next.code = TC_EVENT_NONE;
         /* Presses that wait are taken one after the other, and only the last is followed by a picture. */
         if (now.code == TC_EVENT_NONE && !take(loop, tc_terminal_read(0, &now)) && !loop->ended) {
-            if (tc_work_waits(&loop->state)) {
+            if (tc_refresh_waits(&loop->state)) {
                 work(loop);
                 continue;
             }
@@ -136,7 +136,7 @@ static void run(struct loop *loop)
         if (loop->ended)
             break;
         press(loop, now);
-        if (!over(loop) && tc_work_waits(&loop->state))
+        if (!over(loop) && tc_refresh_waits(&loop->state))
             work(loop);
     }
 }

@@ -14,7 +14,7 @@
 #include "screen/confirm.h"
 #include "screen/pager.h"
 #include "screen/prompt.h"
-#include "screen/work.h"
+#include "screen/refresh.h"
 
 /* --------------------------------------------------------------- start and end */
 
@@ -68,7 +68,7 @@ void tc_state_free(struct tc_state *state)
         tc_sheet_free(&state->leaves[i].sheet);
     }
     free(state->leaves);
-    tc_work_free(state);
+    tc_refresh_free(state);
     tc_history_free(&state->history);
     tc_picker_close(&state->picker);
     tc_text_free(&state->pager.text);
@@ -254,7 +254,7 @@ void tc_state_resize(struct tc_state *state, int width, int height)
     state->frame.width = width;
     state->frame.height = height;
     if (state->leaves)
-        tc_work_lay_out(state);
+        tc_refresh_lay_out(state);
     if (tc_state_top(state) == TC_LAYER_PAGER)
         tc_pager_resize(state);
     tc_picker_move(&state->picker, 0, tc_state_picker_page(state));

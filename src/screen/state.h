@@ -5,10 +5,10 @@
  * The state takes presses (tc_state_press) and says what is to be seen
  * (view.h draws it); neither knows of ncurses, so all of it can be tested
  * without a terminal. Between a press and the picture the loop calls
- * tc_work_do (work.h), which makes the sheet that is to be seen where the plan has
+ * tc_refresh_do (refresh.h), which makes the sheet that is to be seen where the plan has
  * changed since it was made; only that takes time.
  *
- *     press -> tc_state_press -> tc_work_do -> tc_view_draw -> terminal
+ *     press -> tc_state_press -> tc_refresh_do -> tc_view_draw -> terminal
  *
  * What the keys do is spread over browse.h (moving about), change.h (the
  * plan's figures), choose.h (lists to pick from) and saving.h (files);
@@ -161,7 +161,7 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
                               int height);
 void tc_state_free(struct tc_state *state);
 
-/* Takes a press. Never takes long; what has to be worked out anew waits for tc_work_do. */
+/* Takes a press. Never takes long; what has to be worked out anew waits for tc_refresh_do. */
 void tc_state_press(struct tc_state *state, struct tc_key_event press);
 
 /* The screen has another size. */

@@ -10,7 +10,7 @@
 #include "screen/body_draw.h"
 #include "screen/paint.h"
 #include "screen/view_panel.h"
-#include "screen/work.h"
+#include "screen/refresh.h"
 
 struct view {
     const struct tc_state *state;
@@ -153,7 +153,7 @@ static void draw_none(const struct view *view)
     } else if (view->leaf->stopped) {
         text = "Stopped.";
         then = "Enter works it out after all.";
-    } else if (!tc_work_waits(state)) {
+    } else if (!tc_refresh_waits(state)) {
         text = "This cannot be worked out.";
         then = "! shows what is wrong; k chooses a setup, r a region, u takes the last change back.";
     }

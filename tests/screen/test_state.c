@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "screen/work.h"
+#include "screen/refresh.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/screen_case.h"
@@ -557,7 +557,7 @@ static bool stop(void *context, double done)
     int *asked = context;
     ++*asked;
     assert_true(done >= 0 && done <= 1);
-    tc_work_stop(&c.state);
+    tc_refresh_stop(&c.state);
     return false;
 }
 
@@ -568,10 +568,10 @@ static void test_stopped_work(void **state)
     for (size_t i = 0; tc_question_at(i); i++)
         if (strcmp(tc_question_at(i)->name, "doubts") == 0)
             c.state.question = i;
-    assert_true(tc_work_waits(&c.state));
-    tc_work_do(&c.state, stop, &asked);
+    assert_true(tc_refresh_waits(&c.state));
+    tc_refresh_do(&c.state, stop, &asked);
     assert_int_equal(asked, 1);
-    assert_false(tc_work_waits(&c.state));
+    assert_false(tc_refresh_waits(&c.state));
     assert_true(screen_shows(&c, "Enter works it out after all."));
     screen_type(&c, "\r");
     assert_true(tc_state_leaf(&c.state)->made);
@@ -580,7 +580,7 @@ static void test_stopped_work(void **state)
     screen_press(&c, '+'); /* a change, the work on which is stopped: the old figures stay, and say so */
     asked = 0;
     c.state.version++;
-    tc_work_do(&c.state, stop, &asked);
+    tc_refresh_do(&c.state, stop, &asked);
     assert_true(tc_state_leaf(&c.state)->made);
     c.state.message[0] = '\0';
     assert_true(screen_shows(&c, "figures before the change"));
@@ -609,7 +609,7 @@ static void test_a_plan_that_names_what_is_not_there(void **state)
     (void)state;
     assert_true(tc_plan_set(&c.state.now.plan, "plan/setup", "shrimp-shlef", problem));
     tc_state_outdate(&c.state);
-    tc_work_do(&c.state, NULL, NULL);
+    tc_refresh_do(&c.state, NULL, NULL);
     assert_true(screen_shows(&c, "did you mean 'shrimp-shelf'?"));
     assert_true(screen_shows(&c, "cannot be worked out"));
     screen_type(&c, "!");
@@ -661,7 +661,7 @@ static void test_columns_scroll(void **state)
     for (int i = 0; i < 6; i++)
         tc_plan_add(&c.state.now.plan, i % 2 ? "29-high" : "40-breeder");
     tc_state_outdate(&c.state);
-    tc_work_do(&c.state, NULL, NULL);
+    tc_refresh_do(&c.state, NULL, NULL);
     tc_state_resize(&c.state, 80, 24);
     const struct tc_leaf *leaf = tc_state_leaf(&c.state);
     for (size_t i = 1; i < 9; i++) {
@@ -716,8 +716,8 @@ static void test_no_memory(void **state)
                    : code == '\t'   ? TC_EVENT_TAB
                                     : code;
             tc_state_press(&c.state, (struct tc_key_event){.code = code});
-            if (tc_work_waits(&c.state))
-                tc_work_do(&c.state, NULL, NULL);
+            if (tc_refresh_waits(&c.state))
+                tc_refresh_do(&c.state, NULL, NULL);
         }
         if (!failing_malloc_stop())
             break;

@@ -11,7 +11,7 @@
 
 #include "print/ascii.h"
 #include "print/width.h"
-#include "screen/work.h"
+#include "screen/refresh.h"
 #include "support/draw.h"
 #include "support/golden.h"
 #include "support/sample_sheets.h"
@@ -280,8 +280,8 @@ static void test_any_presses(void **state)
         if (draw_below(&random, 60) == 0)
             tc_state_resize(&c.state, 1 + draw_below(&random, 140), 1 + draw_below(&random, 50));
         tc_state_press(&c.state, press);
-        if (tc_work_waits(&c.state))
-            tc_work_do(&c.state, NULL, NULL);
+        if (tc_refresh_waits(&c.state))
+            tc_refresh_do(&c.state, NULL, NULL);
         assert_false(c.state.failed);
         assert_fits();
         const struct tc_leaf *leaf = tc_state_leaf(&c.state);

@@ -14,7 +14,7 @@
 #include "screen/browse.h"
 #include "screen/style_role.h"
 #include "screen/view.h"
-#include "screen/work.h"
+#include "screen/refresh.h"
 
 void screen_case_start(struct screen_case *c, int width, int height)
 {
@@ -28,7 +28,7 @@ void screen_case_start(struct screen_case *c, int width, int height)
     c->options = (struct tc_screen_options){
         .stock = &c->stock, .plan = &c->plan, .today = {2026, 3, 5}, .ask = {.seed = 1, .draws = 2000}};
     assert_int_equal(tc_state_start(&c->state, &c->options, width, height), TC_OK);
-    tc_work_do(&c->state, NULL, NULL);
+    tc_refresh_do(&c->state, NULL, NULL);
 }
 
 void screen_case_free(struct screen_case *c)
@@ -48,14 +48,14 @@ void screen_case_show(struct screen_case *c, void (*make)(struct tc_sheet *sheet
     leaf->version = c->state.version;
     leaf->spot = (struct tc_spot){0, 0, 0, 0};
     tc_body_free(&leaf->body);
-    tc_work_lay_out(&c->state);
+    tc_refresh_lay_out(&c->state);
 }
 
 void screen_press(struct screen_case *c, uint32_t code)
 {
     tc_state_press(&c->state, (struct tc_key_event){.code = code});
-    if (tc_work_waits(&c->state))
-        tc_work_do(&c->state, NULL, NULL);
+    if (tc_refresh_waits(&c->state))
+        tc_refresh_do(&c->state, NULL, NULL);
 }
 
 void screen_type(struct screen_case *c, const char *keys)

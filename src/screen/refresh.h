@@ -1,32 +1,32 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * work.h - what follows a press: the study and the sheet made anew where they
+ * refresh.h - what follows a press: the study and the sheet made anew where they
  * are out of date, and laid out for the screen. See state.h.
  */
-#ifndef TC_SCREEN_WORK_H
-#define TC_SCREEN_WORK_H
+#ifndef TC_SCREEN_REFRESH_H
+#define TC_SCREEN_REFRESH_H
 
 #include <stdbool.h>
 
 #include "screen/state.h"
 
 /* Whether the sheet that is to be seen has to be made. */
-bool tc_work_waits(const struct tc_state *state);
+bool tc_refresh_waits(const struct tc_state *state);
 
 /*
  * Makes it. go_on is asked now and then, as in struct tc_ask; where it says
  * no, the old sheet stays, and is made again at the next call unless
- * tc_work_stop was called.
+ * tc_refresh_stop was called.
  */
-void tc_work_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context);
+void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context);
 
 /* The user has had enough of the work on the present sheet: it is not made until asked for. */
-void tc_work_stop(struct tc_state *state);
+void tc_refresh_stop(struct tc_state *state);
 
 /* Lays the present sheet out for the present screen, keeping the selected row. */
-void tc_work_lay_out(struct tc_state *state);
+void tc_refresh_lay_out(struct tc_state *state);
 
 /* Frees the study and what is wrong with it. */
-void tc_work_free(struct tc_state *state);
+void tc_refresh_free(struct tc_state *state);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "screen/work.h"
+#include "screen/refresh.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -96,7 +96,7 @@ static void lay_out(struct tc_state *state, const struct anchor *anchor)
     tc_browse_into_sight(state);
 }
 
-void tc_work_lay_out(struct tc_state *state)
+void tc_refresh_lay_out(struct tc_state *state)
 {
     const struct tc_leaf *leaf = tc_state_leaf(state);
     struct anchor anchor;
@@ -106,18 +106,18 @@ void tc_work_lay_out(struct tc_state *state)
 
 /* ---------------------------------------------------------------------------- work */
 
-bool tc_work_waits(const struct tc_state *state)
+bool tc_refresh_waits(const struct tc_state *state)
 {
     const struct tc_leaf *leaf = tc_state_leaf_seen(state);
     return leaf->version != state->version && !leaf->stopped;
 }
 
-void tc_work_stop(struct tc_state *state)
+void tc_refresh_stop(struct tc_state *state)
 {
     tc_state_leaf(state)->stopped = true;
 }
 
-void tc_work_free(struct tc_state *state)
+void tc_refresh_free(struct tc_state *state)
 {
     if (state->study)
         tc_study_free(state->study);
@@ -128,7 +128,7 @@ void tc_work_free(struct tc_state *state)
 
 static void make_study(struct tc_state *state)
 {
-    tc_work_free(state);
+    tc_refresh_free(state);
     state->faults = (struct tc_faults)TC_FAULTS_EMPTY;
     state->study = malloc(sizeof *state->study);
     if (!state->study) {
@@ -161,7 +161,7 @@ static void make_none(struct tc_state *state, struct tc_leaf *leaf)
     tc_sheet_free(&leaf->sheet);
     leaf->made = false;
     leaf->version = state->version;
-    tc_work_lay_out(state);
+    tc_refresh_lay_out(state);
 }
 
 static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
@@ -191,7 +191,7 @@ static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
     make_none(state, leaf);
 }
 
-void tc_work_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context)
+void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context)
 {
     struct tc_leaf *leaf = tc_state_leaf(state);
     if (state->study_version != state->version) {
