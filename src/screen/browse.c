@@ -13,50 +13,52 @@
 
 /* --------------------------------------------------------------------- scrolling */
 
-static void scroll_lines(struct tc_state *state, struct tc_leaf *leaf)
+static void scroll_lines(struct tc_state *state, struct tc_tab *tab)
 {
-    const struct tc_body *body = &leaf->body;
-    struct tc_spot *spot = &leaf->spot;
+    const struct tc_body *body = &tab->body;
+    struct tc_position *position = &tab->position;
     size_t height = (size_t)state->frame.body_height;
-    if (spot->line < body->count) {
+    if (position->line < body->count) {
         size_t first, last;
-        tc_body_extent(body, spot->line, &first, &last);
+        tc_body_extent(body, position->line, &first, &last);
         if (last - first >= height) /* what is selected matters more than its headings */
-            first = spot->line;
+            first = position->line;
         if (last - first >= height)
             last = first + height - 1;
-        if (first < spot->top)
-            spot->top = first;
-        if (last >= spot->top + height)
-            spot->top = last - height + 1;
+        if (first < position->top)
+            position->top = first;
+        if (last >= position->top + height)
+            position->top = last - height + 1;
     }
     size_t furthest = body->count > height ? body->count - height : 0;
-    if (spot->top > furthest)
-        spot->top = furthest;
+    if (position->top > furthest)
+        position->top = furthest;
 }
 
-static void scroll_columns(struct tc_leaf *leaf)
+static void scroll_columns(struct tc_tab *tab)
 {
-    struct tc_spot *spot = &leaf->spot;
-    size_t columns = leaf->sheet.column_count;
-    if (spot->column >= columns)
-        spot->column = columns ? columns - 1 : 0;
-    if (spot->left > spot->column)
-        spot->left = spot->column;
-    while (spot->left < spot->column && spot->column >= spot->left + tc_body_columns(&leaf->body, spot->left))
-        spot->left++;
+    struct tc_position *position = &tab->position;
+    size_t columns = tab->sheet.column_count;
+    if (position->column >= columns)
+        position->column = columns ? columns - 1 : 0;
+    if (position->left > position->column)
+        position->left = position->column;
+    while (position->left < position->column &&
+           position->column >= position->left + tc_body_columns(&tab->body, position->left))
+        position->left++;
     /* No room is left empty at the right that columns at the left could have. */
-    while (spot->left > 0 && spot->left - 1 + tc_body_columns(&leaf->body, spot->left - 1) >= columns)
-        spot->left--;
+    while (position->left > 0 &&
+           position->left - 1 + tc_body_columns(&tab->body, position->left - 1) >= columns)
+        position->left--;
 }
 
 void tc_browse_into_sight(struct tc_state *state)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    if (!leaf->made || !leaf->body.sheet)
+    struct tc_tab *tab = tc_state_tab(state);
+    if (!tab->made || !tab->body.sheet)
         return;
-    scroll_columns(leaf);
-    scroll_lines(state, leaf);
+    scroll_columns(tab);
+    scroll_lines(state, tab);
 }
 
 /* ------------------------------------------------------------------------ moving */
@@ -64,21 +66,21 @@ void tc_browse_into_sight(struct tc_state *state)
 /* Selects the stop at a line or the next one in a direction; stays where there is none. */
 static bool select_line(struct tc_state *state, size_t line, int direction)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    size_t stop = tc_body_next_stop(&leaf->body, line, direction);
-    if (stop >= leaf->body.count)
+    struct tc_tab *tab = tc_state_tab(state);
+    size_t stop = tc_body_next_stop(&tab->body, line, direction);
+    if (stop >= tab->body.count)
         return false;
-    leaf->spot.line = stop;
+    tab->position.line = stop;
     return true;
 }
 
 void tc_browse_lines(struct tc_state *state, int by)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
+    struct tc_tab *tab = tc_state_tab(state);
     int direction = by < 0 ? -1 : 1;
     for (int i = 0; i != by; i += direction) {
-        size_t line = leaf->spot.line;
-        if (direction < 0 ? line == 0 : line + 1 >= leaf->body.count)
+        size_t line = tab->position.line;
+        if (direction < 0 ? line == 0 : line + 1 >= tab->body.count)
             break;
         if (!select_line(state, direction < 0 ? line - 1 : line + 1, direction))
             break;
@@ -88,17 +90,17 @@ void tc_browse_lines(struct tc_state *state, int by)
 
 void tc_browse_pages(struct tc_state *state, int by)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    if (leaf->body.count == 0)
+    struct tc_tab *tab = tc_state_tab(state);
+    if (tab->body.count == 0)
         return;
     size_t page = state->frame.body_height > 1 ? (size_t)state->frame.body_height - 1 : 1;
-    size_t line = leaf->spot.line, top = leaf->spot.top;
+    size_t line = tab->position.line, top = tab->position.top;
     if (by < 0) {
         line = line > page ? line - page : 0;
-        leaf->spot.top = top > page ? top - page : 0;
+        tab->position.top = top > page ? top - page : 0;
     } else {
-        line = line + page < leaf->body.count ? line + page : leaf->body.count - 1;
-        leaf->spot.top = top + page;
+        line = line + page < tab->body.count ? line + page : tab->body.count - 1;
+        tab->position.top = top + page;
     }
     if (!select_line(state, line, by))
         select_line(state, line, -by);
@@ -107,23 +109,23 @@ void tc_browse_pages(struct tc_state *state, int by)
 
 void tc_browse_ends(struct tc_state *state, int direction)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    if (leaf->body.count == 0)
+    struct tc_tab *tab = tc_state_tab(state);
+    if (tab->body.count == 0)
         return;
     if (direction < 0)
         select_line(state, 0, 1);
     else
-        select_line(state, leaf->body.count - 1, -1);
+        select_line(state, tab->body.count - 1, -1);
     tc_browse_into_sight(state);
 }
 
 void tc_browse_columns(struct tc_state *state, int by)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    if (by < 0 && leaf->spot.column > 0)
-        leaf->spot.column--;
-    else if (by > 0 && leaf->spot.column + 1 < leaf->sheet.column_count)
-        leaf->spot.column++;
+    struct tc_tab *tab = tc_state_tab(state);
+    if (by < 0 && tab->position.column > 0)
+        tab->position.column--;
+    else if (by > 0 && tab->position.column + 1 < tab->sheet.column_count)
+        tab->position.column++;
     tc_browse_into_sight(state);
 }
 
@@ -157,17 +159,17 @@ static size_t find_line(const struct tc_body *body, const char *text, size_t fro
     return body->count;
 }
 
-void tc_browse_back_to(struct tc_state *state, const struct tc_spot *spot)
+void tc_browse_back_to(struct tc_state *state, const struct tc_position *position)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    size_t count = leaf->body.count;
-    leaf->spot = *spot;
+    struct tc_tab *tab = tc_state_tab(state);
+    size_t count = tab->body.count;
+    tab->position = *position;
     if (count == 0)
         return;
-    if (leaf->spot.line >= count)
-        leaf->spot.line = count - 1;
-    if (!select_line(state, leaf->spot.line, 1))
-        select_line(state, leaf->spot.line, -1);
+    if (tab->position.line >= count)
+        tab->position.line = count - 1;
+    if (!select_line(state, tab->position.line, 1))
+        select_line(state, tab->position.line, -1);
     tc_browse_into_sight(state);
 }
 
@@ -177,35 +179,35 @@ void tc_browse_find(struct tc_state *state, int unused)
     tc_prompt_open(state, TC_PROMPT_FIND, "");
 }
 
-void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_spot *from)
+void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_position *from)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
+    struct tc_tab *tab = tc_state_tab(state);
     tc_browse_back_to(state, from);
     tc_clean(state->find, sizeof state->find, text);
-    if (leaf->body.count == 0 || text[strspn(text, " ")] == '\0')
+    if (tab->body.count == 0 || text[strspn(text, " ")] == '\0')
         return;
-    size_t line = find_line(&leaf->body, text, leaf->spot.line, 1);
-    if (line < leaf->body.count)
-        leaf->spot.line = line;
+    size_t line = find_line(&tab->body, text, tab->position.line, 1);
+    if (line < tab->body.count)
+        tab->position.line = line;
     tc_browse_into_sight(state);
 }
 
 void tc_browse_again(struct tc_state *state, int direction)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    size_t count = leaf->body.count;
+    struct tc_tab *tab = tc_state_tab(state);
+    size_t count = tab->body.count;
     if (state->find[0] == '\0') {
         tc_state_say(state, "Nothing was looked for yet: f finds.");
         return;
     }
     size_t line = count;
     if (count > 0)
-        line = find_line(&leaf->body, state->find,
-                         (leaf->spot.line + (direction > 0 ? 1 : count - 1)) % count, direction);
+        line = find_line(&tab->body, state->find,
+                         (tab->position.line + (direction > 0 ? 1 : count - 1)) % count, direction);
     if (line >= count)
         tc_state_warn(state, "'%s' is not in this sheet.", state->find);
     else
-        leaf->spot.line = line;
+        tab->position.line = line;
     tc_browse_into_sight(state);
 }
 
@@ -223,34 +225,34 @@ bool tc_browse_forget_possible(const struct tc_state *state)
 /* -------------------------------------------------------------------------- mouse */
 
 /* The column of the sheet shown at a column of the screen; column_count where none is. */
-static size_t column_at(const struct tc_leaf *leaf, int x)
+static size_t column_at(const struct tc_tab *tab, int x)
 {
-    const struct tc_body *body = &leaf->body;
-    size_t end = leaf->spot.left + tc_body_columns(body, leaf->spot.left);
-    for (size_t c = leaf->spot.left; c < end; c++) {
+    const struct tc_body *body = &tab->body;
+    size_t end = tab->position.left + tc_body_columns(body, tab->position.left);
+    for (size_t c = tab->position.left; c < end; c++) {
         const struct tc_layout_column *column = &body->layout.columns[c];
-        int field = tc_body_field(body, leaf->spot.left, c);
+        int field = tc_body_field(body, tab->position.left, c);
         if (x >= field - 1 && x < field + column->width + column->signs)
             return c;
     }
-    return leaf->sheet.column_count;
+    return tab->sheet.column_count;
 }
 
 static void click_sheet(struct tc_state *state, int x, int y)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    size_t line = leaf->spot.top + (size_t)y;
-    if (y < 0 || y >= state->frame.body_height || line >= leaf->body.count)
+    struct tc_tab *tab = tc_state_tab(state);
+    size_t line = tab->position.top + (size_t)y;
+    if (y < 0 || y >= state->frame.body_height || line >= tab->body.count)
         return;
-    while (line > 0 && leaf->body.lines[line].part > 0 && leaf->body.lines[line].kind != TC_LINE_PICTURE)
+    while (line > 0 && tab->body.lines[line].part > 0 && tab->body.lines[line].kind != TC_LINE_PICTURE)
         line--;
-    if (!tc_body_stop(&leaf->body, line))
+    if (!tc_body_stop(&tab->body, line))
         return;
-    size_t column = column_at(leaf, x - state->frame.margin);
-    bool again = line == leaf->spot.line && column == leaf->spot.column;
-    leaf->spot.line = line;
-    if (column < leaf->sheet.column_count)
-        leaf->spot.column = column;
+    size_t column = column_at(tab, x - state->frame.margin);
+    bool again = line == tab->position.line && column == tab->position.column;
+    tab->position.line = line;
+    if (column < tab->sheet.column_count)
+        tab->position.column = column;
     tc_browse_into_sight(state);
     if (again)
         tc_change_cell(state, 0);

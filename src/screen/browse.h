@@ -21,11 +21,11 @@ void tc_browse_question(struct tc_state *state, int by);
 void tc_browse_to_question(struct tc_state *state, size_t question);
 
 /* Goes back to where one was, or as near as the sheet, which may have been laid out anew, allows. */
-void tc_browse_back_to(struct tc_state *state, const struct tc_spot *spot);
+void tc_browse_back_to(struct tc_state *state, const struct tc_position *position);
 
 /* Opens a line to type what to find; what is typed there selects the nearest line that holds it. */
 void tc_browse_find(struct tc_state *state, int unused);
-void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_spot *from);
+void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_position *from);
 
 /* Selects the next line in a direction that holds what was looked for last. */
 void tc_browse_again(struct tc_state *state, int direction);

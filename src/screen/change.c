@@ -187,8 +187,8 @@ void tc_change_cell(struct tc_state *state, int unused)
 {
     (void)unused;
     const struct tc_cell *cell = tc_state_cell(state, NULL);
-    if (tc_state_leaf(state)->stopped) {
-        tc_state_leaf(state)->stopped = false; /* it is worked out after all */
+    if (tc_state_tab(state)->stopped) {
+        tc_state_tab(state)->stopped = false; /* it is worked out after all */
     } else if (!cell || !cell->edit) {
         tc_state_say(state,
                      "This is worked out, not typed. Prices can be typed over; a lists every assumption.");

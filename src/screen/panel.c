@@ -58,11 +58,11 @@ struct tc_panel tc_panel_prompt(const struct tc_state *state)
     if (!prompt->at_cell || tc_state_top(state) == TC_LAYER_CONFIRM)
         return panel;
     /* Right under the line of the cell, or else over it. */
-    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
-    int line = frame->body + (int)(leaf->spot.line - leaf->spot.top);
+    const struct tc_tab *tab = tc_state_tab_seen(state);
+    int line = frame->body + (int)(tab->position.line - tab->position.top);
     panel.row = line + 1 + panel.height <= frame->hints ? line + 1 : larger(1, line - panel.height);
-    struct tc_look_at at = {leaf->spot.left, leaf->spot.line, leaf->spot.column, ""};
-    panel.column = frame->margin + tc_body_cursor(&leaf->body, &at) - width / 2;
+    struct tc_look_at at = {tab->position.left, tab->position.line, tab->position.column, ""};
+    panel.column = frame->margin + tc_body_cursor(&tab->body, &at) - width / 2;
     panel.column = larger(0, smaller(panel.column, frame->width - width));
     return panel;
 }

@@ -6,13 +6,13 @@
 
 size_t tc_picture_count(const struct tc_state *state)
 {
-    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
-    return leaf->made ? leaf->sheet.chart_count + (leaf->sheet.drawing ? 1 : 0) : 0;
+    const struct tc_tab *tab = tc_state_tab_seen(state);
+    return tab->made ? tab->sheet.chart_count + (tab->sheet.drawing ? 1 : 0) : 0;
 }
 
 enum tc_status tc_picture_draw(const struct tc_state *state, struct tc_canvas *canvas, int width, int height)
 {
-    const struct tc_sheet *sheet = &tc_state_leaf_seen(state)->sheet;
+    const struct tc_sheet *sheet = &tc_state_tab_seen(state)->sheet;
     bool ascii = state->options->ascii;
     size_t chart = state->picture;
     if (chart >= tc_picture_count(state))

@@ -28,7 +28,7 @@ static const struct {
 void tc_prompt_open(struct tc_state *state, enum tc_prompt_kind kind, const char *text)
 {
     struct tc_prompt *prompt = &state->prompt;
-    *prompt = (struct tc_prompt){.kind = kind, .before = tc_state_leaf(state)->spot};
+    *prompt = (struct tc_prompt){.kind = kind, .before = tc_state_tab(state)->position};
     tc_clean(prompt->title, sizeof prompt->title, words[kind].title);
     tc_clean(prompt->hint, sizeof prompt->hint, words[kind].hint);
     tc_input_start(&prompt->input, text, true);
@@ -79,11 +79,11 @@ static void take_figure(struct tc_state *state)
 
 static void take_find(struct tc_state *state)
 {
-    const struct tc_leaf *leaf = tc_state_leaf(state);
+    const struct tc_tab *tab = tc_state_tab(state);
     tc_state_pop(state);
     bool any = state->find[strspn(state->find, " ")] != '\0';
     if (any &&
-        !(leaf->spot.line < leaf->body.count && tc_body_holds(&leaf->body, leaf->spot.line, state->find)))
+        !(tab->position.line < tab->body.count && tc_body_holds(&tab->body, tab->position.line, state->find)))
         tc_state_warn(state, "'%s' is not in this sheet.", state->find);
 }
 

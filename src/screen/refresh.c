@@ -72,13 +72,13 @@ static size_t find_anchor(const struct tc_body *body, const struct anchor *wante
 /* Lays the present sheet out, and selects the row that the anchor tells. */
 static void lay_out(struct tc_state *state, const struct anchor *anchor)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
-    const struct tc_sheet *sheet = leaf->made ? &leaf->sheet : NULL;
+    struct tc_tab *tab = tc_state_tab(state);
+    const struct tc_sheet *sheet = tab->made ? &tab->sheet : NULL;
     bool faults = tc_faults_count(&state->faults) > 0;
     int width = state->frame.width, height = state->frame.height;
     tc_frame_make(&state->frame, width, height, sheet, faults, 2);
     if (!sheet || state->frame.too_small) {
-        tc_body_free(&leaf->body);
+        tc_body_free(&tab->body);
         return;
     }
     int heads;
@@ -86,21 +86,21 @@ static void lay_out(struct tc_state *state, const struct anchor *anchor)
         heads = state->frame.heads_height;
         struct tc_body_room room = {state->frame.inside, state->frame.body_height, state->frame.roomy,
                                     state->frame.storey, state->options->ascii};
-        if (tc_body_make(&leaf->body, sheet, &room) != TC_OK) {
+        if (tc_body_make(&tab->body, sheet, &room) != TC_OK) {
             state->failed = true;
             return;
         }
-        tc_frame_make(&state->frame, width, height, sheet, faults, leaf->body.head_height);
+        tc_frame_make(&state->frame, width, height, sheet, faults, tab->body.head_height);
     } while (heads == 2 && state->frame.heads_height != heads);
-    leaf->spot.line = find_anchor(&leaf->body, anchor, leaf->spot.line);
+    tab->position.line = find_anchor(&tab->body, anchor, tab->position.line);
     tc_browse_into_sight(state);
 }
 
 void tc_refresh_lay_out(struct tc_state *state)
 {
-    const struct tc_leaf *leaf = tc_state_leaf(state);
+    const struct tc_tab *tab = tc_state_tab(state);
     struct anchor anchor;
-    anchor_at(&leaf->body, leaf->spot.line, &anchor);
+    anchor_at(&tab->body, tab->position.line, &anchor);
     lay_out(state, &anchor);
 }
 
@@ -108,13 +108,13 @@ void tc_refresh_lay_out(struct tc_state *state)
 
 bool tc_refresh_waits(const struct tc_state *state)
 {
-    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
-    return leaf->version != state->version && !leaf->stopped;
+    const struct tc_tab *tab = tc_state_tab_seen(state);
+    return tab->version != state->version && !tab->stopped;
 }
 
 void tc_refresh_stop(struct tc_state *state)
 {
-    tc_state_leaf(state)->stopped = true;
+    tc_state_tab(state)->stopped = true;
 }
 
 void tc_refresh_free(struct tc_state *state)
@@ -154,30 +154,30 @@ static enum tc_status make_sheet(struct tc_state *state, const struct tc_ask *as
     return status;
 }
 
-/* There is no sheet for this version; the leaf says why. */
-static void make_none(struct tc_state *state, struct tc_leaf *leaf)
+/* There is no sheet for this version; the tab says why. */
+static void make_none(struct tc_state *state, struct tc_tab *tab)
 {
-    tc_body_free(&leaf->body);
-    tc_sheet_free(&leaf->sheet);
-    leaf->made = false;
-    leaf->version = state->version;
+    tc_body_free(&tab->body);
+    tc_sheet_free(&tab->sheet);
+    tab->made = false;
+    tab->version = state->version;
     tc_refresh_lay_out(state);
 }
 
-static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
+static void make_tab(struct tc_state *state, const struct tc_ask *ask)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
+    struct tc_tab *tab = tc_state_tab(state);
     struct tc_sheet sheet;
-    leaf->problem[0] = '\0';
+    tab->problem[0] = '\0';
     enum tc_status status = make_sheet(state, ask, &sheet);
     if (status == TC_OK) {
         struct anchor anchor; /* the old body knows its rows only as long as its sheet is there */
-        anchor_at(&leaf->body, leaf->spot.line, &anchor);
-        tc_body_free(&leaf->body);
-        tc_sheet_free(&leaf->sheet);
-        leaf->sheet = sheet;
-        leaf->made = true;
-        leaf->version = state->version;
+        anchor_at(&tab->body, tab->position.line, &anchor);
+        tc_body_free(&tab->body);
+        tc_sheet_free(&tab->sheet);
+        tab->sheet = sheet;
+        tab->made = true;
+        tab->version = state->version;
         lay_out(state, &anchor);
         return;
     }
@@ -186,28 +186,28 @@ static void make_leaf(struct tc_state *state, const struct tc_ask *ask)
         state->failed = true;
     if (status == TC_NO_MEMORY || status == TC_STOPPED)
         return;
-    if (leaf->problem[0] == '\0')
-        tc_clean(leaf->problem, sizeof leaf->problem, tc_status_text(status));
-    make_none(state, leaf);
+    if (tab->problem[0] == '\0')
+        tc_clean(tab->problem, sizeof tab->problem, tc_status_text(status));
+    make_none(state, tab);
 }
 
 void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context)
 {
-    struct tc_leaf *leaf = tc_state_leaf(state);
+    struct tc_tab *tab = tc_state_tab(state);
     if (state->study_version != state->version) {
         make_study(state);
         for (int i = 0; i < state->layer_count && !state->failed; i++)
             if (state->layer[i] == TC_LAYER_PICKER)
                 tc_choose_renew(state);
     }
-    if (state->failed || leaf->version == state->version)
+    if (state->failed || tab->version == state->version)
         return;
     /* Without its setup or region the plan says nothing; the faults say what is missing. */
     bool lost =
         state->study_status != TC_OK && (!state->study->setup.name[0] || !state->study->region.name[0]);
     if (lost || state->now.plan.candidate_count == 0) {
-        leaf->problem[0] = '\0';
-        make_none(state, leaf);
+        tab->problem[0] = '\0';
+        make_none(state, tab);
         return;
     }
     struct tc_ask ask = state->options->ask;
@@ -216,6 +216,6 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
     ask.walls = state->walls;
     ask.go_on = go_on;
     ask.context = context;
-    ask.problem = leaf->problem;
-    make_leaf(state, &ask);
+    ask.problem = tab->problem;
+    make_tab(state, &ask);
 }

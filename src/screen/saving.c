@@ -180,7 +180,7 @@ void tc_saving_write(struct tc_state *state, int unused)
     char name[TC_PATH_SIZE];
     const struct tc_plan *plan = &state->now.plan;
     (void)unused;
-    if (!tc_state_leaf(state)->made) {
+    if (!tc_state_tab(state)->made) {
         tc_state_say(state, "There is no sheet to write.");
         return;
     }
@@ -197,7 +197,7 @@ static void write_sheet(struct tc_state *state, const char *path)
     enum tc_print_format format;
     if (!tc_print_format_of(path, &format))
         return;
-    enum tc_status status = tc_print(&text, &tc_state_leaf(state)->sheet, format, &options);
+    enum tc_status status = tc_print(&text, &tc_state_tab(state)->sheet, format, &options);
     if (status == TC_OK)
         status = tc_save(path, tc_text_string(&text), text.length, &faults);
     if (status != TC_OK) {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * screen.h - tankcost on a terminal: shows any sheet of a plan and lets every
- * figure of it be changed on the spot.
+ * figure of it be changed on the position.
  *
  *     int signal_number = 0;
  *     enum tc_status status = tc_screen_run(&options, &signal_number);

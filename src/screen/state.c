@@ -54,20 +54,20 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
     state->layer_count = 1;
     state->question_count = count_questions();
     state->question = first_question(options->question);
-    state->leaves = calloc(state->question_count, sizeof *state->leaves);
+    state->tabs = calloc(state->question_count, sizeof *state->tabs);
     tc_state_resize(state, width, height);
     if (options->faults && tc_faults_errors(options->faults) > 0)
         tc_state_warn(state, "The profiles have faults, and what is faulty is left out: ! shows them.");
-    return state->leaves && !state->failed ? TC_OK : TC_NO_MEMORY;
+    return state->tabs && !state->failed ? TC_OK : TC_NO_MEMORY;
 }
 
 void tc_state_free(struct tc_state *state)
 {
-    for (size_t i = 0; state->leaves && i < state->question_count; i++) {
-        tc_body_free(&state->leaves[i].body);
-        tc_sheet_free(&state->leaves[i].sheet);
+    for (size_t i = 0; state->tabs && i < state->question_count; i++) {
+        tc_body_free(&state->tabs[i].body);
+        tc_sheet_free(&state->tabs[i].sheet);
     }
-    free(state->leaves);
+    free(state->tabs);
     tc_refresh_free(state);
     tc_history_free(&state->history);
     tc_picker_close(&state->picker);
@@ -102,14 +102,14 @@ const struct tc_question *tc_state_question(const struct tc_state *state)
     return tc_question_at(state->question);
 }
 
-struct tc_leaf *tc_state_leaf(struct tc_state *state)
+struct tc_tab *tc_state_tab(struct tc_state *state)
 {
-    return &state->leaves[state->question];
+    return &state->tabs[state->question];
 }
 
-const struct tc_leaf *tc_state_leaf_seen(const struct tc_state *state)
+const struct tc_tab *tc_state_tab_seen(const struct tc_state *state)
 {
-    return &state->leaves[state->question];
+    return &state->tabs[state->question];
 }
 
 bool tc_state_changed(const struct tc_state *state)
@@ -121,20 +121,20 @@ void tc_state_outdate(struct tc_state *state)
 {
     state->version++;
     for (size_t i = 0; i < state->question_count; i++)
-        state->leaves[i].stopped = false;
+        state->tabs[i].stopped = false;
 }
 
 const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct tc_row **row)
 {
-    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
-    if (leaf->spot.line >= leaf->body.count || leaf->spot.column >= leaf->sheet.column_count)
+    const struct tc_tab *tab = tc_state_tab_seen(state);
+    if (tab->position.line >= tab->body.count || tab->position.column >= tab->sheet.column_count)
         return NULL;
-    const struct tc_line *line = &leaf->body.lines[leaf->spot.line];
+    const struct tc_line *line = &tab->body.lines[tab->position.line];
     if (line->kind != TC_LINE_ROW)
         return NULL;
     if (row)
-        *row = &leaf->sheet.rows[line->index];
-    return &leaf->sheet.rows[line->index].cells[leaf->spot.column];
+        *row = &tab->sheet.rows[line->index];
+    return &tab->sheet.rows[line->index].cells[tab->position.column];
 }
 
 const struct tc_alternative *tc_state_entry(const struct tc_state *state, int candidate)
@@ -170,7 +170,7 @@ static int candidate_named(const struct tc_state *state, const char *head)
  */
 static int candidate_of_column(const struct tc_state *state, size_t column)
 {
-    const struct tc_sheet *sheet = &tc_state_leaf_seen(state)->sheet;
+    const struct tc_sheet *sheet = &tc_state_tab_seen(state)->sheet;
     const struct tc_study *study = state->study;
     if (column >= sheet->column_count)
         return -1;
@@ -192,23 +192,23 @@ static int candidate_of_path(const char *path)
 /* The candidate that the selected cell, its column, its row or its group is about; -1 where none is. */
 static int candidate_here(const struct tc_state *state)
 {
-    const struct tc_leaf *leaf = tc_state_leaf_seen(state);
+    const struct tc_tab *tab = tc_state_tab_seen(state);
     const struct tc_cell *cell = tc_state_cell(state, NULL);
     int found = -1;
     if (cell && cell->edit)
         found = candidate_of_path(cell->edit);
     if (found < 0)
-        found = candidate_of_column(state, leaf->spot.column);
-    if (found >= 0 || leaf->spot.line >= leaf->body.count)
+        found = candidate_of_column(state, tab->position.column);
+    if (found >= 0 || tab->position.line >= tab->body.count)
         return found;
-    const struct tc_line *line = &leaf->body.lines[leaf->spot.line];
+    const struct tc_line *line = &tab->body.lines[tab->position.line];
     if (line->kind != TC_LINE_ROW && line->kind != TC_LINE_SENTENCE)
         return -1;
     for (size_t r = line->index + 1; r-- > 0 && found < 0;) {
-        bool asked = r == line->index || leaf->sheet.rows[r].kind == TC_ROW_GROUP;
+        bool asked = r == line->index || tab->sheet.rows[r].kind == TC_ROW_GROUP;
         if (asked)
-            found = candidate_named(state, leaf->sheet.rows[r].label);
-        if (leaf->sheet.rows[r].kind == TC_ROW_GROUP)
+            found = candidate_named(state, tab->sheet.rows[r].label);
+        if (tab->sheet.rows[r].kind == TC_ROW_GROUP)
             break;
     }
     return found;
@@ -253,7 +253,7 @@ void tc_state_resize(struct tc_state *state, int width, int height)
 {
     state->frame.width = width;
     state->frame.height = height;
-    if (state->leaves)
+    if (state->tabs)
         tc_refresh_lay_out(state);
     if (tc_state_top(state) == TC_LAYER_PAGER)
         tc_pager_resize(state);

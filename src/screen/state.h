@@ -44,7 +44,7 @@ enum tc_layer {
 enum { TC_LAYERS_MOST = 8 };
 
 /* Where one is in a sheet. */
-struct tc_spot {
+struct tc_position {
     size_t line;   /* selected, of the body */
     size_t column; /* selected */
     size_t top;    /* first line in sight */
@@ -52,14 +52,14 @@ struct tc_spot {
 };
 
 /* One question's sheet, as it was made last, and where one is in it. */
-struct tc_leaf {
+struct tc_tab {
     struct tc_sheet sheet;
     bool made;                     /* there is a sheet (perhaps of an older version) */
     unsigned long version;         /* of the plan it was made for; 0: none */
     bool stopped;                  /* its making was stopped by the user, for this version */
     char problem[TC_PROBLEM_SIZE]; /* why there is none, or "" */
     struct tc_body body;
-    struct tc_spot spot;
+    struct tc_position position;
 };
 
 enum tc_prompt_kind {
@@ -83,7 +83,7 @@ struct tc_prompt {
     char path[2 * TC_NAME_SIZE]; /* TC_PROMPT_FIGURE: of the plan */
     struct tc_input input;
     bool at_cell;                 /* it belongs to the selected cell, and lies beside it */
-    struct tc_spot before;        /* TC_PROMPT_FIND: where one was */
+    struct tc_position before;    /* TC_PROMPT_FIND: where one was */
     enum tc_prompt_then then;     /* TC_PROMPT_SAVE */
     char then_name[TC_NAME_SIZE]; /* TC_THEN_OPEN: of the plan */
 };
@@ -130,7 +130,7 @@ struct tc_state {
     struct tc_faults faults; /* of making it */
 
     size_t question, question_count;
-    struct tc_leaf *leaves; /* owned, one a question */
+    struct tc_tab *tabs; /* owned, one a question */
 
     int candidate; /* the one the cursor was on last, by its place in the plan */
 
@@ -173,10 +173,10 @@ enum tc_layer tc_state_top(const struct tc_state *state);
 void tc_state_push(struct tc_state *state, enum tc_layer layer);
 void tc_state_pop(struct tc_state *state);
 
-/* The question asked and its leaf. */
+/* The question asked and its tab. */
 const struct tc_question *tc_state_question(const struct tc_state *state);
-struct tc_leaf *tc_state_leaf(struct tc_state *state);
-const struct tc_leaf *tc_state_leaf_seen(const struct tc_state *state);
+struct tc_tab *tc_state_tab(struct tc_state *state);
+const struct tc_tab *tc_state_tab_seen(const struct tc_state *state);
 
 /* Whether the plan differs from what was saved. */
 bool tc_state_changed(const struct tc_state *state);

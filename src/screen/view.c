@@ -15,7 +15,7 @@
 struct view {
     const struct tc_state *state;
     const struct tc_frame *frame;
-    const struct tc_leaf *leaf;
+    const struct tc_tab *tab;
     struct tc_canvas *canvas;
     bool ascii;
 };
@@ -75,16 +75,16 @@ static void draw_strip(const struct view *view)
     const struct tc_frame *frame = view->frame;
     int names = draw_names(view);
     draw_plan(view, frame->inside - names - STRIP_GAP);
-    const char *title = view->leaf->made ? view->leaf->sheet.title : tc_state_question(view->state)->asks;
+    const char *title = view->tab->made ? view->tab->sheet.title : tc_state_question(view->state)->asks;
     int width =
         tc_paint_text(view->canvas, frame->margin, 1, frame->inside, TC_TONE_STRONG, title, view->ascii);
     if (frame->inside - width > 3)
         tc_paint_water(view->canvas, frame->margin + width + 1, 1, frame->inside - width - 1, view->ascii);
-    if (!view->leaf->made)
+    if (!view->tab->made)
         return;
     tc_paint_paragraph(view->canvas, frame->margin, frame->assumptions, frame->inside,
-                       frame->assumptions_height, TC_TONE_SOFT, view->leaf->sheet.assumptions, view->ascii);
-    const char *finding = tc_frame_finding(&view->leaf->sheet);
+                       frame->assumptions_height, TC_TONE_SOFT, view->tab->sheet.assumptions, view->ascii);
+    const char *finding = tc_frame_finding(&view->tab->sheet);
     if (finding) {
         tc_canvas_put(view->canvas, frame->margin, frame->finding, TC_TONE_BEST, view->ascii ? ">" : "▸");
         tc_paint_paragraph(view->canvas, frame->margin + 2, frame->finding, frame->inside - 2,
@@ -113,16 +113,16 @@ static void draw_faults(const struct view *view)
 
 static struct tc_look_at looked_at(const struct view *view)
 {
-    const struct tc_spot *spot = &view->leaf->spot;
-    return (struct tc_look_at){spot->left, spot->line, spot->column, view->state->find};
+    const struct tc_position *position = &view->tab->position;
+    return (struct tc_look_at){position->left, position->line, position->column, view->state->find};
 }
 
 static void draw_sheet(const struct view *view, struct tc_cursor *cursor)
 {
     const struct tc_frame *frame = view->frame;
-    const struct tc_body *body = &view->leaf->body;
+    const struct tc_body *body = &view->tab->body;
     struct tc_look_at at = looked_at(view);
-    size_t top = view->leaf->spot.top;
+    size_t top = view->tab->position.top;
     if (body->sheet->column_count > 0) {
         tc_body_draw_heads(body, &at, view->canvas, frame->margin, frame->heads);
         tc_canvas_across(view->canvas, frame->margin, frame->rule, body->width, TC_TONE_SOFT,
@@ -147,10 +147,10 @@ static void draw_none(const struct view *view)
     if (state->now.plan.candidate_count == 0) {
         text = "No tanks are compared yet.";
         then = "t chooses tanks, o opens a plan.";
-    } else if (view->leaf->problem[0]) {
-        text = view->leaf->problem;
+    } else if (view->tab->problem[0]) {
+        text = view->tab->problem;
         then = "a lists every assumption, to be typed over.";
-    } else if (view->leaf->stopped) {
+    } else if (view->tab->stopped) {
         text = "Stopped.";
         then = "Enter works it out after all.";
     } else if (!tc_refresh_waits(state)) {
@@ -174,7 +174,7 @@ static void describe(const struct view *view, char *text, size_t size)
     text[0] = '\0';
     if (!cell)
         return;
-    const struct tc_column *column = &view->leaf->sheet.columns[view->leaf->spot.column];
+    const struct tc_column *column = &view->tab->sheet.columns[view->tab->position.column];
     const char *code = cell->kind == TC_CELL_MONEY ? cell->currency.code : row->unit;
     const char *figure = tc_cell_text(buffer, cell, true);
     int length = snprintf(text, size, "%s, %s%s%s%s%s", column->head, row->label, *figure ? ": " : "", figure,
@@ -187,20 +187,20 @@ static void describe(const struct view *view, char *text, size_t size)
 /* Where one is in a sheet that is larger than the screen. */
 static void describe_place(const struct view *view, char *text, size_t size)
 {
-    const struct tc_body *body = &view->leaf->body;
-    const struct tc_spot *spot = &view->leaf->spot;
+    const struct tc_body *body = &view->tab->body;
+    const struct tc_position *position = &view->tab->position;
     int length = 0;
     text[0] = '\0';
     if (!body->sheet)
         return;
-    size_t columns = tc_body_columns(body, spot->left);
+    size_t columns = tc_body_columns(body, position->left);
     if (columns < body->sheet->column_count)
-        length = snprintf(text, size, "columns %zu to %zu of %zu  ", spot->left + 1, spot->left + columns,
-                          body->sheet->column_count);
+        length = snprintf(text, size, "columns %zu to %zu of %zu  ", position->left + 1,
+                          position->left + columns, body->sheet->column_count);
     if (body->count > (size_t)view->frame->body_height)
-        snprintf(text + length, size - (size_t)length, "%zu to %zu of %zu lines", spot->top + 1,
-                 spot->top + (size_t)view->frame->body_height < body->count
-                     ? spot->top + (size_t)view->frame->body_height
+        snprintf(text + length, size - (size_t)length, "%zu to %zu of %zu lines", position->top + 1,
+                 position->top + (size_t)view->frame->body_height < body->count
+                     ? position->top + (size_t)view->frame->body_height
                      : body->count,
                  body->count);
 }
@@ -218,7 +218,7 @@ static void draw_status(const struct view *view)
     } else if (state->message[0]) {
         tc_clean(text, sizeof text, state->message);
         role = state->warns ? TC_TONE_WARN : TC_TONE_STRONG;
-    } else if (view->leaf->made && view->leaf->stopped) {
+    } else if (view->tab->made && view->tab->stopped) {
         snprintf(text, sizeof text, "Stopped: these are the figures before the change. Enter works it out.");
         role = TC_TONE_WARN;
     } else {
@@ -251,7 +251,7 @@ static void draw_too_small(const struct view *view)
 
 enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
 {
-    struct view view = {state, &state->frame, tc_state_leaf_seen(state), canvas, state->options->ascii};
+    struct view view = {state, &state->frame, tc_state_tab_seen(state), canvas, state->options->ascii};
     *cursor = (struct tc_cursor){0, 0};
     enum tc_status status = tc_canvas_start(canvas, state->frame.width, state->frame.height);
     if (status != TC_OK)
@@ -262,7 +262,7 @@ enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canv
     }
     draw_strip(&view);
     draw_faults(&view);
-    if (view.leaf->made && view.leaf->body.sheet)
+    if (view.tab->made && view.tab->body.sheet)
         draw_sheet(&view, cursor);
     else
         draw_none(&view);

@@ -177,7 +177,7 @@ static void test_tanks(void **state)
     assert_int_equal(plan()->candidate_count, 2);
     screen_type(&c, "\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
-    assert_int_equal(tc_state_leaf(&c.state)->sheet.column_count, 2);
+    assert_int_equal(tc_state_tab(&c.state)->sheet.column_count, 2);
 }
 
 /* Templates come behind the regions somebody pays bills in; a tax nobody said is not shown as none. */
@@ -400,9 +400,9 @@ static void test_walls_in_the_bill(void **state)
     assert_true(tc_plan_set(&c.state.now.plan, "wall/reach", "28 in", problem));
     screen_type(&c, "\t\t\tW");
     assert_string_equal(tc_state_question(&c.state)->name, "bill");
-    assert_true(tc_state_leaf(&c.state)->made || tc_state_leaf(&c.state)->problem[0]);
+    assert_true(tc_state_tab(&c.state)->made || tc_state_tab(&c.state)->problem[0]);
     screen_type(&c, "x+p\033\r\033W");
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
     assert_true(screen_shows(&c, "29-high"));
 }
 
@@ -439,11 +439,11 @@ static void test_each_sheet_keeps_its_place(void **state)
 {
     (void)state;
     screen_select(&c, "filter", 1);
-    struct tc_spot spot = tc_state_leaf(&c.state)->spot;
+    struct tc_position position = tc_state_tab(&c.state)->position;
     screen_type(&c, "\t");
     screen_press(&c, TC_EVENT_END);
     screen_press(&c, TC_EVENT_BACK_TAB);
-    assert_memory_equal(&tc_state_leaf(&c.state)->spot, &spot, sizeof spot);
+    assert_memory_equal(&tc_state_tab(&c.state)->position, &position, sizeof position);
 }
 
 /* The selected row is found again when rows come and go above it. */
@@ -471,7 +471,7 @@ static void test_a_shorter_sheet(void **state)
         screen_type(&c, "\033");
         assert_true(plan()->candidate_count < 3);
         /* A sheet may refuse such a plan, but says why. */
-        assert_true(tc_state_leaf(&c.state)->made || tc_state_leaf(&c.state)->problem[0]);
+        assert_true(tc_state_tab(&c.state)->made || tc_state_tab(&c.state)->problem[0]);
         screen_text(&c);
         screen_type(&c, "uu\t");
     }
@@ -493,11 +493,11 @@ static void test_find(void **state)
     assert_non_null(tc_state_cell(&c.state, &row));
     assert_string_equal(row->label, "electricity: warming new water");
     screen_type(&c, "fsupplies\r");
-    size_t first = tc_state_leaf(&c.state)->spot.line;
+    size_t first = tc_state_tab(&c.state)->position.line;
     screen_type(&c, "n");
-    assert_true(tc_state_leaf(&c.state)->spot.line > first);
+    assert_true(tc_state_tab(&c.state)->position.line > first);
     screen_type(&c, "N");
-    assert_int_equal(tc_state_leaf(&c.state)->spot.line, first);
+    assert_int_equal(tc_state_tab(&c.state)->position.line, first);
     screen_type(&c, "fno such thing\r");
     assert_true(screen_shows(&c, "is not in this sheet"));
     assert_string_equal(c.state.find, "no such thing");
@@ -514,10 +514,10 @@ static void test_vary(void **state)
     assert_string_equal(tc_state_question(&c.state)->name, "whatif");
     assert_true(screen_shows(&c, "light-hours"));
     screen_type(&c, "v\025nonsense\r");
-    assert_false(tc_state_leaf(&c.state)->made);
+    assert_false(tc_state_tab(&c.state)->made);
     assert_true(screen_shows(&c, "say what to vary"));
     screen_type(&c, "v\025\r"); /* the default */
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
     screen_type(&c, "a\025years"); /* from the list: its present figure is where it begins */
     screen_press(&c, TC_EVENT_RIGHT);
     assert_string_equal(c.state.prompt.input.text, "plan/years=8.. years");
@@ -525,7 +525,7 @@ static void test_vary(void **state)
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     assert_string_equal(tc_state_question(&c.state)->name, "whatif");
     assert_string_equal(c.state.vary, "plan/years=8..12 years");
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
     screen_type(&c, "aroom-swing");
     screen_press(&c, TC_EVENT_RIGHT);
     assert_string_equal(c.state.prompt.input.text, "region/room-swing=3.. F");
@@ -574,14 +574,14 @@ static void test_stopped_work(void **state)
     assert_false(tc_refresh_waits(&c.state));
     assert_true(screen_shows(&c, "Enter works it out after all."));
     screen_type(&c, "\r");
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
     assert_false(screen_shows(&c, "Stopped"));
 
     screen_press(&c, '+'); /* a change, the work on which is stopped: the old figures stay, and say so */
     asked = 0;
     c.state.version++;
     tc_refresh_do(&c.state, stop, &asked);
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
     c.state.message[0] = '\0';
     assert_true(screen_shows(&c, "figures before the change"));
     screen_type(&c, "u"); /* the next change asks anew */
@@ -600,7 +600,7 @@ static void test_nothing_to_compare(void **state)
         screen_type(&c, "\t");
     screen_type(&c, "\033\033t29\r\033");
     assert_int_equal(plan()->candidate_count, 1);
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
 }
 
 static void test_a_plan_that_names_what_is_not_there(void **state)
@@ -615,7 +615,7 @@ static void test_a_plan_that_names_what_is_not_there(void **state)
     screen_type(&c, "!");
     assert_true(screen_shows(&c, "What is wrong"));
     screen_type(&c, "\033kshrimp\r");
-    assert_true(tc_state_leaf(&c.state)->made);
+    assert_true(tc_state_tab(&c.state)->made);
     assert_false(screen_shows(&c, "did you mean"));
 }
 
@@ -663,19 +663,19 @@ static void test_columns_scroll(void **state)
     tc_state_outdate(&c.state);
     tc_refresh_do(&c.state, NULL, NULL);
     tc_state_resize(&c.state, 80, 24);
-    const struct tc_leaf *leaf = tc_state_leaf(&c.state);
+    const struct tc_tab *tab = tc_state_tab(&c.state);
     for (size_t i = 1; i < 9; i++) {
         screen_press(&c, TC_EVENT_RIGHT);
-        assert_int_equal(leaf->spot.column, i);
-        assert_true(leaf->spot.left + tc_body_columns(&leaf->body, leaf->spot.left) > i);
+        assert_int_equal(tab->position.column, i);
+        assert_true(tab->position.left + tc_body_columns(&tab->body, tab->position.left) > i);
         assert_true(screen_shows(&c, "  tank")); /* the labels stay */
     }
-    assert_int_equal(leaf->spot.left + tc_body_columns(&leaf->body, leaf->spot.left), 9);
+    assert_int_equal(tab->position.left + tc_body_columns(&tab->body, tab->position.left), 9);
     screen_press(&c, TC_EVENT_RIGHT);
-    assert_int_equal(leaf->spot.column, 8);
+    assert_int_equal(tab->position.column, 8);
     for (int i = 0; i < 9; i++)
         screen_press(&c, TC_EVENT_LEFT);
-    assert_int_equal(leaf->spot.left, 0);
+    assert_int_equal(tab->position.left, 0);
 }
 
 static void test_click(void **state)
@@ -683,14 +683,14 @@ static void test_click(void **state)
     (void)state;
     screen_type(&c, "m");
     assert_true(c.state.mouse);
-    const struct tc_leaf *leaf = tc_state_leaf(&c.state);
-    int column = c.state.frame.margin + tc_body_field(&leaf->body, 0, 1) + 2;
+    const struct tc_tab *tab = tc_state_tab(&c.state);
+    int column = c.state.frame.margin + tc_body_field(&tab->body, 0, 1) + 2;
     struct tc_key_event click = {TC_EVENT_CLICK, column, c.state.frame.body + 3};
     tc_state_press(&c.state, click);
     const struct tc_row *row;
     assert_non_null(tc_state_cell(&c.state, &row));
     assert_string_equal(row->label, "light");
-    assert_int_equal(leaf->spot.column, 1);
+    assert_int_equal(tab->position.column, 1);
     tc_state_press(&c.state, click); /* again: type over */
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "\033m");

@@ -284,14 +284,14 @@ static void test_any_presses(void **state)
             tc_refresh_do(&c.state, NULL, NULL);
         assert_false(c.state.failed);
         assert_fits();
-        const struct tc_leaf *leaf = tc_state_leaf(&c.state);
-        if (!leaf->made || leaf->body.count == 0)
+        const struct tc_tab *tab = tc_state_tab(&c.state);
+        if (!tab->made || tab->body.count == 0)
             continue;
-        assert_true(leaf->spot.line < leaf->body.count && tc_body_stop(&leaf->body, leaf->spot.line));
-        assert_true(leaf->spot.line >= leaf->spot.top);
-        assert_true(leaf->spot.line < leaf->spot.top + (size_t)c.state.frame.body_height);
-        assert_true(leaf->sheet.column_count == 0 || leaf->spot.column < leaf->sheet.column_count);
-        assert_true(leaf->spot.left <= leaf->spot.column);
+        assert_true(tab->position.line < tab->body.count && tc_body_stop(&tab->body, tab->position.line));
+        assert_true(tab->position.line >= tab->position.top);
+        assert_true(tab->position.line < tab->position.top + (size_t)c.state.frame.body_height);
+        assert_true(tab->sheet.column_count == 0 || tab->position.column < tab->sheet.column_count);
+        assert_true(tab->position.left <= tab->position.column);
     }
 }
 

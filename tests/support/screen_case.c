@@ -41,13 +41,13 @@ void screen_case_free(struct screen_case *c)
 
 void screen_case_show(struct screen_case *c, void (*make)(struct tc_sheet *sheet))
 {
-    struct tc_leaf *leaf = tc_state_leaf(&c->state);
-    tc_sheet_free(&leaf->sheet);
-    make(&leaf->sheet);
-    leaf->made = true;
-    leaf->version = c->state.version;
-    leaf->spot = (struct tc_spot){0, 0, 0, 0};
-    tc_body_free(&leaf->body);
+    struct tc_tab *tab = tc_state_tab(&c->state);
+    tc_sheet_free(&tab->sheet);
+    make(&tab->sheet);
+    tab->made = true;
+    tab->version = c->state.version;
+    tab->position = (struct tc_position){0, 0, 0, 0};
+    tc_body_free(&tab->body);
     tc_refresh_lay_out(&c->state);
 }
 
@@ -149,12 +149,12 @@ static size_t find_row(const struct tc_sheet *sheet, const char *label, int n)
 
 void screen_select(struct screen_case *c, const char *label, size_t column)
 {
-    struct tc_leaf *leaf = tc_state_leaf(&c->state);
-    size_t row = find_row(&leaf->sheet, label, 0);
-    for (size_t i = 0; i < leaf->body.count; i++) {
-        if (leaf->body.lines[i].kind == TC_LINE_ROW && leaf->body.lines[i].index == row) {
-            leaf->spot.line = i;
-            leaf->spot.column = column;
+    struct tc_tab *tab = tc_state_tab(&c->state);
+    size_t row = find_row(&tab->sheet, label, 0);
+    for (size_t i = 0; i < tab->body.count; i++) {
+        if (tab->body.lines[i].kind == TC_LINE_ROW && tab->body.lines[i].index == row) {
+            tab->position.line = i;
+            tab->position.column = column;
             tc_browse_into_sight(&c->state);
             return;
         }
@@ -165,7 +165,7 @@ void screen_select(struct screen_case *c, const char *label, size_t column)
 const char *screen_cell(struct screen_case *c, const char *label, int n, size_t column)
 {
     static char text[TC_NUMBER_SIZE];
-    const struct tc_sheet *sheet = &tc_state_leaf(&c->state)->sheet;
+    const struct tc_sheet *sheet = &tc_state_tab(&c->state)->sheet;
     size_t row = find_row(sheet, label, n);
     if (row >= sheet->row_count || column >= sheet->column_count)
         return "";
