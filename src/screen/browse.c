@@ -6,73 +6,10 @@
 
 #include "core/base/clean.h"
 #include "screen/body_draw.h"
-#include "screen/change.h"
-#include "screen/choose.h"
 #include "screen/prompt.h"
-#include "screen/refresh.h"
-
-/* --------------------------------------------------------------------- scrolling */
-
-static void scroll_lines(struct tc_state *state, struct tc_tab *tab)
-{
-    const struct tc_body *body = &tab->body;
-    struct tc_position *position = &tab->position;
-    size_t height = (size_t)state->frame.body_height;
-    if (position->line < body->count) {
-        size_t first, last;
-        tc_body_extent(body, position->line, &first, &last);
-        if (last - first >= height) /* what is selected matters more than its headings */
-            first = position->line;
-        if (last - first >= height)
-            last = first + height - 1;
-        if (first < position->top)
-            position->top = first;
-        if (last >= position->top + height)
-            position->top = last - height + 1;
-    }
-    size_t furthest = body->count > height ? body->count - height : 0;
-    if (position->top > furthest)
-        position->top = furthest;
-}
-
-static void scroll_columns(struct tc_tab *tab)
-{
-    struct tc_position *position = &tab->position;
-    size_t columns = tab->sheet.column_count;
-    if (position->column >= columns)
-        position->column = columns ? columns - 1 : 0;
-    if (position->left > position->column)
-        position->left = position->column;
-    while (position->left < position->column &&
-           position->column >= position->left + tc_body_columns(&tab->body, position->left))
-        position->left++;
-    /* No room is left empty at the right that columns at the left could have. */
-    while (position->left > 0 &&
-           position->left - 1 + tc_body_columns(&tab->body, position->left - 1) >= columns)
-        position->left--;
-}
-
-void tc_browse_into_sight(struct tc_state *state)
-{
-    struct tc_tab *tab = tc_state_tab(state);
-    if (!tab->made || !tab->body.sheet)
-        return;
-    scroll_columns(tab);
-    scroll_lines(state, tab);
-}
+#include "screen/scroll.h"
 
 /* ------------------------------------------------------------------------ moving */
-
-/* Selects the stop at a line or the next one in a direction; stays where there is none. */
-static bool select_line(struct tc_state *state, size_t line, int direction)
-{
-    struct tc_tab *tab = tc_state_tab(state);
-    size_t stop = tc_body_next_stop(&tab->body, line, direction);
-    if (stop >= tab->body.count)
-        return false;
-    tab->position.line = stop;
-    return true;
-}
 
 void tc_browse_lines(struct tc_state *state, int by)
 {
@@ -82,10 +19,10 @@ void tc_browse_lines(struct tc_state *state, int by)
         size_t line = tab->position.line;
         if (direction < 0 ? line == 0 : line + 1 >= tab->body.count)
             break;
-        if (!select_line(state, direction < 0 ? line - 1 : line + 1, direction))
+        if (!tc_scroll_select(state, direction < 0 ? line - 1 : line + 1, direction))
             break;
     }
-    tc_browse_into_sight(state);
+    tc_scroll_into_sight(state);
 }
 
 void tc_browse_pages(struct tc_state *state, int by)
@@ -102,9 +39,9 @@ void tc_browse_pages(struct tc_state *state, int by)
         line = line + page < tab->body.count ? line + page : tab->body.count - 1;
         tab->position.top = top + page;
     }
-    if (!select_line(state, line, by))
-        select_line(state, line, -by);
-    tc_browse_into_sight(state);
+    if (!tc_scroll_select(state, line, by))
+        tc_scroll_select(state, line, -by);
+    tc_scroll_into_sight(state);
 }
 
 void tc_browse_ends(struct tc_state *state, int direction)
@@ -113,10 +50,10 @@ void tc_browse_ends(struct tc_state *state, int direction)
     if (tab->body.count == 0)
         return;
     if (direction < 0)
-        select_line(state, 0, 1);
+        tc_scroll_select(state, 0, 1);
     else
-        select_line(state, tab->body.count - 1, -1);
-    tc_browse_into_sight(state);
+        tc_scroll_select(state, tab->body.count - 1, -1);
+    tc_scroll_into_sight(state);
 }
 
 void tc_browse_columns(struct tc_state *state, int by)
@@ -126,23 +63,15 @@ void tc_browse_columns(struct tc_state *state, int by)
         tab->position.column--;
     else if (by > 0 && tab->position.column + 1 < tab->sheet.column_count)
         tab->position.column++;
-    tc_browse_into_sight(state);
+    tc_scroll_into_sight(state);
 }
 
 /* ---------------------------------------------------------------------- questions */
 
-void tc_browse_to_question(struct tc_state *state, size_t question)
-{
-    if (question >= state->question_count)
-        return;
-    state->question = question;
-    tc_refresh_lay_out(state);
-}
-
 void tc_browse_question(struct tc_state *state, int by)
 {
     size_t count = state->question_count;
-    tc_browse_to_question(state, (state->question + (by < 0 ? count - 1 : 1)) % count);
+    tc_scroll_to_question(state, (state->question + (by < 0 ? count - 1 : 1)) % count);
 }
 
 /* --------------------------------------------------------------------------- find */
@@ -159,37 +88,50 @@ static size_t find_line(const struct tc_body *body, const char *text, size_t fro
     return body->count;
 }
 
-void tc_browse_back_to(struct tc_state *state, const struct tc_position *position)
+/* What is typed selects the nearest line that has it, from where one was. */
+static void find_typed(struct tc_state *state, const char *text)
 {
     struct tc_tab *tab = tc_state_tab(state);
-    size_t count = tab->body.count;
-    tab->position = *position;
-    if (count == 0)
-        return;
-    if (tab->position.line >= count)
-        tab->position.line = count - 1;
-    if (!select_line(state, tab->position.line, 1))
-        select_line(state, tab->position.line, -1);
-    tc_browse_into_sight(state);
-}
-
-void tc_browse_find(struct tc_state *state, int unused)
-{
-    (void)unused;
-    tc_prompt_open(state, TC_PROMPT_FIND, "");
-}
-
-void tc_browse_find_typed(struct tc_state *state, const char *text, const struct tc_position *from)
-{
-    struct tc_tab *tab = tc_state_tab(state);
-    tc_browse_back_to(state, from);
+    tc_scroll_back_to(state, &state->prompt.before);
     tc_clean(state->find, sizeof state->find, text);
     if (tab->body.count == 0 || text[strspn(text, " ")] == '\0')
         return;
     size_t line = find_line(&tab->body, text, tab->position.line, 1);
     if (line < tab->body.count)
         tab->position.line = line;
-    tc_browse_into_sight(state);
+    tc_scroll_into_sight(state);
+}
+
+static void find_taken(struct tc_state *state, const char *text)
+{
+    const struct tc_tab *tab = tc_state_tab(state);
+    (void)text;
+    tc_state_pop(state);
+    bool any = state->find[strspn(state->find, " ")] != '\0';
+    if (any &&
+        !(tab->position.line < tab->body.count && tc_body_holds(&tab->body, tab->position.line, state->find)))
+        tc_state_warn(state, "'%s' is not in this sheet.", state->find);
+}
+
+static void find_left(struct tc_state *state)
+{
+    tc_scroll_back_to(state, &state->prompt.before);
+    state->find[0] = '\0';
+}
+
+static const struct tc_prompt_kind find_prompt = {
+    .title = "Find in this sheet",
+    .hint = "all words have to be in a line; n goes on to the next one",
+    .changed = find_typed,
+    .taken = find_taken,
+    .left = find_left,
+    .on_top = true,
+};
+
+void tc_browse_find(struct tc_state *state, int unused)
+{
+    (void)unused;
+    tc_prompt_open(state, &find_prompt, "");
 }
 
 void tc_browse_again(struct tc_state *state, int direction)
@@ -208,7 +150,7 @@ void tc_browse_again(struct tc_state *state, int direction)
         tc_state_warn(state, "'%s' is not in this sheet.", state->find);
     else
         tab->position.line = line;
-    tc_browse_into_sight(state);
+    tc_scroll_into_sight(state);
 }
 
 void tc_browse_forget(struct tc_state *state, int unused)
@@ -238,32 +180,23 @@ static size_t column_at(const struct tc_tab *tab, int x)
     return tab->sheet.column_count;
 }
 
-static void click_sheet(struct tc_state *state, int x, int y)
+bool tc_browse_click(struct tc_state *state, int x, int y)
 {
     struct tc_tab *tab = tc_state_tab(state);
     size_t line = tab->position.top + (size_t)y;
     if (y < 0 || y >= state->frame.body_height || line >= tab->body.count)
-        return;
+        return false;
     while (line > 0 && tab->body.lines[line].part > 0 && tab->body.lines[line].kind != TC_LINE_PICTURE)
         line--;
     if (!tc_body_stop(&tab->body, line))
-        return;
+        return false;
     size_t column = column_at(tab, x - state->frame.margin);
     bool again = line == tab->position.line && column == tab->position.column;
     tab->position.line = line;
     if (column < tab->sheet.column_count)
         tab->position.column = column;
-    tc_browse_into_sight(state);
-    if (again)
-        tc_change_cell(state, 0);
-}
-
-void tc_browse_click(struct tc_state *state, int column, int row)
-{
-    if (tc_state_top(state) == TC_LAYER_SHEET)
-        click_sheet(state, column, row - state->frame.body);
-    else if (tc_state_top(state) == TC_LAYER_PICKER)
-        tc_choose_click(state, row);
+    tc_scroll_into_sight(state);
+    return again;
 }
 
 void tc_browse_mouse(struct tc_state *state, int unused)

@@ -6,125 +6,19 @@
 #include <string.h>
 
 #include "core/base/clean.h"
+#include "core/money/currency.h"
 #include "core/base/number.h"
-#include "screen/browse.h"
-#include "screen/choose.h"
+#include "screen/edit.h"
+#include "screen/list.h"
+#include "screen/lists.h"
 #include "screen/prompt.h"
-
-bool tc_change_plan(struct tc_state *state, const struct tc_plan *plan)
-{
-    if (tc_plan_equal(plan, &state->now.plan))
-        return false;
-    if (tc_history_keep(&state->history, &state->now) != TC_OK)
-        tc_state_warn(state, "There is no memory left to take this change back.");
-    memcpy(&state->now.plan, plan, sizeof *plan); /* to the last byte, by which plans are compared */
-    tc_state_outdate(state);
-    return true;
-}
-
-bool tc_change_set(struct tc_state *state, const char *path, const char *text, char problem[TC_PROBLEM_SIZE])
-{
-    struct tc_plan plan;
-    memcpy(&plan, &state->now.plan, sizeof plan);
-    if (!tc_plan_set(&plan, path, text, problem))
-        return false;
-    tc_change_plan(state, &plan);
-    return true;
-}
-
-/* --------------------------------------------------------------------------- paths */
-
-/* A path taken apart: "candidate 2/lid-price". */
-struct parts {
-    char kind[TC_NAME_SIZE]; /* "candidate" */
-    int candidate;           /* 1; -1 for other kinds */
-    const char *key;         /* "lid-price" */
-    const struct tc_key *form;
-};
-
-static void take_apart(const char *path, struct parts *parts)
-{
-    size_t length = strcspn(path, " /");
-    const char *end;
-    *parts = (struct parts){.candidate = -1, .key = ""};
-    if (length < sizeof parts->kind)
-        memcpy(parts->kind, path, length);
-    int number;
-    if (path[length] == ' ' && tc_number_read_count(path + length + 1, &end, &number) == TC_OK)
-        parts->candidate = number - 1;
-    const char *slash = strchr(path, '/');
-    if (slash)
-        parts->key = slash + 1;
-    const struct tc_key_table *table = tc_key_table_find(parts->kind);
-    if (table)
-        parts->form = tc_key_find(table, parts->key);
-}
-
-/* The slot of a key such as "lid" or "lid-price"; false where it is of none. */
-static bool slot_of(const char *key, const char *ending, enum tc_slot *slot)
-{
-    char name[TC_NAME_SIZE];
-    size_t length = strlen(key), tail = strlen(ending);
-    if (length <= tail || length - tail >= sizeof name || strcmp(key + length - tail, ending) != 0)
-        return false;
-    memcpy(name, key, length - tail);
-    name[length - tail] = '\0';
-    return tc_slot_find(name, slot);
-}
-
-bool tc_change_typed(const struct tc_state *state, const char *path)
-{
-    char text[TC_VALUE_SIZE];
-    return tc_plan_get(&state->now.plan, path, text) && text[0] != '\0';
-}
-
-/* What one tank or part of a candidate costs now; false where that is not known. */
-static bool price_in_force(const struct tc_state *state, const struct parts *parts, tc_money *price)
-{
-    const struct tc_alternative *alternative = tc_state_entry(state, parts->candidate);
-    enum tc_slot slot;
-    if (!alternative)
-        return false;
-    if (strcmp(parts->key, "price") == 0) {
-        *price = alternative->prices.deal.each;
-        return alternative->prices.deal.known;
-    }
-    if (!slot_of(parts->key, "-price", &slot))
-        return false;
-    const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
-    *price = offer ? offer->price : 0;
-    return offer && offer->priced;
-}
-
-/* A price that does not count, because a tariff does. */
-static bool is_overruled(const struct tc_region *region, const char *key)
-{
-    return (strcmp(key, "electricity") == 0 && region->electricity_tariff[0]) ||
-           (strcmp(key, "water") == 0 && region->water_tariff[0]);
-}
-
-void tc_change_present(const struct tc_state *state, const char *path, char text[TC_VALUE_SIZE])
-{
-    struct parts parts;
-    tc_money price;
-    take_apart(path, &parts);
-    if (tc_plan_get(&state->now.plan, path, text) && text[0] != '\0')
-        return;
-    text[0] = '\0';
-    if (!state->study || !parts.form)
-        return;
-    if (strcmp(parts.kind, "setup") == 0)
-        tc_key_write(parts.form, &state->study->setup, state->study->units, text);
-    else if (strcmp(parts.kind, "region") == 0 && !is_overruled(&state->study->region, parts.key))
-        tc_key_write(parts.form, &state->study->region, state->study->units, text);
-    else if (price_in_force(state, &parts, &price))
-        tc_number_write_fixed(text, price, state->study->region.currency.exponent, false);
-}
+#include "screen/scroll.h"
 
 /* ---------------------------------------------------------------------------- asking */
 
 /* "29-high: price", "setup shrimp-shelf: light-hours" */
-static void write_title(const struct tc_state *state, const struct parts *parts, char *title, size_t size)
+static void write_title(const struct tc_state *state, const struct tc_edit_path *parts, char *title,
+                        size_t size)
 {
     const struct tc_plan *plan = &state->now.plan;
     if (parts->candidate >= 0 && parts->candidate < plan->candidate_count)
@@ -138,34 +32,46 @@ static void write_title(const struct tc_state *state, const struct parts *parts,
 }
 
 /* Lists to choose from take the place of names. */
-static bool choose_instead(struct tc_state *state, const struct parts *parts)
+static bool choose_instead(struct tc_state *state, const struct tc_edit_path *parts)
 {
     enum tc_slot slot;
-    if (parts->candidate >= 0 && slot_of(parts->key, "", &slot)) {
-        tc_choose_part_of(state, parts->candidate, slot);
+    if (parts->candidate >= 0 && tc_edit_slot_of(parts->key, "", &slot)) {
+        tc_lists_open_parts(state, parts->candidate, slot);
         return true;
     }
     bool plan = strcmp(parts->kind, "plan") == 0;
     if (plan && strcmp(parts->key, "setup") == 0)
-        tc_choose_open(state, TC_PICK_SETUP);
+        tc_lists_open(state, TC_LISTS_SETUPS);
     else if (plan && strcmp(parts->key, "region") == 0)
-        tc_choose_open(state, TC_PICK_REGION);
+        tc_lists_open(state, TC_LISTS_REGIONS);
     else if (plan && strcmp(parts->key, "sale") == 0)
-        tc_choose_open(state, TC_PICK_BUYING);
+        tc_lists_open(state, TC_LISTS_BUYING);
     else
         return false;
     return true;
 }
 
+static void figure_taken(struct tc_state *state, const char *text)
+{
+    struct tc_prompt *prompt = &state->prompt;
+    char present[TC_VALUE_SIZE];
+    tc_edit_present(state, prompt->path, present);
+    /* What stands there already is not typed by being looked at. */
+    if (strcmp(present, text) == 0 || tc_edit_set(state, prompt->path, text, prompt->problem))
+        tc_state_pop(state);
+}
+
+static const struct tc_prompt_kind figure_prompt = {.title = "", .hint = "", .taken = figure_taken};
+
 void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed)
 {
-    struct parts parts;
+    struct tc_edit_path parts;
     char text[TC_VALUE_SIZE];
-    take_apart(path, &parts);
+    tc_edit_take_apart(path, &parts);
     if (tc_state_top(state) == TC_LAYER_SHEET && choose_instead(state, &parts))
         return;
-    tc_change_present(state, path, text);
-    tc_prompt_open(state, TC_PROMPT_FIGURE, text);
+    tc_edit_present(state, path, text);
+    tc_prompt_open(state, &figure_prompt, text);
     struct tc_prompt *prompt = &state->prompt;
     write_title(state, &parts, prompt->title, sizeof prompt->title);
     tc_clean(prompt->path, sizeof prompt->path, path);
@@ -220,14 +126,14 @@ static bool path_to_take_back(const struct tc_state *state, char *path, size_t s
     if (!cell || !cell->edit)
         return false;
     snprintf(path, size, "%s", cell->edit);
-    if (tc_change_typed(state, path))
+    if (tc_edit_typed(state, path))
         return true;
     /* A price that was not typed may stand for a part that was pinned. */
     char *ending = strstr(path, "-price");
     if (!ending || !(cell->marks & TC_MARK_PINNED))
         return false;
     *ending = '\0';
-    return tc_change_typed(state, path);
+    return tc_edit_typed(state, path);
 }
 
 bool tc_change_back_possible(const struct tc_state *state)
@@ -242,7 +148,7 @@ void tc_change_back(struct tc_state *state, int unused)
     (void)unused;
     if (!path_to_take_back(state, path, sizeof path))
         tc_state_say(state, "Nothing was typed or pinned here.");
-    else if (!tc_change_set(state, path, "", problem))
+    else if (!tc_edit_set(state, path, "", problem))
         tc_state_warn(state, "%s", problem);
     else
         tc_state_say(state, "Taken back; u undoes that.");
@@ -272,7 +178,7 @@ void tc_change_count(struct tc_state *state, int by)
     } else {
         tc_state_say(state, "%d × %s", quantity, tank);
     }
-    tc_change_plan(state, &plan);
+    tc_edit_plan(state, &plan);
 }
 
 void tc_change_double(struct tc_state *state, int unused)
@@ -293,38 +199,46 @@ void tc_change_double(struct tc_state *state, int unused)
     memcpy(second, &plan.candidate[candidate], sizeof *second);
     tc_state_say(state, "A second %s stands at the right: p gives it other parts, B another price.",
                  second->tank);
-    tc_change_plan(state, &plan);
+    tc_edit_plan(state, &plan);
 }
 
-/* ------------------------------------------------------------------------------ undo */
-
-bool tc_change_undo_possible(const struct tc_state *state)
+static void vary_taken(struct tc_state *state, const char *text)
 {
-    return state->history.back_count > 0;
-}
-
-bool tc_change_redo_possible(const struct tc_state *state)
-{
-    return state->history.forth_count > 0;
-}
-
-void tc_change_undo(struct tc_state *state, int forth)
-{
-    if (!tc_history_go(&state->history, &state->now, forth)) {
-        tc_state_say(state, forth ? "Nothing was taken back." : "Nothing was changed yet.");
-        return;
-    }
+    tc_clean(state->vary, sizeof state->vary, text);
+    while (tc_state_top(state) != TC_LAYER_SHEET) /* a list may have been the way to it */
+        tc_state_pop(state);
+    for (size_t i = 0; tc_question_at(i); i++)
+        if (strcmp(tc_question_at(i)->name, "whatif") == 0)
+            tc_scroll_to_question(state, i);
     tc_state_outdate(state);
-    int left = forth ? state->history.forth_count : state->history.back_count;
-    tc_state_say(state,
-                 forth ? "Done again; %d more to do again." : "Taken back; %d more can be, U does it again.",
-                 left);
 }
+
+static const struct tc_prompt_kind vary_prompt = {
+    .title = "What if: the assumption that varies",
+    .hint = "an assumption as in the list of a, and from where to where: region/room=18..24 C",
+    .taken = vary_taken,
+};
+
+static void money_taken(struct tc_state *state, const char *text)
+{
+    struct tc_currency currency = {"", 0};
+    if (*text && !tc_quantity_currency(text, &currency, state->prompt.problem))
+        return;
+    memcpy(state->money, currency.code, sizeof state->money);
+    tc_state_pop(state);
+    tc_state_outdate(state);
+}
+
+static const struct tc_prompt_kind money_prompt = {
+    .title = "The money in which places are compared",
+    .hint = "three letters of ISO 4217, like USD; nothing: that of the plan's region",
+    .taken = money_taken,
+};
 
 void tc_change_vary(struct tc_state *state, int unused)
 {
     (void)unused;
-    tc_prompt_open(state, TC_PROMPT_VARY, state->vary);
+    tc_prompt_open(state, &vary_prompt, state->vary);
 }
 
 /* What follows the last number of a figure: " C" of "19 to 22 C", " / m3" of "2.40 / m3". */
@@ -341,18 +255,18 @@ static const char *unit_of(const char *figure)
 }
 
 /* "region/room=19..| C", where what is to be typed goes at the bar: whatif wants the unit at the end. */
-void tc_change_vary_path(struct tc_state *state, const char *path)
+static void vary_path(struct tc_state *state, const char *path)
 {
     char present[TC_VALUE_SIZE], start[TC_INPUT_SIZE], number[TC_NUMBER_SIZE] = "";
     struct tc_text text = TC_TEXT_EMPTY;
     const char *end;
     double from;
-    tc_change_present(state, path, present);
+    tc_edit_present(state, path, present);
     if (tc_number_read(present, &end, &from) == TC_OK)
         tc_number_write_short(number, from);
     snprintf(start, sizeof start, "%s=%s..", path, number);
     tc_text_addf(&text, "%s%s", start, unit_of(present));
-    tc_prompt_open(state, TC_PROMPT_VARY, tc_text_string(&text));
+    tc_prompt_open(state, &vary_prompt, tc_text_string(&text));
     state->prompt.input.fresh = false;
     state->prompt.input.at = strlen(start);
     tc_text_free(&text);
@@ -368,7 +282,101 @@ void tc_change_walls(struct tc_state *state, int unused)
     state->walls = !state->walls;
     tc_state_outdate(state);
     if (!tc_state_question(state)->walls)
-        tc_browse_to_question(state, 0);
+        tc_scroll_to_question(state, 0);
     tc_state_say(state, state->walls ? "Bill and years compare the plan's walls now; W: its tanks again."
                                      : "Bill and years compare the plan's tanks again.");
+}
+
+/* --------------------------------------------------------------------- assumptions */
+
+/* What is asked beside the plan stands in the list by these values, which are no paths of a plan. */
+static const char ask_vary[] = "ask/vary", ask_money[] = "ask/money";
+
+/* One group: every key of a table, with the figure in force. */
+static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state, const char *table_name,
+                            const char *start, const char *heading)
+{
+    const struct tc_key_table *table = tc_key_table_find(table_name);
+    bool markable = strcmp(table_name, "plan") != 0 && strcmp(table_name, "wall") != 0;
+    tc_sheet_row(sheet, TC_ROW_GROUP, heading, "");
+    for (size_t i = 0; table && i < table->count; i++) {
+        const struct tc_key *key = &table->keys[i];
+        char path[2 * TC_NAME_SIZE], text[TC_VALUE_SIZE];
+        bool names = strcmp(key->name, "title") == 0 || strcmp(key->name, "tank") == 0;
+        if (names && strcmp(table_name, "plan") != 0)
+            continue;
+        snprintf(path, sizeof path, "%s/%s", start, key->name);
+        tc_edit_present(state, path, text);
+        tc_lists_add(sheet, key->name, path);
+        tc_sheet_text(sheet, 0, text);
+        if (markable && tc_edit_typed(state, path))
+            tc_sheet_mark(sheet, 0, TC_MARK_TYPED);
+        tc_sheet_text(sheet, 1, key->help);
+    }
+}
+
+static void fill_assumptions(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
+{
+    int candidate = about.candidate;
+    const struct tc_plan *plan = &state->now.plan;
+    bool wall_first = strcmp(tc_state_question(state)->name, "wall") == 0;
+    tc_sheet_start(sheet, "assumptions", 2);
+    tc_sheet_head(sheet, "Assumptions", "", "");
+    tc_lists_words(sheet, 0, "in force");
+    tc_lists_words(sheet, 1, "");
+    if (wall_first)
+        add_assumptions(sheet, state, "wall", "wall", "The wall");
+    add_assumptions(sheet, state, "plan", "plan", "The plan");
+    add_assumptions(sheet, state, "setup", "setup", tc_sheet_format(sheet, "The setup %s", plan->setup));
+    add_assumptions(sheet, state, "region", "region", tc_sheet_format(sheet, "The region %s", plan->region));
+    if (candidate >= 0 && candidate < plan->candidate_count)
+        add_assumptions(sheet, state, "candidate", tc_sheet_format(sheet, "candidate %d", candidate + 1),
+                        tc_sheet_format(sheet, "The tank %s", plan->candidate[candidate].tank));
+    if (!wall_first)
+        add_assumptions(sheet, state, "wall", "wall", "The wall");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What is asked", "");
+    tc_lists_add(sheet, "vary", ask_vary);
+    tc_sheet_text(sheet, 0, state->vary);
+    tc_sheet_text(sheet, 1, "what the sheet whatif varies");
+    tc_lists_add(sheet, "money", ask_money);
+    tc_sheet_text(sheet, 0, state->money);
+    tc_sheet_text(sheet, 1, "the money in which the sheet places compares");
+}
+
+static void assumption_taken(struct tc_state *state, struct tc_list_about about, const char *path)
+{
+    (void)about;
+    if (strcmp(path, ask_vary) == 0)
+        tc_change_vary(state, 0);
+    else if (strcmp(path, ask_money) == 0)
+        tc_prompt_open(state, &money_prompt, state->money);
+    else
+        tc_change_ask(state, path, 0);
+}
+
+static void assumption_stepped(struct tc_state *state, const char *path, int by)
+{
+    if (by > 0 && strcmp(path, ask_vary) != 0 && strcmp(path, ask_money) != 0)
+        vary_path(state, path);
+}
+
+static void assumption_back(struct tc_state *state, const char *path)
+{
+    char problem[TC_PROBLEM_SIZE];
+    if (!tc_edit_set(state, path, "", problem))
+        tc_state_warn(state, "%s", problem);
+}
+
+static const struct tc_list_kind assumption_list = {
+    .fill = fill_assumptions,
+    .take = assumption_taken,
+    .step = assumption_stepped,
+    .back = assumption_back,
+    .back_possible = tc_edit_typed,
+};
+
+void tc_change_assumptions(struct tc_state *state, int unused)
+{
+    (void)unused;
+    tc_list_open(state, &assumption_list, (struct tc_list_about){.candidate = tc_state_candidate(state)});
 }

@@ -23,25 +23,25 @@ size_t tc_pager_room(const struct tc_state *state)
 
 /* -------------------------------------------------------------------------- lines */
 
-static void add_line(struct tc_pager *page, const char *key, const char *text, size_t length)
+static void add_line(struct tc_pager *pager, const char *key, const char *text, size_t length)
 {
     if (*key || length > 0) {
-        tc_text_add(&page->text, key);
-        tc_text_add_bytes(&page->text, text, length);
+        tc_text_add(&pager->text, key);
+        tc_text_add_bytes(&pager->text, text, length);
     }
-    tc_text_add_char(&page->text, '\n');
-    page->line_count++;
+    tc_text_add_char(&pager->text, '\n');
+    pager->line_count++;
 }
 
-static void add_heading(struct tc_pager *page, const char *text)
+static void add_heading(struct tc_pager *pager, const char *text)
 {
-    if (page->line_count > 0)
-        add_line(page, "", "", 0);
-    add_line(page, "\v", text, strlen(text));
+    if (pager->line_count > 0)
+        add_line(pager, "", "", 0);
+    add_line(pager, "\v", text, strlen(text));
 }
 
 /* A paragraph, or with a key what belongs to it. */
-static void add_text(struct tc_pager *page, const char *key, const char *text, int width)
+static void add_text(struct tc_pager *pager, const char *key, const char *text, int width)
 {
     char before[64];
     struct tc_wrap wrap = {text, *key ? width - TC_PAGER_KEYS : width};
@@ -49,7 +49,7 @@ static void add_text(struct tc_pager *page, const char *key, const char *text, i
     size_t length;
     snprintf(before, sizeof before, *key ? "%s\t" : "%s", key);
     while (tc_wrap_next(&wrap, &line, &length)) {
-        add_line(page, before, line, length);
+        add_line(pager, before, line, length);
         if (*key)
             snprintf(before, sizeof before, "\t");
     }
@@ -61,85 +61,84 @@ static void add_text(struct tc_pager *page, const char *key, const char *text, i
 static void keys_of(const struct tc_binding *binding, char *buffer, size_t size)
 {
     char press[TC_EVENT_NAME_SIZE], other[TC_EVENT_NAME_SIZE];
-    tc_event_name(press, binding->press);
+    tc_event_name(press, binding->event);
     tc_event_name(other, binding->other);
     snprintf(buffer, size, "%s%s%s", press, *other ? ", " : "", other);
 }
 
-static void add_layer(struct tc_pager *page, enum tc_layer layer, int width)
+static void add_layer(struct tc_pager *pager, const struct tc_state *state, enum tc_layer layer, int width)
 {
     char keys[64];
     bool headed = false;
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *binding = tc_binding_at(i);
+    for (size_t i = 0; tc_binding_at(state, i); i++) {
+        const struct tc_binding *binding = tc_binding_at(state, i);
         if (binding->layer != layer || !binding->help)
             continue;
         if (!headed)
-            add_heading(page, tc_binding_layer_title(layer));
+            add_heading(pager, tc_binding_layer_title(layer));
         headed = true;
         keys_of(binding, keys, sizeof keys);
-        add_text(page, keys, binding->help, width);
+        add_text(pager, keys, binding->help, width);
     }
 }
 
-static void make_help(struct tc_pager *page, int width)
+static void write_help(struct tc_pager *pager, const struct tc_state *state, int width)
 {
-    add_text(page, "",
+    add_text(pager, "",
              "Every sheet answers one question about the same plan. Move with the arrow keys, Page Up and "
              "Page Down, Home and End; a figure that can be changed is typed over where it stands, and "
              "everything follows. Nothing is written to disk unless you save.",
              width);
-    add_layer(page, TC_LAYER_SHEET, width);
-    add_layer(page, TC_LAYER_PICKER, width);
-    add_layer(page, TC_LAYER_PROMPT, width);
-    add_heading(page, "What can be typed");
-    add_text(page, "45", "an amount, in the region's money", width);
-    add_text(page, "45 to 60", "a range: the sheets show its middle, and doubts what it does", width);
-    add_text(page, "9 h, 77 F, 3 %", "a figure with its unit; any unit of its kind will do", width);
-    add_text(page, "nothing", "takes back what was typed: the profile's figure counts again", width);
+    add_layer(pager, state, TC_LAYER_SHEET, width);
+    add_layer(pager, state, TC_LAYER_LIST, width);
+    add_layer(pager, state, TC_LAYER_PROMPT, width);
+    add_heading(pager, "What can be typed");
+    add_text(pager, "45", "an amount, in the region's money", width);
+    add_text(pager, "45 to 60", "a range: the sheets show its middle, and doubts what it does", width);
+    add_text(pager, "9 h, 77 F, 3 %", "a figure with its unit; any unit of its kind will do", width);
+    add_text(pager, "nothing", "takes back what was typed: the profile's figure counts again", width);
 }
 
 /* ------------------------------------------------------------------------- faults */
 
-static void add_faults(struct tc_pager *page, const char *heading, const struct tc_faults *faults, int width)
+static void add_faults(struct tc_pager *pager, const char *heading, const struct tc_faults *faults, int width)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     if (tc_faults_count(faults) > 0)
-        add_heading(page, heading);
+        add_heading(pager, heading);
     for (size_t i = 0; i < tc_faults_count(faults); i++) {
         tc_text_clear(&text);
         tc_fault_write(tc_faults_at(faults, i), &text);
-        add_text(page, "", tc_text_string(&text), width);
+        add_text(pager, "", tc_text_string(&text), width);
     }
     tc_text_free(&text);
 }
 
-static void make_faults(struct tc_pager *page, const struct tc_state *state, int width)
+static void write_faults(struct tc_pager *pager, const struct tc_state *state, int width)
 {
-    add_faults(page, "The plan", &state->faults, width);
+    add_faults(pager, "The plan", &state->faults, width);
     if (state->options->faults)
-        add_faults(page, "The profiles", state->options->faults, width);
-    if (page->line_count == 0)
-        add_text(page, "", "Nothing is wrong with the plan or the profiles.", width);
+        add_faults(pager, "The profiles", state->options->faults, width);
+    if (pager->line_count == 0)
+        add_text(pager, "", "Nothing is wrong with the plan or the profiles.", width);
 }
 
 /* -------------------------------------------------------------------------- opening */
 
 void tc_pager_resize(struct tc_state *state)
 {
-    struct tc_pager *page = &state->pager;
-    tc_text_clear(&page->text);
-    page->line_count = 0;
-    if (page->kind == TC_PAGER_HELP)
-        make_help(page, tc_pager_width(state));
-    else
-        make_faults(page, state, tc_pager_width(state));
+    struct tc_pager *pager = &state->pager;
+    tc_text_clear(&pager->text);
+    pager->line_count = 0;
+    pager->write(pager, state, tc_pager_width(state));
     tc_pager_lines(state, 0);
 }
 
-static void open_page(struct tc_state *state, enum tc_pager_kind kind, const char *title)
+static void open_text(struct tc_state *state,
+                      void (*write)(struct tc_pager *pager, const struct tc_state *state, int width),
+                      const char *title)
 {
-    state->pager.kind = kind;
+    state->pager.write = write;
     state->pager.title = title;
     state->pager.top = 0;
     tc_pager_resize(state);
@@ -149,27 +148,27 @@ static void open_page(struct tc_state *state, enum tc_pager_kind kind, const cha
 void tc_pager_help(struct tc_state *state, int unused)
 {
     (void)unused;
-    open_page(state, TC_PAGER_HELP, "Keys");
+    open_text(state, write_help, "Keys");
 }
 
 void tc_pager_faults(struct tc_state *state, int unused)
 {
     (void)unused;
-    open_page(state, TC_PAGER_FAULTS, "What is wrong");
+    open_text(state, write_faults, "What is wrong");
 }
 
 void tc_pager_lines(struct tc_state *state, int by)
 {
-    struct tc_pager *page = &state->pager;
+    struct tc_pager *pager = &state->pager;
     size_t room = tc_pager_room(state);
-    size_t furthest = page->line_count > room ? page->line_count - room : 0;
+    size_t furthest = pager->line_count > room ? pager->line_count - room : 0;
     size_t back = by < 0 ? (size_t) - (long)by : 0;
     if (by < 0)
-        page->top = page->top > back ? page->top - back : 0;
+        pager->top = pager->top > back ? pager->top - back : 0;
     else
-        page->top += (size_t)by;
-    if (page->top > furthest)
-        page->top = furthest;
+        pager->top += (size_t)by;
+    if (pager->top > furthest)
+        pager->top = furthest;
 }
 
 void tc_pager_pages(struct tc_state *state, int by)

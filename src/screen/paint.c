@@ -7,7 +7,6 @@
 #include "core/base/clean.h"
 #include "print/ascii.h"
 #include "print/width.h"
-#include "screen/binding.h"
 
 int tc_paint_text(struct tc_canvas *canvas, int column, int row, int columns, unsigned role, const char *text,
                   bool ascii)
@@ -105,44 +104,4 @@ int tc_paint_input(struct tc_canvas *canvas, int column, int row, int columns, c
     tc_paint_text(canvas, column, row, columns,
                   input->fresh ? TC_ROLE_FIELD | TC_ROLE_SELECTED : TC_ROLE_FIELD, buffer, ascii);
     return column + tc_width_bytes(shown, input->at - skipped);
-}
-
-/* "Enter types over"; returns its columns, and draws it if there is a canvas. */
-static int paint_key(struct tc_canvas *canvas, int column, int row, const struct tc_binding *binding)
-{
-    char key[TC_EVENT_NAME_SIZE];
-    tc_event_name(key, binding->press);
-    int key_width = tc_width(key);
-    if (canvas) {
-        tc_canvas_text(canvas, column, row, tc_style_tone(TC_ROLE_KEY), key);
-        tc_canvas_text(canvas, column + key_width + 1, row, TC_TONE_SOFT, binding->label);
-    }
-    return key_width + 1 + tc_width(binding->label);
-}
-
-enum { KEY_GAP = 2 };
-
-void tc_paint_keys(struct tc_canvas *canvas, int column, int row, int columns, const struct tc_state *state)
-{
-    int end = column + columns;
-    const struct tc_binding *help = NULL;
-    for (size_t i = 0; tc_binding_at(i); i++)
-        if (tc_binding_at(i)->layer == tc_state_top(state) && tc_binding_at(i)->label &&
-            strcmp(tc_binding_at(i)->label, "help") == 0)
-            help = tc_binding_at(i);
-    if (help)
-        end -= KEY_GAP + paint_key(NULL, 0, 0, help);
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *binding = tc_binding_at(i);
-        if (binding == help || binding->layer != tc_state_top(state) || !binding->label ||
-            (binding->possible && !binding->possible(state)))
-            continue;
-        int width = paint_key(NULL, 0, 0, binding);
-        if (column + width > end)
-            break;
-        paint_key(canvas, column, row, binding);
-        column += width + KEY_GAP;
-    }
-    if (help)
-        paint_key(canvas, column, row, help);
 }

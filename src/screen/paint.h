@@ -7,8 +7,17 @@
 
 #include "print/canvas.h"
 #include "screen/input.h"
-#include "screen/panel.h"
 #include "screen/style_role.h"
+
+/* The cells of a panel, its frame included. */
+struct tc_panel {
+    int column, row, width, height;
+};
+
+/* Where the terminal's own cursor stands: on what is selected or typed. */
+struct tc_cursor {
+    int column, row;
+};
 
 /* Writes a text of any origin into so many columns, cut with an ellipsis; returns the columns it took. */
 int tc_paint_text(struct tc_canvas *canvas, int column, int row, int columns, unsigned role, const char *text,
@@ -30,8 +39,5 @@ void tc_paint_panel(struct tc_canvas *canvas, const struct tc_panel *panel, cons
 /* A line being typed, scrolled so that the place of typing is in sight; returns the column of that place. */
 int tc_paint_input(struct tc_canvas *canvas, int column, int row, int columns, const struct tc_input *input,
                    bool ascii);
-
-/* What the keys of the layer on top do, as many as fit into so many columns, the key for help always. */
-void tc_paint_keys(struct tc_canvas *canvas, int column, int row, int columns, const struct tc_state *state);
 
 #endif

@@ -3,8 +3,10 @@
 
 #include "print/width.h"
 #include "screen/body_draw.h"
+#include "screen/list.h"
 #include "screen/pager.h"
 #include "screen/paint.h"
+#include "screen/prompt.h"
 
 enum {
     LIST_TAKES = 5, /* rows of a list that hold no choices: frame, typing, heads, what the selected one is */
@@ -27,14 +29,14 @@ static int middle(int room, int size)
     return room > size ? (room - size) / 2 : 0;
 }
 
-struct tc_panel tc_panel_list(const struct tc_state *state)
+struct tc_panel tc_panel_list(const struct tc_state *state, int which)
 {
     const struct tc_frame *frame = &state->frame;
-    const struct tc_picker *picker = &state->picker;
+    const struct tc_picker *picker = &state->lists[which].picker;
     /* Wide enough for all columns, as far as the screen is; the last one is said below the list as well. */
     int wanted = tc_layout_width(&picker->layout, 0, picker->sheet.column_count) + 6;
     int width = smaller(frame->width, larger(wanted, PROMPT_WIDTH));
-    int rows = (int)smaller((int)tc_state_picker_page(state), (int)picker->sheet.row_count);
+    int rows = (int)smaller((int)tc_list_page(state), (int)picker->sheet.row_count);
     int height = larger(rows, 3) + LIST_TAKES;
     return (struct tc_panel){middle(frame->width, width), 1, width, smaller(height, frame->height - 3)};
 }
@@ -53,7 +55,7 @@ struct tc_panel tc_panel_prompt(const struct tc_state *state)
     int most = frame->height - 3;
     struct tc_panel panel = {middle(frame->width, width), middle(frame->height, height), width,
                              smaller(height, most)};
-    if (prompt->kind == TC_PROMPT_FIND)
+    if (prompt->kind->on_top)
         panel.row = 1; /* over the strip: what is found is not hidden */
     if (!prompt->at_cell || tc_state_top(state) == TC_LAYER_CONFIRM)
         return panel;

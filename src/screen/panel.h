@@ -3,15 +3,11 @@
 #ifndef TC_SCREEN_PANEL_H
 #define TC_SCREEN_PANEL_H
 
+#include "screen/paint.h"
 #include "screen/state.h"
 
-/* The cells of a panel, its frame included. */
-struct tc_panel {
-    int column, row, width, height;
-};
-
-/* The open list; the row of the screen on which its first choice stands. */
-struct tc_panel tc_panel_list(const struct tc_state *state);
+/* An open list, by its place in state->lists; the row of the screen on which its first choice stands. */
+struct tc_panel tc_panel_list(const struct tc_state *state, int which);
 int tc_panel_list_start(const struct tc_panel *panel);
 
 /* A prompt; a page; a question. */

@@ -5,7 +5,7 @@
  * The list is a sheet (sheet.h) whose rows are the choices: the label says
  * what it is, the columns say what there is to know about it, and the path
  * that the first cell would edit is the value that choosing it stands for.
- * Groups and sentences head the rows after them and cannot be chosen. Choices.h fills the lists.
+ * Groups and sentences head the rows after them and cannot be chosen.
  */
 #ifndef TC_SCREEN_PICKER_H
 #define TC_SCREEN_PICKER_H
@@ -13,29 +13,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/goods/part.h"
 #include "core/base/status.h"
 #include "print/layout.h"
 #include "screen/input.h"
 #include "sheet/sheet.h"
 
-enum tc_picker_kind {
-    TC_PICK_TANKS, /* several: each is added, counted and taken out */
-    TC_PICK_SETUP,
-    TC_PICK_REGION,
-    TC_PICK_BUYING,     /* how all candidates are bought */
-    TC_PICK_BUYING_ONE, /* how one is */
-    TC_PICK_SLOT,       /* of a candidate, to go on to its parts */
-    TC_PICK_PART,
-    TC_PICK_PLAN,
-    TC_PICK_QUESTION,
-    TC_PICK_ASSUMPTION
-};
-
 struct tc_picker {
-    enum tc_picker_kind kind;
-    int candidate; /* of SLOT, PART and BUYING_ONE: its place in the plan */
-    enum tc_slot slot;
     struct tc_sheet sheet;   /* owned */
     struct tc_layout layout; /* of it, one line a row */
     struct tc_input filter;

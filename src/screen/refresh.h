@@ -23,10 +23,4 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
 /* The user has had enough of the work on the present sheet: it is not made until asked for. */
 void tc_refresh_stop(struct tc_state *state);
 
-/* Lays the present sheet out for the present screen, keeping the selected row. */
-void tc_refresh_lay_out(struct tc_state *state);
-
-/* Frees the study and what is wrong with it. */
-void tc_refresh_free(struct tc_state *state);
-
 #endif

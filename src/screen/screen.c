@@ -3,6 +3,7 @@
 
 #include <time.h>
 
+#include "screen/keymap.h"
 #include "screen/state.h"
 #include "screen/terminal.h"
 #include "screen/view.h"
@@ -58,11 +59,11 @@ static void press(struct loop *loop, struct tc_key_event press)
     if (press.code == TC_EVENT_RESIZE) {
         int width, height;
         tc_terminal_size(&width, &height);
-        tc_state_resize(&loop->state, width, height);
+        tc_keymap_resize(&loop->state, width, height);
         loop->state.redraw = true;
         return;
     }
-    tc_state_press(&loop->state, press);
+    tc_keymap_press(&loop->state, press);
     tc_terminal_mouse(loop->state.mouse);
 }
 
@@ -150,7 +151,7 @@ enum tc_status tc_screen_run(const struct tc_screen_options *options, int *signa
         return status;
     int width, height;
     tc_terminal_size(&width, &height);
-    status = tc_state_start(&loop.state, options, width, height);
+    status = tc_keymap_start(&loop.state, options, width, height);
     if (status == TC_OK)
         run(&loop);
     tc_terminal_stop();

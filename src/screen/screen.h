@@ -21,29 +21,8 @@
 #ifndef TC_SCREEN_SCREEN_H
 #define TC_SCREEN_SCREEN_H
 
-#include <stdbool.h>
-
-#include "core/base/date.h"
 #include "core/base/status.h"
-#include "profile/fault.h"
-#include "profile/plan.h"
-#include "profile/stock.h"
-#include "sheet/question.h"
-
-/* All pointers are borrowed until tc_screen_run returns. */
-struct tc_screen_options {
-    const struct tc_stock *stock;
-    const struct tc_plan *plan;     /* compared first; copied */
-    const char *plan_path;          /* the file it came from, offered for saving; NULL: none */
-    const char *plan_folder;        /* where a plan goes that is saved under a name alone; made if it is
-                                       missing. NULL: the current folder */
-    const struct tc_faults *faults; /* of reading the profiles, shown on request; or NULL */
-    const char *question;           /* the sheet shown first, by name; NULL: the first one */
-    struct tc_date today;
-    struct tc_ask ask; /* go_on, context and problem are the screen's own and are not looked at */
-    bool colour;       /* false: NO_COLOR or --no-color; a terminal without colours needs no telling */
-    bool ascii;        /* the locale has no UTF-8 */
-};
+#include "screen/screen_options.h"
 
 /*
  * Runs until the user leaves. TC_OK then; TC_NO_RESULT, with nothing written,

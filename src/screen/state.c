@@ -7,14 +7,6 @@
 
 #include "core/base/clean.h"
 #include "print/ascii.h"
-#include "screen/binding.h"
-#include "screen/browse.h"
-#include "screen/change.h"
-#include "screen/choose.h"
-#include "screen/confirm.h"
-#include "screen/pager.h"
-#include "screen/prompt.h"
-#include "screen/refresh.h"
 
 /* --------------------------------------------------------------- start and end */
 
@@ -55,10 +47,20 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
     state->question_count = count_questions();
     state->question = first_question(options->question);
     state->tabs = calloc(state->question_count, sizeof *state->tabs);
-    tc_state_resize(state, width, height);
+    state->frame.width = width;
+    state->frame.height = height;
     if (options->faults && tc_faults_errors(options->faults) > 0)
         tc_state_warn(state, "The profiles have faults, and what is faulty is left out: ! shows them.");
-    return state->tabs && !state->failed ? TC_OK : TC_NO_MEMORY;
+    return state->tabs ? TC_OK : TC_NO_MEMORY;
+}
+
+void tc_state_free_study(struct tc_state *state)
+{
+    if (state->study)
+        tc_study_free(state->study);
+    free(state->study);
+    state->study = NULL;
+    tc_faults_free(&state->faults);
 }
 
 void tc_state_free(struct tc_state *state)
@@ -68,9 +70,10 @@ void tc_state_free(struct tc_state *state)
         tc_sheet_free(&state->tabs[i].sheet);
     }
     free(state->tabs);
-    tc_refresh_free(state);
+    tc_state_free_study(state);
     tc_history_free(&state->history);
-    tc_picker_close(&state->picker);
+    while (state->list_count > 0)
+        tc_picker_close(&state->lists[--state->list_count].picker);
     tc_text_free(&state->pager.text);
     memset(state, 0, sizeof *state);
 }
@@ -92,9 +95,27 @@ void tc_state_pop(struct tc_state *state)
 {
     if (state->layer_count == 1)
         return;
-    if (tc_state_top(state) == TC_LAYER_PICKER)
-        tc_picker_close(&state->picker);
+    if (tc_state_top(state) == TC_LAYER_LIST)
+        tc_picker_close(&state->lists[--state->list_count].picker);
     state->layer_count--;
+}
+
+bool tc_state_layer_open(const struct tc_state *state, enum tc_layer layer)
+{
+    for (int i = 0; i < state->layer_count; i++)
+        if (state->layer[i] == layer)
+            return true;
+    return false;
+}
+
+struct tc_list *tc_state_list(struct tc_state *state)
+{
+    return state->list_count > 0 ? &state->lists[state->list_count - 1] : NULL;
+}
+
+const struct tc_list *tc_state_list_seen(const struct tc_state *state)
+{
+    return state->list_count > 0 ? &state->lists[state->list_count - 1] : NULL;
 }
 
 const struct tc_question *tc_state_question(const struct tc_state *state)
@@ -223,6 +244,13 @@ int tc_state_candidate(const struct tc_state *state)
     return candidate;
 }
 
+void tc_state_note_candidate(struct tc_state *state)
+{
+    int here = candidate_here(state);
+    if (here >= 0)
+        state->candidate = here;
+}
+
 /* ------------------------------------------------------------------------ messages */
 
 static void say(struct tc_state *state, bool warns, const char *format, va_list arguments)
@@ -245,56 +273,4 @@ void tc_state_warn(struct tc_state *state, const char *format, ...)
     va_start(arguments, format);
     say(state, true, format, arguments);
     va_end(arguments);
-}
-
-/* ------------------------------------------------------------------------- screen */
-
-void tc_state_resize(struct tc_state *state, int width, int height)
-{
-    state->frame.width = width;
-    state->frame.height = height;
-    if (state->tabs)
-        tc_refresh_lay_out(state);
-    if (tc_state_top(state) == TC_LAYER_PAGER)
-        tc_pager_resize(state);
-    tc_picker_move(&state->picker, 0, tc_state_picker_page(state));
-}
-
-size_t tc_state_picker_page(const struct tc_state *state)
-{
-    int page = state->frame.height - TC_PICKER_TAKES;
-    return page > 1 ? (size_t)page : 1;
-}
-
-/* ------------------------------------------------------------------------- presses */
-
-static void press_unbound(struct tc_state *state, uint32_t code)
-{
-    switch (tc_state_top(state)) {
-    case TC_LAYER_SHEET: tc_change_type(state, code); break;
-    case TC_LAYER_PICKER: tc_choose_type(state, code); break;
-    case TC_LAYER_PROMPT: tc_prompt_type(state, code); break;
-    case TC_LAYER_PAGER:
-    case TC_LAYER_PICTURE:
-    case TC_LAYER_CONFIRM: break;
-    }
-}
-
-void tc_state_press(struct tc_state *state, struct tc_key_event press)
-{
-    state->message[0] = '\0';
-    state->warns = false;
-    const struct tc_binding *binding = tc_binding_find(state, press.code);
-    bool leaves = binding && (binding->act == tc_confirm_leave || binding->layer == TC_LAYER_CONFIRM);
-    if (state->frame.too_small && !leaves)
-        return; /* what is not seen is not changed */
-    if (press.code == TC_EVENT_CLICK)
-        tc_browse_click(state, press.column, press.row);
-    else if (!binding)
-        press_unbound(state, press.code);
-    else if (!binding->possible || binding->possible(state) || binding->layer != TC_LAYER_CONFIRM)
-        binding->act(state, binding->with); /* what is not possible says so itself, but for answers */
-    int candidate = candidate_here(state);
-    if (candidate >= 0)
-        state->candidate = candidate;
 }

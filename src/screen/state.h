@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * state.h - everything the screen knows, apart from the terminal.
+ * state.h - everything the screen knows, apart from the terminal: data, and access to it.
  *
- * The state takes presses (tc_state_press) and says what is to be seen
- * (view.h draws it); neither knows of ncurses, so all of it can be tested
- * without a terminal. Between a press and the picture the loop calls
- * tc_refresh_do (refresh.h), which makes the sheet that is to be seen where the plan has
- * changed since it was made; only that takes time.
+ * Keys act on the state (keymap.h), and the view draws it (view.h); neither
+ * knows of ncurses, so all of it can be tested without a terminal. Between a
+ * key and the picture the loop calls tc_refresh_do (refresh.h), which makes the
+ * sheet that is to be seen where the plan has changed since it was made; only
+ * that takes time.
  *
- *     press -> tc_state_press -> tc_refresh_do -> tc_view_draw -> terminal
+ *     key event -> tc_keymap_press -> tc_refresh_do -> tc_view_draw -> terminal
  *
- * What the keys do is spread over browse.h (moving about), change.h (the
- * plan's figures), choose.h (lists to pick from) and saving.h (files);
- * binding.h is the table that says which key does what.
+ * What lies over the sheet is a stack of layers. What a list, a prompt or a
+ * question is about is a record (list.h, prompt.h, confirm.h) that its opener
+ * hands over: none of them knows who uses it.
  */
 #ifndef TC_SCREEN_STATE_H
 #define TC_SCREEN_STATE_H
@@ -28,20 +28,22 @@
 #include "screen/input.h"
 #include "screen/picker.h"
 #include "screen/key_event.h"
-#include "screen/screen.h"
+#include "screen/screen_options.h"
 #include "sheet/study.h"
 
-/* What lies on top takes the presses. */
+/* What lies on top takes the keys. */
 enum tc_layer {
     TC_LAYER_SHEET,
-    TC_LAYER_PICKER,  /* a list to choose from */
+    TC_LAYER_LIST,    /* a list to choose from */
     TC_LAYER_PROMPT,  /* a line to type */
     TC_LAYER_PAGER,   /* a text to read: help, faults */
     TC_LAYER_PICTURE, /* a drawing or chart as large as the screen allows */
     TC_LAYER_CONFIRM  /* a question before something is lost */
 };
 
-enum { TC_LAYERS_MOST = 8 };
+enum { TC_LAYERS_MOST = 8, TC_LISTS_MOST = 4 };
+
+struct tc_state;
 
 /* Where one is in a sheet. */
 struct tc_position {
@@ -62,37 +64,34 @@ struct tc_tab {
     struct tc_position position;
 };
 
-enum tc_prompt_kind {
-    TC_PROMPT_FIGURE, /* a figure of the plan, by path */
-    TC_PROMPT_FIND,
-    TC_PROMPT_VARY,  /* what `whatif` varies */
-    TC_PROMPT_MONEY, /* the currency in which places are compared */
-    TC_PROMPT_SAVE,  /* the file a plan is saved to */
-    TC_PROMPT_WRITE  /* the file a sheet is written to */
+/* What a list is about, where it is about one candidate or one of its slots. */
+struct tc_list_about {
+    int candidate; /* its place in the plan; -1: none */
+    enum tc_slot slot;
 };
 
-/* What saving a plan was the first step of. */
-enum tc_prompt_then { TC_THEN_STAY, TC_THEN_LEAVE, TC_THEN_OPEN };
+/* A list that is open. */
+struct tc_list {
+    const struct tc_list_kind *kind; /* list.h */
+    struct tc_list_about about;
+    struct tc_picker picker;
+};
 
 /* A line to type. */
 struct tc_prompt {
-    enum tc_prompt_kind kind;
+    const struct tc_prompt_kind *kind; /* prompt.h */
     char title[160];
     char hint[320];
     char problem[TC_PROBLEM_SIZE];
-    char path[2 * TC_NAME_SIZE]; /* TC_PROMPT_FIGURE: of the plan */
+    char path[2 * TC_NAME_SIZE]; /* of the figure of the plan that is typed */
     struct tc_input input;
-    bool at_cell;                 /* it belongs to the selected cell, and lies beside it */
-    struct tc_position before;    /* TC_PROMPT_FIND: where one was */
-    enum tc_prompt_then then;     /* TC_PROMPT_SAVE */
-    char then_name[TC_NAME_SIZE]; /* TC_THEN_OPEN: of the plan */
+    bool at_cell;              /* it belongs to the selected cell, and lies beside it */
+    struct tc_position before; /* where one was */
 };
 
-enum tc_pager_kind { TC_PAGER_HELP, TC_PAGER_FAULTS };
-
-/* A text to read. */
+/* A text to read, made by `write` for a width. */
 struct tc_pager {
-    enum tc_pager_kind kind;
+    void (*write)(struct tc_pager *pager, const struct tc_state *state, int width);
     const char *title;
     struct tc_text
         text; /* lines, wrapped; a tab sets a key apart from what it does, a vertical tab begins a heading */
@@ -100,21 +99,20 @@ struct tc_pager {
     size_t top;
 };
 
-enum tc_confirm_kind {
-    TC_CONFIRM_LEAVE,         /* with a plan that is not saved */
-    TC_CONFIRM_REPLACE_PLAN,  /* another file, by a plan */
-    TC_CONFIRM_REPLACE_SHEET, /* a file, by a sheet */
-    TC_CONFIRM_OPEN           /* another plan, in place of one that is not saved */
+/* A question. */
+struct tc_confirm {
+    const struct tc_confirm_kind *kind; /* confirm.h */
+    char text[TC_PATH_SIZE + 64];
+    char path[TC_PATH_SIZE]; /* of the file, or name of the plan, that it is about */
 };
 
-struct tc_confirm {
-    enum tc_confirm_kind kind;
-    char text[TC_PATH_SIZE + 64];
-    char path[TC_PATH_SIZE]; /* of the file, or name of the plan */
-};
+/* What saving a plan was the first step of. */
+enum tc_after_saving { TC_AFTER_STAY, TC_AFTER_LEAVE, TC_AFTER_OPEN };
 
 struct tc_state {
     const struct tc_screen_options *options; /* borrowed */
+    const struct tc_binding *bindings;       /* what each key does: binding.h */
+    size_t binding_count;
 
     struct tc_document now; /* the plan and its file */
     struct tc_plan saved;   /* as it was saved or opened last */
@@ -138,11 +136,15 @@ struct tc_state {
 
     enum tc_layer layer[TC_LAYERS_MOST]; /* the sheet at the bottom */
     int layer_count;
-    struct tc_picker picker;
+    struct tc_list lists[TC_LISTS_MOST]; /* the open ones, the last on top */
+    int list_count;
     struct tc_prompt prompt;
     struct tc_pager pager;
     struct tc_confirm confirm;
     size_t picture; /* which one of the sheet's */
+
+    enum tc_after_saving after_saving;
+    char after_name[TC_NAME_SIZE]; /* TC_AFTER_OPEN: of the plan */
 
     char message[512]; /* what has just happened; "" where nothing has */
     bool warns;        /* it says what went wrong */
@@ -156,22 +158,26 @@ struct tc_state {
     bool failed; /* memory ran out: the screen has to end */
 };
 
-/* Starts with a screen of that size. Free it whatever the status; TC_NO_MEMORY. */
+/*
+ * Starts with a screen of that size, on which nothing is laid out yet, and
+ * without keys (keymap.h gives them). Free it whatever the status; TC_NO_MEMORY.
+ */
 enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_options *options, int width,
                               int height);
 void tc_state_free(struct tc_state *state);
 
-/* Takes a press. Never takes long; what has to be worked out anew waits for tc_refresh_do. */
-void tc_state_press(struct tc_state *state, struct tc_key_event press);
+/* Frees the study and what is wrong with it. */
+void tc_state_free_study(struct tc_state *state);
 
-/* The screen has another size. */
-void tc_state_resize(struct tc_state *state, int width, int height);
-
-/* ---- for the files that say what keys do ---- */
-
+/* The layer on top; another one over it; that one away again, and what it holds. */
 enum tc_layer tc_state_top(const struct tc_state *state);
 void tc_state_push(struct tc_state *state, enum tc_layer layer);
 void tc_state_pop(struct tc_state *state);
+bool tc_state_layer_open(const struct tc_state *state, enum tc_layer layer);
+
+/* The list on top; NULL where none is open. */
+struct tc_list *tc_state_list(struct tc_state *state);
+const struct tc_list *tc_state_list_seen(const struct tc_state *state);
 
 /* The question asked and its tab. */
 const struct tc_question *tc_state_question(const struct tc_state *state);
@@ -190,17 +196,14 @@ const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct t
 /* The place in the plan of the candidate that the cursor is on, or was on last; -1 where there is none. */
 int tc_state_candidate(const struct tc_state *state);
 
-/* Its alternative in the study; NULL where it could not be worked out. */
+/* Remembers the candidate that the cursor is on now, if it is on one. */
+void tc_state_note_candidate(struct tc_state *state);
+
+/* It worked out; NULL where it could not be. */
 const struct tc_alternative *tc_state_entry(const struct tc_state *state, int candidate);
 
-/* What has happened, for the line at the bottom until the next press. */
+/* What has happened, for the line at the bottom until the next key. */
 void tc_state_say(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);
 void tc_state_warn(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);
-
-/* Rows of the screen that a list leaves to others or uses for its frame, heads and the like (panel.c). */
-enum { TC_PICKER_TAKES = 8 };
-
-/* The most choices a list shows at once on the present screen. */
-size_t tc_state_picker_page(const struct tc_state *state);
 
 #endif

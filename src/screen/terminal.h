@@ -13,7 +13,7 @@
 #include "core/base/status.h"
 #include "print/canvas.h"
 #include "screen/key_event.h"
-#include "screen/view.h"
+#include "screen/paint.h"
 
 /*
  * Takes the terminal over. TC_NO_RESULT, with nothing written to it, where

@@ -8,6 +8,7 @@
 #include "print/cell.h"
 #include "print/width.h"
 #include "screen/body_draw.h"
+#include "screen/hints.h"
 #include "screen/paint.h"
 #include "screen/view_panel.h"
 #include "screen/refresh.h"
@@ -245,7 +246,7 @@ static void draw_too_small(const struct view *view)
     if (tc_state_top(view->state) == TC_LAYER_CONFIRM && row < frame->height) {
         row += tc_paint_paragraph(view->canvas, 0, row, frame->width, frame->height - row, TC_TONE_STRONG,
                                   view->state->confirm.text, view->ascii);
-        tc_paint_keys(view->canvas, 0, row, frame->width, view->state);
+        tc_hints_draw(view->state, view->canvas, 0, row, frame->width);
     }
 }
 
@@ -267,10 +268,11 @@ enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canv
     else
         draw_none(&view);
     draw_status(&view);
-    tc_paint_keys(canvas, state->frame.margin, state->frame.hints, state->frame.inside, state);
+    tc_hints_draw(state, canvas, state->frame.margin, state->frame.hints, state->frame.inside);
+    int list = 0;
     for (int i = 1; i < state->layer_count; i++) {
         switch (state->layer[i]) {
-        case TC_LAYER_PICKER: tc_view_list(state, canvas, cursor); break;
+        case TC_LAYER_LIST: tc_view_list(state, list++, canvas, cursor); break;
         case TC_LAYER_PROMPT: tc_view_prompt(state, canvas, cursor); break;
         case TC_LAYER_PAGER: tc_view_pager(state, canvas, cursor); break;
         case TC_LAYER_PICTURE: tc_view_picture(state, canvas, cursor); break;

@@ -11,12 +11,8 @@
 
 #include "core/base/status.h"
 #include "print/canvas.h"
+#include "screen/paint.h"
 #include "screen/state.h"
-
-/* Where the terminal's own cursor stands: on what is selected or typed. */
-struct tc_cursor {
-    int column, row;
-};
 
 /* Draws on a canvas that it makes as large as the state's screen. TC_NO_MEMORY leaves it empty. */
 enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor);

@@ -8,6 +8,7 @@
 #include "print/cell.h"
 #include "print/width.h"
 #include "screen/body_draw.h"
+#include "screen/hints.h"
 #include "screen/pager.h"
 #include "screen/paint.h"
 #include "screen/panel.h"
@@ -119,11 +120,11 @@ static void draw_foot(const struct list *list, int y, size_t room)
                       "nothing has these letters; Backspace", list->ascii);
 }
 
-void tc_view_list(const struct tc_state *state, struct tc_canvas *canvas, struct tc_cursor *cursor)
+void tc_view_list(const struct tc_state *state, int which, struct tc_canvas *canvas, struct tc_cursor *cursor)
 {
-    struct list list = {.picker = &state->picker,
+    struct list list = {.picker = &state->lists[which].picker,
                         .canvas = canvas,
-                        .panel = tc_panel_list(state),
+                        .panel = tc_panel_list(state, which),
                         .ascii = state->options->ascii};
     int start = tc_panel_list_start(&list.panel);
     list.inside = list.panel.width - 2 * PADDING;
@@ -236,6 +237,6 @@ void tc_view_confirm(const struct tc_state *state, struct tc_canvas *canvas, str
     tc_paint_panel(canvas, &panel, "", state->options->ascii);
     tc_paint_paragraph(canvas, x, panel.row + 1, width, panel.height - 4, TC_TONE_STRONG, state->confirm.text,
                        state->options->ascii);
-    tc_paint_keys(canvas, x, panel.row + panel.height - 2, width, state);
+    tc_hints_draw(state, canvas, x, panel.row + panel.height - 2, width);
     *cursor = (struct tc_cursor){x, panel.row + panel.height - 2};
 }

@@ -10,22 +10,23 @@
 
 #include "print/width.h"
 #include "screen/binding.h"
+#include "screen/keymap.h"
 #include "support/screen_case.h"
 
 static bool takes(const struct tc_binding *binding, uint32_t press)
 {
-    return press != TC_EVENT_NONE && (binding->press == press || binding->other == press);
+    return press != TC_EVENT_NONE && (binding->event == press || binding->other == press);
 }
 
 static void test_each_key_once(void **state)
 {
     (void)state;
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *a = tc_binding_at(i);
-        assert_true(a->press != TC_EVENT_NONE && a->press != a->other);
-        for (size_t j = i + 1; tc_binding_at(j); j++) {
-            const struct tc_binding *b = tc_binding_at(j);
-            bool both = a->layer == b->layer && (takes(b, a->press) || takes(b, a->other));
+    for (size_t i = 0; tc_keymap_at(i); i++) {
+        const struct tc_binding *a = tc_keymap_at(i);
+        assert_true(a->event != TC_EVENT_NONE && a->event != a->other);
+        for (size_t j = i + 1; tc_keymap_at(j); j++) {
+            const struct tc_binding *b = tc_keymap_at(j);
+            bool both = a->layer == b->layer && (takes(b, a->event) || takes(b, a->other));
             if (both)
                 fail_msg("bindings %zu and %zu take the same key", i, j);
         }
@@ -37,12 +38,12 @@ static void test_ways_out(void **state)
 {
     bool leaves[TC_LAYER_CONFIRM + 1] = {[TC_LAYER_SHEET] = true};
     (void)state;
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *binding = tc_binding_at(i);
-        if (binding->press == TC_EVENT_ESCAPE)
+    for (size_t i = 0; tc_keymap_at(i); i++) {
+        const struct tc_binding *binding = tc_keymap_at(i);
+        if (binding->event == TC_EVENT_ESCAPE)
             leaves[binding->layer] = true;
-        if (binding->layer == TC_LAYER_PROMPT || binding->layer == TC_LAYER_PICKER) {
-            assert_false(tc_event_is_text(binding->press));
+        if (binding->layer == TC_LAYER_PROMPT || binding->layer == TC_LAYER_LIST) {
+            assert_false(tc_event_is_text(binding->event));
             assert_false(tc_event_is_text(binding->other));
         }
     }
@@ -53,8 +54,8 @@ static void test_ways_out(void **state)
 static void test_words(void **state)
 {
     (void)state;
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *binding = tc_binding_at(i);
+    for (size_t i = 0; tc_keymap_at(i); i++) {
+        const struct tc_binding *binding = tc_keymap_at(i);
         assert_non_null(binding->act);
         if (binding->label)
             assert_true(tc_width(binding->label) <= 24);
@@ -73,8 +74,8 @@ static void test_help_tells_all(void **state)
     screen_type(&c, "h");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PAGER);
     const char *text = tc_text_string(&c.state.pager.text);
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *binding = tc_binding_at(i);
+    for (size_t i = 0; tc_keymap_at(i); i++) {
+        const struct tc_binding *binding = tc_keymap_at(i);
         char word[24] = "";
         if (!binding->help || binding->layer == TC_LAYER_PAGER || binding->layer == TC_LAYER_CONFIRM)
             continue;

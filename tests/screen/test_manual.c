@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "screen/binding.h"
+#include "screen/keymap.h"
 #include "support/manual_page.h"
 
 #define PAGE "man/tankcost.1"
@@ -29,7 +30,7 @@ static void add_key(uint32_t press, struct tc_text *list)
 static void add_binding(const struct tc_binding *binding, struct tc_text *list)
 {
     tc_text_add(list, ".It Ic ");
-    add_key(binding->press, list);
+    add_key(binding->event, list);
     if (binding->other != TC_EVENT_NONE) {
         tc_text_add(list, " , ");
         add_key(binding->other, list);
@@ -44,8 +45,8 @@ static void every_key_stands_in_the_page(void **state)
     struct manual_page page;
     struct tc_text list = TC_TEXT_EMPTY;
     enum tc_layer layer = TC_LAYER_PICTURE; /* which begins no list: its keys explain themselves */
-    for (size_t i = 0; tc_binding_at(i); i++) {
-        const struct tc_binding *binding = tc_binding_at(i);
+    for (size_t i = 0; tc_keymap_at(i); i++) {
+        const struct tc_binding *binding = tc_keymap_at(i);
         if (!binding->help)
             continue;
         if (binding->layer != layer) {

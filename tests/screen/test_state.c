@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "screen/keymap.h"
 #include "screen/refresh.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
@@ -159,7 +160,7 @@ static void test_tanks(void **state)
 {
     (void)state;
     screen_type(&c, "t");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_LIST);
     screen_type(&c, "240\r"); /* there: taken out */
     assert_int_equal(plan()->candidate_count, 2);
     screen_type(&c, "\r"); /* not there: put in */
@@ -245,7 +246,7 @@ static void test_setup_and_region(void **state)
 {
     (void)state;
     screen_type(&c, "kplan");
-    assert_int_equal(c.state.picker.shown_count, 1);
+    assert_int_equal(c.state.lists[0].picker.shown_count, 1);
     screen_type(&c, "\r");
     assert_string_equal(plan()->setup, "planted");
     assert_string_equal(c.state.study->setup.name, "planted");
@@ -262,14 +263,14 @@ static void test_list_narrowed_to_nothing(void **state)
 {
     (void)state;
     screen_type(&c, "kqqq");
-    assert_int_equal(c.state.picker.shown_count, 0);
+    assert_int_equal(c.state.lists[0].picker.shown_count, 0);
     assert_true(screen_shows(&c, "nothing has these letters"));
     screen_type(&c, "\r");
     screen_press(&c, TC_EVENT_DOWN);
     screen_press(&c, TC_EVENT_PAGE_UP);
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_LIST);
     screen_type(&c, "\025");
-    assert_true(c.state.picker.shown_count > 1);
+    assert_true(c.state.lists[0].picker.shown_count > 1);
 }
 
 static void test_buying(void **state)
@@ -296,7 +297,7 @@ static void test_parts(void **state)
     (void)state;
     screen_select(&c, "light", 0);
     screen_type(&c, "p");
-    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_string_equal(c.state.lists[0].picker.sheet.name, "parts");
     assert_true(screen_shows(&c, "does not fit"));
     screen_type(&c, "strip\r");
     assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "strip-90");
@@ -311,15 +312,15 @@ static void test_parts(void **state)
 
     screen_select(&c, "stand", 0); /* none fits: the list says why */
     screen_type(&c, "\r");
-    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_string_equal(c.state.lists[0].picker.sheet.name, "parts");
     assert_true(screen_shows(&c, "The stand of 29-high"));
     screen_type(&c, "\033");
 
     screen_select(&c, "to buy", 0); /* about no slot: they are listed first */
     screen_type(&c, "p");
-    assert_int_equal(c.state.picker.kind, TC_PICK_SLOT);
+    assert_string_equal(c.state.lists[0].picker.sheet.name, "slots");
     screen_type(&c, "heater\r");
-    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_string_equal(c.state.lists[0].picker.sheet.name, "parts");
     assert_true(screen_shows(&c, "The heater of 29-high"));
     screen_type(&c, "\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
@@ -333,7 +334,7 @@ static void test_assumptions(void **state)
     screen_type(&c, "\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "12 h\r");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_LIST);
     assert_near(c.state.study->setup.light_hours, 12, 1e-9);
     assert_true(screen_shows(&c, "12 h")); /* the list follows */
     screen_press(&c, TC_EVENT_DELETE);
@@ -354,20 +355,20 @@ static void test_every_assumption_opens(void **state)
 {
     (void)state;
     screen_type(&c, "a");
-    size_t count = c.state.picker.shown_count;
+    size_t count = c.state.lists[0].picker.shown_count;
     assert_true(count > 80);
     for (size_t i = 0; i < count; i++) {
         screen_type(&c, "\r");
         assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
         assert_true(strlen(c.state.prompt.hint) > 0);
-        if (c.state.prompt.input.length > 0 && c.state.prompt.kind == TC_PROMPT_FIGURE) {
+        if (c.state.prompt.input.length > 0 && c.state.prompt.path[0]) {
             screen_type(&c, "\r");
             if (tc_state_top(&c.state) == TC_LAYER_PROMPT)
                 fail_msg("%s: %s", c.state.prompt.path, c.state.prompt.problem);
         } else {
             screen_type(&c, "\033");
         }
-        assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICKER);
+        assert_int_equal(tc_state_top(&c.state), TC_LAYER_LIST);
         screen_press(&c, TC_EVENT_DOWN);
     }
     assert_true(tc_plan_equal(plan(), &c.plan));
@@ -381,7 +382,7 @@ static void test_parts_from_fit(void **state)
         screen_type(&c, "\t");
     screen_select(&c, "light", 0);
     screen_type(&c, "\r");
-    assert_int_equal(c.state.picker.kind, TC_PICK_PART);
+    assert_string_equal(c.state.lists[0].picker.sheet.name, "parts");
     screen_type(&c, "strip\r");
     assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "strip-90");
     assert_true(cell()->marks & TC_MARK_PINNED);
@@ -414,8 +415,8 @@ static void test_from_any_sheet_to_any_in_two_presses(void **state)
     for (size_t from = 0; from < c.state.question_count; from++) {
         for (size_t to = 0; to < c.state.question_count && to < 10; to++) {
             c.state.question = from;
-            tc_state_press(&c.state, (struct tc_key_event){.code = 'g'});
-            tc_state_press(&c.state, (struct tc_key_event){.code = (uint32_t)('0' + (to + 1) % 10)});
+            tc_keymap_press(&c.state, (struct tc_key_event){.code = 'g'});
+            tc_keymap_press(&c.state, (struct tc_key_event){.code = (uint32_t)('0' + (to + 1) % 10)});
             assert_int_equal(c.state.question, to);
             assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
         }
@@ -455,7 +456,7 @@ static void test_the_row_stays_selected(void **state)
     screen_type(&c, "kplanted\r");
     assert_non_null(tc_state_cell(&c.state, &row));
     assert_string_equal(row->label, "to buy");
-    tc_state_resize(&c.state, 61, 17);
+    tc_keymap_resize(&c.state, 61, 17);
     assert_non_null(tc_state_cell(&c.state, &row));
     assert_string_equal(row->label, "to buy");
     assert_true(screen_shows(&c, "to buy"));
@@ -627,7 +628,7 @@ static void test_sizes(void **state)
     (void)state;
     for (int width = 1; width < 130; width += 7) {
         for (int height = 1; height < 45; height += 3) {
-            tc_state_resize(&c.state, width, height);
+            tc_keymap_resize(&c.state, width, height);
             screen_text(&c);
             if (c.state.frame.too_small)
                 assert_true(width < 20 || height < 3 || screen_shows(&c, "tankcost needs"));
@@ -645,12 +646,12 @@ static void test_too_small_changes_nothing(void **state)
 {
     (void)state;
     screen_select(&c, "tank", 0);
-    tc_state_resize(&c.state, 30, 8);
+    tc_keymap_resize(&c.state, 30, 8);
     screen_type(&c, "45\r+x-t\r\033");
     assert_true(tc_plan_equal(plan(), &c.plan));
-    tc_state_resize(&c.state, 80, 24);
+    tc_keymap_resize(&c.state, 80, 24);
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
-    tc_state_resize(&c.state, 30, 8);
+    tc_keymap_resize(&c.state, 30, 8);
     screen_type(&c, "q");
     assert_true(c.state.leave);
 }
@@ -662,7 +663,7 @@ static void test_columns_scroll(void **state)
         tc_plan_add(&c.state.now.plan, i % 2 ? "29-high" : "40-breeder");
     tc_state_outdate(&c.state);
     tc_refresh_do(&c.state, NULL, NULL);
-    tc_state_resize(&c.state, 80, 24);
+    tc_keymap_resize(&c.state, 80, 24);
     const struct tc_tab *tab = tc_state_tab(&c.state);
     for (size_t i = 1; i < 9; i++) {
         screen_press(&c, TC_EVENT_RIGHT);
@@ -686,17 +687,17 @@ static void test_click(void **state)
     const struct tc_tab *tab = tc_state_tab(&c.state);
     int column = c.state.frame.margin + tc_body_field(&tab->body, 0, 1) + 2;
     struct tc_key_event click = {TC_EVENT_CLICK, column, c.state.frame.body + 3};
-    tc_state_press(&c.state, click);
+    tc_keymap_press(&c.state, click);
     const struct tc_row *row;
     assert_non_null(tc_state_cell(&c.state, &row));
     assert_string_equal(row->label, "light");
     assert_int_equal(tab->position.column, 1);
-    tc_state_press(&c.state, click); /* again: type over */
+    tc_keymap_press(&c.state, click); /* again: type over */
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     screen_type(&c, "\033m");
     assert_false(c.state.mouse);
-    tc_state_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, 500, 500});
-    tc_state_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, -1, -1});
+    tc_keymap_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, 500, 500});
+    tc_keymap_press(&c.state, (struct tc_key_event){TC_EVENT_CLICK, -1, -1});
 }
 
 /* --------------------------------------------------------------------------- memory */
@@ -715,7 +716,7 @@ static void test_no_memory(void **state)
                    : code == '\033' ? TC_EVENT_ESCAPE
                    : code == '\t'   ? TC_EVENT_TAB
                                     : code;
-            tc_state_press(&c.state, (struct tc_key_event){.code = code});
+            tc_keymap_press(&c.state, (struct tc_key_event){.code = code});
             if (tc_refresh_waits(&c.state))
                 tc_refresh_do(&c.state, NULL, NULL);
         }

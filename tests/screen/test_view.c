@@ -11,6 +11,7 @@
 
 #include "print/ascii.h"
 #include "print/width.h"
+#include "screen/keymap.h"
 #include "screen/refresh.h"
 #include "support/draw.h"
 #include "support/golden.h"
@@ -59,7 +60,7 @@ static void assert_sizes(const char *name, void (*make)(struct tc_sheet *sheet))
 {
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
         char file[64];
-        tc_state_resize(&c.state, sizes[i].width, sizes[i].height);
+        tc_keymap_resize(&c.state, sizes[i].width, sizes[i].height);
         screen_case_show(&c, make);
         snprintf(file, sizeof file, "%s-%dx%d", name, sizes[i].width, sizes[i].height);
         assert_screen(file, sizes[i].width == 80);
@@ -83,7 +84,7 @@ static void test_charts(void **state)
     (void)state;
     assert_sizes("years", sample_years);
     screen_type(&c, "c");
-    tc_state_resize(&c.state, 80, 24);
+    tc_keymap_resize(&c.state, 80, 24);
     assert_screen("years-large-80x24", false);
 }
 
@@ -97,7 +98,7 @@ static void test_many_columns(void **state)
 {
     (void)state;
     assert_sizes("places", sample_places);
-    tc_state_resize(&c.state, 80, 24);
+    tc_keymap_resize(&c.state, 80, 24);
     for (int i = 0; i < 5; i++)
         screen_press(&c, TC_EVENT_RIGHT);
     assert_screen("places-right-80x24", false);
@@ -134,7 +135,7 @@ static void test_first_row(void **state)
     snprintf(first, sizeof first, "%.*s", (int)strcspn(screen_text(&c), "\n"), screen_text(&c));
     assert_memory_equal(first, "spring  ", 8);
     assert_non_null(strstr(first, "bill  years  sale"));
-    tc_state_resize(&c.state, 60, 16);
+    tc_keymap_resize(&c.state, 60, 16);
     for (size_t i = 0; tc_question_at(i); i++) { /* the present one is always named */
         snprintf(first, sizeof first, "%.*s", (int)strcspn(screen_text(&c), "\n"), screen_text(&c));
         assert_non_null(strstr(first, tc_question_at(i)->name));
@@ -176,13 +177,13 @@ static void test_find_marks_what_it_found(void **state)
 static void test_too_small(void **state)
 {
     (void)state;
-    tc_state_resize(&c.state, 59, 24);
+    tc_keymap_resize(&c.state, 59, 24);
     assert_true(screen_shows(&c, "tankcost needs 60 columns and 16 rows; here are 59 and 24."));
-    tc_state_resize(&c.state, 80, 15);
+    tc_keymap_resize(&c.state, 80, 15);
     assert_true(screen_shows(&c, "here are 80 and 15."));
-    tc_state_resize(&c.state, 60, 16);
+    tc_keymap_resize(&c.state, 60, 16);
     assert_false(screen_shows(&c, "tankcost needs"));
-    tc_state_resize(&c.state, 1, 1);
+    tc_keymap_resize(&c.state, 1, 1);
     assert_int_equal(strlen(screen_text(&c)), 2);
 }
 
@@ -203,7 +204,7 @@ static void test_odd_texts_fit(void **state)
     (void)state;
     for (size_t i = 0; i < sample_count; i++) {
         for (int width = 60; width < 100; width += 9) {
-            tc_state_resize(&c.state, width, 20);
+            tc_keymap_resize(&c.state, width, 20);
             screen_case_show(&c, samples[i].make);
             assert_fits();
             for (int step = 0; step < 60; step++) {
@@ -278,8 +279,8 @@ static void test_any_presses(void **state)
         struct tc_key_event press = {presses[draw_below(&random, sizeof presses / sizeof presses[0])],
                                      draw_below(&random, 140), draw_below(&random, 50)};
         if (draw_below(&random, 60) == 0)
-            tc_state_resize(&c.state, 1 + draw_below(&random, 140), 1 + draw_below(&random, 50));
-        tc_state_press(&c.state, press);
+            tc_keymap_resize(&c.state, 1 + draw_below(&random, 140), 1 + draw_below(&random, 50));
+        tc_keymap_press(&c.state, press);
         if (tc_refresh_waits(&c.state))
             tc_refresh_do(&c.state, NULL, NULL);
         assert_false(c.state.failed);

@@ -11,7 +11,8 @@
 #include <string.h>
 
 #include "print/cell.h"
-#include "screen/browse.h"
+#include "screen/keymap.h"
+#include "screen/scroll.h"
 #include "screen/style_role.h"
 #include "screen/view.h"
 #include "screen/refresh.h"
@@ -27,7 +28,7 @@ void screen_case_start(struct screen_case *c, int width, int height)
     memcpy(&c->plan, plan, sizeof c->plan);
     c->options = (struct tc_screen_options){
         .stock = &c->stock, .plan = &c->plan, .today = {2026, 3, 5}, .ask = {.seed = 1, .draws = 2000}};
-    assert_int_equal(tc_state_start(&c->state, &c->options, width, height), TC_OK);
+    assert_int_equal(tc_keymap_start(&c->state, &c->options, width, height), TC_OK);
     tc_refresh_do(&c->state, NULL, NULL);
 }
 
@@ -48,12 +49,12 @@ void screen_case_show(struct screen_case *c, void (*make)(struct tc_sheet *sheet
     tab->version = c->state.version;
     tab->position = (struct tc_position){0, 0, 0, 0};
     tc_body_free(&tab->body);
-    tc_refresh_lay_out(&c->state);
+    tc_scroll_lay_out(&c->state);
 }
 
 void screen_press(struct screen_case *c, uint32_t code)
 {
-    tc_state_press(&c->state, (struct tc_key_event){.code = code});
+    tc_keymap_press(&c->state, (struct tc_key_event){.code = code});
     if (tc_refresh_waits(&c->state))
         tc_refresh_do(&c->state, NULL, NULL);
 }
@@ -155,7 +156,7 @@ void screen_select(struct screen_case *c, const char *label, size_t column)
         if (tab->body.lines[i].kind == TC_LINE_ROW && tab->body.lines[i].index == row) {
             tab->position.line = i;
             tab->position.column = column;
-            tc_browse_into_sight(&c->state);
+            tc_scroll_into_sight(&c->state);
             return;
         }
     }

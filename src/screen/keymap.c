@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/keymap.h"
+
+#include "screen/binding.h"
+#include "screen/browse.h"
+#include "screen/change.h"
+#include "screen/confirm.h"
+#include "screen/document.h"
+#include "screen/edit.h"
+#include "screen/export.h"
+#include "screen/list.h"
+#include "screen/lists.h"
+#include "screen/pager.h"
+#include "screen/panel.h"
+#include "screen/picture.h"
+#include "screen/prompt.h"
+#include "screen/scroll.h"
+
+#define SHEET   TC_LAYER_SHEET
+#define LIST    TC_LAYER_LIST
+#define SLIP    TC_LAYER_PROMPT
+#define PAGE    TC_LAYER_PAGER
+#define PICTURE TC_LAYER_PICTURE
+#define CONFIRM TC_LAYER_CONFIRM
+
+#define EVENT(key) TC_EVENT_##key
+
+/* The order is that of the help and, for those with a label, of the line at the bottom. */
+static const struct tc_binding bindings[] = {
+    /* What the sheet's line at the bottom has room for, the most useful first. */
+    {SHEET, EVENT(ENTER), EVENT(NONE), tc_change_cell, 0, tc_change_cell_possible, "types over",
+     "type the selected figure over; start with a digit to replace it at once", 0},
+    {SHEET, 'x', EVENT(DELETE), tc_change_back, 0, tc_change_back_possible, "takes it back",
+     "take back what was typed there, or unpin the part", 0},
+    {SHEET, EVENT(TAB), EVENT(NONE), tc_browse_question, 1, NULL, "next sheet", "go to the next sheet", 0},
+    {SHEET, EVENT(BACK_TAB), EVENT(NONE), tc_browse_question, -1, NULL, NULL, "go to the sheet before", 0},
+    {SHEET, 't', EVENT(NONE), tc_lists_open, TC_LISTS_TANKS, NULL, "tanks",
+     "choose the tanks and how many of each", 0},
+    {SHEET, 'k', EVENT(NONE), tc_lists_open, TC_LISTS_SETUPS, NULL, "setup",
+     "choose the setup: how they are equipped", 0},
+    {SHEET, 'r', EVENT(NONE), tc_lists_open, TC_LISTS_REGIONS, NULL, "region",
+     "choose the region: prices, tax, tariffs, climate", 0},
+    {SHEET, 'b', EVENT(NONE), tc_lists_open, TC_LISTS_BUYING, NULL, "buying",
+     "choose how all tanks are bought: list price, best, a sale, special order", 0},
+    {SHEET, 'c', EVENT(NONE), tc_picture_open, 0, tc_picture_possible, "charts",
+     "show the sheet's drawing and charts large", 0},
+    {SHEET, 'a', EVENT(NONE), tc_change_assumptions, 0, NULL, "assumptions",
+     "list every assumption and type it over", 0},
+    {SHEET, 'g', EVENT(NONE), tc_lists_open, TC_LISTS_QUESTIONS, NULL, "all sheets",
+     "list the sheets; its number there goes to one at once", 0},
+    {SHEET, 'u', EVENT(NONE), tc_edit_undo, 0, tc_edit_undo_possible, "undo", "take the last change back", 0},
+    {SHEET, 'U', 'y', tc_edit_undo, 1, tc_edit_redo_possible, NULL, "do it again", 0},
+    {SHEET, 's', EVENT(NONE), tc_document_save, 0, NULL, "save", "save the plan", 0},
+    {SHEET, 'w', EVENT(NONE), tc_export, 0, NULL, "write", "write this sheet to a file", 0},
+
+    /* Known, or found in the help. */
+    {SHEET, 'p', EVENT(NONE), tc_lists_open_part, 0, NULL, NULL,
+     "choose the parts of the selected tank, and see why each fits or not", 0},
+    {SHEET, 'B', EVENT(NONE), tc_lists_open, TC_LISTS_BUYING_ONE, NULL, NULL,
+     "choose how the selected tank alone is bought", 0},
+    {SHEET, '+', '=', tc_change_count, 1, NULL, NULL, "one more of the selected tank", 0},
+    {SHEET, '-', '_', tc_change_count, -1, NULL, NULL, "one less; the last one is taken out of the plan", 0},
+    {SHEET, 'd', EVENT(NONE), tc_change_double, 0, NULL, NULL,
+     "compare the selected tank twice, so that the second can have other parts or another price", 0},
+    {SHEET, 'v', EVENT(NONE), tc_change_vary, 0, NULL, NULL, "say which assumption the sheet whatif varies",
+     0},
+    {SHEET, 'W', EVENT(NONE), tc_change_walls, 0, NULL, NULL,
+     "let bill and years compare the plan's walls, or its tanks again", 0},
+    {SHEET, EVENT(UP), EVENT(NONE), tc_browse_lines, -1, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(DOWN), EVENT(NONE), tc_browse_lines, 1, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(LEFT), EVENT(NONE), tc_browse_columns, -1, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(RIGHT), EVENT(NONE), tc_browse_columns, 1, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(PAGE_UP), EVENT(NONE), tc_browse_pages, -1, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(PAGE_DOWN), ' ', tc_browse_pages, 1, NULL, NULL, "go on by a screenful", 0},
+    {SHEET, EVENT(HOME), EVENT(NONE), tc_browse_ends, -1, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(END), EVENT(NONE), tc_browse_ends, 1, NULL, NULL, "go to the last line", 0},
+    {SHEET, EVENT(WHEEL_UP), EVENT(NONE), tc_browse_lines, -3, NULL, NULL, NULL, 0},
+    {SHEET, EVENT(WHEEL_DOWN), EVENT(NONE), tc_browse_lines, 3, NULL, NULL, NULL, 0},
+    {SHEET, 'f', '/', tc_browse_find, 0, NULL, NULL, "find a text in this sheet", 0},
+    {SHEET, 'n', EVENT(NONE), tc_browse_again, 1, NULL, NULL, "the next line that has it", 0},
+    {SHEET, 'N', EVENT(NONE), tc_browse_again, -1, NULL, NULL, "the line before that has it", 0},
+    {SHEET, EVENT(ESCAPE), EVENT(NONE), tc_browse_forget, 0, tc_browse_forget_possible, NULL,
+     "take the marks of what was found away", 0},
+    {SHEET, 'o', EVENT(NONE), tc_lists_open, TC_LISTS_PLANS, NULL, NULL, "open another plan", 0},
+    {SHEET, '!', 'e', tc_pager_faults, 0, NULL, NULL, "show what is wrong with the plan and the profiles", 0},
+    {SHEET, 'm', EVENT(NONE), tc_browse_mouse, 0, NULL, NULL,
+     "let the mouse select and scroll, or leave it to the terminal", 0},
+    {SHEET, 'h', '?', tc_pager_help, 0, NULL, "help", "this help", TC_BINDING_LAST},
+    {SHEET, EVENT(HELP), EVENT(NONE), tc_pager_help, 0, NULL, NULL, NULL, 0},
+    {SHEET, 'q', EVENT(BREAK), tc_document_leave, 0, NULL, "quit", "leave; asks where the plan is not saved",
+     TC_BINDING_BLIND},
+    {SHEET, EVENT(REDRAW), EVENT(NONE), tc_browse_redraw, 0, NULL, NULL, "draw the screen anew", 0},
+
+    {LIST, EVENT(ENTER), EVENT(NONE), tc_list_take, 0, tc_list_take_possible, "takes it",
+     "take the selected one; a tank is put in or taken out, and the list stays", 0},
+    {LIST, EVENT(RIGHT), EVENT(NONE), tc_list_step, 1, tc_list_counts, "one more",
+     "tanks: one more of it; assumptions: let the sheet whatif vary it", 0},
+    {LIST, EVENT(LEFT), EVENT(NONE), tc_list_step, -1, tc_list_counts, "one less", "tanks: one less of it",
+     0},
+    {LIST, EVENT(DELETE), EVENT(NONE), tc_list_back, 0, tc_list_back_possible, "takes back",
+     "assumptions: take back what was typed", 0},
+    {LIST, EVENT(UP), EVENT(BACK_TAB), tc_list_lines, -1, NULL, NULL, NULL, 0},
+    {LIST, EVENT(DOWN), EVENT(TAB), tc_list_lines, 1, NULL, NULL, NULL, 0},
+    {LIST, EVENT(PAGE_UP), EVENT(NONE), tc_list_pages, -1, NULL, NULL, NULL, 0},
+    {LIST, EVENT(PAGE_DOWN), EVENT(NONE), tc_list_pages, 1, NULL, NULL, NULL, 0},
+    {LIST, EVENT(HOME), EVENT(NONE), tc_list_lines, -100000, NULL, NULL, NULL, 0},
+    {LIST, EVENT(END), EVENT(NONE), tc_list_lines, 100000, NULL, NULL, NULL, 0},
+    {LIST, EVENT(WHEEL_UP), EVENT(NONE), tc_list_lines, -3, NULL, NULL, NULL, 0},
+    {LIST, EVENT(WHEEL_DOWN), EVENT(NONE), tc_list_lines, 3, NULL, NULL, NULL, 0},
+    {LIST, EVENT(ESCAPE), EVENT(BREAK), tc_list_leave, 0, NULL, "goes back", "back to the sheet", 0},
+
+    {SLIP, EVENT(ENTER), EVENT(NONE), tc_prompt_enter, 0, NULL, "takes it", "take what was typed", 0},
+    {SLIP, EVENT(ESCAPE), EVENT(BREAK), tc_prompt_leave, 0, NULL, "goes back", "leave it as it was", 0},
+    {SLIP, EVENT(CLEAR_LINE), EVENT(NONE), tc_prompt_clear, 0, NULL, "clears the line", "clear the line", 0},
+
+    {PAGE, EVENT(UP), EVENT(WHEEL_UP), tc_pager_lines, -1, NULL, NULL, NULL, 0},
+    {PAGE, EVENT(DOWN), EVENT(WHEEL_DOWN), tc_pager_lines, 1, NULL, NULL, NULL, 0},
+    {PAGE, EVENT(PAGE_UP), EVENT(NONE), tc_pager_pages, -1, NULL, NULL, NULL, 0},
+    {PAGE, EVENT(PAGE_DOWN), ' ', tc_pager_pages, 1, NULL, "goes on", NULL, 0},
+    {PAGE, EVENT(HOME), EVENT(NONE), tc_pager_lines, -100000, NULL, NULL, NULL, 0},
+    {PAGE, EVENT(END), EVENT(NONE), tc_pager_lines, 100000, NULL, NULL, NULL, 0},
+    {PAGE, EVENT(ESCAPE), EVENT(BREAK), tc_pager_leave, 0, NULL, "goes back", NULL, 0},
+    {PAGE, EVENT(ENTER), 'q', tc_pager_leave, 0, NULL, NULL, NULL, 0},
+    {PAGE, 'h', '?', tc_pager_leave, 0, NULL, NULL, NULL, 0},
+
+    {PICTURE, 'c', EVENT(ENTER), tc_picture_next, 1, tc_picture_more, "next one", NULL, 0},
+    {PICTURE, EVENT(DOWN), EVENT(RIGHT), tc_picture_next, 1, NULL, NULL, NULL, 0},
+    {PICTURE, EVENT(UP), EVENT(LEFT), tc_picture_next, -1, NULL, NULL, NULL, 0},
+    {PICTURE, EVENT(PAGE_DOWN), ' ', tc_picture_next, 1, NULL, NULL, NULL, 0},
+    {PICTURE, EVENT(PAGE_UP), EVENT(NONE), tc_picture_next, -1, NULL, NULL, NULL, 0},
+    {PICTURE, EVENT(ESCAPE), EVENT(BREAK), tc_picture_leave, 0, NULL, "goes back", NULL, 0},
+    {PICTURE, 'q', EVENT(NONE), tc_picture_leave, 0, NULL, NULL, NULL, 0},
+
+    {CONFIRM, EVENT(ESCAPE), 'n', tc_confirm_leave, 0, NULL, "goes back", NULL, TC_BINDING_BLIND},
+    {CONFIRM, EVENT(BREAK), EVENT(NONE), tc_confirm_leave, 0, NULL, NULL, NULL, TC_BINDING_BLIND},
+};
+
+const struct tc_binding *tc_keymap_at(size_t i)
+{
+    return i < sizeof bindings / sizeof bindings[0] ? &bindings[i] : NULL;
+}
+
+enum tc_status tc_keymap_start(struct tc_state *state, const struct tc_screen_options *options, int width,
+                               int height)
+{
+    enum tc_status status = tc_state_start(state, options, width, height);
+    state->bindings = bindings;
+    state->binding_count = sizeof bindings / sizeof bindings[0];
+    if (status == TC_OK)
+        tc_scroll_lay_out(state);
+    return status == TC_OK && state->failed ? TC_NO_MEMORY : status;
+}
+
+void tc_keymap_resize(struct tc_state *state, int width, int height)
+{
+    state->frame.width = width;
+    state->frame.height = height;
+    tc_scroll_lay_out(state);
+    if (tc_state_layer_open(state, TC_LAYER_PAGER))
+        tc_pager_resize(state);
+    tc_list_resize(state);
+}
+
+/* A key that is not in the table. */
+static void press_unbound(struct tc_state *state, uint32_t code)
+{
+    switch (tc_state_top(state)) {
+    case TC_LAYER_SHEET: tc_change_type(state, code); break;
+    case TC_LAYER_LIST: tc_list_type(state, code); break;
+    case TC_LAYER_PROMPT: tc_prompt_type(state, code); break;
+    case TC_LAYER_CONFIRM: tc_confirm_type(state, code); break;
+    case TC_LAYER_PAGER:
+    case TC_LAYER_PICTURE: break;
+    }
+}
+
+static void click(struct tc_state *state, int column, int row)
+{
+    if (tc_state_top(state) == TC_LAYER_LIST) {
+        struct tc_panel panel = tc_panel_list(state, state->list_count - 1);
+        tc_list_click(state, row - tc_panel_list_start(&panel));
+    } else if (tc_state_top(state) == TC_LAYER_SHEET &&
+               tc_browse_click(state, column, row - state->frame.body)) {
+        tc_change_cell(state, 0);
+    }
+}
+
+void tc_keymap_press(struct tc_state *state, struct tc_key_event event)
+{
+    state->message[0] = '\0';
+    state->warns = false;
+    const struct tc_binding *binding = tc_binding_find(state, event.code);
+    bool blind = binding ? binding->flags & TC_BINDING_BLIND : tc_state_top(state) == TC_LAYER_CONFIRM;
+    if (state->frame.too_small && !blind)
+        return; /* what is not seen is not changed */
+    if (event.code == TC_EVENT_CLICK)
+        click(state, event.column, event.row);
+    else if (binding)
+        binding->act(state, binding->with); /* what is not possible says so itself */
+    else
+        press_unbound(state, event.code);
+    tc_state_note_candidate(state);
+}

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * lists.h - the lists to choose from: for each, what it holds, with what a
+ * user wants to know before choosing, and what choosing does.
+ */
+#ifndef TC_SCREEN_LISTS_H
+#define TC_SCREEN_LISTS_H
+
+#include "screen/list.h"
+
+enum tc_lists {
+    TC_LISTS_TANKS, /* several: each is added, counted and taken out */
+    TC_LISTS_SETUPS,
+    TC_LISTS_REGIONS,
+    TC_LISTS_BUYING,     /* how all candidates are bought */
+    TC_LISTS_BUYING_ONE, /* how one is */
+    TC_LISTS_SLOTS,      /* of a candidate, to go on to the parts of one */
+    TC_LISTS_PLANS,
+    TC_LISTS_QUESTIONS
+};
+
+/* Opens one of them (enum tc_lists), about the candidate the cursor is on where it is about one. */
+void tc_lists_open(struct tc_state *state, int which);
+
+/* Opens the parts offered for a slot of a candidate. */
+void tc_lists_open_parts(struct tc_state *state, int candidate, enum tc_slot slot);
+
+/* Opens the parts of the slot that the selected cell is about, or else the list of slots. */
+void tc_lists_open_part(struct tc_state *state, int unused);
+
+/* ---- for those who fill lists ---- */
+
+/* A row of a list, and the value that choosing it stands for. */
+void tc_lists_add(struct tc_sheet *sheet, const char *label, const char *value);
+
+/* Heads a column that holds words. */
+void tc_lists_words(struct tc_sheet *sheet, size_t column, const char *head);
+
+#endif
