@@ -10,6 +10,7 @@
 #include "core/base/number.h"
 #include "screen/edit.h"
 #include "screen/list.h"
+#include "screen/list_fill.h"
 #include "screen/lists.h"
 #include "screen/prompt.h"
 #include "screen/scroll.h"
@@ -307,7 +308,7 @@ static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state
             continue;
         snprintf(path, sizeof path, "%s/%s", start, key->name);
         tc_edit_present(state, path, text);
-        tc_lists_add(sheet, key->name, path);
+        tc_fill_choice(sheet, key->name, path);
         tc_sheet_text(sheet, 0, text);
         if (markable && tc_edit_typed(state, path))
             tc_sheet_mark(sheet, 0, TC_MARK_TYPED);
@@ -322,8 +323,8 @@ static void fill_assumptions(const struct tc_state *state, struct tc_list_about 
     bool wall_first = strcmp(tc_state_question(state)->name, "wall") == 0;
     tc_sheet_start(sheet, "assumptions", 2);
     tc_sheet_head(sheet, "Assumptions", "", "");
-    tc_lists_words(sheet, 0, "in force");
-    tc_lists_words(sheet, 1, "");
+    tc_fill_words(sheet, 0, "in force");
+    tc_fill_words(sheet, 1, "");
     if (wall_first)
         add_assumptions(sheet, state, "wall", "wall", "The wall");
     add_assumptions(sheet, state, "plan", "plan", "The plan");
@@ -335,10 +336,10 @@ static void fill_assumptions(const struct tc_state *state, struct tc_list_about 
     if (!wall_first)
         add_assumptions(sheet, state, "wall", "wall", "The wall");
     tc_sheet_row(sheet, TC_ROW_GROUP, "What is asked", "");
-    tc_lists_add(sheet, "vary", ask_vary);
+    tc_fill_choice(sheet, "vary", ask_vary);
     tc_sheet_text(sheet, 0, state->vary);
     tc_sheet_text(sheet, 1, "what the sheet whatif varies");
-    tc_lists_add(sheet, "money", ask_money);
+    tc_fill_choice(sheet, "money", ask_money);
     tc_sheet_text(sheet, 0, state->money);
     tc_sheet_text(sheet, 1, "the money in which the sheet places compares");
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * lists.h - the lists to choose from: for each, what it holds, with what a
- * user wants to know before choosing, and what choosing does.
+ * lists.h - all the lists to choose from. What each holds, with what a user
+ * wants to know before choosing, and what choosing does, is a record here or
+ * in list_*.c.
  */
 #ifndef TC_SCREEN_LISTS_H
 #define TC_SCREEN_LISTS_H
@@ -27,13 +28,5 @@ void tc_lists_open_parts(struct tc_state *state, int candidate, enum tc_slot slo
 
 /* Opens the parts of the slot that the selected cell is about, or else the list of slots. */
 void tc_lists_open_part(struct tc_state *state, int unused);
-
-/* ---- for those who fill lists ---- */
-
-/* A row of a list, and the value that choosing it stands for. */
-void tc_lists_add(struct tc_sheet *sheet, const char *label, const char *value);
-
-/* Heads a column that holds words. */
-void tc_lists_words(struct tc_sheet *sheet, size_t column, const char *head);
 
 #endif

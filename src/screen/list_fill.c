@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/list_fill.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "screen/edit.h"
+
+/* A row of the list, its value and, where it is in force now, its mark. */
+void tc_fill_choice(struct tc_sheet *sheet, const char *label, const char *value)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+    tc_sheet_edit(sheet, 0, value);
+}
+
+void tc_fill_words(struct tc_sheet *sheet, size_t column, const char *head)
+{
+    tc_sheet_column(sheet, column, head, "");
+    if (column < sheet->column_count)
+        sheet->columns[column].words = true;
+}
+
+/* The region's record as it is in the study, or as the stock has it. */
+const struct tc_region *tc_fill_region(const struct tc_state *state)
+{
+    if (state->study && state->study->region.name[0])
+        return &state->study->region;
+    return tc_stock_region(state->options->stock, state->now.plan.region);
+}
+
+enum tc_unit_system tc_fill_units(const struct tc_state *state)
+{
+    return strcmp(state->now.plan.units, "us") == 0 ? TC_US : TC_METRIC;
+}
+
+/* The candidate that a list is about; NULL where that is none. */
+const struct tc_candidate *tc_fill_candidate(const struct tc_state *state, struct tc_list_about about)
+{
+    const struct tc_plan *plan = &state->now.plan;
+    return about.candidate >= 0 && about.candidate < plan->candidate_count ? &plan->candidate[about.candidate]
+                                                                           : NULL;
+}
+
+/* Sets a path of the plan to what was chosen, and closes the list. */
+void tc_fill_take(struct tc_state *state, const char *path, const char *value)
+{
+    char problem[TC_PROBLEM_SIZE];
+    if (!tc_edit_set(state, path, value, problem))
+        tc_state_warn(state, "%s", problem);
+    tc_state_pop(state);
+}
+
+void tc_fill_price(struct tc_sheet *sheet, size_t column, const struct tc_state *state,
+                   const struct tc_region *region, int slot, const struct tc_goods *goods)
+{
+    double amount;
+    enum tc_status status = TC_OK;
+    if (!region || !tc_stock_price(state->options->stock, region, slot, goods, &amount)) {
+        tc_sheet_missing(sheet, column, "no price");
+        return;
+    }
+    tc_money money = tc_currency_money(region->currency, amount, &status);
+    if (status == TC_OK)
+        tc_sheet_money(sheet, column, money, region->currency);
+}

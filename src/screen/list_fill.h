@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: MIT */
+/* list_fill.h - what the lists have in common: how they are filled, and what choosing mostly does. */
+#ifndef TC_SCREEN_LIST_FILL_H
+#define TC_SCREEN_LIST_FILL_H
+
+#include "screen/list.h"
+
+/* A row of a list, and the value that choosing it stands for. */
+void tc_fill_choice(struct tc_sheet *sheet, const char *label, const char *value);
+
+/* Heads a column that holds words. */
+void tc_fill_words(struct tc_sheet *sheet, size_t column, const char *head);
+
+/* A cell of the last row: what the region asks for a tank (slot < 0) or part, or that it has no price. */
+void tc_fill_price(struct tc_sheet *sheet, size_t column, const struct tc_state *state,
+                   const struct tc_region *region, int slot, const struct tc_goods *goods);
+
+/* The region's record as it is in the study, or else as the stock has it; NULL where there is none. */
+const struct tc_region *tc_fill_region(const struct tc_state *state);
+
+/* The units of the plan. */
+enum tc_unit_system tc_fill_units(const struct tc_state *state);
+
+/* The candidate that a list is about; NULL where that is none. */
+const struct tc_candidate *tc_fill_candidate(const struct tc_state *state, struct tc_list_about about);
+
+/* Sets a path of the plan to what was chosen, and closes the list. */
+void tc_fill_take(struct tc_state *state, const char *path, const char *value);
+
+#endif
