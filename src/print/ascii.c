@@ -107,6 +107,7 @@ static void copy_rows(struct tc_sheet *copy, struct tc_text *work, const struct 
         struct tc_row *to = &copy->rows[r];
         to->kind = from->kind;
         to->label = plain(copy, work, from->label);
+        to->subject = tc_sheet_copy(copy, from->subject); /* never shown: it must stay what it is */
         to->unit = plain(copy, work, from->unit);
         copy->row_count = r + 1;
         if (!from->cells)
@@ -167,6 +168,7 @@ enum tc_status tc_ascii_sheet(struct tc_sheet *copy, const struct tc_sheet *shee
     for (size_t c = 0; c < copy->column_count; c++) {
         copy->columns[c].head = plain(copy, &work, sheet->columns[c].head);
         copy->columns[c].subhead = plain(copy, &work, sheet->columns[c].subhead);
+        copy->columns[c].subject = tc_sheet_copy(copy, sheet->columns[c].subject);
         copy->columns[c].words = sheet->columns[c].words;
     }
     copy_rows(copy, &work, sheet);

@@ -4,7 +4,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/base/clean.h"
 #include "profile/key.h"
 #include "profile/plan_region.h"
 #include "screen/document.h"
@@ -246,22 +245,11 @@ void tc_lists_open_parts(struct tc_state *state, int candidate, enum tc_slot slo
 
 void tc_lists_open_part(struct tc_state *state, int unused)
 {
-    const struct tc_row *row;
-    const struct tc_cell *cell = tc_state_cell(state, &row);
-    (void)unused;
     int candidate = tc_state_candidate(state);
-    if (cell && candidate >= 0) {
-        /* Rows about a slot are called after it, with blanks for '-'. */
-        for (int s = 0; s < TC_SLOT_COUNT; s++) {
-            char name[TC_NAME_SIZE];
-            tc_clean(name, sizeof name, tc_slot_name((enum tc_slot)s));
-            for (char *c = name; *c; c++)
-                *c = *c == '-' ? ' ' : *c;
-            if (strcmp(row->label, name) == 0 || strcmp(row->label, tc_slot_name((enum tc_slot)s)) == 0) {
-                tc_lists_open_parts(state, candidate, (enum tc_slot)s);
-                return;
-            }
-        }
-    }
-    tc_lists_open(state, TC_LISTS_SLOTS);
+    enum tc_slot slot;
+    (void)unused;
+    if (candidate >= 0 && tc_state_slot(state, &slot))
+        tc_lists_open_parts(state, candidate, slot);
+    else
+        tc_lists_open(state, TC_LISTS_SLOTS);
 }

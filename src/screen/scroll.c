@@ -86,7 +86,7 @@ static const char *group_of(const struct tc_sheet *sheet, size_t row)
 {
     for (size_t r = row + 1; r-- > 0;)
         if (sheet->rows[r].kind == TC_ROW_GROUP)
-            return sheet->rows[r].label;
+            return sheet->rows[r].subject;
     return "";
 }
 
@@ -98,7 +98,7 @@ static void anchor_at(const struct tc_body *body, size_t line, struct tc_anchor 
     const struct tc_line *l = &body->lines[line];
     anchor->kind = l->kind;
     if (l->kind == TC_LINE_ROW || l->kind == TC_LINE_SENTENCE) {
-        tc_clean(anchor->subject, sizeof anchor->subject, body->sheet->rows[l->index].label);
+        tc_clean(anchor->subject, sizeof anchor->subject, body->sheet->rows[l->index].subject);
         tc_clean(anchor->group, sizeof anchor->group, group_of(body->sheet, l->index));
     } else {
         snprintf(anchor->subject, sizeof anchor->subject, "%zu", l->index);

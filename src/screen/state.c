@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "core/base/clean.h"
-#include "print/ascii.h"
+#include "core/base/number.h"
 
 /* --------------------------------------------------------------- start and end */
 
@@ -166,73 +166,56 @@ const struct tc_alternative *tc_state_entry(const struct tc_state *state, int ca
     return NULL;
 }
 
-/* Whether a text of a sheet is an alternative's head, as this screen shows it. */
-static bool is_head(const struct tc_state *state, const struct tc_alternative *alternative, const char *text)
-{
-    struct tc_text plain = TC_TEXT_EMPTY;
-    if (state->options->ascii)
-        tc_ascii_add(&plain, alternative->head);
-    bool is = strcmp(text, state->options->ascii ? tc_text_string(&plain) : alternative->head) == 0;
-    tc_text_free(&plain);
-    return is;
-}
-
-/* The first alternative with that head, by its place in the plan; -1 where there is none. */
-static int candidate_named(const struct tc_state *state, const char *head)
-{
-    for (int i = 0; state->study && i < state->study->alternative_count; i++)
-        if (is_head(state, &state->study->alternatives[i], head))
-            return state->study->alternatives[i].index;
-    return -1;
-}
-
-/* The alternative that a column is about: mostly the one of the same number, which of two alike is the right
- * one.
- */
-static int candidate_of_column(const struct tc_state *state, size_t column)
-{
-    const struct tc_sheet *sheet = &tc_state_tab_seen(state)->sheet;
-    const struct tc_study *study = state->study;
-    if (column >= sheet->column_count)
-        return -1;
-    if (study && column < (size_t)study->alternative_count &&
-        is_head(state, &study->alternatives[column], sheet->columns[column].head))
-        return study->alternatives[column].index;
-    return candidate_named(state, sheet->columns[column].head);
-}
-
-static int candidate_of_path(const char *path)
+/* The candidate that a subject or path such as "candidate 2/filter" is about; -1 where it is about none. */
+static int candidate_of(const char *subject)
 {
     int number;
     const char *end;
-    if (strncmp(path, "candidate ", 10) != 0 || tc_number_read_count(path + 10, &end, &number) != TC_OK)
+    if (strncmp(subject, "candidate ", 10) != 0 ||
+        tc_number_read_count(subject + 10, &end, &number) != TC_OK || (*end != '\0' && *end != '/'))
         return -1;
     return number - 1;
+}
+
+/* The group that a row stands in; NULL where it stands in none. */
+static const struct tc_row *group_of(const struct tc_sheet *sheet, size_t row)
+{
+    for (size_t r = row + 1; r-- > 0;)
+        if (sheet->rows[r].kind == TC_ROW_GROUP)
+            return &sheet->rows[r];
+    return NULL;
 }
 
 /* The candidate that the selected cell, its column, its row or its group is about; -1 where none is. */
 static int candidate_here(const struct tc_state *state)
 {
     const struct tc_tab *tab = tc_state_tab_seen(state);
+    const struct tc_sheet *sheet = &tab->sheet;
     const struct tc_cell *cell = tc_state_cell(state, NULL);
-    int found = -1;
-    if (cell && cell->edit)
-        found = candidate_of_path(cell->edit);
-    if (found < 0)
-        found = candidate_of_column(state, tab->position.column);
+    int found = cell && cell->edit ? candidate_of(cell->edit) : -1;
+    if (found < 0 && tab->position.column < sheet->column_count)
+        found = candidate_of(sheet->columns[tab->position.column].subject);
     if (found >= 0 || tab->position.line >= tab->body.count)
         return found;
     const struct tc_line *line = &tab->body.lines[tab->position.line];
     if (line->kind != TC_LINE_ROW && line->kind != TC_LINE_SENTENCE)
         return -1;
-    for (size_t r = line->index + 1; r-- > 0 && found < 0;) {
-        bool asked = r == line->index || tab->sheet.rows[r].kind == TC_ROW_GROUP;
-        if (asked)
-            found = candidate_named(state, tab->sheet.rows[r].label);
-        if (tab->sheet.rows[r].kind == TC_ROW_GROUP)
-            break;
-    }
-    return found;
+    const struct tc_row *group = group_of(sheet, line->index);
+    found = candidate_of(sheet->rows[line->index].subject);
+    return found < 0 && group ? candidate_of(group->subject) : found;
+}
+
+bool tc_state_slot(const struct tc_state *state, enum tc_slot *slot)
+{
+    const struct tc_tab *tab = tc_state_tab_seen(state);
+    if (tab->position.line >= tab->body.count)
+        return false;
+    const struct tc_line *line = &tab->body.lines[tab->position.line];
+    if (line->kind != TC_LINE_ROW && line->kind != TC_LINE_SENTENCE)
+        return false;
+    const char *subject = tab->sheet.rows[line->index].subject;
+    const char *slash = strchr(subject, '/');
+    return tc_slot_find(slash ? slash + 1 : subject, slot);
 }
 
 int tc_state_candidate(const struct tc_state *state)

@@ -196,6 +196,9 @@ const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct t
 /* The place in the plan of the candidate that the cursor is on, or was on last; -1 where there is none. */
 int tc_state_candidate(const struct tc_state *state);
 
+/* The slot that the selected row is about; false where it is about none. */
+bool tc_state_slot(const struct tc_state *state, enum tc_slot *slot);
+
 /* Remembers the candidate that the cursor is on now, if it is on one. */
 void tc_state_note_candidate(struct tc_state *state);
 

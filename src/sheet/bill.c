@@ -140,6 +140,8 @@ static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum 
                      const struct line *line)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, line->label, "");
+    if (slot_of(part, line->index) >= 0)
+        tc_sheet_about(sheet, tc_slot_name((enum tc_slot)slot_of(part, line->index)));
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         size_t column = (size_t)i;

@@ -246,9 +246,12 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
     } else {
         return;
     }
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
     const char *refused = refusals(sheet, slot, verdicts, count, study->units);
-    if (refused[0])
-        tc_sheet_sentence(sheet, "  refused", refused);
+    if (!refused[0])
+        return;
+    tc_sheet_sentence(sheet, "  refused", refused);
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
 }
 
 static void explain(struct tc_sheet *sheet, const struct tc_study *study)
@@ -256,6 +259,7 @@ static void explain(struct tc_sheet *sheet, const struct tc_study *study)
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Why: %s", alternative->head), "");
+        tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, -1));
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
             explain_slot(sheet, study, alternative, (enum tc_slot)slot);
     }

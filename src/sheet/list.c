@@ -62,11 +62,13 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
 {
     const struct tc_filled *filled = &alternative->equipment.slot[slot];
     char words[TC_WORDS_SIZE];
+    const char *subject = tc_phrase_subject(sheet, alternative->index, slot);
     if (filled->missing) {
         tc_sheet_row(sheet, TC_ROW_LINE,
                      tc_sheet_format(sheet, "%s: %s", tc_slot_name(slot),
                                      tc_phrase_wanted(words, alternative, slot, study->units)),
                      "");
+        tc_sheet_about(sheet, subject);
         tc_sheet_missing(sheet, SUM, "none fits");
     }
     if (!filled->offer)
@@ -81,14 +83,18 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     tc_money sum = alternative->cost.buy[TC_BUY_SLOTS + slot];
     if (all > included && tc_phrase_unpriced(alternative, slot)) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+        tc_sheet_about(sheet, subject);
         tc_sheet_number(sheet, COUNT, all - included, 0);
         tc_sheet_missing(sheet, SUM, "no price");
     } else if (all > included) {
         add_item(sheet, study, label, all - included, sum / (all - included), sum);
+        tc_sheet_about(sheet, subject);
         mark_part(sheet, alternative, slot);
     }
-    if (included > 0)
+    if (included > 0) {
         add_item(sheet, study, tc_sheet_format(sheet, "%s, with the tank", label), included, 0, 0);
+        tc_sheet_about(sheet, subject);
+    }
 }
 
 static void add_extra(struct tc_sheet *sheet, const struct tc_study *study, const char *label, tc_money sum)
@@ -104,6 +110,7 @@ static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *s
 {
     const struct tc_cost *cost = &alternative->cost;
     tc_sheet_row(sheet, TC_ROW_GROUP, alternative->head, "");
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, -1));
     enum tc_status status = add_tanks(sheet, study, alternative);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         add_part(sheet, study, alternative, (enum tc_slot)slot);

@@ -209,10 +209,21 @@ char *tc_phrase_short(char *words, const struct tc_alternative *alternative, enu
     return words;
 }
 
+const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot)
+{
+    if (candidate < 0)
+        return "";
+    return slot < 0
+               ? tc_sheet_format(sheet, "candidate %d", candidate + 1)
+               : tc_sheet_format(sheet, "candidate %d/%s", candidate + 1, tc_slot_name((enum tc_slot)slot));
+}
+
 void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    for (int i = 0; i < study->alternative_count; i++)
+    for (int i = 0; i < study->alternative_count; i++) {
         tc_sheet_column(sheet, (size_t)i, study->alternatives[i].head, study->alternatives[i].how);
+        tc_sheet_column_about(sheet, (size_t)i, tc_phrase_subject(sheet, study->alternatives[i].index, -1));
+    }
 }
 
 static void note_sale(struct tc_sheet *sheet, const struct tc_study *study,

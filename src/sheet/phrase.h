@@ -58,6 +58,12 @@ void tc_phrase_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units);
 /* The heaviest load of these, Pa: what is above it is marked. */
 double tc_phrase_floor_mark(void);
 
+/*
+ * The subject (sheet.h) of a candidate by its place in the plan, from 0, and of
+ * one of its slots (-1: none): "candidate 2/filter"; "" where it is no candidate.
+ */
+const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot);
+
 /* The heads of the columns, one an alternative, with how each is bought. */
 void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
 

@@ -55,6 +55,7 @@ static enum tc_status add_figures(struct tc_sheet *sheet, const struct tc_region
         if (!tc_region_costs_head(regions, c))
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, tc_region_costs_head(regions, c), "");
+        tc_sheet_about(sheet, tc_phrase_subject(sheet, c, -1));
         for (size_t i = 0; i < regions->count; i++)
             add_figure(sheet, regions, i, c, figure, &status);
         if (figure == IN_ONE_MONEY)
@@ -106,6 +107,7 @@ static void add_deals(struct tc_sheet *sheet, const struct tc_region_costs *regi
         if (!tc_region_costs_head(regions, c))
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, tc_region_costs_head(regions, c), "");
+        tc_sheet_about(sheet, tc_phrase_subject(sheet, c, -1));
         for (size_t i = 0; i < regions->count; i++)
             if (regions->local[i].cost[c].there)
                 tc_sheet_text(sheet, i, regions->local[i].cost[c].how);

@@ -99,7 +99,7 @@ void tc_sheet_start(struct tc_sheet *sheet, const char *name, size_t column_coun
         return;
     sheet->column_count = column_count;
     for (size_t i = 0; i < column_count; i++)
-        sheet->columns[i].head = sheet->columns[i].subhead = "";
+        sheet->columns[i].head = sheet->columns[i].subhead = sheet->columns[i].subject = "";
     sheet->name = tc_sheet_copy(sheet, name);
 }
 
@@ -146,10 +146,24 @@ void tc_sheet_row(struct tc_sheet *sheet, enum tc_row_kind kind, const char *lab
     sheet->rows = rows;
     struct tc_row row = {
         .kind = kind, .label = tc_sheet_copy(sheet, label), .unit = tc_sheet_copy(sheet, unit)};
+    row.subject = row.label;
     if (kind != TC_ROW_GROUP)
         row.cells = tc_sheet_memory(sheet, sheet->column_count, sizeof *row.cells);
     if (!sheet->failed)
         sheet->rows[sheet->row_count++] = row;
+}
+
+void tc_sheet_about(struct tc_sheet *sheet, const char *subject)
+{
+    const char *copy = tc_sheet_copy(sheet, subject);
+    if (!sheet->failed && sheet->row_count > 0)
+        sheet->rows[sheet->row_count - 1].subject = copy;
+}
+
+void tc_sheet_column_about(struct tc_sheet *sheet, size_t column, const char *subject)
+{
+    if (column < sheet->column_count)
+        sheet->columns[column].subject = tc_sheet_copy(sheet, subject);
 }
 
 /* The cell of the last row, or NULL where there is none. */

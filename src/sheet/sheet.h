@@ -67,6 +67,7 @@ enum tc_row_kind {
 struct tc_row {
     enum tc_row_kind kind;
     const char *label;
+    const char *subject;   /* what it is about, whatever its label says: see tc_sheet_about */
     const char *unit;      /* of its numbers, as printed ("kWh"); "" where none */
     struct tc_cell *cells; /* column_count of them; NULL for a group */
 };
@@ -74,6 +75,7 @@ struct tc_row {
 struct tc_column {
     const char *head;    /* "29-high" */
     const char *subhead; /* "sale lowmere-spring", or "" */
+    const char *subject; /* what it is about: see tc_sheet_about; "" where nothing was said */
     bool words;          /* holds words: aligned left */
 };
 
@@ -167,6 +169,14 @@ void tc_sheet_column(struct tc_sheet *sheet, size_t column, const char *head, co
 
 /* Adds a row of empty cells, which the calls below fill: they speak of the row added last. */
 void tc_sheet_row(struct tc_sheet *sheet, enum tc_row_kind kind, const char *label, const char *unit);
+
+/*
+ * Says what the last row or a column is about, for those who have to know it
+ * again or act on it: "candidate 2" (of the plan, from 1), the slot "filter", or
+ * both, "candidate 2/filter". A row of which nothing is said is about its label.
+ */
+void tc_sheet_about(struct tc_sheet *sheet, const char *subject);
+void tc_sheet_column_about(struct tc_sheet *sheet, size_t column, const char *subject);
 
 /* Adds a TC_ROW_SENTENCE. */
 void tc_sheet_sentence(struct tc_sheet *sheet, const char *label, const char *text);

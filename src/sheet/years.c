@@ -182,6 +182,7 @@ static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
             }
         }
         tc_sheet_sentence(sheet, alternative->head, text[0] ? text : "nothing within the period");
+        tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, -1));
     }
 }
 

@@ -727,6 +727,59 @@ static void test_no_memory(void **state)
     assert_false(c.state.failed);
 }
 
+/* ------------------------------------------------------- what a row is about */
+
+/* Selects the last row with that label. */
+static void select_last(const char *label)
+{
+    struct tc_tab *tab = tc_state_tab(&c.state);
+    size_t found = tab->body.count;
+    for (size_t i = 0; i < tab->body.count; i++)
+        if (tab->body.lines[i].kind == TC_LINE_ROW &&
+            strcmp(tab->sheet.rows[tab->body.lines[i].index].label, label) == 0)
+            found = i;
+    assert_true(found < tab->body.count);
+    tab->position.line = found;
+    tab->position.column = 0;
+}
+
+/* Of two candidates alike, the list's heads are alike too: the one under the cursor is counted. */
+static void test_count_in_the_list_of_two_alike(void **state)
+{
+    (void)state;
+    screen_type(&c, "glist\r");
+    screen_select(&c, "to buy", 0);
+    screen_type(&c, "d");
+    int last = plan()->candidate_count - 1;
+    assert_string_equal(plan()->candidate[last].tank, plan()->candidate[0].tank);
+    select_last("to buy");
+    screen_type(&c, "+");
+    assert_int_equal(plan()->candidate[last].quantity, 2);
+    assert_int_equal(plan()->candidate[0].quantity, 1);
+    select_last("to buy");
+    screen_type(&c, "--");
+    assert_int_equal(plan()->candidate_count, last);
+    assert_int_equal(plan()->candidate[0].quantity, 1);
+}
+
+/* A part's row in the list says more than its slot; its parts are chosen from there all the same. */
+static void test_parts_from_the_list(void **state)
+{
+    (void)state;
+    screen_type(&c, "glist\r");
+    const struct tc_sheet *sheet = &tc_state_tab(&c.state)->sheet;
+    size_t row = 0;
+    while (row < sheet->row_count && strncmp(sheet->rows[row].label, "filter ", 7) != 0)
+        row++;
+    assert_true(row < sheet->row_count);
+    screen_select(&c, sheet->rows[row].label, 0);
+    screen_type(&c, "p");
+    assert_string_equal(tc_state_list(&c.state)->picker.sheet.name, "parts");
+    assert_int_equal(tc_state_list(&c.state)->about.slot, TC_SLOT_FILTER);
+    assert_int_equal(tc_state_list(&c.state)->about.candidate, 0);
+    screen_type(&c, "\033");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -765,6 +818,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_columns_scroll, start, end),
         cmocka_unit_test_setup_teardown(test_click, start, end),
         cmocka_unit_test_setup_teardown(test_no_memory, start, end),
+        cmocka_unit_test_setup_teardown(test_count_in_the_list_of_two_alike, start, end),
+        cmocka_unit_test_setup_teardown(test_parts_from_the_list, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
