@@ -4,7 +4,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "core/base/text.h"
 #include "profile/ini.h"
@@ -130,15 +129,12 @@ static char *write_sections(const struct tc_plan *plan)
     return written;
 }
 
-/* Bytes of the comments and blank lines before anything else. */
+/* Bytes before the first section: comments, and keys that belong nowhere but are not ours to drop. */
 static size_t head_length(const char *text)
 {
     size_t length = 0;
-    while (text[length] != '\0') {
-        size_t first = length + strspn(text + length, " \t\r");
-        if (text[first] != '\0' && strchr("#;\n", text[first]) == NULL)
-            break;
-        length = first + strcspn(text + first, "\n");
+    while (text[length] != '\0' && text[length + strspn(text + length, " \t")] != '[') {
+        length += strcspn(text + length, "\n");
         length += text[length] == '\n';
     }
     return length;
@@ -192,35 +188,32 @@ static bool savable(const struct tc_plan *plan, const char *path, struct tc_faul
     return !lacks;
 }
 
-/*
- * Whether the file there, if any, holds a plan or nothing: what else it held
- * would be lost. *readable: there is one that can be read.
- */
-static enum tc_status check_old(const char *path, bool *readable, struct tc_faults *faults)
+/* Whether a section may stand in a plan's file, and so is written again. */
+static bool is_of_plan(const char *section)
+{
+    return strncmp(section, "plan ", 5) == 0 || strncmp(section, "candidate ", 10) == 0 ||
+           strncmp(section, "assume ", 7) == 0 || strcmp(section, "wall") == 0;
+}
+
+/* Whether the file that is there holds a plan or nothing: what else it held would be lost. */
+static enum tc_status check_old(const char *path, const struct tc_text *old, struct tc_faults *faults)
 {
     struct tc_faults ignored = TC_FAULTS_EMPTY;
     struct tc_ini ini = TC_INI_EMPTY;
-    enum tc_status status = TC_OK;
-    *readable = false;
-    if (access(path, F_OK) == 0) {
-        status = tc_ini_read(path, &ini, &ignored);
-        *readable = status == TC_OK;
-    }
     struct tc_place place = {path, 0, NULL, NULL};
+    enum tc_status status = tc_ini_read_bytes(path, tc_text_string(old), old->length, &ini, &ignored);
     if (status == TC_SYNTAX)
         tc_faults_error(faults, place, "not saved: the file that is there is no profile and would be lost");
     else if (status == TC_IO)
-        status = TC_OK; /* saving will say what is wrong with it */
+        tc_faults_error(faults, place, "not saved: the file that is there could not be read");
     for (size_t i = 0; i < ini.section_count && status == TC_OK; i++) {
-        const char *name = ini.sections[i].name;
-        if (strncmp(name, "plan ", 5) == 0 || strncmp(name, "candidate ", 10) == 0 ||
-            strncmp(name, "assume ", 7) == 0 || strcmp(name, "wall") == 0)
+        if (is_of_plan(ini.sections[i].name))
             continue;
         place.line = ini.sections[i].line;
         tc_faults_error(faults, place,
                         "not saved: the file holds '[%s]' beside a plan, which would be lost; "
                         "choose another name",
-                        name);
+                        ini.sections[i].name);
         status = TC_SYNTAX;
     }
     tc_ini_free(&ini);
@@ -228,33 +221,25 @@ static enum tc_status check_old(const char *path, bool *readable, struct tc_faul
     return status;
 }
 
-/* The text of a file that was just read, less a mark of its encoding; nothing where that fails. */
-static void read_text(const char *path, struct tc_text *text)
+/* The text less a mark of its encoding. */
+static const char *without_mark(const struct tc_text *text)
 {
     static const char mark[] = "\xEF\xBB\xBF";
-    char piece[4096];
-    size_t length;
-    FILE *file = fopen(path, "r");
-    if (!file)
-        return;
-    while ((length = fread(piece, 1, sizeof piece, file)) > 0) {
-        size_t skip = text->length == 0 && length >= 3 && memcmp(piece, mark, 3) == 0 ? 3 : 0;
-        tc_text_add_bytes(text, piece + skip, length - skip);
-    }
-    fclose(file);
+    const char *string = tc_text_string(text);
+    return strncmp(string, mark, 3) == 0 ? string + 3 : string;
 }
 
 enum tc_status tc_plan_save(const struct tc_plan *plan, const char *path, struct tc_faults *faults)
 {
     if (!savable(plan, path, faults))
         return TC_SYNTAX;
-    bool readable;
-    enum tc_status status = check_old(path, &readable, faults);
+    bool there;
     struct tc_text old = TC_TEXT_EMPTY;
+    enum tc_status status = tc_load(path, &old, &there, faults);
+    if (status == TC_OK && there)
+        status = check_old(path, &old, faults);
     if (status == TC_OK) {
-        if (readable)
-            read_text(path, &old);
-        char *written = old.failed ? NULL : write_over(plan, tc_text_string(&old));
+        char *written = write_over(plan, without_mark(&old));
         status = written ? tc_save(path, written, strlen(written), faults) : TC_NO_MEMORY;
         free(written);
     }

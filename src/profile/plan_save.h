@@ -18,7 +18,8 @@ char *tc_plan_write(const struct tc_plan *plan);
 
 /*
  * Saves it to a file, whole or not at all (save.h). The comments of an existing
- * file are kept (comments.h). TC_SYNTAX, with a fault, where the plan has no
+ * file are kept (comments.h); one that cannot be read is left as it is, with
+ * TC_IO. TC_SYNTAX, with a fault, where the plan has no
  * valid name, setup or region and so could not be read again, or where the file
  * that is there holds anything but a plan, which would be lost; else as
  * tc_save.

@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -141,22 +142,20 @@ static bool sync_file(int file)
     return fsync(file) == 0 || errno == EINVAL || errno == ENOSYS || errno == ENOTSUP;
 }
 
-/* So that the new name is on the disk as well; a folder that cannot be opened is left to the system. */
-static bool sync_folder(const char *path)
+/* So that the new name is on the disk as well. Where that fails the file is in place all the same, and the
+ * rest is left to the system.
+ */
+static void sync_folder(const char *path)
 {
     struct tc_text folder = TC_TEXT_EMPTY;
-    bool synced = true;
 
     tc_text_add_bytes(&folder, path, folder_length(path));
     int file = folder.failed ? -1 : open(folder.length > 0 ? folder.data : ".", O_RDONLY | O_CLOEXEC);
     tc_text_free(&folder);
     if (file >= 0) {
-        synced = sync_file(file);
-        int why = errno;
+        sync_file(file);
         close(file);
-        errno = why;
     }
-    return synced;
 }
 
 /* close() reports what a network file system could not write. */
@@ -190,7 +189,9 @@ static bool replace(const char *path, const struct stat *old, const void *data, 
         errno = why;
     }
     free(beside);
-    return good && sync_folder(path);
+    if (good)
+        sync_folder(path);
+    return good;
 }
 
 static bool write_directly(const char *path, const void *data, size_t length)
@@ -221,4 +222,88 @@ enum tc_status tc_save(const char *path, const void *data, size_t length, struct
     tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "the file could not be written: %s",
                     strerror(why));
     return why == ENOMEM ? TC_NO_MEMORY : TC_IO;
+}
+
+/* --------------------------------------------------------------------- reading */
+
+/* A profile is far smaller; more is no profile, and nothing to hold in memory. */
+#define LOADED_MAX ((size_t)64 << 20)
+
+/* Adds what an open file holds; false, with errno, where that fails. */
+static bool read_all(int file, struct tc_text *text)
+{
+    char piece[16384];
+
+    for (;;) {
+        ssize_t n = read(file, piece, sizeof piece);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n <= 0)
+            return n == 0;
+        tc_text_add_bytes(text, piece, (size_t)n);
+        if (text->length > LOADED_MAX) {
+            errno = EFBIG;
+            return false;
+        }
+    }
+}
+
+/* The same of the file at path; *there is false where there is none with anything in it to be kept. */
+static bool load(const char *path, struct tc_text *text, bool *there)
+{
+    struct stat about;
+
+    *there = false;
+    if (stat(path, &about) != 0)
+        return errno == ENOENT;
+    if (!S_ISREG(about.st_mode))
+        return true;
+    *there = true;
+    int file = open(path, O_RDONLY | O_NOCTTY | O_CLOEXEC);
+    if (file < 0)
+        return false;
+    bool good = read_all(file, text);
+    int why = errno;
+    close(file);
+    errno = why;
+    return good;
+}
+
+enum tc_status tc_load(const char *path, struct tc_text *text, bool *there, struct tc_faults *faults)
+{
+    if (!load(path, text, there)) {
+        tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL},
+                        "the file that is there could not be read, and is left as it is: %s",
+                        strerror(errno));
+        return TC_IO;
+    }
+    return text->failed ? TC_NO_MEMORY : TC_OK;
+}
+
+struct tc_file_mark tc_mark_of(const char *bytes, size_t length)
+{
+    struct tc_file_mark mark = {true, length, UINT64_C(0xcbf29ce484222325)};
+
+    for (size_t i = 0; i < length; i++)
+        mark.sum = (mark.sum ^ (unsigned char)bytes[i]) * UINT64_C(0x100000001b3);
+    return mark;
+}
+
+struct tc_file_mark tc_mark_file(const char *path)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_file_mark mark = {false, 0, 0};
+    bool there;
+
+    if (!load(path, &text, &there) || text.failed)
+        mark.length = SIZE_MAX;
+    else if (there)
+        mark = tc_mark_of(tc_text_string(&text), text.length);
+    tc_text_free(&text);
+    return mark;
+}
+
+bool tc_mark_equal(const struct tc_file_mark *a, const struct tc_file_mark *b)
+{
+    return a->there == b->there && a->length == b->length && a->sum == b->sum;
 }

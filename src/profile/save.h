@@ -7,8 +7,10 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "core/base/status.h"
+#include "core/base/text.h"
 #include "profile/fault.h"
 
 /*
@@ -28,6 +30,26 @@
  * path and says why.
  */
 enum tc_status tc_save(const char *path, const void *data, size_t length, struct tc_faults *faults);
+
+/*
+ * Adds what the file at path holds to text. A file that is not there, or one
+ * that is no regular file and so holds nothing to be kept, is TC_OK with *there
+ * false. Anything else that stands in the way is TC_IO with an error in faults:
+ * what cannot be read must not be replaced. TC_NO_MEMORY.
+ */
+enum tc_status tc_load(const char *path, struct tc_text *text, bool *there, struct tc_faults *faults);
+
+/* What a file holds, as far as it takes to see later whether that has changed. */
+struct tc_file_mark {
+    bool there;
+    size_t length;
+    uint64_t sum; /* FNV-1a of its bytes */
+};
+
+/* Of a text; of a file, where one that cannot be read has a mark unlike any other. */
+struct tc_file_mark tc_mark_of(const char *bytes, size_t length);
+struct tc_file_mark tc_mark_file(const char *path);
+bool tc_mark_equal(const struct tc_file_mark *a, const struct tc_file_mark *b);
 
 /* Writes all of data to an open file, in as many steps as it takes; false, with errno, if that fails. */
 bool tc_write_all(int file, const void *data, size_t length);

@@ -12,6 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "core/base/random.h"
@@ -486,6 +487,48 @@ static void each_allocation_may_fail(void **state)
     assert_true(n > 5);
 }
 
+/* What cannot be read may hold anything: it is not replaced, whoever may write there. */
+static void what_cannot_be_read_is_not_replaced(void **state)
+{
+    struct desk *desk = *state;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    static const char precious[] = "[tank precious]\nlength = 30 in\n";
+    bool root = geteuid() == 0;
+    write_file(desk->path, precious);
+    if (root) { /* nothing is unreadable to root */
+        assert_int_equal(chown(desk->path, 65534, 65534), 0);
+        assert_int_equal(chmod(desk->folder, 0777), 0);
+    }
+    assert_int_equal(chmod(desk->path, 0200), 0);
+    assert_true(!root || seteuid(65534) == 0);
+    enum tc_status status = tc_plan_save(&desk->plan, desk->path, &faults);
+    assert_true(!root || seteuid(0) == 0);
+    assert_int_equal(chmod(desk->path, 0600), 0);
+    expect_file(desk->path, precious);
+    assert_int_equal(status, TC_IO);
+    assert_non_null(strstr(tc_faults_at(&faults, 0)->text, "could not be read"));
+    tc_faults_free(&faults);
+}
+
+/* A key before the first section belongs nowhere; it is the user's all the same. */
+static void what_stands_before_the_first_section_stays(void **state)
+{
+    struct desk *desk = *state;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    char text[4096];
+    static const char head[] = "# head\ntitle = Mine\n# my own reasons\n";
+    write_file(desk->path, head);
+    assert_int_equal(tc_plan_save(&desk->plan, desk->path, &faults), TC_OK);
+    assert_int_equal(tc_plan_save(&desk->plan, desk->path, &faults), TC_OK);
+    FILE *file = fopen(desk->path, "r");
+    assert_non_null(file);
+    text[fread(text, 1, sizeof text - 1, file)] = '\0';
+    fclose(file);
+    assert_memory_equal(text, head, strlen(head));
+    assert_null(strstr(text + strlen(head), "title = Mine"));
+    tc_faults_free(&faults);
+}
+
 int main(void)
 {
 #define DESK_TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
@@ -498,6 +541,8 @@ int main(void)
         DESK_TEST(what_would_be_lost_is_not_overwritten),
         DESK_TEST(half_a_plan_is_not_saved),
         DESK_TEST(what_cannot_be_written_is_said),
+        DESK_TEST(what_cannot_be_read_is_not_replaced),
+        DESK_TEST(what_stands_before_the_first_section_stays),
         DESK_TEST(each_allocation_may_fail),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
