@@ -153,6 +153,16 @@ static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, st
     return tc_usage_error("no sheet and no plan '%s'", word, nearest);
 }
 
+/* The file that the plan shown came from; NULL where it came from none. */
+static const char *plan_file(const struct tc_stock *stock, const char *word, const struct tc_plan *plan)
+{
+    const char *file;
+    int line;
+    if (word && looks_like_file(word))
+        return word;
+    return plan->name[0] && tc_stock_where(stock, "plan", plan->name, &file, &line) ? file : NULL;
+}
+
 static enum tc_exit set_figure(struct tc_plan *plan, const char *path, const char *text)
 {
     char problem[TC_PROBLEM_SIZE];
@@ -406,16 +416,18 @@ static const struct tc_question *asked_for(const struct tc_options *options, con
  * Shows the plan on the screen. *shown is false where there is no terminal to
  * draw on. A signal that ended it ends the process as well, once all is freed.
  */
-static enum tc_exit show(const struct tc_options *options, const struct tc_stock *stock,
-                         const struct tc_plan *plan, const char *plan_path, const struct tc_faults *faults,
-                         int *signal_number, bool *shown)
+static enum tc_exit show(const struct tc_options *options, struct tc_stock *stock, const struct tc_plan *plan,
+                         const char *plan_path, const struct tc_faults *faults, int *signal_number,
+                         bool *shown)
 {
-    struct tc_text folder = TC_TEXT_EMPTY;
+    struct tc_text folder = TC_TEXT_EMPTY, kept = TC_TEXT_EMPTY;
     const struct tc_screen_options screen = {
         .stock = stock,
         .plan = plan,
         .plan_path = plan_path,
         .plan_folder = user_folder(&folder, "/plans") ? tc_text_string(&folder) : NULL,
+        .kept_folder = user_folder(&kept, "/unsaved") ? tc_text_string(&kept) : NULL,
+        .installed = installed_folder(),
         .faults = faults,
         .today = options->today,
         .ask = options->ask,
@@ -424,6 +436,7 @@ static enum tc_exit show(const struct tc_options *options, const struct tc_stock
     };
     enum tc_status status = tc_screen_run(&screen, signal_number);
     tc_text_free(&folder);
+    tc_text_free(&kept);
     *shown = status != TC_NO_RESULT;
     if (status == TC_STOPPED || status == TC_NO_RESULT)
         return TC_EXIT_DONE;
@@ -467,8 +480,8 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
         return exit_status;
     if (!question && !options->format_given && !options->output) {
         bool shown = false;
-        const char *path = plan_word && looks_like_file(plan_word) ? plan_word : NULL;
-        exit_status = show(options, stock, &plan, path, faults, signal_number, &shown);
+        exit_status =
+            show(options, stock, &plan, plan_file(stock, plan_word, &plan), faults, signal_number, &shown);
         if (shown)
             return exit_status;
     }

@@ -224,6 +224,25 @@ enum tc_status tc_save(const char *path, const void *data, size_t length, struct
     return why == ENOMEM ? TC_NO_MEMORY : TC_IO;
 }
 
+bool tc_make_folders(const char *folder, struct tc_faults *faults)
+{
+    char *path = strdup(folder);
+    bool good = path != NULL;
+
+    for (size_t at = 1; good && at <= strlen(folder); at++) {
+        if (folder[at] != '/' && folder[at] != '\0')
+            continue;
+        path[at] = '\0';
+        good = mkdir(path, 0777) == 0 || errno == EEXIST;
+        if (!good)
+            tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL},
+                            "the folder could not be made: %s", strerror(errno));
+        path[at] = folder[at];
+    }
+    free(path);
+    return good;
+}
+
 /* --------------------------------------------------------------------- reading */
 
 /* A profile is far smaller; more is no profile, and nothing to hold in memory. */

@@ -32,6 +32,12 @@
 enum tc_status tc_save(const char *path, const void *data, size_t length, struct tc_faults *faults);
 
 /*
+ * Makes a folder, and those above it, as far as they are missing; false, with
+ * an error that names the first one that could not be made.
+ */
+bool tc_make_folders(const char *folder, struct tc_faults *faults);
+
+/*
  * Adds what the file at path holds to text. A file that is not there, or one
  * that is no regular file and so holds nothing to be kept, is TC_OK with *there
  * false. Anything else that stands in the way is TC_IO with an error in faults:

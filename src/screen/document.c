@@ -4,31 +4,84 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "core/base/clean.h"
+#include "core/base/name.h"
+#include "profile/plan_keep.h"
 #include "profile/plan_save.h"
 #include "screen/confirm.h"
 #include "screen/edit.h"
-#include "screen/file_name.h"
 #include "screen/prompt.h"
 
 /* ----------------------------------------------------------------------------- files */
 
-/* Makes the folders of a path as far as they are missing. What fails is seen when the file is written. */
-static void make_folders(const char *path)
+/* Whether a file lies below a folder; NULL is no folder. */
+static bool lies_in(const char *path, const char *folder)
 {
-    char folder[TC_PATH_SIZE];
-    tc_clean(folder, sizeof folder, path);
-    for (char *slash = strchr(folder + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
-        *slash = '\0';
-        mkdir(folder, 0777);
-        *slash = '/';
-    }
+    size_t length = folder ? strlen(folder) : 0;
+    return length > 0 && strncmp(path, folder, length) == 0 && path[length] == '/';
 }
 
-/* ------------------------------------------------------------------------------ plans */
+/* The name of a plan of the session; "" where it has none. */
+static const char *name_of(const struct tc_state *state, int file)
+{
+    return file == state->now.file ? state->now.plan.name : state->files[file]->left.name;
+}
+
+/* The file of the session with a plan of that name; -1 where there is none. */
+static int find_file(const struct tc_state *state, const char *name)
+{
+    for (int i = state->file_count; i-- > 0;)
+        if (strcmp(name_of(state, i), name) == 0)
+            return i;
+    return -1;
+}
+
+/* The next plan that is not saved, the present one first; -1 where all are. */
+static int next_unsaved(const struct tc_state *state)
+{
+    for (int i = 0; i < state->file_count; i++) {
+        int file = (state->now.file + i) % state->file_count;
+        if (tc_state_unsaved(state, file))
+            return file;
+    }
+    return -1;
+}
+
+/* Shows another plan of the session, as it was left. The step can be taken back. */
+static void switch_to(struct tc_state *state, int file)
+{
+    struct tc_plan plan;
+    if (file == state->now.file)
+        return;
+    memcpy(&plan, &state->files[file]->left, sizeof plan);
+    tc_edit_document(state, &plan, file);
+}
+
+/* A kept plan that is saved, or not wanted any more. */
+static void drop_kept(struct tc_plan_file *file)
+{
+    if (file->kept[0])
+        unlink(file->kept);
+    file->kept[0] = '\0';
+}
+
+/* What was saved is read again, so that every list shows it and opens it as it is. */
+static void read_again(struct tc_state *state, const char *path)
+{
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    tc_state_free_study(state); /* it borrows the stock */
+    enum tc_status status = tc_stock_read_file(state->options->stock, path, &faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(state->options->stock, &faults);
+    if (status == TC_NO_MEMORY)
+        state->failed = true;
+    tc_faults_free(&faults);
+    tc_state_outdate(state);
+}
+
+/* ---------------------------------------------------------------------------- saving */
 
 /* The file that was typed, by its path or as a name alone. */
 static bool plan_path(struct tc_state *state, const char *text, char path[TC_PATH_SIZE])
@@ -56,45 +109,55 @@ static bool plan_path(struct tc_state *state, const char *text, char path[TC_PAT
     return true;
 }
 
-/* A plan in a file of its own is called after the file, so that no two have the same name. */
+/*
+ * A plan keeps its name in its own file; in another one it is called after
+ * that, so that no two have the same name.
+ */
 static bool name_after(struct tc_state *state, const char *path, struct tc_plan *plan)
 {
-    char base[TC_PATH_SIZE], name[TC_NAME_SIZE];
-    if (strcmp(path, state->now.path) == 0 && plan->name[0])
-        return true;
-    tc_clean(base, sizeof base, tc_file_name_base(path));
-    base[strlen(base) - strlen(".ini")] = '\0';
-    if (!tc_name_mend(name, base))
-        return tc_prompt_refuse(state, "the file's name has to hold a plan's name: %s", TC_NAME_RULE);
-    memset(plan->name, 0, sizeof plan->name);
+    char base[TC_PATH_SIZE], name[TC_NAME_SIZE] = "";
+    const struct tc_plan_file *file = tc_state_file(state);
+    if (strcmp(path, file->path) == 0 && file->saved.name[0]) {
+        snprintf(name, sizeof name, "%s", file->saved.name);
+    } else {
+        tc_clean(base, sizeof base, tc_file_name_base(path));
+        base[strlen(base) - strlen(".ini")] = '\0';
+        if (!tc_name_mend(name, base))
+            return tc_prompt_refuse(state, "the file's name has to hold a plan's name: %s", TC_NAME_RULE);
+    }
+    memset(plan->name, 0, sizeof plan->name); /* plans are compared to the last byte */
     memcpy(plan->name, name, strlen(name));
     return true;
 }
 
-/* The other plan is a step like others: it can be taken back. */
-static void open_plan(struct tc_state *state, const char *name)
+/* Whether what is saved there could be found again by its name. */
+static bool check_name(struct tc_state *state, const char *path, const char *name)
 {
-    const struct tc_plan *plan = tc_stock_plan(state->options->stock, name);
     const char *file;
     int line;
-    if (!plan)
-        return;
-    tc_edit_plan(state, plan);
-    memcpy(&state->saved, plan, sizeof state->saved);
-    bool known = tc_stock_where(state->options->stock, "plan", name, &file, &line);
-    tc_document_place(&state->now, known ? file : NULL);
-    tc_state_say(state, "Plan %s", name);
+    if (!lies_in(path, state->options->plan_folder) ||
+        !tc_stock_where(state->options->stock, "plan", name, &file, &line) || strcmp(file, path) == 0 ||
+        lies_in(file, state->options->installed))
+        return true;
+    return tc_prompt_refuse(
+        state, "there is a plan '%s' in %s, which would hide this one: choose another name", name, file);
 }
 
-/* What was to come once the plan is saved. */
-static void go_on(struct tc_state *state)
+static void go_on_leaving(struct tc_state *state);
+
+static void saved_to(struct tc_state *state, const char *path, const struct tc_plan *plan)
 {
-    enum tc_after_saving after = state->after_saving;
-    state->after_saving = TC_AFTER_STAY;
-    if (after == TC_AFTER_LEAVE)
-        state->leave = true;
-    else if (after == TC_AFTER_OPEN)
-        open_plan(state, state->after_name);
+    struct tc_plan_file *file = tc_state_file(state);
+    memcpy(&state->now.plan, plan, sizeof *plan);
+    memcpy(&file->saved, plan, sizeof *plan);
+    memmove(file->path, path, strlen(path) + 1);
+    file->mark = tc_mark_file(path);
+    drop_kept(file);
+    tc_state_pop(state);
+    read_again(state, file->path);
+    tc_state_say(state, "Saved as %s", file->path);
+    if (state->leaving)
+        go_on_leaving(state);
 }
 
 static void save_to(struct tc_state *state, const char *path)
@@ -102,28 +165,26 @@ static void save_to(struct tc_state *state, const char *path)
     struct tc_faults faults = TC_FAULTS_EMPTY;
     struct tc_plan plan;
     memcpy(&plan, &state->now.plan, sizeof plan);
-    if (!name_after(state, path, &plan))
+    if (!name_after(state, path, &plan) || !check_name(state, path, plan.name))
         return;
     const char *folder = state->options->plan_folder;
-    if (folder && strncmp(path, folder, strlen(folder)) == 0)
-        make_folders(path);
-    enum tc_status status = tc_plan_save(&plan, path, &faults);
-    if (status != TC_OK) {
+    enum tc_status status = TC_OK;
+    if (lies_in(path, folder) && !tc_make_folders(folder, &faults))
+        status = TC_IO;
+    if (status == TC_OK)
+        status = tc_plan_save(&plan, path, &faults);
+    if (status == TC_OK)
+        saved_to(state, path, &plan);
+    else
         tc_prompt_refuse_by(state, &faults, status);
-    } else {
-        tc_document_place(&state->now, path);
-        memcpy(&state->now.plan, &plan, sizeof plan);
-        memcpy(&state->saved, &plan, sizeof plan);
-        tc_state_pop(state);
-        tc_state_say(state, "Saved as %s", path);
-        go_on(state);
-    }
     tc_faults_free(&faults);
 }
 
 static void replace(struct tc_state *state)
 {
-    save_to(state, state->confirm.path);
+    char path[TC_PATH_SIZE];
+    tc_clean(path, sizeof path, state->confirm.path);
+    save_to(state, path);
 }
 
 static const struct tc_confirm_kind replace_question = {{{'y', "goes ahead", replace}}};
@@ -131,9 +192,16 @@ static const struct tc_confirm_kind replace_question = {{{'y', "goes ahead", rep
 static void name_taken(struct tc_state *state, const char *text)
 {
     char path[TC_PATH_SIZE];
+    const struct tc_plan_file *file = tc_state_file(state);
     if (!plan_path(state, text, path))
         return;
-    if (strcmp(path, state->now.path) != 0 && access(path, F_OK) == 0)
+    struct tc_file_mark mark = tc_mark_file(path);
+    bool own = strcmp(path, file->path) == 0;
+    if (own && mark.there && !tc_mark_equal(&mark, &file->mark))
+        tc_confirm_ask(
+            state, &replace_question, path,
+            "%s was changed by somebody else since it was read; saving puts this plan in its place.", path);
+    else if (!own && access(path, F_OK) == 0)
         tc_confirm_ask(state, &replace_question, path, "%s is there already and would be replaced.", path);
     else
         save_to(state, path);
@@ -141,7 +209,7 @@ static void name_taken(struct tc_state *state, const char *text)
 
 static void saving_left(struct tc_state *state)
 {
-    state->after_saving = TC_AFTER_STAY;
+    state->leaving = false;
 }
 
 static const struct tc_prompt_kind save_prompt = {
@@ -154,56 +222,192 @@ static const struct tc_prompt_kind save_prompt = {
 void tc_document_save(struct tc_state *state, int unused)
 {
     (void)unused;
-    const char *path = state->now.path;
-    bool own = *path && tc_is_clean(path, strlen(path)) && access(path, W_OK) == 0;
+    const char *path = tc_state_file(state)->path;
+    bool own = *path && tc_is_clean(path, strlen(path)) && !lies_in(path, state->options->installed) &&
+               (access(path, W_OK) == 0 || access(path, F_OK) != 0);
     tc_prompt_open(state, &save_prompt, own ? path : state->now.plan.name);
 }
 
-/* ------------------------------------------------------------------- leaving, opening */
+/* --------------------------------------------------------------------------- opening */
+
+/* A plan of the stock as one of the session; -1 where there is none of that name, or no memory. */
+static int open_from_stock(struct tc_state *state, const char *name, int file)
+{
+    const struct tc_plan *plan = tc_stock_plan(state->options->stock, name);
+    const char *path;
+    int line;
+    if (!plan)
+        return file;
+    if (!tc_stock_where(state->options->stock, "plan", name, &path, &line))
+        path = "";
+    if (file < 0)
+        return tc_state_add_file(state, plan, path);
+    struct tc_plan_file *known = state->files[file]; /* all of it is saved: as the file has it now */
+    memcpy(&known->saved, plan, sizeof *plan);
+    memcpy(&known->left, plan, sizeof *plan);
+    known->mark = tc_mark_file(known->path);
+    return file;
+}
+
+void tc_document_open(struct tc_state *state, const char *name)
+{
+    char before[TC_NAME_SIZE];
+    int file = find_file(state, name), from = state->now.file;
+    if (file == from)
+        return;
+    memcpy(before, state->now.plan.name, sizeof before);
+    if (file < 0 || !tc_state_unsaved(state, file))
+        file = open_from_stock(state, name, file);
+    if (file < 0) {
+        tc_state_warn(state, "Plan %s could not be opened.", name);
+        return;
+    }
+    switch_to(state, file);
+    if (tc_state_unsaved(state, from))
+        tc_state_say(state, "Plan %s. %s is not saved: o goes back to it.", name, before);
+    else
+        tc_state_say(state, "Plan %s", name);
+}
+
+/* --------------------------------------------------------------------------- leaving */
 
 static void leave(struct tc_state *state)
 {
     state->leave = true;
 }
 
-static void save_and_leave(struct tc_state *state)
+/* Saves one plan after the other, each seen while its name is asked for; then leaves. */
+static void go_on_leaving(struct tc_state *state)
 {
+    int file = next_unsaved(state);
+    state->leaving = file >= 0;
+    if (file < 0) {
+        state->leave = true;
+        return;
+    }
+    switch_to(state, file);
     tc_document_save(state, 0);
-    state->after_saving = TC_AFTER_LEAVE;
 }
 
 static const struct tc_confirm_kind leave_question = {
-    {{'s', "saves first", save_and_leave}, {'q', "quits without saving", leave}}};
+    {{'s', "saves first", go_on_leaving}, {'q', "quits without saving", leave}}};
+
+/* "spring, autumn": the plans of the session that are not saved; returns how many. */
+static int list_unsaved(const struct tc_state *state, char *text, size_t size)
+{
+    int count = 0;
+    size_t length = 0;
+    text[0] = '\0';
+    for (int i = 0; i < state->file_count; i++) {
+        if (!tc_state_unsaved(state, i))
+            continue;
+        const char *name = name_of(state, i)[0] ? name_of(state, i) : "one without a name";
+        int written = snprintf(text + length, size - length, "%s%s", count > 0 ? ", " : "", name);
+        length += written > 0 && (size_t)written < size - length ? (size_t)written : 0;
+        count++;
+    }
+    return count;
+}
 
 void tc_document_leave(struct tc_state *state, int unused)
 {
+    char names[512];
     (void)unused;
-    if (tc_state_changed(state))
+    int count = list_unsaved(state, names, sizeof names);
+    if (count == 0)
+        state->leave = true;
+    else if (count == 1 && tc_state_changed(state))
         tc_confirm_ask(state, &leave_question, "", "The plan has changed and is not saved.");
     else
-        state->leave = true;
+        tc_confirm_ask(state, &leave_question, "",
+                       count == 1 ? "Plan %s has changed and is not saved."
+                                  : "These plans have changed and are not saved: %s.",
+                       names);
 }
 
-static void open_now(struct tc_state *state)
+/* ------------------------------------------------------------- kept from an earlier end */
+
+void tc_document_keep(struct tc_state *state)
 {
-    open_plan(state, state->confirm.path);
+    struct tc_faults ignored = TC_FAULTS_EMPTY; /* nobody is left to be told */
+    for (int i = 0; state->options->kept_folder && i < state->file_count; i++) {
+        struct tc_plan_file *file = state->files[i];
+        struct tc_kept_plan kept = {"", ""};
+        if (!tc_state_unsaved(state, i))
+            continue;
+        snprintf(kept.kept, sizeof kept.kept, "%s", file->kept);
+        if (file->path[0] && !lies_in(file->path, state->options->installed))
+            snprintf(kept.path, sizeof kept.path, "%s", file->path);
+        tc_plan_keep(i == state->now.file ? &state->now.plan : &file->left, state->options->kept_folder,
+                     &kept, &ignored);
+    }
+    tc_faults_free(&ignored);
 }
 
-static void save_and_open(struct tc_state *state)
+void tc_document_end(struct tc_state *state)
 {
-    tc_clean(state->after_name, sizeof state->after_name, state->confirm.path);
-    tc_document_save(state, 0);
-    state->after_saving = TC_AFTER_OPEN;
+    for (int i = 0; i < state->file_count; i++)
+        drop_kept(state->files[i]);
 }
 
-static const struct tc_confirm_kind open_question = {
-    {{'s', "saves first", save_and_open}, {'y', "goes ahead", open_now}}};
-
-void tc_document_open(struct tc_state *state, const char *name)
+/* Takes a kept plan up as one of the session: not saved, beside what its file holds. False where it cannot be
+ * read. */
+static bool take_up(struct tc_state *state, const struct tc_kept_plan *kept)
 {
-    if (tc_state_changed(state))
-        tc_confirm_ask(state, &open_question, name,
-                       "The plan has changed and is not saved; u will bring it back from %s.", name);
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_plan plan, saved;
+    memset(&plan, 0, sizeof plan);
+    bool good = tc_plan_kept_read(state->options->stock, kept, &plan, &faults);
+    tc_faults_free(&faults);
+    if (!good)
+        return false;
+    const struct tc_plan *known = kept->path[0] ? tc_stock_plan_of(state->options->stock, kept->path) : NULL;
+    if (known)
+        memcpy(&saved, known, sizeof saved);
     else
-        open_plan(state, name);
+        tc_plan_start(&saved);
+    int file = tc_state_add_file(state, &saved, kept->path);
+    if (file < 0)
+        return false;
+    snprintf(state->files[file]->kept, sizeof state->files[file]->kept, "%s", kept->kept);
+    tc_edit_document(state, &plan, file);
+    return true;
+}
+
+static void take_kept(struct tc_state *state)
+{
+    struct tc_kept_plan kept[TC_KEPT_MAX];
+    size_t count = tc_plan_kept(state->options->kept_folder, kept, TC_KEPT_MAX);
+    bool good = true;
+    for (size_t i = count; i-- > 0;) /* the first one is looked at in the end */
+        good = take_up(state, &kept[i]) && good;
+    if (good)
+        tc_state_say(state, "Here it is, not saved yet: s saves it.");
+    else
+        tc_state_warn(state, "A plan in %s could not be read; it stays there.", state->options->kept_folder);
+}
+
+static void drop_all_kept(struct tc_state *state)
+{
+    struct tc_kept_plan kept[TC_KEPT_MAX];
+    size_t count = tc_plan_kept(state->options->kept_folder, kept, TC_KEPT_MAX);
+    for (size_t i = 0; i < count; i++)
+        unlink(kept[i].kept);
+}
+
+static const struct tc_confirm_kind kept_question = {
+    {{'y', "goes on with it", take_kept}, {'d', "throws it away", drop_all_kept}}};
+
+void tc_document_offer_kept(struct tc_state *state)
+{
+    struct tc_kept_plan kept[TC_KEPT_MAX];
+    size_t count =
+        state->options->kept_folder ? tc_plan_kept(state->options->kept_folder, kept, TC_KEPT_MAX) : 0;
+    if (count == 0)
+        return;
+    const char *base = tc_file_name_base(kept[0].kept);
+    tc_confirm_ask(state, &kept_question, "",
+                   count == 1 ? "Plan %.*s was not saved when tankcost was ended last."
+                              : "Plan %.*s and others were not saved when tankcost was ended last.",
+                   (int)(strlen(base) - strlen(".ini")), base);
 }

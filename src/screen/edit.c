@@ -6,14 +6,27 @@
 
 #include "core/base/number.h"
 
+/* The present plan as it is left, should another one of the session take its place. */
+static void leave_plan(struct tc_state *state)
+{
+    memcpy(&tc_state_file(state)->left, &state->now.plan, sizeof state->now.plan);
+}
+
+void tc_edit_document(struct tc_state *state, const struct tc_plan *plan, int file)
+{
+    if (tc_history_keep(&state->history, &state->now) != TC_OK)
+        tc_state_warn(state, "There is no memory left to take this change back.");
+    leave_plan(state);
+    memcpy(&state->now.plan, plan, sizeof *plan); /* to the last byte, by which plans are compared */
+    state->now.file = file;
+    tc_state_outdate(state);
+}
+
 bool tc_edit_plan(struct tc_state *state, const struct tc_plan *plan)
 {
     if (tc_plan_equal(plan, &state->now.plan))
         return false;
-    if (tc_history_keep(&state->history, &state->now) != TC_OK)
-        tc_state_warn(state, "There is no memory left to take this change back.");
-    memcpy(&state->now.plan, plan, sizeof *plan); /* to the last byte, by which plans are compared */
-    tc_state_outdate(state);
+    tc_edit_document(state, plan, state->now.file);
     return true;
 }
 
@@ -121,6 +134,7 @@ bool tc_edit_redo_possible(const struct tc_state *state)
 
 void tc_edit_undo(struct tc_state *state, int forth)
 {
+    leave_plan(state);
     if (!tc_history_go(&state->history, &state->now, forth)) {
         tc_state_say(state, forth ? "Nothing was taken back." : "Nothing was changed yet.");
         return;

@@ -10,6 +10,9 @@
  */
 bool tc_edit_plan(struct tc_state *state, const struct tc_plan *plan);
 
+/* The same with another plan of the session, by its place among the files. */
+void tc_edit_document(struct tc_state *state, const struct tc_plan *plan, int file);
+
 /* Sets one figure by its path (plan.h); false, with the problem, where that is refused. */
 bool tc_edit_set(struct tc_state *state, const char *path, const char *text, char problem[TC_PROBLEM_SIZE]);
 

@@ -5,7 +5,7 @@
 
 #include <stdbool.h>
 
-#include "screen/history.h"
+enum { TC_PATH_SIZE = 1024 }; /* of a file's name with its folders, with its end */
 
 /* The text without blanks around it, and "~/" as the home folder; false where that is too long. */
 bool tc_file_name_read(const char *text, char path[TC_PATH_SIZE]);

@@ -4,16 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-void tc_document_place(struct tc_document *document, const char *path)
-{
-    size_t length = path ? strlen(path) : 0;
-    if (length >= sizeof document->path)
-        length = 0;
-    if (length > 0)
-        memcpy(document->path, path, length);
-    document->path[length] = '\0';
-}
-
 void tc_history_start(struct tc_history *history)
 {
     history->back_count = history->forth_count = 0;

@@ -4,7 +4,7 @@
  * again.
  *
  * Plans are plain values, so a step is the whole plan as it was before the
- * change, with the file it belongs to.
+ * change, with which of the session's plans it is.
  */
 #ifndef TC_SCREEN_HISTORY_H
 #define TC_SCREEN_HISTORY_H
@@ -14,19 +14,13 @@
 #include "core/base/status.h"
 #include "profile/plan.h"
 
-enum {
-    TC_HISTORY_MOST = 200, /* steps kept; the oldest are forgotten first */
-    TC_PATH_SIZE = 1024    /* of a file's name with its folders, with its end */
-};
+enum { TC_HISTORY_MOST = 200 }; /* steps kept; the oldest are forgotten first */
 
-/* A plan and its file ("" where it has none yet). */
+/* A plan as it is, and which one of the plans opened in this session (state.h). */
 struct tc_document {
     struct tc_plan plan;
-    char path[TC_PATH_SIZE];
+    int file;
 };
-
-/* Gives a document its file, byte by byte; none where the path is NULL or too long. */
-void tc_document_place(struct tc_document *document, const char *path);
 
 struct tc_history {
     struct tc_document *back[TC_HISTORY_MOST]; /* owned; the last one is the latest */

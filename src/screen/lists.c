@@ -131,23 +131,49 @@ static const struct tc_list_kind region_list = {
 
 /* ------------------------------------------------------------------ plans, questions */
 
+enum plan_column { PLAN_TANKS, PLAN_SETUP, PLAN_REGION, PLAN_STATE, PLAN_TITLE, PLAN_COLUMNS };
+
+static void add_plan(struct tc_sheet *sheet, const struct tc_plan *plan, bool unsaved)
+{
+    tc_fill_choice(sheet, plan->name[0] ? plan->name : "without a name", plan->name);
+    tc_sheet_number(sheet, PLAN_TANKS, plan->candidate_count, 0);
+    tc_sheet_text(sheet, PLAN_SETUP, plan->setup);
+    tc_sheet_text(sheet, PLAN_REGION, plan->region);
+    tc_sheet_text(sheet, PLAN_STATE, unsaved ? "not saved" : "");
+    tc_sheet_text(sheet, PLAN_TITLE, plan->title);
+}
+
+/* The plan of that name as it is in this session; NULL where it was not opened, or is as its file has it. */
+static const struct tc_plan *plan_in_session(const struct tc_state *state, const char *name)
+{
+    for (int i = state->file_count; i-- > 0;) {
+        const struct tc_plan *plan = i == state->now.file ? &state->now.plan : &state->files[i]->left;
+        if (strcmp(plan->name, name) == 0)
+            return tc_state_unsaved(state, i) ? plan : NULL;
+    }
+    return NULL;
+}
+
+/* Those that are not saved yet stand among the others, as they are now. */
 static void fill_plans(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
 {
-    (void)about;
     const struct tc_stock *stock = state->options->stock;
-    tc_sheet_start(sheet, "plans", 4);
+    (void)about;
+    tc_sheet_start(sheet, "plans", PLAN_COLUMNS);
     tc_sheet_head(sheet, "Plans", "", "plan");
-    tc_sheet_column(sheet, 0, "tanks", "");
-    tc_fill_words(sheet, 1, "setup");
-    tc_fill_words(sheet, 2, "region");
-    tc_fill_words(sheet, 3, "");
+    tc_sheet_column(sheet, PLAN_TANKS, "tanks", "");
+    tc_fill_words(sheet, PLAN_SETUP, "setup");
+    tc_fill_words(sheet, PLAN_REGION, "region");
+    tc_fill_words(sheet, PLAN_STATE, "");
+    tc_fill_words(sheet, PLAN_TITLE, "");
+    for (int i = 0; i < state->file_count; i++) {
+        const struct tc_plan *plan = i == state->now.file ? &state->now.plan : &state->files[i]->left;
+        if (tc_state_unsaved(state, i) && !tc_stock_plan(stock, plan->name))
+            add_plan(sheet, plan, true);
+    }
     for (size_t i = 0; i < stock->plan_count; i++) {
-        const struct tc_plan *plan = &stock->plans[i];
-        tc_fill_choice(sheet, plan->name, plan->name);
-        tc_sheet_number(sheet, 0, plan->candidate_count, 0);
-        tc_sheet_text(sheet, 1, plan->setup);
-        tc_sheet_text(sheet, 2, plan->region);
-        tc_sheet_text(sheet, 3, plan->title);
+        const struct tc_plan *unsaved = plan_in_session(state, stock->plans[i].name);
+        add_plan(sheet, unsaved ? unsaved : &stock->plans[i], unsaved != NULL);
     }
 }
 

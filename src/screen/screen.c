@@ -3,6 +3,7 @@
 
 #include <time.h>
 
+#include "screen/document.h"
 #include "screen/keymap.h"
 #include "screen/state.h"
 #include "screen/terminal.h"
@@ -152,11 +153,18 @@ enum tc_status tc_screen_run(const struct tc_screen_options *options, int *signa
     int width, height;
     tc_terminal_size(&width, &height);
     status = tc_keymap_start(&loop.state, options, width, height);
-    if (status == TC_OK)
+    if (status == TC_OK) {
+        tc_document_offer_kept(&loop.state);
         run(&loop);
+    }
     tc_terminal_stop();
-    if (status == TC_OK)
+    if (status == TC_OK) {
+        if (loop.state.leave)
+            tc_document_end(&loop.state);
+        else
+            tc_document_keep(&loop.state); /* a signal, a terminal that went away, or no memory */
         status = loop.state.failed ? TC_NO_MEMORY : loop.status;
+    }
     *signal_number = status == TC_STOPPED ? tc_terminal_signal() : 0;
     tc_state_free(&loop.state);
     tc_canvas_free(&loop.canvas);

@@ -13,11 +13,14 @@
 
 /* All pointers are borrowed until tc_screen_run returns. */
 struct tc_screen_options {
-    const struct tc_stock *stock;
-    const struct tc_plan *plan;     /* compared first; copied */
-    const char *plan_path;          /* the file it came from, offered for saving; NULL: none */
-    const char *plan_folder;        /* where a plan goes that is saved under a name alone; made if it is
-                                       missing. NULL: the current folder */
+    struct tc_stock *stock;     /* brought up to date when a plan is saved */
+    const struct tc_plan *plan; /* compared first; copied */
+    const char *plan_path;      /* the file it came from, offered for saving; NULL: none */
+    const char *plan_folder;    /* where a plan goes that is saved under a name alone; made if it is
+                                   missing. NULL: the current folder */
+    const char *kept_folder;    /* where unsaved plans are kept when the program is ended; NULL: nowhere */
+    const char *installed;      /* the folder of the profiles that came with the program: nothing is saved
+                                   there, and what is saved elsewhere goes before it; NULL: none */
     const struct tc_faults *faults; /* of reading the profiles, shown on request; or NULL */
     const char *question;           /* the sheet shown first, by name; NULL: the first one */
     struct tc_date today;

@@ -26,14 +26,31 @@ static size_t first_question(const char *name)
     return 0;
 }
 
+int tc_state_add_file(struct tc_state *state, const struct tc_plan *plan, const char *path)
+{
+    struct tc_plan_file **files = realloc(state->files, ((size_t)state->file_count + 1) * sizeof *files);
+    struct tc_plan_file *file = files ? calloc(1, sizeof *file) : NULL;
+    if (files)
+        state->files = files;
+    if (!file)
+        return -1;
+    if (path && strlen(path) < sizeof file->path) {
+        memcpy(file->path, path, strlen(path) + 1);
+        file->mark = tc_mark_file(path);
+    }
+    memcpy(&file->saved, plan, sizeof file->saved); /* to the last byte, by which plans are compared */
+    memcpy(&file->left, plan, sizeof file->left);
+    files[state->file_count] = file;
+    return state->file_count++;
+}
+
 enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_options *options, int width,
                               int height)
 {
     memset(state, 0, sizeof *state);
     state->options = options;
     memcpy(&state->now.plan, options->plan, sizeof state->now.plan);
-    memcpy(&state->saved, options->plan, sizeof state->saved);
-    tc_document_place(&state->now, options->plan_path);
+    state->now.file = tc_state_add_file(state, options->plan, options->plan_path);
     if (options->ask.vary)
         tc_clean(state->vary, sizeof state->vary, options->ask.vary);
     if (options->ask.money)
@@ -51,7 +68,7 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
     state->frame.height = height;
     if (options->faults && tc_faults_errors(options->faults) > 0)
         tc_state_warn(state, "The profiles have faults, and what is faulty is left out: ! shows them.");
-    return state->tabs ? TC_OK : TC_NO_MEMORY;
+    return state->tabs && state->now.file == 0 ? TC_OK : TC_NO_MEMORY;
 }
 
 void tc_state_free_study(struct tc_state *state)
@@ -72,6 +89,9 @@ void tc_state_free(struct tc_state *state)
     free(state->tabs);
     tc_state_free_study(state);
     tc_history_free(&state->history);
+    for (int i = 0; i < state->file_count; i++)
+        free(state->files[i]);
+    free(state->files);
     while (state->list_count > 0)
         tc_picker_close(&state->lists[--state->list_count].picker);
     tc_text_free(&state->pager.text);
@@ -133,9 +153,20 @@ const struct tc_tab *tc_state_tab_seen(const struct tc_state *state)
     return &state->tabs[state->question];
 }
 
+struct tc_plan_file *tc_state_file(const struct tc_state *state)
+{
+    return state->files[state->now.file];
+}
+
 bool tc_state_changed(const struct tc_state *state)
 {
-    return !tc_plan_equal(&state->now.plan, &state->saved);
+    return tc_state_unsaved(state, state->now.file);
+}
+
+bool tc_state_unsaved(const struct tc_state *state, int file)
+{
+    const struct tc_plan_file *f = state->files[file];
+    return !tc_plan_equal(file == state->now.file ? &state->now.plan : &f->left, &f->saved);
 }
 
 void tc_state_outdate(struct tc_state *state)

@@ -22,7 +22,9 @@
 
 #include "core/base/text.h"
 #include "profile/fault.h"
+#include "profile/save.h"
 #include "screen/body.h"
+#include "screen/file_name.h"
 #include "screen/frame.h"
 #include "screen/history.h"
 #include "screen/input.h"
@@ -106,16 +108,26 @@ struct tc_confirm {
     char path[TC_PATH_SIZE]; /* of the file, or name of the plan, that it is about */
 };
 
-/* What saving a plan was the first step of. */
-enum tc_after_saving { TC_AFTER_STAY, TC_AFTER_LEAVE, TC_AFTER_OPEN };
+/*
+ * A plan of this session and its file. The one owner of what is saved and what
+ * is not is document.h.
+ */
+struct tc_plan_file {
+    char path[TC_PATH_SIZE];  /* "" where it has none yet */
+    struct tc_file_mark mark; /* what the file held when it was read or saved */
+    struct tc_plan saved;     /* the plan as it was then */
+    struct tc_plan left;      /* as it was when another one was opened */
+    char kept[TC_PATH_SIZE];  /* where it lies since the program was ended with it unsaved; "" nowhere */
+};
 
 struct tc_state {
     const struct tc_screen_options *options; /* borrowed */
     const struct tc_binding *bindings;       /* what each key does: binding.h */
     size_t binding_count;
 
-    struct tc_document now; /* the plan and its file */
-    struct tc_plan saved;   /* as it was saved or opened last */
+    struct tc_document now;      /* the plan, and which of the files it is */
+    struct tc_plan_file **files; /* owned, each: the plans opened in this session */
+    int file_count;
     struct tc_history history;
     unsigned long version;    /* counts changes of the plan and of what is asked; from 1 */
     char vary[TC_TYPED_SIZE]; /* what is asked beside the plan; "": the default */
@@ -143,8 +155,7 @@ struct tc_state {
     struct tc_confirm confirm;
     size_t picture; /* which one of the sheet's */
 
-    enum tc_after_saving after_saving;
-    char after_name[TC_NAME_SIZE]; /* TC_AFTER_OPEN: of the plan */
+    bool leaving; /* what is saved is the first step of leaving */
 
     char message[512]; /* what has just happened; "" where nothing has */
     bool warns;        /* it says what went wrong */
@@ -184,8 +195,14 @@ const struct tc_question *tc_state_question(const struct tc_state *state);
 struct tc_tab *tc_state_tab(struct tc_state *state);
 const struct tc_tab *tc_state_tab_seen(const struct tc_state *state);
 
-/* Whether the plan differs from what was saved. */
+/* The present plan's file; one more, of a plan at a path (NULL: none), whose place is returned, -1 without
+ * memory. */
+struct tc_plan_file *tc_state_file(const struct tc_state *state);
+int tc_state_add_file(struct tc_state *state, const struct tc_plan *plan, const char *path);
+
+/* Whether the present plan, or one of the session's by its place, differs from what was saved. */
 bool tc_state_changed(const struct tc_state *state);
+bool tc_state_unsaved(const struct tc_state *state, int file);
 
 /* Everything that depends on the plan or on what is asked is out of date. */
 void tc_state_outdate(struct tc_state *state);

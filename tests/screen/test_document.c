@@ -13,6 +13,9 @@
 #include <unistd.h>
 
 #include "profile/plan_save.h"
+#include "screen/document.h"
+#include "screen/keymap.h"
+#include "screen/refresh.h"
 #include "support/near.h"
 #include "support/screen_case.h"
 
@@ -207,28 +210,235 @@ static void test_leaving(void **state)
     assert_true(c.state.leave);
 }
 
+/* Puts the plan into a file of its own under another name, and the file into the stock. */
+static void add_plan(const char *name, const char *path)
+{
+    struct tc_plan plan;
+    memcpy(&plan, &c.plan, sizeof plan);
+    memset(plan.name, 0, sizeof plan.name);
+    snprintf(plan.name, sizeof plan.name, "%s", name);
+    assert_int_equal(tc_plan_save(&plan, path, &c.faults), TC_OK);
+    tc_state_free_study(&c.state);
+    assert_int_equal(tc_stock_read_file(&c.stock, path, &c.faults), TC_OK);
+    assert_int_equal(tc_stock_finish(&c.stock, &c.faults), TC_OK);
+    tc_state_outdate(&c.state);
+}
+
+static const char *plan_name(void)
+{
+    return c.state.now.plan.name;
+}
+
+static double price(void)
+{
+    return c.state.now.plan.candidate[0].price;
+}
+
 static void test_open_another_plan(void **state)
 {
-    struct tc_plan *other = &c.stock.plans[c.stock.plan_count - 1];
     (void)state;
-    assert_string_equal(other->name, "spring");
-    memcpy(other->name, "autumn", 7); /* the stock has one plan: under another name it is another one */
+    add_plan("autumn", "autumn.ini");
     screen_type(&c, "oautumn\r");
-    assert_string_equal(c.state.now.plan.name, "autumn");
+    assert_string_equal(plan_name(), "autumn");
+    assert_string_equal(tc_state_file(&c.state)->path, "autumn.ini");
     assert_false(tc_state_changed(&c.state));
     screen_type(&c, "u"); /* a step like others */
-    assert_string_equal(c.state.now.plan.name, "spring");
+    assert_string_equal(plan_name(), "spring");
     change_the_plan();
     screen_type(&c, "oautumn\r");
-    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
-    screen_type(&c, "\033");
-    assert_string_equal(c.state.now.plan.name, "spring");
-    screen_type(&c, "oautumn\rs\025kept.ini\r"); /* save first, then it opens */
-    assert_string_equal(c.state.now.plan.name, "autumn");
-    assert_int_equal(access("kept.ini", F_OK), 0);
-    change_the_plan();
-    screen_type(&c, "oautumn\ry");
+    assert_string_equal(plan_name(), "autumn");
+    assert_true(screen_shows(&c, "spring is not saved: o goes back to it"));
     assert_false(tc_state_changed(&c.state));
+    screen_type(&c, "ospring\r"); /* with its changes */
+    assert_string_equal(plan_name(), "spring");
+    assert_near(price(), 45, 1e-9);
+    assert_true(tc_state_changed(&c.state));
+}
+
+/* What was saved is what is opened, and what the list shows. */
+static void test_a_saved_plan_is_opened_as_it_was_saved(void **state)
+{
+    (void)state;
+    c.options.plan_folder = "own/plans";
+    change_the_plan();
+    screen_type(&c, "s\025mine\r");
+    screen_type(&c, "o");
+    assert_true(screen_shows(&c, "mine"));
+    screen_type(&c, "spring\r");
+    assert_string_equal(plan_name(), "spring");
+    assert_false(tc_state_changed(&c.state));
+    screen_type(&c, "omine\r");
+    assert_near(price(), 45, 1e-9);
+    assert_false(tc_state_changed(&c.state));
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "50\rs\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    screen_type(&c, "ospring\romine\r");
+    assert_near(price(), 50, 1e-9);
+}
+
+/* A plan stays in the file it was read from, whatever that is called. */
+static void test_a_plan_is_saved_where_it_was_read_from(void **state)
+{
+    struct tc_plan plan;
+    (void)state;
+    add_plan("mine", "shop-visit.ini");
+    screen_type(&c, "omine\r");
+    change_the_plan();
+    screen_type(&c, "s");
+    assert_string_equal(c.state.prompt.input.text, "shop-visit.ini");
+    screen_type(&c, "\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    read_plan("shop-visit.ini", &plan);
+    assert_string_equal(plan.name, "mine");
+    assert_near(plan.candidate[0].price, 45, 1e-9);
+}
+
+/* Profiles that came with the program stay as they are, and what is saved goes before them. */
+static void test_an_installed_plan_is_saved_elsewhere(void **state)
+{
+    (void)state;
+    assert_int_equal(mkdir("installed", 0777), 0);
+    add_plan("demo", "installed/demo.ini");
+    c.options.installed = "installed";
+    c.options.plan_folder = "own/plans";
+    screen_type(&c, "odemo\r");
+    change_the_plan();
+    screen_type(&c, "s");
+    assert_string_equal(c.state.prompt.input.text, "demo");
+    screen_type(&c, "\r");
+    assert_true(screen_shows(&c, "Saved as own/plans/demo.ini"));
+    screen_type(&c, "ospring\rodemo\r");
+    assert_near(price(), 45, 1e-9);
+}
+
+static void test_what_would_be_hidden_is_not_saved(void **state)
+{
+    (void)state;
+    add_plan("mine", "shop-visit.ini");
+    c.options.plan_folder = "own/plans";
+    change_the_plan();
+    screen_type(&c, "s\025mine\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_non_null(strstr(c.state.prompt.problem, "a plan 'mine' in shop-visit.ini"));
+    assert_int_not_equal(access("own/plans/mine.ini", F_OK), 0);
+    screen_type(&c, "\025other\r");
+    assert_int_equal(access("own/plans/other.ini", F_OK), 0);
+}
+
+/* The file was written by somebody else since it was read. */
+static void test_a_file_changed_meanwhile_is_asked_about(void **state)
+{
+    char text[64];
+    struct tc_plan plan;
+    (void)state;
+    add_plan("mine", "mine.ini");
+    screen_type(&c, "omine\r");
+    change_the_plan();
+    write_file("mine.ini", "# somebody else's\n");
+    screen_type(&c, "s\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
+    assert_true(screen_shows(&c, "was changed by somebody else"));
+    screen_type(&c, "\033");
+    read_file("mine.ini", text, sizeof text);
+    assert_string_equal(text, "# somebody else's\n");
+    screen_type(&c, "\ry");
+    read_plan("mine.ini", &plan);
+    assert_near(plan.candidate[0].price, 45, 1e-9);
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "50\rs\r"); /* it is ours again */
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+/* Leaving asks for every plan that is not saved, also for one that is not seen. */
+static void test_leaving_asks_for_every_plan(void **state)
+{
+    struct tc_plan plan;
+    (void)state;
+    add_plan("autumn", "autumn.ini");
+    change_the_plan();
+    screen_type(&c, "oautumn\rq");
+    assert_false(c.state.leave);
+    assert_true(screen_shows(&c, "Plan spring has changed"));
+    screen_type(&c, "\033");
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "46\rq");
+    assert_true(screen_shows(&c, "spring, autumn"));
+    screen_type(&c, "s"); /* one after the other */
+    assert_string_equal(c.state.prompt.input.text, "autumn.ini");
+    screen_type(&c, "\r");
+    assert_false(c.state.leave);
+    assert_string_equal(plan_name(), "spring");
+    screen_type(&c, "\025spring.ini\r");
+    assert_true(c.state.leave);
+    read_plan("autumn.ini", &plan);
+    assert_near(plan.candidate[0].price, 46, 1e-9);
+    read_plan("spring.ini", &plan);
+    assert_near(plan.candidate[0].price, 45, 1e-9);
+}
+
+/* As the loop does when a signal ends it; then another start of the program. */
+static void end_and_start_again(void)
+{
+    tc_document_keep(&c.state);
+    tc_state_free(&c.state);
+    assert_int_equal(tc_keymap_start(&c.state, &c.options, 100, 30), TC_OK);
+    tc_document_offer_kept(&c.state);
+    tc_refresh_do(&c.state, NULL, NULL);
+}
+
+static void test_what_is_not_saved_outlives_the_end(void **state)
+{
+    (void)state;
+    add_plan("mine", "mine.ini");
+    c.options.kept_folder = "own/unsaved";
+    end_and_start_again(); /* nothing to keep */
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_int_not_equal(access("own/unsaved", F_OK), 0);
+    screen_type(&c, "omine\r");
+    change_the_plan();
+    end_and_start_again();
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
+    assert_true(screen_shows(&c, "Plan mine was not saved when tankcost was ended last."));
+    screen_type(&c, "\033"); /* not now: it is offered again */
+    end_and_start_again();
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
+    screen_type(&c, "y");
+    assert_string_equal(plan_name(), "mine");
+    assert_near(price(), 45, 1e-9);
+    assert_true(tc_state_changed(&c.state));
+    end_and_start_again(); /* still not saved */
+    screen_type(&c, "ys");
+    assert_string_equal(c.state.prompt.input.text, "mine.ini");
+    screen_type(&c, "\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    end_and_start_again();
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    screen_type(&c, "omine\r");
+    assert_near(price(), 45, 1e-9);
+}
+
+static void test_what_was_kept_can_be_thrown_away(void **state)
+{
+    (void)state;
+    c.options.kept_folder = "own/unsaved";
+    change_the_plan();
+    end_and_start_again();
+    screen_type(&c, "d");
+    end_and_start_again();
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    change_the_plan();
+    end_and_start_again();
+    screen_type(&c, "y");
+    assert_near(price(), 45, 1e-9);
+    screen_type(&c, "qq"); /* said to be not worth saving */
+    assert_true(c.state.leave);
+    tc_document_end(&c.state);
+    c.state.leave = false;
+    tc_state_free(&c.state);
+    assert_int_equal(tc_keymap_start(&c.state, &c.options, 100, 30), TC_OK);
+    tc_document_offer_kept(&c.state);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
 }
 
 static void test_write_a_sheet(void **state)
@@ -277,6 +487,14 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_at_home, start, end),
         cmocka_unit_test_setup_teardown(test_leaving, start, end),
         cmocka_unit_test_setup_teardown(test_open_another_plan, start, end),
+        cmocka_unit_test_setup_teardown(test_a_saved_plan_is_opened_as_it_was_saved, start, end),
+        cmocka_unit_test_setup_teardown(test_a_plan_is_saved_where_it_was_read_from, start, end),
+        cmocka_unit_test_setup_teardown(test_an_installed_plan_is_saved_elsewhere, start, end),
+        cmocka_unit_test_setup_teardown(test_what_would_be_hidden_is_not_saved, start, end),
+        cmocka_unit_test_setup_teardown(test_a_file_changed_meanwhile_is_asked_about, start, end),
+        cmocka_unit_test_setup_teardown(test_leaving_asks_for_every_plan, start, end),
+        cmocka_unit_test_setup_teardown(test_what_is_not_saved_outlives_the_end, start, end),
+        cmocka_unit_test_setup_teardown(test_what_was_kept_can_be_thrown_away, start, end),
         cmocka_unit_test_setup_teardown(test_write_a_sheet, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
