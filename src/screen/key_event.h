@@ -35,6 +35,8 @@ enum {
     TC_EVENT_CLICK,
     TC_EVENT_WHEEL_UP,
     TC_EVENT_WHEEL_DOWN,
+    TC_EVENT_PASTE, /* what follows is pasted, not typed, until ... */
+    TC_EVENT_PASTE_END,
     TC_EVENT_RESIZE /* the terminal has another size now */
 };
 

@@ -185,8 +185,38 @@ static void click(struct tc_state *state, int column, int row)
     }
 }
 
+/* What is pasted is text for a line being typed; anywhere else its letters would be obeyed as keys. */
+static void paste(struct tc_state *state, uint32_t code)
+{
+    enum tc_layer top = tc_state_top(state);
+    if (!tc_event_is_text(code))
+        return;
+    if (top == TC_LAYER_PROMPT)
+        tc_prompt_type(state, code);
+    else if (top == TC_LAYER_LIST)
+        tc_list_type(state, code);
+    else
+        tc_state_say(state, "Text can be pasted where a line is typed; here it would be taken for keys.");
+}
+
+/* Whether an event belongs to a paste. One that is broken off ends with Esc, which no paste holds. */
+static bool take_paste(struct tc_state *state, uint32_t code)
+{
+    if (code == TC_EVENT_PASTE || code == TC_EVENT_PASTE_END) {
+        state->pasting = code == TC_EVENT_PASTE;
+        return true;
+    }
+    if (code == TC_EVENT_ESCAPE)
+        state->pasting = false;
+    if (state->pasting && !state->frame.too_small)
+        paste(state, code);
+    return state->pasting;
+}
+
 void tc_keymap_press(struct tc_state *state, struct tc_key_event event)
 {
+    if (take_paste(state, event.code))
+        return; /* what was said of it stays */
     state->message[0] = '\0';
     state->warns = false;
     const struct tc_binding *binding = tc_binding_find(state, event.code);

@@ -15,6 +15,14 @@ bool tc_rescue_can_draw(const char *name, int terminal)
     return able;
 }
 
+const char *tc_rescue_paste(bool on)
+{
+    const char *address = tigetstr("cup");
+    if (!address || address == (char *)-1 || address[0] != '\033' || address[1] != '[')
+        return "";
+    return on ? "\033[?2004h" : "\033[?2004l";
+}
+
 /* tputs takes a function without a context. */
 static struct tc_rescue *filled;
 
@@ -31,6 +39,8 @@ void tc_rescue_prepare(struct tc_rescue *rescue, int terminal, const struct term
     *rescue = (struct tc_rescue){.terminal = terminal, .modes = *modes};
     filled = rescue;
     for (const char *c = mouse ? "\033[?1000l\033[?1002l\033[?1006l" : ""; *c; c++)
+        put_byte(*c);
+    for (const char *c = tc_rescue_paste(false); *c; c++)
         put_byte(*c);
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         const char *string = tigetstr(names[i]);

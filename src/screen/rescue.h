@@ -22,9 +22,17 @@ struct tc_rescue {
 bool tc_rescue_can_draw(const char *name, int terminal);
 
 /*
- * Prepares what a crash writes: attributes off, cursor seen, keypad, mouse and
- * alternate screen left. For the terminal that ncurses runs on.
+ * Prepares what a crash writes: attributes off, cursor seen, keypad, mouse,
+ * bracketed paste and alternate screen left. For the terminal that ncurses
+ * runs on.
  */
 void tc_rescue_prepare(struct tc_rescue *rescue, int terminal, const struct termios *modes, bool mouse);
+
+/*
+ * What makes the terminal say where a paste begins and ends, or no longer do
+ * so: ECMA-48 private mode 2004, which those that do not know it ignore. ""
+ * for terminals that do not speak ECMA-48 at all.
+ */
+const char *tc_rescue_paste(bool on);
 
 #endif

@@ -9,7 +9,9 @@
 
 static const int ends[] = {SIGTERM, SIGHUP, SIGINT, SIGQUIT};
 static const int tells[] = {SIGWINCH, SIGTSTP, SIGCONT};
-static const int crashes[] = {SIGSEGV, SIGBUS, SIGFPE, SIGILL, SIGABRT, SIGSYS};
+/* All others that end a process, whoever sends them. */
+static const int crashes[] = {SIGSEGV, SIGBUS,  SIGFPE,  SIGILL,  SIGABRT, SIGSYS,    SIGTRAP, SIGPIPE,
+                              SIGALRM, SIGUSR1, SIGUSR2, SIGXCPU, SIGXFSZ, SIGVTALRM, SIGPROF, SIGPOLL};
 
 enum {
     END_COUNT = sizeof ends / sizeof ends[0],

@@ -163,10 +163,11 @@ struct tc_state {
 
     double working; /* share of the work done, while it is worth telling; else negative */
 
-    bool mouse;  /* clicks and the wheel are wanted */
-    bool redraw; /* the terminal is to be drawn from scratch */
-    bool leave;  /* the user has left */
-    bool failed; /* memory ran out: the screen has to end */
+    bool pasting; /* what comes was pasted: text, and no keys */
+    bool mouse;   /* clicks and the wheel are wanted */
+    bool redraw;  /* the terminal is to be drawn from scratch */
+    bool leave;   /* the user has left */
+    bool failed;  /* memory ran out: the screen has to end */
 };
 
 /*

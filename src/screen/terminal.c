@@ -12,6 +12,8 @@
 #include <wchar.h>
 
 #include "core/base/clean.h"
+#include "profile/save.h"
+#include "screen/rescue.h"
 #include "screen/style.h"
 #include "screen/style_role.h"
 #include "screen/signals.h"
@@ -19,6 +21,12 @@
 /* Milliseconds after which Esc is Esc and not the beginning of another key: short, but enough for slow lines.
  */
 enum { ESCAPE_DELAY = 12 };
+
+/* ncurses counts in shorts, and a screen of this size is none to read on: what is beyond stays empty. */
+enum { LARGEST = 1000 };
+
+/* Keys of our own, beyond those of ncurses. */
+enum { KEY_PASTE = KEY_MAX + 1, KEY_PASTE_END };
 
 static SCREEN *screen;
 static bool colours;
@@ -43,11 +51,11 @@ static void define_common_keys(void)
         const char *sequence;
         int key;
     } keys[] = {
-        {"\033[A", KEY_UP},    {"\033[B", KEY_DOWN},   {"\033[C", KEY_RIGHT},  {"\033[D", KEY_LEFT},
-        {"\033[H", KEY_HOME},  {"\033[F", KEY_END},    {"\033OH", KEY_HOME},   {"\033OF", KEY_END},
-        {"\033[1~", KEY_HOME}, {"\033[4~", KEY_END},   {"\033[7~", KEY_HOME},  {"\033[8~", KEY_END},
-        {"\033[3~", KEY_DC},   {"\033[5~", KEY_PPAGE}, {"\033[6~", KEY_NPAGE}, {"\033[Z", KEY_BTAB},
-        {"\033OP", KEY_F(1)},  {"\033[11~", KEY_F(1)},
+        {"\033[A", KEY_UP},    {"\033[B", KEY_DOWN},   {"\033[C", KEY_RIGHT},    {"\033[D", KEY_LEFT},
+        {"\033[H", KEY_HOME},  {"\033[F", KEY_END},    {"\033OH", KEY_HOME},     {"\033OF", KEY_END},
+        {"\033[1~", KEY_HOME}, {"\033[4~", KEY_END},   {"\033[7~", KEY_HOME},    {"\033[8~", KEY_END},
+        {"\033[3~", KEY_DC},   {"\033[5~", KEY_PPAGE}, {"\033[6~", KEY_NPAGE},   {"\033[Z", KEY_BTAB},
+        {"\033OP", KEY_F(1)},  {"\033[11~", KEY_F(1)}, {"\033[200~", KEY_PASTE}, {"\033[201~", KEY_PASTE_END},
     };
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
         if (key_defined(keys[i].sequence) == 0)
@@ -69,6 +77,13 @@ static void set_modes(void)
     def_prog_mode();
 }
 
+/* Whether the terminal says where a paste begins and ends. */
+static void set_paste(bool on)
+{
+    const char *bytes = tc_rescue_paste(on);
+    tc_write_all(STDOUT_FILENO, bytes, strlen(bytes)); /* where that fails, nothing is lost but the comfort */
+}
+
 enum tc_status tc_terminal_start(bool colour)
 {
     ended_by = 0;
@@ -81,6 +96,8 @@ enum tc_status tc_terminal_start(bool colour)
     if (tc_signals_start(&rescue) != TC_OK)
         return TC_IO;
     set_escdelay(ESCAPE_DELAY);
+    use_env(FALSE); /* the size is asked for below, and bounded; ncurses would believe any */
+    use_tioctl(FALSE);
     screen = newterm(NULL, stdout, stdin);
     if (!screen) {
         tc_signals_stop();
@@ -93,6 +110,7 @@ enum tc_status tc_terminal_start(bool colour)
     nodelay(stdscr, TRUE);
     typeahead(-1); /* what is drawn is drawn whole */
     define_common_keys();
+    set_paste(true);
     colours = colour && has_colors();
     if (colours)
         tc_style_start_colours();
@@ -107,6 +125,8 @@ void tc_terminal_stop(void)
     if (!screen)
         return;
     tc_terminal_mouse(false);
+    set_paste(false);
+    tcflush(STDIN_FILENO, TCIFLUSH); /* keys that came too late are not for the shell */
     endwin();
     delscreen(screen);
     screen = NULL;
@@ -128,6 +148,8 @@ void tc_terminal_size(int *width, int *height)
         *width = COLS;
         *height = LINES;
     }
+    *width = *width < LARGEST ? *width : LARGEST;
+    *height = *height < LARGEST ? *height : LARGEST;
 }
 
 /* ---------------------------------------------------------------------------- drawing */
@@ -203,6 +225,8 @@ static uint32_t key_press(int key)
     case KEY_BTAB: return TC_EVENT_BACK_TAB;
     case KEY_BACKSPACE: return TC_EVENT_BACKSPACE;
     case KEY_DC: return TC_EVENT_DELETE;
+    case KEY_PASTE: return TC_EVENT_PASTE;
+    case KEY_PASTE_END: return TC_EVENT_PASTE_END;
     case KEY_HELP:
     case KEY_F(1): return TC_EVENT_HELP;
     default: return TC_EVENT_NONE;
@@ -290,9 +314,11 @@ static void suspend(void)
 {
     bool with_mouse = mouse;
     tc_terminal_mouse(false);
+    set_paste(false);
     endwin();
     tc_signals_stop_process();
     reset_prog_mode();
+    set_paste(true);
     tc_terminal_mouse(with_mouse);
 }
 
@@ -321,6 +347,13 @@ static bool take_signals(enum tc_read *read, struct tc_key_event *press)
     return true;
 }
 
+/* Whether there is really something to be read: bytes that are no characters are, the end of input is not. */
+static bool input_waits(void)
+{
+    int count = 0;
+    return ioctl(STDIN_FILENO, FIONREAD, &count) == 0 && count > 0;
+}
+
 enum tc_read tc_terminal_read(int milliseconds, struct tc_key_event *press)
 {
     enum tc_read read;
@@ -343,6 +376,6 @@ enum tc_read tc_terminal_read(int milliseconds, struct tc_key_event *press)
         if (ready == 0)
             return TC_READ_NOTHING;
         if (ready > 0 && files[0].revents)
-            empty++;
+            empty = input_waits() ? 0 : empty + 1;
     }
 }

@@ -780,6 +780,36 @@ static void test_parts_from_the_list(void **state)
     screen_type(&c, "\033");
 }
 
+/* ------------------------------------------------------------------------ pasting */
+
+static void paste(const char *text)
+{
+    screen_press(&c, TC_EVENT_PASTE);
+    screen_type(&c, text);
+    screen_press(&c, TC_EVENT_PASTE_END);
+}
+
+static void test_pasted_text_is_no_keys(void **state)
+{
+    (void)state;
+    screen_select(&c, "tank", 0);
+    paste("quick notes:\r45\rd\t");
+    assert_false(c.state.leave);
+    assert_true(tc_plan_equal(plan(), &c.plan));
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_true(screen_shows(&c, "Text can be pasted where a line is typed"));
+    screen_type(&c, "\r");
+    paste("45\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_string_equal(c.state.prompt.input.text, "45");
+    screen_type(&c, "\r");
+    assert_near(plan()->candidate[0].price, 45, 1e-9);
+    screen_press(&c, TC_EVENT_PASTE); /* broken off */
+    screen_type(&c, "\033q");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
+    screen_type(&c, "\033");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -820,6 +850,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_no_memory, start, end),
         cmocka_unit_test_setup_teardown(test_count_in_the_list_of_two_alike, start, end),
         cmocka_unit_test_setup_teardown(test_parts_from_the_list, start, end),
+        cmocka_unit_test_setup_teardown(test_pasted_text_is_no_keys, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -35,11 +35,14 @@ struct habits {
     const char *term; /* NULL: unset */
     bool plain;       /* no colours */
     bool ignores_hangup;
-    const char *draws; /* of the sheet doubts; NULL: as many as usual */
+    const char *draws;  /* of the sheet doubts; NULL: as many as usual */
+    const char *locale; /* NULL: C.UTF-8 */
+    int columns, rows;  /* of the terminal; 0: 80, 24 */
 };
 
 static const struct habits usual = {.term = "xterm-256color"};
 
+static char home[4096]; /* nothing is kept from one test for another, nor in anybody's own folder */
 static pid_t child;
 static int terminal = -1;
 static struct tc_text output;
@@ -56,7 +59,9 @@ static void run_child(const struct habits *habits, const char *name)
     int side = open(name, O_RDWR);
     if (side < 0 || ioctl(side, TIOCSCTTY, 0) || dup2(side, 0) < 0 || dup2(side, 1) < 0)
         _exit(100);
-    setenv("LC_ALL", "C.UTF-8", 1);
+    setenv("LC_ALL", habits->locale ? habits->locale : "C.UTF-8", 1);
+    unsetenv("XDG_DATA_HOME");
+    setenv("HOME", home, 1);
     unsetenv("LINES");
     unsetenv("COLUMNS");
     if (habits->plain)
@@ -77,7 +82,8 @@ static void run_child(const struct habits *habits, const char *name)
 
 static void start(const struct habits *habits)
 {
-    const struct winsize window = {.ws_row = 24, .ws_col = 80};
+    const struct winsize window = {.ws_row = (unsigned short)(habits->rows ? habits->rows : 24),
+                                   .ws_col = (unsigned short)(habits->columns ? habits->columns : 80)};
     char name[128];
     terminal = posix_openpt(O_RDWR | O_NOCTTY);
     assert_true(terminal >= 0 && grantpt(terminal) == 0 && unlockpt(terminal) == 0);
@@ -206,7 +212,8 @@ static void test_leaving(void **state)
 /* The first of these ask to end and are seen by the parent; the others are crashes. */
 static void test_signals(void **state)
 {
-    static const int numbers[] = {SIGTERM, SIGHUP, SIGINT, SIGQUIT, SIGSEGV, SIGABRT, SIGBUS, SIGFPE};
+    static const int numbers[] = {SIGTERM, SIGHUP, SIGINT,  SIGQUIT, SIGSEGV, SIGABRT,
+                                  SIGBUS,  SIGFPE, SIGPIPE, SIGALRM, SIGUSR1, SIGXCPU};
     (void)state;
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         start(&usual);
@@ -288,6 +295,71 @@ static void test_no_terminal_to_draw_on(void **state)
 }
 
 /* Long work tells how far it is, lets one move about, and is stopped by Esc or interrupted by another key. */
+/* Bytes that are no characters of the locale are left out; they are no end of input. */
+static void test_bytes_of_another_encoding(void **state)
+{
+    static const struct habits ascii = {.term = "xterm-256color", .locale = "C"};
+    (void)state;
+    for (int round = 0; round < 2; round++) {
+        start(round == 0 ? &ascii : &usual);
+        wait_for("help");
+        send_keys("45\r");
+        wait_for("45.00");
+        send_keys("s");
+        wait_for("Save the plan");
+        forget();
+        for (int i = 0; i < 300; i++)
+            send_keys(round == 0 ? "\xD0\xB6" : "\xFE\xFF");
+        /* What follows at once may count as the rest of a broken character. */
+        for (double last = now() + PATIENCE; !wrote("z") && now() < last; take(50))
+            send_keys("z");
+        send_keys("\003\003");
+        wait_for("is not saved");
+        send_keys("q");
+        assert_true(WIFEXITED(wait_for_end()));
+        end(NULL);
+    }
+}
+
+static void test_pasted_text_reaches_neither_keys_nor_shell(void **state)
+{
+    char name[128];
+    int waiting = -1;
+    (void)state;
+    start(&usual);
+    snprintf(name, sizeof name, "%s", ptsname(terminal));
+    int side = open(name, O_RDWR | O_NOCTTY); /* keeps what is left for a shell */
+    assert_true(side >= 0);
+    wait_for("help");
+    assert_true(wrote("\033[?2004h"));
+    send_keys("\033[200~quick\rnotes\r\033[201~");
+    wait_for("Text can be pasted");
+    send_keys("q\ntouch it\n");
+    assert_true(WIFEXITED(wait_for_end()));
+    assert_true(wrote("\033[?2004l"));
+    assert_int_equal(ioctl(side, FIONREAD, &waiting), 0);
+    assert_int_equal(waiting, 0);
+    close(side);
+    assert_clean();
+}
+
+/* A terminal may say that it has any size. */
+static void test_a_terminal_without_bounds(void **state)
+{
+    static const struct habits vast = {.term = "xterm-256color", .columns = 40000, .rows = 40};
+    const struct winsize window = {.ws_row = 40000, .ws_col = 100};
+    (void)state;
+    start(&vast);
+    wait_for("help");
+    forget();
+    assert_int_equal(ioctl(terminal, TIOCSWINSZ, &window), 0);
+    wait_for("help");
+    send_keys("q");
+    int status = wait_for_end();
+    assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    assert_clean();
+}
+
 static void test_long_work(void **state)
 {
     static const struct habits patient = {.term = "xterm-256color", .draws = "10000000"};
@@ -419,6 +491,23 @@ static void test_mouse(void **state)
     assert_clean();
 }
 
+static int make_home(void **state)
+{
+    const char *build = getenv("BUILD");
+    char folder[128];
+    (void)state;
+    snprintf(folder, sizeof folder, "%s/terminal-XXXXXX", build ? build : "build");
+    return mkdtemp(folder) && realpath(folder, home) ? 0 : -1;
+}
+
+static int remove_home(void **state)
+{
+    char command[sizeof home + 16];
+    (void)state;
+    snprintf(command, sizeof command, "rm -rf '%s'", home);
+    return system(command);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -427,6 +516,9 @@ int main(void)
         cmocka_unit_test_teardown(test_break, end),
         cmocka_unit_test_teardown(test_terminal_that_goes_away, end),
         cmocka_unit_test_teardown(test_no_terminal_to_draw_on, end),
+        cmocka_unit_test_teardown(test_bytes_of_another_encoding, end),
+        cmocka_unit_test_teardown(test_pasted_text_reaches_neither_keys_nor_shell, end),
+        cmocka_unit_test_teardown(test_a_terminal_without_bounds, end),
         cmocka_unit_test_teardown(test_long_work, end),
         cmocka_unit_test_teardown(test_resizing, end),
         cmocka_unit_test_teardown(test_keys_arrive, end),
@@ -434,5 +526,5 @@ int main(void)
         cmocka_unit_test_teardown(test_without_colour, end),
         cmocka_unit_test_teardown(test_mouse, end),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, make_home, remove_home);
 }
