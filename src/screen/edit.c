@@ -80,7 +80,7 @@ bool tc_edit_typed(const struct tc_state *state, const char *path)
 /* What one tank or part of a candidate costs now; false where that is not known. */
 static bool price_in_force(const struct tc_state *state, const struct tc_edit_path *parts, tc_money *price)
 {
-    const struct tc_alternative *alternative = tc_state_entry(state, parts->candidate);
+    const struct tc_alternative *alternative = tc_state_alternative(state, parts->candidate);
     enum tc_slot slot;
     if (!alternative)
         return false;

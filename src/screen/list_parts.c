@@ -11,7 +11,7 @@
 
 static void fill_slots(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
 {
-    const struct tc_alternative *alternative = tc_state_entry(state, about.candidate);
+    const struct tc_alternative *alternative = tc_state_alternative(state, about.candidate);
     char words[TC_WORDS_SIZE];
     tc_sheet_start(sheet, "slots", 2);
     tc_sheet_head(sheet,
@@ -62,7 +62,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_state *state, const
 
 static void fill_parts(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
 {
-    const struct tc_alternative *alternative = tc_state_entry(state, about.candidate);
+    const struct tc_alternative *alternative = tc_state_alternative(state, about.candidate);
     struct tc_verdict verdicts[TC_VERDICTS_MAX];
     tc_sheet_start(sheet, "parts", PART_COLUMNS);
     tc_sheet_head(sheet,

@@ -189,7 +189,7 @@ const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct t
     return &tab->sheet.rows[line->index].cells[tab->position.column];
 }
 
-const struct tc_alternative *tc_state_entry(const struct tc_state *state, int candidate)
+const struct tc_alternative *tc_state_alternative(const struct tc_state *state, int candidate)
 {
     for (int i = 0; state->study && i < state->study->alternative_count; i++)
         if (state->study->alternatives[i].index == candidate)

@@ -220,8 +220,8 @@ bool tc_state_slot(const struct tc_state *state, enum tc_slot *slot);
 /* Remembers the candidate that the cursor is on now, if it is on one. */
 void tc_state_note_candidate(struct tc_state *state);
 
-/* It worked out; NULL where it could not be. */
-const struct tc_alternative *tc_state_entry(const struct tc_state *state, int candidate);
+/* A candidate worked out; NULL where it could not be. */
+const struct tc_alternative *tc_state_alternative(const struct tc_state *state, int candidate);
 
 /* What has happened, for the line at the bottom until the next key. */
 void tc_state_say(struct tc_state *state, const char *format, ...) TC_PRINTF(2, 3);
