@@ -43,6 +43,11 @@ static const struct tc_key keys[] = {
                     "77 F", "kept by the heater"),
     TC_QUANTITY_KEY("warm-limit", TEMPERATURE, SETUP, warm_limit, TC_CELSIUS(5), TC_CELSIUS(45), "30 C",
                     "86 F", "above it the animals suffer"),
+    TC_FLAG_KEY(
+        "cooling", SETUP, keeper_cools, "none", "own",
+        "none, so that a tank that gets warmer than warm-limit does not suit, or own: you keep it cooler "
+        "by a fan or chiller, whose cost is in no figure",
+        .words = "none own"),
     TC_QUANTITY_KEY("heater-margin", SHARE, SETUP, heater_margin, 0, 3, "25 %", "30 %",
                     "added to the power the coldest hour asks for"),
     TC_COUNT_KEY("heaters", SETUP, heater_count, 1, 4, "1", "2", "least number of heaters that share it"),

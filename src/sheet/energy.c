@@ -10,9 +10,6 @@
 
 #define JOULES_PER_KWH 3.6e6
 
-static const char *const month_names[TC_MONTHS] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-
 /* A figure of one alternative, of one item (a consumer, a month, a surface). */
 typedef double figure(const struct tc_alternative *alternative, int item);
 
@@ -123,13 +120,13 @@ static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
     if (heated)
         tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
     for (int month = 0; heated && month < TC_MONTHS; month++)
-        add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, heater_in_month, month);
+        add_numbers(sheet, study, TC_ROW_LINE, tc_phrase_month(month), "kWh", 1, heater_in_month, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All electricity by month", "");
     for (int month = 0; month < TC_MONTHS; month++)
-        add_numbers(sheet, study, TC_ROW_LINE, month_names[month], "kWh", 1, energy_in_month, month);
+        add_numbers(sheet, study, TC_ROW_LINE, tc_phrase_month(month), "kWh", 1, energy_in_month, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Its cost by month", "");
     for (int month = 0; month < TC_MONTHS; month++) {
-        tc_sheet_row(sheet, TC_ROW_LINE, month_names[month], "");
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_phrase_month(month), "");
         for (int i = 0; i < study->alternative_count; i++)
             tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.month[month],
                            study->region.currency);
@@ -140,7 +137,7 @@ static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
                        study->region.currency);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All water by month", "");
     for (int month = 0; month < TC_MONTHS; month++) {
-        tc_sheet_row(sheet, TC_ROW_LINE, month_names[month], tc_phrase_unit(TC_DIM_VOLUME, study->units));
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_phrase_month(month), tc_phrase_unit(TC_DIM_VOLUME, study->units));
         for (int i = 0; i < study->alternative_count; i++)
             tc_sheet_number(
                 sheet, (size_t)i,
@@ -459,7 +456,7 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_alternative *alter
     chart->title = tc_sheet_format(sheet, "%s: electricity by month", alternative->head);
     chart->y_title = "kWh";
     for (int month = 0; month < TC_MONTHS; month++)
-        chart->x_labels[month] = month_names[month];
+        chart->x_labels[month] = tc_phrase_month(month);
     for (int i = 0; i < count; i++) {
         chart->series[i].name = tc_consumer_name((enum tc_consumer)used[i]);
         for (int month = 0; month < TC_MONTHS; month++)
@@ -479,7 +476,7 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                 "%s: in %s the water reaches %s, past the %s that setup %s allows. Shade it, open it, cool "
                 "the "
                 "room, or light it at night.",
-                alternative->head, month_names[heat->hottest_month],
+                alternative->head, tc_phrase_month(heat->hottest_month),
                 tc_unit_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
                 tc_unit_quantity_write(limit, alternative->c.setup->warm_limit, TC_DIM_TEMPERATURE,
                                        study->units, 1),
@@ -487,7 +484,7 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
         if (heat->shortfall > 0.05)
             tc_sheet_note(
                 sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", alternative->head,
-                month_names[heat->coldest_month],
+                tc_phrase_month(heat->coldest_month),
                 alternative->c.setup->heater ? "its heaters leave" : "the room, without a heater, leaves",
                 tc_unit_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
         if (alternative->c.setup->heater && heat->heater_total < 0.5 * JOULES_PER_KWH)

@@ -181,31 +181,63 @@ char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, en
     return words;
 }
 
-/* Adds "length 28.5 of 36.0 in" where have falls short of need (sign 1) or goes past it (sign -1). */
-static void add_short(char *words, const char *what, double have, double need, int sign,
-                      enum tc_dimension dimension, enum tc_unit_system units)
+const char *tc_phrase_month(int month)
 {
-    /* Half a millimetre (or its square's worth) is no difference to a fish. */
-    double slack = dimension == TC_DIM_LENGTH ? 0.0005 : 0.00005;
-    if (!(need > 0) || sign * (need - have) <= slack)
-        return;
-    char number[TC_NUMBER_SIZE], limit[TC_QUANTITY_SIZE];
-    int decimals = dimension == TC_DIM_LENGTH ? 1 : 0;
-    tc_number_write(number, tc_phrase_value(have, dimension, units), decimals, false);
-    add(words, "%s%s %s %s %s", words[0] ? "; " : "", what, number, sign > 0 ? "of" : "past",
-        quantity(limit, need, dimension, units));
+    static const char *const names[TC_MONTHS] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                 "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    return names[month];
+}
+
+char *tc_phrase_months(char *words, unsigned months)
+{
+    const unsigned all = (1U << TC_MONTHS) - 1;
+    words[0] = '\0';
+    if (months == all) {
+        add(words, "all year");
+        return words;
+    }
+    for (int month = 0; month < TC_MONTHS; month++) {
+        int before = (month + TC_MONTHS - 1) % TC_MONTHS, last = month;
+        if (!(months >> month & 1) || (months >> before & 1)) /* not the first of some months in a row */
+            continue;
+        while (months >> (last + 1) % TC_MONTHS & 1)
+            last = (last + 1) % TC_MONTHS;
+        add(words, "%s%s", words[0] ? ", " : "", tc_phrase_month(month));
+        if (last != month)
+            add(words, " to %s", tc_phrase_month(last));
+    }
+    return words;
+}
+
+char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_system units)
+{
+    static const struct {
+        const char *what;
+        enum tc_dimension dimension;
+    } needs[TC_NEED_COUNT] = {
+        [TC_NEED_LENGTH] = {"length", TC_DIM_LENGTH}, [TC_NEED_BOTTOM] = {"bottom", TC_DIM_AREA},
+        [TC_NEED_HEIGHT] = {"height", TC_DIM_LENGTH}, [TC_NEED_LOW] = {"height", TC_DIM_LENGTH},
+        [TC_NEED_REACH] = {"reach", TC_DIM_LENGTH},   [TC_NEED_COOL] = {"water", TC_DIM_TEMPERATURE}};
+    char number[TC_NUMBER_SIZE], limit[TC_QUANTITY_SIZE], months[TC_WORDS_SIZE];
+    enum tc_dimension dimension = needs[lack->need].dimension;
+    tc_number_write(number, tc_phrase_value(lack->have, dimension, units), dimension == TC_DIM_AREA ? 0 : 1,
+                    false);
+    quantity(limit, lack->wanted, dimension, units);
+    words[0] = '\0';
+    if (lack->need == TC_NEED_COOL)
+        add(words, "too warm in %s, %s past %s", tc_phrase_months(months, lack->months), number, limit);
+    else
+        add(words, "%s %s %s %s", needs[lack->need].what, number, lack->at_most ? "past" : "of", limit);
+    return words;
 }
 
 char *tc_phrase_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units)
 {
-    const struct tc_tank_size *size = &alternative->equipment.size;
-    const struct tc_setup *setup = alternative->c.setup;
+    char lack[TC_WORDS_SIZE];
     words[0] = '\0';
-    add_short(words, "length", size->swim_length, setup->least_length, 1, TC_DIM_LENGTH, units);
-    add_short(words, "bottom", size->bottom_area, setup->least_bottom, 1, TC_DIM_AREA, units);
-    add_short(words, "height", size->inner_height, setup->least_height, 1, TC_DIM_LENGTH, units);
-    add_short(words, "height", size->inner_height, setup->greatest_height, -1, TC_DIM_LENGTH, units);
-    add_short(words, "reach", size->reach, setup->greatest_reach, -1, TC_DIM_LENGTH, units);
+    for (int i = 0; i < alternative->suit.lack_count; i++)
+        if (!alternative->suit.lack[i].accepted)
+            add(words, "%s%s", words[0] ? "; " : "", tc_phrase_lack(lack, &alternative->suit.lack[i], units));
     return words;
 }
 
@@ -294,9 +326,36 @@ static void note_typed(struct tc_sheet *sheet, const struct tc_alternative *alte
             alternative->head, parts);
 }
 
+/* What its animals need and it does not give; and where it gets too warm, the cost that no figure holds. */
+static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alternative,
+                      enum tc_unit_system units)
+{
+    char words[TC_WORDS_SIZE], value[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], months[TC_WORDS_SIZE];
+    const struct tc_lack *warm = tc_suit_lacks(&alternative->suit, TC_NEED_COOL);
+    if (tc_phrase_short(words, alternative, units)[0])
+        tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.", alternative->head,
+                      alternative->c.setup->name, words);
+    if (!warm)
+        return;
+    tc_unit_quantity_write(value, warm->have, TC_DIM_TEMPERATURE, units, 1);
+    tc_unit_quantity_write(limit, warm->wanted, TC_DIM_TEMPERATURE, units, 1);
+    tc_phrase_months(months, warm->months);
+    if (warm->accepted)
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "%s: left alone its water would get %s warm (%s), past %s. You keep it cooler yourself: what "
+            "the fan or chiller costs is missing from these figures.",
+            alternative->head, value, months, limit);
+    else
+        tc_sheet_note(
+            sheet, TC_NOTE_FAULT,
+            "%s: its water gets %s warm (%s), past the %s its animals stand. It needs a fan or chiller, "
+            "whose cost is missing here; with 'setup/cooling = own' you say that you see to it.",
+            alternative->head, value, months, limit);
+}
+
 void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    char words[TC_WORDS_SIZE];
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         if (!alternative->prices.deal.known)
@@ -306,9 +365,7 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_slots(sheet, study, alternative);
         note_typed(sheet, alternative);
         note_sale(sheet, study, alternative);
-        if (tc_phrase_short(words, alternative, study->units)[0])
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.",
-                          alternative->head, alternative->c.setup->name, words);
+        note_suit(sheet, alternative, study->units);
     }
 }
 

@@ -35,6 +35,13 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
 char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
                        enum tc_unit_system units);
 
+/* "Jan"; "Jun to Aug, Dec" or "all year", bit 0 for January. */
+const char *tc_phrase_month(int month);
+char *tc_phrase_months(char *words, unsigned months);
+
+/* A need that is not met: "length 28.5 of 36.0 in", "too warm in Jul, 84.2 past 82.4 °F". */
+char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_system units);
+
 /*
  * What the setup's animals ask and the alternative's tank does not give:
  * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.

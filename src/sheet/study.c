@@ -452,6 +452,9 @@ static enum tc_status finish_entry(struct tc_study *study, struct tc_alternative
     if (status == TC_OK)
         status = tc_study_cost(study, alternative, &deal, &alternative->equipment, &alternative->prices,
                                &alternative->cost);
+    if (status == TC_OK)
+        tc_suit_judge(alternative->c.setup, &alternative->equipment.size, &alternative->cost.running.heat,
+                      &alternative->suit);
     if (status != TC_OK) {
         char problem[TC_PROBLEM_SIZE];
         snprintf(problem, sizeof problem, "%s cannot be worked out: %s", alternative->plan->tank,

@@ -10,6 +10,7 @@
 #include <stdint.h>
 
 #include "core/cost/cost.h"
+#include "core/cost/suit.h"
 #include "core/base/date.h"
 #include "core/base/unit.h"
 #include "profile/fault.h"
@@ -31,6 +32,7 @@ struct tc_alternative {
     struct tc_case c;
     struct tc_equipment equipment;
     struct tc_prices prices;
+    struct tc_suit suit; /* whether it gives its animals what they need */
     struct tc_cost cost;
 };
 

@@ -32,6 +32,7 @@ struct tc_setup {
 
     double temperature;   /* kept by the heater */
     double warm_limit;    /* above it the animals suffer */
+    bool keeper_cools;    /* its keeper keeps it below that, at a cost that no figure holds */
     double heater_margin; /* share added to the power the coldest hour asks for */
     int heater_count;     /* least number of heaters that share it */
 
