@@ -13,9 +13,9 @@
 #include "profile/tariff_keys.h"
 
 static const struct tc_key_table *const tables[] = {
-    &tc_tank_keys,     &tc_stand_keys,  &tc_lid_keys,       &tc_light_keys,     &tc_filter_keys,
-    &tc_air_pump_keys, &tc_heater_keys, &tc_substrate_keys, &tc_setup_keys,     &tc_region_keys,
-    &tc_tariff_keys,   &tc_sale_keys,   &tc_plan_keys,      &tc_candidate_keys, &tc_wall_keys,
+    &tc_tank_keys,   &tc_stand_keys,     &tc_lid_keys,   &tc_light_keys,  &tc_filter_keys, &tc_air_pump_keys,
+    &tc_heater_keys, &tc_substrate_keys, &tc_setup_keys, &tc_region_keys, &tc_tariff_keys, &tc_sale_keys,
+    &tc_plan_keys,   &tc_candidate_keys, &tc_wall_keys,  &tc_space_keys,
 };
 
 const struct tc_key_word tc_none_is_zero[] = {{"none", 0}, {NULL, 0}};

@@ -15,9 +15,12 @@
 void tc_plan_start(struct tc_plan *plan)
 {
     struct tc_wall_plan wall;
+    struct tc_space space;
     tc_key_defaults(&tc_plan_keys, plan);
     tc_key_defaults(&tc_wall_keys, &wall);
+    tc_key_defaults(&tc_space_keys, &space);
     memcpy(&plan->wall, &wall, sizeof wall);
+    memcpy(&plan->space, &space, sizeof space);
 }
 
 struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank)
@@ -90,7 +93,13 @@ bool tc_plan_has_wall(const struct tc_plan *plan)
 /* ------------------------------------------------------------------------- paths */
 
 /* So that a candidate's places come after the plan's and before the wall's. */
-enum { POSITIONS = TC_ENTRY_KEYS_MAX, WALL_GROUP = TC_CANDIDATES_MAX + 1, SETUP_GROUP, REGION_GROUP };
+enum {
+    POSITIONS = TC_ENTRY_KEYS_MAX,
+    WALL_GROUP = TC_CANDIDATES_MAX + 1,
+    SPACE_GROUP,
+    SETUP_GROUP,
+    REGION_GROUP
+};
 
 static int find_group(const struct tc_plan *plan, const char *path, const char **key,
                       struct tc_plan_place *place)
@@ -112,6 +121,7 @@ static int find_group(const struct tc_plan *plan, const char *path, const char *
     } groups[] = {
         {"plan/", &tc_plan_keys, 0, false, 0},
         {"wall/", &tc_wall_keys, offsetof(struct tc_plan, wall), false, WALL_GROUP},
+        {"space/", &tc_space_keys, offsetof(struct tc_plan, space), false, SPACE_GROUP},
         {"setup/", &tc_setup_keys, 0, true, SETUP_GROUP},
         {"region/", &tc_region_keys, 0, true, REGION_GROUP},
     };
@@ -148,7 +158,7 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
     if (group < 0)
         return tc_problem(problem,
                           "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
-                          "region/KEY or wall/KEY",
+                          "region/KEY, wall/KEY or space/KEY",
                           shown);
     place->key = tc_key_find(place->table, name);
     if (!place->key) {
@@ -315,6 +325,8 @@ static bool take_back(struct tc_plan *plan, const struct tc_plan_place *place, c
         from = &candidate;
     } else if (place->table == &tc_wall_keys) {
         from = &fresh.wall;
+    } else if (place->table == &tc_space_keys) {
+        from = &fresh.space;
     }
     char text[TC_VALUE_SIZE];
     struct tc_reading reading = {.currency = {"", 0}};

@@ -16,6 +16,7 @@
  *     region/room             20 C          (an assumption typed over)
  *     setup/light-hours         9 h
  *     wall/length             12 ft
+ *     space/length            40 in
  */
 #ifndef TC_PROFILE_PLAN_H
 #define TC_PROFILE_PLAN_H
@@ -103,6 +104,17 @@ struct tc_wall_plan {
     int wanted;                    /* tanks wanted in all, for "cost" */
 };
 
+/* Where one tank is to stand, and what it may cost. Lengths m, kg; 0 where there is no limit. */
+struct tc_space {
+    double length, width;          /* of the place; width is front to back */
+    double height;                 /* from the floor up, stand, tank and access above it included */
+    double access;                 /* free height above the tank that hands need */
+    double weight;                 /* of the filled tank */
+    double reach;                  /* an arm's, from the rim to the substrate */
+    double budget;                 /* major units */
+    char budget_for[TC_NAME_SIZE]; /* "buying" or "owning" */
+};
+
 struct tc_plan {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
@@ -122,6 +134,7 @@ struct tc_plan {
     struct tc_typed_range range[TC_TYPED_RANGES_MAX];
     int range_count; /* in the order of the plan */
     struct tc_wall_plan wall;
+    struct tc_space space;
 };
 
 /* A plan with every default and no candidates; setup and region are "". */

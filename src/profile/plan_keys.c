@@ -185,3 +185,34 @@ const struct tc_key_table tc_wall_keys = {
     .count = TC_COUNT_OF(wall_keys),
     .record_size = sizeof(WALL),
 };
+
+/* ------------------------------------------------------------------------ space */
+
+#define SPACE struct tc_space
+
+static const struct tc_key space_keys[] = {
+    TC_QUANTITY_KEY("length", LENGTH, SPACE, length, 0.1, 20, "none", "40 in", "of the place for one tank",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("width", LENGTH, SPACE, width, 0.1, 20, "none", "16 in", "front to back",
+                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("height", LENGTH, SPACE, height, 0.1, 10, "none", "60 in",
+                    "from the floor up: stand, tank and access", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("access", LENGTH, SPACE, access, 0, 2, "8 in", "20 cm",
+                    "free height above the tank that hands need"),
+    TC_QUANTITY_KEY("weight", MASS, SPACE, weight, 1, 100000, "none", "400 lb",
+                    "most that the filled tank may weigh", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("reach", LENGTH, SPACE, reach, 0.05, 2, "none", "20 in",
+                    "of an arm, from the rim to the substrate", .word = tc_none_is_zero),
+    TC_MONEY_KEY("budget", SPACE, budget, 1e9, "none", "400", "what may be spent, in the region's currency",
+                 .word = tc_none_is_zero),
+    TC_WORD_KEY("budget-for", SPACE, budget_for, "buying", "owning",
+                "what the budget is for: buying, or owning over the period", .words = "buying owning"),
+};
+
+const struct tc_key_table tc_space_keys = {
+    .kind = "space",
+    .help = "where a tank of the shortlist is to stand, and what it may cost, in a plan's file",
+    .keys = space_keys,
+    .count = TC_COUNT_OF(space_keys),
+    .record_size = sizeof(SPACE),
+};

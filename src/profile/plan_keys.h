@@ -10,5 +10,6 @@
 extern const struct tc_key_table tc_plan_keys;      /* of struct tc_plan */
 extern const struct tc_key_table tc_candidate_keys; /* of struct tc_candidate */
 extern const struct tc_key_table tc_wall_keys;      /* of struct tc_wall_plan */
+extern const struct tc_key_table tc_space_keys;     /* of struct tc_space */
 
 #endif

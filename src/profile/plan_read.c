@@ -14,7 +14,8 @@ struct plan_reader {
     struct tc_build *build;
     const struct tc_section *section;                      /* [plan NAME] */
     const struct tc_section *candidate[TC_CANDIDATES_MAX]; /* by number less 1 */
-    const struct tc_section *setup, *region, *wall;        /* assumptions; may be NULL */
+    const struct tc_section *setup, *region;               /* assumptions; may be NULL */
+    const struct tc_section *wall, *space;                 /* likewise */
     struct tc_currency currency;                           /* of its region */
     struct tc_plan *plan;
     bool good;
@@ -59,6 +60,8 @@ static void collect(struct plan_reader *reader)
             reader->region = section;
         else if (strcmp(section->kind, "wall") == 0)
             reader->wall = section;
+        else if (strcmp(section->kind, "space") == 0)
+            reader->space = section;
         else if (section->kind[0] != '\0')
             continue; /* an item that shares the file */
         if (section->bad)
@@ -236,6 +239,8 @@ bool tc_build_plan(struct tc_build *build, const struct tc_section *section, str
     }
     if (reader.wall)
         read_section(&reader, reader.wall, "wall", &tc_wall_keys);
+    if (reader.space)
+        read_section(&reader, reader.space, "space", &tc_space_keys);
     check_names(&reader);
     if (reader.good)
         check_assumptions(&reader);

@@ -110,6 +110,11 @@ static void write_plan(const struct tc_plan *plan, const struct tc_plan *fresh, 
         tc_text_add(text, "\n[wall]\n");
         write_lines(lines, text);
     }
+    collect(plan, "space", &tc_space_keys, &plan->space, &fresh->space, lines);
+    if (lines->count > 0) {
+        tc_text_add(text, "\n[space]\n");
+        write_lines(lines, text);
+    }
 }
 
 /* The plan's sections without a head, to be freed; NULL without memory. */
@@ -192,7 +197,8 @@ static bool savable(const struct tc_plan *plan, const char *path, struct tc_faul
 static bool is_of_plan(const char *section)
 {
     return strncmp(section, "plan ", 5) == 0 || strncmp(section, "candidate ", 10) == 0 ||
-           strncmp(section, "assume ", 7) == 0 || strcmp(section, "wall") == 0;
+           strncmp(section, "assume ", 7) == 0 || strcmp(section, "wall") == 0 ||
+           strcmp(section, "space") == 0;
 }
 
 /* Whether the file that is there holds a plan or nothing: what else it held would be lost. */

@@ -10,7 +10,7 @@
 #include "profile/plan.h"
 
 /* Kinds of sections, and what follows the kind in their heads. */
-enum head { HEAD_ITEM, HEAD_PLAN, HEAD_PRICES, HEAD_CANDIDATE, HEAD_ASSUME, HEAD_WALL };
+enum head { HEAD_ITEM, HEAD_PLAN, HEAD_PRICES, HEAD_CANDIDATE, HEAD_ASSUME, HEAD_ALONE };
 
 static const struct {
     const char *kind;
@@ -21,7 +21,7 @@ static const struct {
     {"heater", HEAD_ITEM},   {"substrate", HEAD_ITEM}, {"setup", HEAD_ITEM},
     {"region", HEAD_ITEM},   {"tariff", HEAD_ITEM},    {"sale", HEAD_ITEM},
     {"plan", HEAD_PLAN},     {"prices", HEAD_PRICES},  {"candidate", HEAD_CANDIDATE},
-    {"assume", HEAD_ASSUME}, {"wall", HEAD_WALL},
+    {"assume", HEAD_ASSUME}, {"wall", HEAD_ALONE},     {"space", HEAD_ALONE},
 };
 
 enum { KIND_COUNT = sizeof kinds / sizeof kinds[0] };
@@ -215,7 +215,7 @@ static bool read_head(struct reader *reader, enum head *head)
             return wrong_head(reader, "assume setup]' or '[assume region");
         memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
         return true;
-    case HEAD_WALL: return reader->word_count == 1 || wrong_head(reader, "wall");
+    case HEAD_ALONE: return reader->word_count == 1 || wrong_head(reader, reader->section->kind);
     }
     return false;
 }
@@ -301,7 +301,7 @@ static void check_plan(struct tc_sections *sections, size_t first, struct tc_fau
     for (size_t i = first; i < sections->count; i++) {
         struct tc_section *section = sections->items[i];
         if (strcmp(section->kind, "candidate") != 0 && strcmp(section->kind, "assume") != 0 &&
-            strcmp(section->kind, "wall") != 0)
+            strcmp(section->kind, "wall") != 0 && strcmp(section->kind, "space") != 0)
             continue;
         tc_faults_error(faults, tc_section_place(sections, section, NULL),
                         "the section belongs to a plan, but this file has none; add '[plan NAME]'");

@@ -298,7 +298,8 @@ static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state
                             const char *start, const char *heading)
 {
     const struct tc_key_table *table = tc_key_table_find(table_name);
-    bool markable = strcmp(table_name, "plan") != 0 && strcmp(table_name, "wall") != 0;
+    bool markable = strcmp(table_name, "plan") != 0 && strcmp(table_name, "wall") != 0 &&
+                    strcmp(table_name, "space") != 0;
     tc_sheet_row(sheet, TC_ROW_GROUP, heading, "");
     for (size_t i = 0; table && i < table->count; i++) {
         const struct tc_key *key = &table->keys[i];
@@ -335,6 +336,7 @@ static void fill_assumptions(const struct tc_state *state, struct tc_list_about 
                         tc_sheet_format(sheet, "The tank %s", plan->candidate[candidate].tank));
     if (!wall_first)
         add_assumptions(sheet, state, "wall", "wall", "The wall");
+    add_assumptions(sheet, state, "space", "space", "The place for one tank (sheet shortlist)");
     tc_sheet_row(sheet, TC_ROW_GROUP, "What is asked", "");
     tc_fill_choice(sheet, "vary", ask_vary);
     tc_sheet_text(sheet, 0, state->vary);

@@ -167,8 +167,8 @@ static void what_cannot_be_set(void **state)
     struct tc_plan plan = fresh();
     (void)state;
     tc_plan_add(&plan, "29-high");
-    static const char nothing[] =
-        "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, region/KEY or wall/KEY";
+    static const char nothing[] = "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
+                                  "region/KEY, wall/KEY or space/KEY";
     static const char *const lost[] = {
         "years",           "tank/length",       "candidate 2/price", "candidate 0/price",
         "candidate/price", "candidate x/price", "candidate 1",       ""};

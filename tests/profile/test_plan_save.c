@@ -319,6 +319,7 @@ static void any_plan_reads_back(void **state)
             taken += type_over(&random, &plan, group, "candidate", 3);
         }
         taken += type_over(&random, &plan, "wall", "wall", 3);
+        taken += type_over(&random, &plan, "space", "space", 2);
         assume_what_fits(desk, &random, &plan);
         ranges += plan.range_count;
         assumed += plan.override_count;

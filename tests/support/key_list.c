@@ -93,6 +93,7 @@ void key_list_plain(const struct tc_key_table *table, struct tc_text *text)
     tc_text_addf(text, "[%s %s]  %s\n", table->kind,
                  strcmp(table->kind, "candidate") == 0 ? "1"
                  : strcmp(table->kind, "wall") == 0    ? ""
+                 : strcmp(table->kind, "space") == 0   ? ""
                                                        : "NAME",
                  table->help);
     for (size_t i = 0; i < table->count; i++) {
