@@ -230,7 +230,7 @@ static void put_point(struct csv *csv, const struct tc_chart *chart, size_t s, s
     put_text(csv, chart->y_title);
     put_empty(csv, 1);
     put_no_cells(csv);
-    if (*chart->x_labels[i])
+    if (*chart->x_labels[i] && chart->kind != TC_CHART_POINTS)
         put_text(csv, chart->x_labels[i]);
     else
         put_number(csv, chart->x[i]);

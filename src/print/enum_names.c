@@ -41,6 +41,7 @@ const char *tc_chart_kind_name(enum tc_chart_kind kind)
     switch (kind) {
     case TC_CHART_BARS: return "bars";
     case TC_CHART_LINES: return "lines";
+    case TC_CHART_POINTS: return "points";
     case TC_CHART_SPANS: return "spans";
     }
     return "";

@@ -92,9 +92,10 @@ struct tc_note {
 };
 
 enum tc_chart_kind {
-    TC_CHART_BARS,  /* one bar for each x label (months), made of the stacked series */
-    TC_CHART_LINES, /* a line for each series over x */
-    TC_CHART_SPANS  /* for each label a span between two values: series 0 and 1 */
+    TC_CHART_BARS,   /* one bar for each x label (months), made of the stacked series */
+    TC_CHART_LINES,  /* a line for each series over x */
+    TC_CHART_POINTS, /* points without lines, x_labels their names; those of the first series matter most */
+    TC_CHART_SPANS   /* for each label a span between two values: series 0 and 1 */
 };
 
 struct tc_series {
@@ -108,7 +109,7 @@ struct tc_chart {
     const char *x_title;
     const char *y_title;   /* with its unit: "kWh" */
     const char **x_labels; /* point_count of them; "" where none */
-    double *x;             /* positions of the points of TC_CHART_LINES, ascending */
+    double *x;             /* positions of the points; of TC_CHART_LINES ascending */
     size_t point_count;
     struct tc_series *series;
     size_t series_count;

@@ -187,6 +187,48 @@ static void test_lines_that_meet(void **state)
     tc_sheet_free(&sheet);
 }
 
+/* Points stand in the order of their figures, the first series over the second, with its names beside it. */
+static void test_points(void **state)
+{
+    (void)state;
+    struct tc_sheet sheet;
+    struct tc_canvas canvas = TC_CANVAS_EMPTY;
+    struct tc_chart *chart = start(&sheet, TC_CHART_POINTS, 2, 4);
+    const double x[] = {900, 300, 600, 600}, y[] = {90, 30, 60, 60};
+    static const char *const names[] = {"dear", "cheap", "middle", "beaten"};
+    chart->series[0].name = "not beaten";
+    chart->series[1].name = "others";
+    for (size_t i = 0; i < 4; i++) {
+        chart->x[i] = x[i];
+        chart->x_labels[i] = names[i];
+        chart->series[0].values[i] = i < 3 ? y[i] : NAN;
+        chart->series[1].values[i] = i < 3 ? NAN : y[i];
+    }
+    for (int ascii = 0; ascii < 2; ascii++) {
+        const char *sign = tc_series_point(0, ascii), *other = tc_series_point(1, ascii);
+        assert_int_equal(tc_chart_draw(&canvas, chart, 80, 20, ascii), TC_OK);
+        assert_in_range(canvas.height, 8, 20);
+        int rows[3], columns[3];
+        for (int i = 0; i < 3; i++) {
+            rows[i] = 1;
+            while (!strstr(row_text(&canvas, rows[i]), names[i]))
+                rows[i]++;
+            columns[i] = column_of(&canvas, rows[i], sign);
+            assert_true(columns[i] > 0);
+        }
+        assert_true(rows[0] < rows[2] && rows[2] < rows[1]);
+        assert_true(columns[1] < columns[2] && columns[2] < columns[0]);
+        assert_in_range(rows[0] + rows[1] - 2 * rows[2] + 1, 0, 2); /* evenly spaced figures, to a cell */
+        assert_in_range(columns[0] + columns[1] - 2 * columns[2] + 1, 0, 2);
+        /* The point of the other series lies under one of the first, and only the legend shows its sign. */
+        assert_int_equal(signs_in_row(&canvas, canvas.height - 1, other), 1);
+        assert_int_equal(column_of(&canvas, rows[2], other), -1);
+        assert_null(strstr(row_text(&canvas, rows[2]), "beaten"));
+    }
+    tc_canvas_free(&canvas);
+    tc_sheet_free(&sheet);
+}
+
 /* Missing figures leave a gap, and names are shown though lines end together. */
 static void test_lines_with_gaps(void **state)
 {
@@ -298,6 +340,7 @@ int main(void)
         cmocka_unit_test(test_lines_agree_with_their_axis),
         cmocka_unit_test(test_lines_that_meet),
         cmocka_unit_test(test_lines_with_gaps),
+        cmocka_unit_test(test_points),
         cmocka_unit_test(test_spans_agree_with_their_axis),
         cmocka_unit_test(test_signs_differ),
         cmocka_unit_test(test_odd_charts),

@@ -238,6 +238,36 @@ void sample_years(struct tc_sheet *sheet)
     tc_sheet_note(sheet, TC_NOTE_FINDING, "29-high and 36-breeder cross in year 6.");
 }
 
+void sample_shortlist(struct tc_sheet *sheet)
+{
+    static const char *const names[] = {"20-high", "20-long", "29-high", "36-breeder", "60-cube"};
+    static const double cost[] = {825.49, 826.99, 1018.2, 1499.34, 1210},
+                        water[] = {17.9, 16.1, 25.5, 33, 24};
+    tc_sheet_start(sheet, "shortlist", 2);
+    tc_sheet_head(sheet, "Which tanks suit", "", "");
+    tc_sheet_column(sheet, 0, "to own", "");
+    tc_sheet_column(sheet, 1, "water", "gal");
+    struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_POINTS, 2, 5);
+    for (size_t i = 0; i < 5 && chart; i++) {
+        bool beaten = i == 1 || i == 4;
+        tc_sheet_row(sheet, TC_ROW_LINE, names[i], "");
+        tc_sheet_number(sheet, 0, cost[i], 2);
+        tc_sheet_number(sheet, 1, water[i], 1);
+        chart->x[i] = cost[i];
+        chart->x_labels[i] = names[i];
+        chart->series[beaten].values[i] = water[i];
+        chart->series[!beaten].values[i] = NAN;
+    }
+    if (!chart)
+        return;
+    chart->title = "Water for money";
+    chart->x_title = "USD to own";
+    chart->y_title = "gal";
+    chart->decimals = 1;
+    chart->series[0].name = "beaten by none";
+    chart->series[1].name = "others";
+}
+
 void sample_doubts(struct tc_sheet *sheet)
 {
     static const char *const labels[] = {"electricity price", "hours of light", "room temperature in winter",
@@ -317,8 +347,9 @@ void sample_odd(struct tc_sheet *sheet)
 }
 
 const struct sample samples[] = {
-    {"bill", sample_bill},     {"fit", sample_fit},       {"list", sample_list},
-    {"places", sample_places}, {"energy", sample_energy}, {"years", sample_years},
-    {"doubts", sample_doubts}, {"wall", sample_wall},     {"odd", sample_odd},
+    {"bill", sample_bill},           {"fit", sample_fit},       {"list", sample_list},
+    {"places", sample_places},       {"energy", sample_energy}, {"years", sample_years},
+    {"doubts", sample_doubts},       {"wall", sample_wall},     {"odd", sample_odd},
+    {"shortlist", sample_shortlist},
 };
 const size_t sample_count = sizeof samples / sizeof *samples;

@@ -20,8 +20,9 @@ void sample_places(struct tc_sheet *sheet); /* seven columns in three currencies
 void sample_energy(struct tc_sheet *sheet); /* bars */
 void sample_years(struct tc_sheet *sheet);  /* lines */
 void sample_doubts(struct tc_sheet *sheet); /* spans */
-void sample_wall(struct tc_sheet *sheet);   /* a drawing */
-void sample_odd(struct tc_sheet *sheet);    /* texts and figures that formats trip over */
+void sample_shortlist(struct tc_sheet *sheet); /* points */
+void sample_wall(struct tc_sheet *sheet);      /* a drawing */
+void sample_odd(struct tc_sheet *sheet);       /* texts and figures that formats trip over */
 
 /* All of them by name, for tests that take each: samples[i].make for i < sample_count. */
 struct sample {
