@@ -38,6 +38,9 @@ static const struct tc_key tc_stand_keys_list[] = {
     TC_QUANTITY_KEY("height", LENGTH, PART, as.stand.height, 0.05, 2, "30 in", "28 in",
                     "of its top above the floor"),
     TC_QUANTITY_KEY("load", MASS, PART, as.stand.load, 1, 10000, NULL, "180 kg", "rated load, evenly spread"),
+    TC_FLAG_KEY("top", PART, as.stand.solid, "frame", "solid",
+                "solid: a board; frame: open, so that the tank's edges must lie on it",
+                .words = "frame solid"),
     GOODS("20 years", "40 %"),
 };
 

@@ -43,9 +43,11 @@ enum {
 /* What a candidate says of one slot. */
 struct tc_pin {
     char part[TC_NAME_SIZE]; /* "" : the cheapest that fits; "none": nothing is bought */
+    int count;               /* so many for each tank; 0: as many as it takes */
     double price;            /* typed, major units; NAN: the profile's */
+    double next;             /* what the next one costs, major units; NAN: as much as this one */
     double life;             /* bought used: years it will still last; NAN: new */
-    double resale;           /* share of its price that it fetches; NAN: the profile's */
+    double resale;           /* share of a new one's price that it fetches; NAN: the profile's */
 };
 
 struct tc_candidate {
@@ -53,7 +55,7 @@ struct tc_candidate {
     int quantity;    /* 1 or more */
     double price;    /* of one, typed by hand, major units; NAN: by the plan's sale */
     double life;     /* bought used: years it will still last; NAN: new */
-    double resale;   /* share of its price that it fetches; NAN: the profile's */
+    double resale;   /* share of a new one's price that it fetches; NAN: the profile's */
     double measured; /* J that the heater of one used; NAN: not measured */
     double measured_days, measured_room, measured_humidity; /* d, K, 0..1 over that time */
     int wall_least, wall_most;                              /* wanted on the wall; 0: no bound */

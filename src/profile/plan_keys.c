@@ -67,15 +67,21 @@ const struct tc_key_table tc_plan_keys = {
 
 #define CANDIDATE struct tc_candidate
 
+static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
+
 #define SLOT_KEYS(key, slot, sample)                                                                         \
     TC_NAME_KEY(key, CANDIDATE, pin[slot].part, "any", sample,                                               \
                 "this part; the word any: the cheapest that fits; none: nothing is bought", .words = "any"), \
+        TC_COUNT_KEY(key "-count", CANDIDATE, pin[slot].count, 1, 60, "any", "2",                            \
+                     "so many for each tank; the word any: as many as it takes", .word = any_is_zero),       \
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
                      "price of one typed by hand, in the region's currency"),                                \
+        TC_MONEY_KEY(key "-next-price", CANDIDATE, pin[slot].next, 1e8, "", "18",                            \
+                     "what the next one costs, where not what this one does"),                               \
         TC_QUANTITY_KEY(key "-life", YEARS, CANDIDATE, pin[slot].life, 1.0 / 12, 100, "", "3 years",         \
                         "of one bought used: how long it will still serve"),                                 \
         TC_QUANTITY_KEY(key "-resale", SHARE, CANDIDATE, pin[slot].resale, 0, 1, "", "20 %",                 \
-                        "what it fetches in the end, in place of its profile's resale")
+                        "share of a new one's price it fetches in the end, in place of its profile's")
 
 static const struct tc_key candidate_keys[] = {
     TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank"),
@@ -85,7 +91,7 @@ static const struct tc_key candidate_keys[] = {
     TC_QUANTITY_KEY("life", YEARS, CANDIDATE, life, 1.0 / 12, 100, "", "6 years",
                     "of one bought used: how long it will still serve"),
     TC_QUANTITY_KEY("resale", SHARE, CANDIDATE, resale, 0, 1, "", "30 %",
-                    "what it fetches in the end, in place of its profile's resale"),
+                    "share of a new one's price it fetches in the end, in place of its profile's"),
     TC_NAME_KEY(
         "setup", CANDIDATE, setup, "plan", "planted-display",
         "how this one is equipped, as the profile of the setup has it; the word plan: as the plan says",
@@ -119,7 +125,8 @@ static void start_candidate(void *record)
     CANDIDATE *candidate = record;
     candidate->price = candidate->life = candidate->resale = candidate->measured = NAN;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        candidate->pin[slot].price = candidate->pin[slot].life = candidate->pin[slot].resale = NAN;
+        candidate->pin[slot].price = candidate->pin[slot].next = candidate->pin[slot].life =
+            candidate->pin[slot].resale = NAN;
 }
 
 const struct tc_key_table tc_candidate_keys = {

@@ -36,6 +36,8 @@ static int move_candidate(struct tc_plan *plan, const struct tc_stock *stock, in
     }
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *kind = tc_slot_name((enum tc_slot)slot);
+        if (!isnan(candidate->pin[slot].next))
+            count += take_back(plan, group, kind, "-next-price");
         if (isnan(candidate->pin[slot].price))
             continue;
         count += take_back(plan, group, kind, "-price");

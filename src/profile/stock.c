@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/stock.h"
 
+#include <math.h>
 #include <dirent.h>
 #include <errno.h>
 #include <stdlib.h>
@@ -374,29 +375,24 @@ bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *regi
 
 /* ----------------------------------------------------------------------- prices */
 
-const struct tc_region_price *tc_stock_local_price(const struct tc_stock *stock,
-                                                   const struct tc_region *region, int slot,
-                                                   const struct tc_goods *goods)
+double tc_stock_own_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
+                          const struct tc_goods *goods)
 {
     struct tc_region_price wanted;
     const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
     if (stock->price_count == 0)
-        return NULL;
+        return (double)NAN;
     memset(&wanted, 0, sizeof wanted);
     memcpy(wanted.region, region->name, sizeof wanted.region);
     memcpy(wanted.kind, kind, strlen(kind));
     memcpy(wanted.item, goods->name, sizeof wanted.item);
-    return bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_region_price_compare);
+    const struct tc_region_price *own =
+        bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_region_price_compare);
+    return own ? own->amount : (double)NAN;
 }
 
 bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
                     const struct tc_goods *goods, double *amount)
 {
-    const struct tc_region_price *own = tc_stock_local_price(stock, region, slot, goods);
-    const struct tc_price *price = tc_price_in(&goods->price, region->currency);
-    if (own)
-        *amount = own->amount;
-    else if (price)
-        *amount = price->amount;
-    return own || price;
+    return tc_goods_price(goods, tc_stock_own_price(stock, region, slot, goods), region->currency, amount);
 }

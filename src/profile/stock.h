@@ -73,7 +73,7 @@ struct tc_stock {
     struct tc_named_tariff *tariffs;
     struct tc_sale *sales;
     struct tc_plan *plans;
-    struct tc_region_price *prices; /* sorted, for tc_stock_local_price */
+    struct tc_region_price *prices; /* sorted, for tc_stock_own_price */
     struct tc_record_range *doubtful;
     size_t tank_count, part_count, setup_count, region_count, tariff_count, sale_count, plan_count,
         price_count, doubtful_count;
@@ -143,9 +143,8 @@ const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, con
 bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
                     const struct tc_goods *goods, double *amount);
 
-/* The region's own price alone, or NULL. */
-const struct tc_region_price *tc_stock_local_price(const struct tc_stock *stock,
-                                                   const struct tc_region *region, int slot,
-                                                   const struct tc_goods *goods);
+/* The region's own price alone, or NAN. */
+double tc_stock_own_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
+                          const struct tc_goods *goods);
 
 #endif

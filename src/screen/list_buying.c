@@ -16,10 +16,12 @@ static void add_way(struct tc_sheet *sheet, const struct tc_state *state, const 
     tc_fill_choice(sheet, label, way);
     for (int i = 0; state->study && i < state->study->alternative_count; i++) {
         const struct tc_alternative *alternative = &state->study->alternatives[i];
+        struct tc_way bought;
         struct tc_deal deal;
         if (only >= 0 && alternative->index != only)
             continue;
-        if (tc_study_deal(state->study, alternative, way, &deal, NULL) == TC_OK && deal.known)
+        if (tc_study_way_find(state->study, way, &bought) &&
+            tc_study_deal(state->study, alternative, bought, &deal) == TC_OK && deal.known)
             tc_sheet_money(sheet, column, deal.each, state->study->region.currency);
         else
             tc_sheet_missing(sheet, column, "no price");

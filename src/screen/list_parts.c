@@ -63,7 +63,6 @@ static void add_part(struct tc_sheet *sheet, const struct tc_state *state, const
 static void fill_parts(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
 {
     const struct tc_alternative *alternative = tc_state_alternative(state, about.candidate);
-    struct tc_verdict verdicts[TC_VERDICTS_MAX];
     tc_sheet_start(sheet, "parts", PART_COLUMNS);
     tc_sheet_head(sheet,
                   tc_sheet_format(sheet, "The %s of %s", tc_slot_name(about.slot),
@@ -79,12 +78,15 @@ static void fill_parts(const struct tc_state *state, struct tc_list_about about,
     tc_sheet_text(sheet, PART_WHY, "nothing is bought");
     if (!alternative)
         return;
-    int count =
-        tc_equipment_explain(&alternative->c, &alternative->equipment, about.slot, verdicts, TC_VERDICTS_MAX);
     for (int fits = 1; fits >= 0; fits--) /* those that fit first */
-        for (int i = 0; i < count; i++)
-            if (verdicts[i].fits == (fits == 1))
-                add_part(sheet, state, &verdicts[i], about.slot);
+        for (int i = 0; i < alternative->c.offer_count; i++) {
+            const struct tc_offer *offer = &alternative->c.offers[i];
+            if (offer->part->slot != about.slot)
+                continue;
+            struct tc_verdict verdict = tc_equipment_judge(&alternative->c, &alternative->equipment, offer);
+            if (verdict.fits == (fits == 1))
+                add_part(sheet, state, &verdict, about.slot);
+        }
 }
 
 static const char *present_part(const struct tc_state *state, struct tc_list_about about, char *buffer)

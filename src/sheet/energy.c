@@ -208,7 +208,6 @@ static enum tc_status cost_with_lid(const struct tc_study *study, const struct t
 {
     struct tc_alternative other = *alternative;
     struct tc_prices prices;
-    other.c.tank = &other.tank;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const struct tc_filled *filled = &alternative->equipment.slot[slot];
         other.c.wish[slot].part = filled->offer ? filled->offer->part->goods.name : "";
@@ -226,7 +225,6 @@ static enum tc_status find_lid_worth(const struct tc_study *study, const struct 
     struct tc_alternative covered = *alternative;
     setup.lid = true;
     covered.c.setup = &setup;
-    covered.c.tank = &covered.tank;
     if (covered.c.wish[TC_SLOT_LID].part && !covered.c.wish[TC_SLOT_LID].part[0])
         covered.c.wish[TC_SLOT_LID].part = NULL;
     *worth = (struct lid_worth){.has_lid = alternative->equipment.slot[TC_SLOT_LID].offer != NULL};
@@ -377,7 +375,6 @@ static enum tc_status cost_with_air(const struct tc_study *study, const struct t
     struct tc_prices prices;
     setup.shared_air = shared;
     other.c.setup = &setup;
-    other.c.tank = &other.tank;
     return tc_study_cost(study, &other, &alternative->prices.deal, equipment, &prices, cost);
 }
 

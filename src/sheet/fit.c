@@ -39,7 +39,7 @@ static double bottom(const struct tc_alternative *e)
 }
 static double nominal(const struct tc_alternative *e)
 {
-    return e->tank.nominal_volume;
+    return e->c.tank.nominal_volume;
 }
 static double actual(const struct tc_alternative *e)
 {
@@ -96,7 +96,7 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
     for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_tank *tank = &study->alternatives[i].tank;
+        const struct tc_tank *tank = &study->alternatives[i].c.tank;
         tc_sheet_text(sheet, (size_t)i,
                       tc_phrase_size(words, tank->length, tank->width, tank->height, study->units));
     }
@@ -191,22 +191,25 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 }
 
 /* "glass-30x12 (too short: 30.0 in for 36.0 in), ...": the refused of one slot, into a sentence. */
-static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const struct tc_verdict *verdicts,
-                            int count, enum tc_unit_system units)
+static const char *refusals(struct tc_sheet *sheet, const struct tc_alternative *alternative,
+                            enum tc_slot slot, enum tc_unit_system units)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     char words[TC_WORDS_SIZE];
     int other_kind = 0;
-    for (int i = 0; i < count; i++) {
-        const struct tc_verdict *verdict = &verdicts[i];
-        if (verdict->fits || verdict->chosen)
+    for (int i = 0; i < alternative->c.offer_count; i++) {
+        const struct tc_offer *offer = &alternative->c.offers[i];
+        if (offer->part->slot != slot || offer == alternative->equipment.slot[slot].offer)
             continue;
-        if (verdict->reason.code == TC_OTHER_KIND) {
+        struct tc_verdict verdict = tc_equipment_judge(&alternative->c, &alternative->equipment, offer);
+        if (verdict.fits)
+            continue;
+        if (verdict.reason.code == TC_OTHER_KIND) {
             other_kind++;
             continue;
         }
-        tc_text_addf(&text, "%s%s (%s)", text.length > 0 ? "; " : "", verdict->offer->part->goods.name,
-                     tc_phrase_reason(words, slot, &verdict->reason, units));
+        tc_text_addf(&text, "%s%s (%s)", text.length > 0 ? "; " : "", offer->part->goods.name,
+                     tc_phrase_reason(words, slot, &verdict.reason, units));
     }
     if (other_kind > 0)
         tc_text_addf(&text, "%s%d of another kind", text.length > 0 ? "; " : "", other_kind);
@@ -217,17 +220,27 @@ static const char *refusals(struct tc_sheet *sheet, enum tc_slot slot, const str
     return copy;
 }
 
+/* How many parts there are for a slot, and how many of them fit. */
+static int count_offers(const struct tc_alternative *alternative, enum tc_slot slot, int *fitting)
+{
+    int count = 0;
+    *fitting = 0;
+    for (int i = 0; i < alternative->c.offer_count; i++) {
+        if (alternative->c.offers[i].part->slot != slot)
+            continue;
+        count++;
+        *fitting +=
+            tc_equipment_judge(&alternative->c, &alternative->equipment, &alternative->c.offers[i]).fits;
+    }
+    return count;
+}
+
 static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
                          const struct tc_alternative *alternative, enum tc_slot slot)
 {
     const struct tc_filled *filled = &alternative->equipment.slot[slot];
-    struct tc_verdict verdicts[TC_VERDICTS_MAX];
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
-    int count =
-        tc_equipment_explain(&alternative->c, &alternative->equipment, slot, verdicts, TC_VERDICTS_MAX);
-    int fitting = 0;
-    for (int i = 0; i < count; i++)
-        fitting += verdicts[i].fits;
+    int fitting, count = count_offers(alternative, slot, &fitting);
     if (filled->missing) {
         tc_sheet_sentence(sheet, tc_slot_name(slot),
                           tc_sheet_format(sheet, "none of %d fits; it would take %s", count,
@@ -247,7 +260,7 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
         return;
     }
     tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
-    const char *refused = refusals(sheet, slot, verdicts, count, study->units);
+    const char *refused = refusals(sheet, alternative, slot, study->units);
     if (!refused[0])
         return;
     tc_sheet_sentence(sheet, "  refused", refused);

@@ -24,7 +24,8 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
 {
     enum tc_status status = TC_OK;
     const struct tc_deal *deal = &alternative->prices.deal;
-    const char *label = tc_sheet_format(sheet, "tank %s, %s", alternative->tank.goods.name, alternative->how);
+    const char *label =
+        tc_sheet_format(sheet, "tank %s, %s", alternative->c.tank.goods.name, alternative->how);
     if (!deal->known) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_number(sheet, COUNT, deal->quantity, 0);
@@ -40,7 +41,7 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
     }
     int rest = deal->quantity - deal->first;
     if (rest > 0)
-        add_item(sheet, study, tc_sheet_format(sheet, "tank %s, list price", alternative->tank.goods.name),
+        add_item(sheet, study, tc_sheet_format(sheet, "tank %s, list price", alternative->c.tank.goods.name),
                  rest, deal->list, tc_money_times(deal->list, rest, &status));
     return status;
 }

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/base/text.h"
 #include "core/wall/wall.h"
 
 /* Adds to words as printf does, and stops quietly where they are full. */
@@ -144,7 +145,7 @@ char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, en
                        enum tc_unit_system units)
 {
     const struct tc_demand *demand = &alternative->equipment.slot[slot].demand;
-    const struct tc_tank *tank = &alternative->tank;
+    const struct tc_tank *tank = &alternative->c.tank;
     char q[TC_QUANTITY_SIZE], p[TC_QUANTITY_SIZE], area[TC_WORDS_SIZE];
     words[0] = '\0';
     switch (slot) {
@@ -262,7 +263,7 @@ static void note_sale(struct tc_sheet *sheet, const struct tc_study *study,
                       const struct tc_alternative *alternative)
 {
     const struct tc_deal *deal = &alternative->prices.deal;
-    const struct tc_sale *asked = tc_stock_sale(study->stock, tc_study_way(study, alternative));
+    const struct tc_sale *asked = alternative->way.sale;
     if (asked && deal->known && (deal->kind == TC_DEAL_LIST || deal->kind == TC_DEAL_ORDER))
         tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", alternative->head,
                       asked->name,
@@ -283,6 +284,30 @@ bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot s
 {
     const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
     return offer && !offer->priced && isnan(alternative->c.wish[slot].price);
+}
+
+/* What is sold in the end follows the price of a new one; where there is none, what was paid. */
+static void note_resale(struct tc_sheet *sheet, const struct tc_study *study,
+                        const struct tc_alternative *alternative)
+{
+    struct tc_text things = TC_TEXT_EMPTY;
+    const struct tc_cost *cost = &alternative->cost;
+    if (alternative->prices.deal.known && !alternative->prices.deal.listed)
+        tc_text_add(&things, "the tank");
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+        const struct tc_slot_wish *wish = &alternative->c.wish[slot];
+        if (offer && !offer->priced && !isnan(wish->price) && isnan(wish->next))
+            tc_text_addf(&things, "%sthe %s", things.length > 0 ? ", " : "",
+                         tc_slot_name((enum tc_slot)slot));
+    }
+    if (things.length > 0 && cost->paid[TC_LIFE_RESALE] != 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "%s: region %s has no list price for %s, so resale follows what was paid.",
+                      alternative->head, study->region.name, tc_text_string(&things));
+    if (things.failed)
+        sheet->failed = true;
+    tc_text_free(&things);
 }
 
 static void note_slots(struct tc_sheet *sheet, const struct tc_study *study,
@@ -365,6 +390,7 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_slots(sheet, study, alternative);
         note_typed(sheet, alternative);
         note_sale(sheet, study, alternative);
+        note_resale(sheet, study, alternative);
         note_suit(sheet, alternative, study->units);
     }
 }

@@ -47,12 +47,12 @@ bool tc_region_cost_years_known(const struct tc_region_line_cost *cost)
 /* Whether some part would fill the slot if the region had a price for it. */
 static bool price_would_do(const struct tc_alternative *alternative, enum tc_slot slot)
 {
-    struct tc_verdict verdicts[TC_VERDICTS_MAX];
-    int count =
-        tc_equipment_explain(&alternative->c, &alternative->equipment, slot, verdicts, TC_VERDICTS_MAX);
-    for (int i = 0; i < count; i++)
-        if (verdicts[i].reason.code == TC_NO_PRICE)
+    for (int i = 0; i < alternative->c.offer_count; i++) {
+        const struct tc_offer *offer = &alternative->c.offers[i];
+        if (offer->part->slot == slot &&
+            tc_equipment_judge(&alternative->c, &alternative->equipment, offer).reason.code == TC_NO_PRICE)
             return true;
+    }
     return false;
 }
 

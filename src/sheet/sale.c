@@ -52,17 +52,17 @@ static const char *heading(struct tc_sheet *sheet, const struct tc_study *study,
                            const struct tc_scenario *scenario)
 {
     char rule[TC_WORDS_SIZE], dates[TC_WORDS_SIZE], limit[48] = "";
-    if (strcmp(scenario->way, "plan") == 0)
+    const struct tc_sale *sale = scenario->way.sale;
+    if (scenario->way.kind == TC_WAY_PLAN)
         return "As planned";
-    if (strcmp(scenario->way, "list") == 0)
+    if (scenario->way.kind == TC_WAY_LIST)
         return "At list price";
-    if (strcmp(scenario->way, "order") == 0)
+    if (scenario->way.kind == TC_WAY_ORDER)
         return "On special order";
-    if (scenario->sale->limit > 0)
-        snprintf(limit, sizeof limit, ", %d to a customer", scenario->sale->limit);
-    return tc_sheet_format(sheet, "Sale %s: %s%s; %s", scenario->sale->name,
-                           sale_rule(rule, study, scenario->sale), limit,
-                           sale_dates(dates, scenario->sale, study->today));
+    if (sale->limit > 0)
+        snprintf(limit, sizeof limit, ", %d to a customer", sale->limit);
+    return tc_sheet_format(sheet, "Sale %s: %s%s; %s", sale->name, sale_rule(rule, study, sale), limit,
+                           sale_dates(dates, sale, study->today));
 }
 
 /* Says how each tank is bought, where they are not all bought in the same way. */
@@ -79,9 +79,10 @@ static void add_terms(struct tc_sheet *sheet, const struct tc_study *study,
     tc_sheet_row(sheet, TC_ROW_LINE, "bought", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_outcome *outcome = &scenario->outcomes[i];
-        const char *text = outcome->deal.sale ? "in the sale"
-                           : outcome->applies ? study->alternatives[i].how
-                                              : "at list price";
+        const char *text = outcome->deal.sale                    ? "in the sale"
+                           : outcome->deal.kind == TC_DEAL_TYPED ? "at the price typed"
+                           : outcome->applies                    ? study->alternatives[i].how
+                                                                 : "at list price";
         if (outcome->deal.first < outcome->deal.quantity)
             text = tc_sheet_format(sheet, "%d in the sale, %d at list price", outcome->deal.first,
                                    outcome->deal.quantity - outcome->deal.first);
@@ -101,7 +102,7 @@ static void add_tank_prices(struct tc_sheet *sheet, const struct tc_study *study
             tc_sheet_money(sheet, (size_t)i, outcome->deal.each, study->region.currency);
         if (outcome->deal.kind == TC_DEAL_TYPED)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);
-        if (strcmp(scenario->way, "plan") == 0) {
+        if (scenario->way.kind == TC_WAY_PLAN) {
             char path[48];
             snprintf(path, sizeof path, "candidate %d/price", study->alternatives[i].index + 1);
             tc_sheet_edit(sheet, (size_t)i, path);
@@ -156,7 +157,7 @@ static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
     if (strcmp(sale->region, study->region.name) != 0)
         return false;
     for (int i = 0; i < study->alternative_count; i++)
-        if (tc_sale_covers(sale, &study->alternatives[i].tank))
+        if (tc_sale_covers(sale, &study->alternatives[i].c.tank))
             return true;
     return false;
 }
@@ -191,13 +192,13 @@ static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
 /* What can be had today: the best way to buy each alternative, and the best of all. */
 struct overall {
     int alternative; /* -1: nothing */
-    const char *way;
+    struct tc_way way;
     tc_money value;
     bool known[TC_CANDIDATES_MAX];
     tc_money own[TC_CANDIDATES_MAX]; /* of each alternative, where known */
 };
 
-static void take_bid(struct overall *overall, int alternative, const char *way, tc_money value)
+static void take_bid(struct overall *overall, int alternative, struct tc_way way, tc_money value)
 {
     if (!overall->known[alternative] || value < overall->own[alternative])
         overall->own[alternative] = value;
@@ -216,11 +217,11 @@ static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, c
         return;
     tc_sheet_note(sheet, TC_NOTE_FINDING, "Of all that can be had today, %s %s%s costs least to own: %s.",
                   study->alternatives[overall->alternative].head,
-                  strcmp(overall->way, "plan") == 0    ? "as planned"
-                  : strcmp(overall->way, "list") == 0  ? "at list price"
-                  : strcmp(overall->way, "order") == 0 ? "on special order"
-                                                       : "in sale ",
-                  tc_stock_sale(study->stock, overall->way) ? overall->way : "",
+                  overall->way.kind == TC_WAY_PLAN    ? "as planned"
+                  : overall->way.kind == TC_WAY_LIST  ? "at list price"
+                  : overall->way.kind == TC_WAY_ORDER ? "on special order"
+                                                      : "in sale ",
+                  overall->way.sale ? overall->way.sale->name : "",
                   tc_phrase_money(words, overall->value, study->region.currency));
 }
 
@@ -295,14 +296,14 @@ static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study 
 }
 
 /* Works a scenario out, shows it, and keeps the best that can be had today. */
-static enum tc_status try_scenario(struct tc_sheet *sheet, const struct tc_study *study, const char *way,
+static enum tc_status try_scenario(struct tc_sheet *sheet, const struct tc_study *study, struct tc_way way,
                                    struct overall *overall)
 {
     struct tc_scenario scenario;
     enum tc_status status = tc_scenario_make(&scenario, study, way);
     if (status == TC_OK) {
         add_scenario(sheet, study, &scenario);
-        if (strcmp(way, "plan") == 0)
+        if (way.kind == TC_WAY_PLAN)
             add_answer(sheet, study, &scenario);
         for (int i = 0; i < study->alternative_count; i++) {
             const struct tc_outcome *outcome = &scenario.outcomes[i];
@@ -324,13 +325,14 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
     tc_sheet_head(sheet, "Is this price good, and up to which price is each the better buy", assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
-    static const char *const ways[] = {"plan", "list", "order"};
+    static const enum tc_way_kind ways[] = {TC_WAY_PLAN, TC_WAY_LIST, TC_WAY_ORDER};
     enum tc_status status = TC_OK;
     for (size_t i = 0; status == TC_OK && i < sizeof ways / sizeof ways[0]; i++)
-        status = try_scenario(sheet, study, ways[i], &overall);
+        status = try_scenario(sheet, study, (struct tc_way){.kind = ways[i]}, &overall);
     for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++)
         if (covers_any(study, &study->stock->sales[i]))
-            status = try_scenario(sheet, study, study->stock->sales[i].name, &overall);
+            status =
+                try_scenario(sheet, study, (struct tc_way){TC_WAY_SALE, &study->stock->sales[i]}, &overall);
     if (status == TC_OK) {
         note_overall(sheet, study, &overall);
         status = add_waiting(sheet, study, &overall);

@@ -9,20 +9,11 @@
 
 enum { LOOK_AHEAD_DAYS = 731 };
 
-static bool is_plan(const char *way)
-{
-    return strcmp(way, "plan") == 0;
-}
-
 static enum tc_status make_bid(const struct tc_study *study, const struct tc_scenario *scenario,
                                const struct tc_alternative *alternative, struct tc_outcome *outcome)
 {
-    enum tc_status status = TC_OK;
-    if (is_plan(scenario->way))
-        outcome->deal = alternative->prices.deal;
-    else
-        status = tc_study_deal(study, alternative, scenario->way, &outcome->deal, NULL);
-    outcome->applies = !scenario->sale || outcome->deal.sale == scenario->sale;
+    enum tc_status status = tc_study_deal(study, alternative, scenario->way, &outcome->deal);
+    outcome->applies = !scenario->way.sale || outcome->deal.sale == scenario->way.sale;
     if (status != TC_OK)
         return status;
     return tc_study_cost(study, alternative, &outcome->deal, &outcome->equipment, &outcome->prices,
@@ -63,9 +54,9 @@ static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scen
                             &outcome->walkaway);
 }
 
-enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, const char *way)
+enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, struct tc_way way)
 {
-    *scenario = (struct tc_scenario){.way = way, .sale = tc_stock_sale(study->stock, way), .best = -1};
+    *scenario = (struct tc_scenario){.way = way, .best = -1};
     size_t count = study->alternative_count > 0 ? (size_t)study->alternative_count : 1;
     scenario->outcomes = calloc(count, sizeof *scenario->outcomes);
     if (!scenario->outcomes)
@@ -91,7 +82,7 @@ static bool comes(const struct tc_study *study, const struct tc_alternative *alt
                   const struct tc_sale *sale, struct tc_period *period)
 {
     if (strcmp(sale->region, study->region.name) != 0 || !sale->dated ||
-        !tc_sale_covers(sale, &alternative->tank) || tc_sale_runs(sale, study->today))
+        !tc_sale_covers(sale, &alternative->c.tank) || tc_sale_runs(sale, study->today))
         return false;
     return tc_repeat_next(&sale->when, study->today, period) == TC_OK &&
            tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;
@@ -103,8 +94,8 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_altern
     enum tc_status status = TC_OK;
     tc_money month = tc_currency_money(study->region.currency, study->plan.waiting_cost, &status);
     *wait = (struct tc_wait){.sale = NULL};
-    if (alternative->cost.incomplete)
-        return status; /* nothing to compare what it costs then with */
+    if (alternative->cost.incomplete || alternative->terms.typed)
+        return status; /* nothing to compare what it costs then with; in no shop's sale */
     for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++) {
         const struct tc_sale *sale = &study->stock->sales[i];
         struct tc_wait found = {.sale = sale};
@@ -114,7 +105,7 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_altern
         struct tc_cost cost;
         if (!comes(study, alternative, sale, &found.period))
             continue;
-        status = tc_study_deal(study, alternative, sale->name, &deal, NULL);
+        status = tc_study_deal(study, alternative, (struct tc_way){TC_WAY_SALE, sale}, &deal);
         if (status == TC_OK)
             status = tc_study_cost(study, alternative, &deal, &equipment, &prices, &cost);
         if (status != TC_OK)

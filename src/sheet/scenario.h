@@ -25,14 +25,14 @@ struct tc_outcome {
 };
 
 struct tc_scenario {
-    const char *way;             /* "plan", "list", "order" or the name of a sale */
-    const struct tc_sale *sale;  /* or NULL */
+    struct tc_way way;
     int best;                    /* the candidate cheapest to own, or -1 */
     struct tc_outcome *outcomes; /* study->alternative_count of them, owned */
 };
 
 /* Works a scenario out; free it whatever the status. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
-enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, const char *way);
+enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study,
+                                struct tc_way way);
 void tc_scenario_free(struct tc_scenario *scenario);
 
 /* What waiting for a coming sale brings. */

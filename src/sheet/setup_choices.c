@@ -84,7 +84,6 @@ static enum tc_status add_cell(struct tc_sheet *sheet, const struct tc_study *st
     struct tc_setup setup;
     if (!differs(alternative, choice, &setup))
         return TC_OK;
-    other.c.tank = &other.tank;
     other.c.setup = &setup;
     enum tc_status status =
         tc_study_cost(study, &other, &alternative->prices.deal, &other.equipment, &other.prices, &other.cost);

@@ -61,19 +61,8 @@ static bool make_offers(struct tc_study *study)
         return false;
     for (size_t i = 0; i < stock->part_count; i++) {
         const struct tc_part *part = &stock->parts[i];
-        struct tc_offer *offer = &study->offers[study->offer_count++];
-        enum tc_status status = TC_OK;
-        double price = 0;
-        *offer = (struct tc_offer){.part = part};
-        offer->priced = tc_stock_price(stock, &study->region, (int)part->slot, &part->goods, &price);
-        offer->price = tc_currency_money(study->region.currency, price, &status);
-        const struct tc_price *upkeep = tc_price_in(&part->goods.upkeep, study->region.currency);
-        if (upkeep)
-            offer->upkeep = tc_currency_money(study->region.currency, upkeep->amount, &status);
-        else if (part->goods.upkeep.count > 0)
-            offer->priced = false; /* it has supplies, but no price for them here */
-        if (status != TC_OK)
-            offer->priced = false;
+        double own = tc_stock_own_price(stock, &study->region, (int)part->slot, &part->goods);
+        study->offers[study->offer_count++] = tc_offer_make(part, own, study->region.currency);
     }
     return true;
 }
@@ -119,6 +108,8 @@ static void make_wishes(const struct tc_study *study, struct tc_alternative *alt
         struct tc_slot_wish *wish = &alternative->c.wish[slot];
         wish->part = pin->part[0] == '\0' ? NULL : strcmp(pin->part, "none") == 0 ? "" : pin->part;
         wish->price = isnan(pin->price) ? NAN : round(pin->price * scale);
+        wish->count = pin->count;
+        wish->next = isnan(pin->next) ? NAN : round(pin->next * scale);
         wish->life = pin->life;
         wish->resale = pin->resale;
     }
@@ -138,47 +129,30 @@ static bool pins_known(struct tc_study *study, const struct tc_alternative *alte
     return ok;
 }
 
-/* Whether a way of buying is one of the words for it or the name of a sale. */
-static bool way_known(const struct tc_study *study, const char *way, struct tc_faults *faults)
+bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way)
 {
-    static const char *const words[] = {"list", "best", "order"};
+    static const struct {
+        const char *name;
+        enum tc_way_kind kind;
+    } words[] = {{"list", TC_WAY_LIST}, {"best", TC_WAY_BEST}, {"order", TC_WAY_ORDER}};
+    *way = (struct tc_way){.kind = TC_WAY_SALE, .sale = tc_stock_sale(study->stock, name)};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-        if (strcmp(way, words[i]) == 0)
-            return true;
-    if (tc_stock_sale(study->stock, way))
+        if (strcmp(name, words[i].name) == 0)
+            *way = (struct tc_way){.kind = words[i].kind};
+    return way->kind != TC_WAY_SALE || way->sale;
+}
+
+/* The way a plan or candidate names, or a fault. */
+static bool read_way(const struct tc_study *study, const char *name, struct tc_way *way,
+                     struct tc_faults *faults)
+{
+    if (tc_study_way_find(study, name, way))
         return true;
-    unknown_name(study, faults, "sale", way);
+    unknown_name(study, faults, "sale", name);
     return false;
 }
 
-/* The deal at a sale, and the words for it. */
-static enum tc_status deal_on_sale(const struct tc_study *study, const struct tc_alternative *alternative,
-                                   const struct tc_sale *sale, struct tc_deal *deal)
-{
-    enum tc_status status =
-        tc_deal_on_sale(deal, alternative->plan->quantity, alternative->listed, alternative->list, sale,
-                        &alternative->tank, study->region.currency);
-    tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
-    /* Those beyond the sale's limit are not on the shelf. */
-    if (status == TC_OK && alternative->tank.special_order)
-        deal->fee = tc_money_times(fee, deal->quantity - deal->first, &status);
-    return status;
-}
-
-static enum tc_status deal_at_list(const struct tc_study *study, const struct tc_alternative *alternative,
-                                   struct tc_deal *deal)
-{
-    enum tc_status status = TC_OK;
-    tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
-    if (status != TC_OK)
-        return status;
-    if (alternative->tank.special_order)
-        return tc_deal_on_order(deal, alternative->plan->quantity, alternative->listed, alternative->list,
-                                fee);
-    return tc_deal_at_list(deal, alternative->plan->quantity, alternative->listed, alternative->list);
-}
-
-static void describe_deal(const struct tc_deal *deal, char *how)
+static void describe_deal(const struct tc_deal *deal, char how[TC_NAME_SIZE + 48])
 {
     size_t size = TC_NAME_SIZE + 48;
     switch (deal->kind) {
@@ -189,64 +163,72 @@ static void describe_deal(const struct tc_deal *deal, char *how)
     }
 }
 
-/* The cheapest to own of the list price and the sales that run today. */
-static enum tc_status best_deal(const struct tc_study *study, const struct tc_alternative *alternative,
-                                struct tc_deal *best)
+/* Whether a sale can be had for an alternative's tanks, dates apart. */
+static bool on_offer(const struct tc_study *study, const struct tc_alternative *alternative,
+                     const struct tc_sale *sale)
 {
-    enum tc_status status = deal_at_list(study, alternative, best);
-    tc_money best_value = 0;
-    bool have_value = false, incomplete = false; /* what is not known is no reason to take it */
-    for (size_t i = 0; status == TC_OK && i <= study->stock->sale_count; i++) {
-        struct tc_deal deal = *best; /* the last turn looks at the list price itself */
-        if (i < study->stock->sale_count) {
-            const struct tc_sale *sale = &study->stock->sales[i];
-            if (strcmp(sale->region, study->region.name) != 0 || !tc_sale_covers(sale, &alternative->tank) ||
-                !tc_sale_runs(sale, study->today))
-                continue;
-            status = deal_on_sale(study, alternative, sale, &deal);
-        } else {
-            status = deal_at_list(study, alternative, &deal);
-        }
-        struct tc_equipment equipment;
-        struct tc_prices prices;
-        struct tc_cost cost;
-        if (status != TC_OK || !deal.known)
+    return strcmp(sale->region, study->region.name) == 0 && tc_sale_covers(sale, &alternative->c.tank);
+}
+
+/* The present value with a deal on these terms. TC_NO_RESULT where there is no price. */
+static enum tc_status try_terms(const struct tc_study *study, const struct tc_alternative *alternative,
+                                const struct tc_deal_terms *terms, struct tc_cost *cost)
+{
+    struct tc_deal deal;
+    struct tc_equipment equipment;
+    struct tc_prices prices;
+    enum tc_status status = tc_deal_make(terms, &deal);
+    if (status == TC_OK && !deal.known)
+        status = TC_NO_RESULT;
+    return status == TC_OK ? tc_study_cost(study, alternative, &deal, &equipment, &prices, cost) : status;
+}
+
+/* Puts the sale that is cheapest to own into terms that have none; none where the list price is. */
+static enum tc_status find_best(const struct tc_study *study, const struct tc_alternative *alternative,
+                                struct tc_deal_terms *terms)
+{
+    struct tc_cost best, cost;
+    enum tc_status status = try_terms(study, alternative, terms, &best);
+    bool have = status == TC_OK;
+    for (size_t i = 0; i < study->stock->sale_count && (status == TC_OK || status == TC_NO_RESULT); i++) {
+        struct tc_deal_terms other = *terms;
+        other.sale = &study->stock->sales[i];
+        if (!on_offer(study, alternative, other.sale) || !tc_sale_runs(other.sale, study->today))
             continue;
-        status = tc_study_cost(study, alternative, &deal, &equipment, &prices, &cost);
-        bool better = !have_value || cost.incomplete < incomplete ||
-                      (cost.incomplete == incomplete && cost.present_value < best_value);
-        if (status == TC_OK && better) {
-            *best = deal;
-            best_value = cost.present_value;
-            incomplete = cost.incomplete;
-            have_value = true;
-        }
+        status = try_terms(study, alternative, &other, &cost);
+        /* What is not known is no reason to take it. */
+        bool better = !have || cost.incomplete < best.incomplete ||
+                      (cost.incomplete == best.incomplete && cost.present_value < best.present_value);
+        if (status != TC_OK || !better)
+            continue;
+        *terms = other;
+        best = cost;
+        have = true;
     }
-    return status;
+    return status == TC_NO_RESULT ? TC_OK : status;
+}
+
+/* The terms of a way of the shop's, no price typed. */
+static enum tc_status shop_terms(const struct tc_study *study, const struct tc_alternative *alternative,
+                                 struct tc_way way, struct tc_deal_terms *terms)
+{
+    *terms = alternative->terms;
+    terms->typed = false;
+    terms->ordered = alternative->c.tank.special_order || way.kind == TC_WAY_ORDER;
+    terms->sale = way.sale && on_offer(study, alternative, way.sale) ? way.sale : NULL;
+    return way.kind == TC_WAY_BEST ? find_best(study, alternative, terms) : TC_OK;
 }
 
 enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
-                             const char *way, struct tc_deal *deal, char *how)
+                             struct tc_way way, struct tc_deal *deal)
 {
-    enum tc_status status;
-    const struct tc_sale *sale = tc_stock_sale(study->stock, way);
-    if (strcmp(way, "best") == 0) {
-        status = best_deal(study, alternative, deal);
-    } else if (strcmp(way, "order") == 0) {
-        status = TC_OK;
-        tc_money fee = tc_currency_money(study->region.currency, study->region.order_fee, &status);
-        if (status == TC_OK)
-            status = tc_deal_on_order(deal, alternative->plan->quantity, alternative->listed,
-                                      alternative->list, fee);
-    } else if (sale && strcmp(sale->region, study->region.name) == 0 &&
-               tc_sale_covers(sale, &alternative->tank)) {
-        status = deal_on_sale(study, alternative, sale, deal);
-    } else {
-        status = deal_at_list(study, alternative, deal);
+    struct tc_deal_terms terms = alternative->terms;
+    enum tc_status status = TC_OK;
+    if (way.kind != TC_WAY_PLAN) {
+        status = shop_terms(study, alternative, way, &terms);
+        terms.typed = alternative->terms.typed && way.kind == TC_WAY_SALE;
     }
-    if (how)
-        describe_deal(deal, how);
-    return status;
+    return status == TC_OK ? tc_deal_make(&terms, deal) : status;
 }
 
 /*
@@ -297,25 +279,41 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     return tc_cost_make(&c, equipment, prices, cost);
 }
 
-const char *tc_study_way(const struct tc_study *study, const struct tc_alternative *alternative)
-{
-    return alternative->plan->sale[0] ? alternative->plan->sale : study->plan.sale;
-}
-
+/* The deal as the plan has it, and its terms. */
 static enum tc_status make_deal(const struct tc_study *study, struct tc_alternative *alternative,
                                 struct tc_deal *deal)
 {
-    const struct tc_candidate *plan = alternative->plan;
-    enum tc_status status =
-        tc_study_deal(study, alternative, tc_study_way(study, alternative), deal, alternative->how);
-    if (status != TC_OK || isnan(plan->price))
+    struct tc_deal_terms terms;
+    enum tc_status status = shop_terms(study, alternative, alternative->way, &terms);
+    if (status != TC_OK)
         return status;
-    tc_money fee = deal->fee; /* of a special order: due whatever price was agreed on for the tank */
-    tc_money typed = tc_currency_money(study->region.currency, plan->price, &status);
-    if (status == TC_OK)
-        status = tc_deal_typed(deal, plan->quantity, alternative->listed, alternative->list, typed);
-    deal->fee = fee;
+    terms.typed = alternative->terms.typed;
+    alternative->terms = terms;
+    status = tc_deal_make(&terms, deal);
     describe_deal(deal, alternative->how);
+    return status;
+}
+
+/* What the deals of an alternative follow from, before it is said in which way it is bought. */
+static enum tc_status start_terms(const struct tc_study *study, struct tc_alternative *alternative)
+{
+    const struct tc_candidate *plan = alternative->plan;
+    struct tc_currency currency = study->region.currency;
+    enum tc_status status = TC_OK;
+    double list = 0;
+    bool typed = !isnan(plan->price);
+    bool listed = tc_stock_price(study->stock, &study->region, -1, &alternative->c.tank.goods, &list);
+    alternative->terms = (struct tc_deal_terms){
+        .quantity = plan->quantity,
+        .currency = currency,
+        .nominal_volume = alternative->c.tank.nominal_volume,
+        .listed = listed,
+        .list = tc_currency_money(currency, list, &status),
+        .typed = typed,
+        .price = tc_currency_money(currency, typed ? plan->price : 0, &status),
+        .ordered = alternative->c.tank.special_order,
+        .order_fee = tc_currency_money(currency, study->region.order_fee, &status),
+    };
     return status;
 }
 
@@ -363,15 +361,11 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
     const struct tc_setup *setup = setup_of(study, index, faults);
     if (!setup)
         return TC_SYNTAX;
-    *alternative = (struct tc_alternative){.plan = plan, .index = index, .tank = *tank};
+    *alternative = (struct tc_alternative){.plan = plan, .index = index};
     write_head(plan, setup == &study->setup, alternative->head);
 
-    enum tc_status status = TC_OK;
-    double list = 0;
-    alternative->listed = tc_stock_price(study->stock, &study->region, -1, &tank->goods, &list);
-    alternative->list = tc_currency_money(study->region.currency, list, &status);
     alternative->c = (struct tc_case){
-        .tank = &alternative->tank,
+        .tank = *tank,
         .setup = setup,
         .region = &study->region,
         .offers = study->offers,
@@ -383,12 +377,10 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
         .loss_factor = 1,
     };
     make_wishes(study, alternative);
-    if (status != TC_OK)
-        return status;
     bool known = pins_known(study, alternative, faults);
-    if (plan->sale[0] && !way_known(study, plan->sale, faults))
+    if (!read_way(study, plan->sale[0] ? plan->sale : study->plan.sale, &alternative->way, faults))
         known = false;
-    return known ? TC_OK : TC_SYNTAX;
+    return known ? start_terms(study, alternative) : TC_SYNTAX;
 }
 
 /* Fits the losses of an alternative whose heater was metered. TC_NO_RESULT where no losses explain the
@@ -489,7 +481,8 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         unknown_name(study, faults, "setup", study->plan.setup);
     if (!region)
         unknown_name(study, faults, "region", study->plan.region);
-    bool known = way_known(study, study->plan.sale, faults);
+    struct tc_way way;
+    bool known = read_way(study, study->plan.sale, &way, faults);
     if (!setup || !region || !known)
         return TC_SYNTAX;
     enum tc_status status = refuse_gaps(study, region, faults);
@@ -498,13 +491,6 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
     study->setup = *setup;
     study->region = *region;
     return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;
-}
-
-/* An alternative points into itself. */
-static void move_entry(struct tc_alternative *to, const struct tc_alternative *from)
-{
-    *to = *from;
-    to->c.tank = &to->tank;
 }
 
 enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
@@ -531,7 +517,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     for (int i = 0; i < study->alternative_count; i++) {
         struct tc_alternative *alternative = &study->alternatives[kept];
         if (kept != i)
-            move_entry(alternative, &study->alternatives[i]);
+            *alternative = study->alternatives[i];
         enum tc_status made = finish_entry(study, alternative, faults);
         if (made == TC_OK)
             kept++;

@@ -17,17 +17,30 @@
 #include "profile/plan.h"
 #include "profile/stock.h"
 
+/* How tanks are bought. */
+enum tc_way_kind {
+    TC_WAY_PLAN,  /* as the plan says, at a typed price where there is one */
+    TC_WAY_LIST,  /* at the list price; a tank that is not on the shelf on special order */
+    TC_WAY_ORDER, /* on special order, also what is on the shelf */
+    TC_WAY_BEST,  /* cheapest to own of the list price and the sales that run today */
+    TC_WAY_SALE   /* in that sale; what it does not cover at the list price */
+};
+
+struct tc_way {
+    enum tc_way_kind kind;
+    const struct tc_sale *sale; /* TC_WAY_SALE: of the stock; else NULL */
+};
+
 /* One candidate: a column of every sheet. */
 enum { TC_HEAD_SIZE = 2 * TC_NAME_SIZE + 16 };
 
 struct tc_alternative {
     const struct tc_candidate *plan; /* in study->plan */
     int index;                       /* in study->plan.candidate */
-    struct tc_tank tank;             /* as profiles and plan have it */
     char head[TC_HEAD_SIZE];         /* "29-high", "2 × 29-high", "29-high (planted-display)" */
     char how[TC_NAME_SIZE + 48];     /* how its price comes about: "list price", "sale lowmere-spring" */
-    bool listed;                     /* the region has a list price */
-    tc_money list;
+    struct tc_way way;               /* as the plan says, where no price is typed */
+    struct tc_deal_terms terms;      /* as its tanks are bought in the plan */
     bool measured; /* its heat losses are fitted to a meter; else c.loss_factor is its neighbours' or 1 */
     struct tc_case c;
     struct tc_equipment equipment;
@@ -68,19 +81,16 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
                              struct tc_date today, struct tc_faults *faults);
 void tc_study_free(struct tc_study *study);
 
-/* The way in which the plan has an alternative bought where no price is typed: "list", "order", "best" or a
- * sale.
- */
-const char *tc_study_way(const struct tc_study *study, const struct tc_alternative *alternative);
+/* The way named "list", "best", "order" or as a sale of the stock; false where it is none of them. */
+bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way);
 
 /*
- * The deal of an alternative's tanks bought in a way: "list", "order", "best" (the
- * cheapest of list price and the sales that run today) or the name of a sale.
- * A sale that does not cover the tank gives the list price. how, where not
- * NULL, gets the words for it (TC_NAME_SIZE + 48 bytes).
+ * The deal of an alternative's tanks bought in a way. A typed price counts in the
+ * plan's own way and in every sale: what somebody has agreed on is in no
+ * shop's sale.
  */
 enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
-                             const char *way, struct tc_deal *deal, char *how);
+                             struct tc_way way, struct tc_deal *deal);
 
 /* The alternative's cost with another deal, its parts chosen anew where the deal brings some along. */
 enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,

@@ -14,21 +14,13 @@ struct tc_varied {
     struct tc_prices prices;
     bool own_setup; /* then the one below, else the plan's */
     struct tc_setup setup;
-    struct tc_tank tank;
     struct tc_sale sale;
     struct tc_part parts[TC_SLOT_COUNT];
     struct tc_offer offers[TC_SLOT_COUNT];
     double local_price, typed_price; /* major units; NAN where none */
     double part_local_price[TC_SLOT_COUNT];
-    double pin_price[TC_SLOT_COUNT];
+    double pin_price[TC_SLOT_COUNT], pin_next[TC_SLOT_COUNT];
 };
-
-/* The region's own price for a tank (slot < 0) or part, or NAN where it has none. */
-static double local_price(const struct tc_study *study, int slot, const struct tc_goods *goods)
-{
-    const struct tc_region_price *own = tc_stock_local_price(study->stock, &study->region, slot, goods);
-    return own ? own->amount : NAN;
-}
 
 /* Pointers to what lies in the copy itself or in `shared` are set when it is varied. */
 static void copy_entry(const struct tc_study *study, const struct tc_alternative *alternative,
@@ -39,22 +31,22 @@ static void copy_entry(const struct tc_study *study, const struct tc_alternative
     varied->prices = alternative->prices;
     varied->own_setup = !tc_study_setup_shared(study, alternative);
     varied->setup = *alternative->c.setup;
-    varied->tank = alternative->tank;
     if (alternative->prices.deal.sale)
         varied->sale = *alternative->prices.deal.sale;
-    varied->local_price = local_price(study, -1, &alternative->tank.goods);
+    varied->local_price = tc_stock_own_price(study->stock, &study->region, -1, &alternative->c.tank.goods);
     varied->typed_price = alternative->plan->price;
     heat->c = tc_equipment_heat(&alternative->c, &alternative->equipment);
     heat->year = alternative->cost.running.heat;
     varied->c.known = heat;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
-        varied->part_local_price[slot] = varied->pin_price[slot] = NAN;
+        varied->part_local_price[slot] = varied->pin_price[slot] = varied->pin_next[slot] = NAN;
         if (!offer)
             continue;
         varied->parts[slot] = *offer->part;
         varied->offers[slot] = *offer;
-        varied->part_local_price[slot] = local_price(study, slot, &offer->part->goods);
+        varied->part_local_price[slot] =
+            tc_stock_own_price(study->stock, &study->region, slot, &offer->part->goods);
     }
 }
 
@@ -131,7 +123,7 @@ static void put_varied(struct tc_varied *varied, const struct tc_target *target,
 {
     switch (target->place) {
     case TC_AT_OWN_SETUP: put(&varied->setup, target, value); break;
-    case TC_AT_TANK: put(&varied->tank, target, value); break;
+    case TC_AT_TANK: put(&varied->c.tank, target, value); break;
     case TC_AT_SALE: put(&varied->sale, target, value); break;
     case TC_AT_LOCAL_PRICE: varied->local_price = value; break;
     case TC_AT_TYPED_PRICE: varied->typed_price = value; break;
@@ -140,6 +132,7 @@ static void put_varied(struct tc_varied *varied, const struct tc_target *target,
     case TC_AT_PART: put(&varied->parts[target->slot], target, value); break;
     case TC_AT_PART_LOCAL_PRICE: varied->part_local_price[target->slot] = value; break;
     case TC_AT_PIN_PRICE: varied->pin_price[target->slot] = value; break;
+    case TC_AT_PIN_NEXT: varied->pin_next[target->slot] = value; break;
     case TC_AT_PIN_LIFE: varied->c.wish[target->slot].life = value; break;
     case TC_AT_PIN_RESALE: varied->c.wish[target->slot].resale = value; break;
     default: break;
@@ -170,57 +163,32 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
     shared->water = &shared->own_water;
 }
 
-/* The price of one part, in its own money, as figures and region have it. */
+/* The price of one part, as figures and region have it. */
 static void price_part(struct tc_varied *varied, struct tc_currency currency, enum tc_slot slot)
 {
-    struct tc_offer *offer = &varied->offers[slot];
-    enum tc_status status = TC_OK;
-    const struct tc_price *price = tc_price_in(&varied->parts[slot].goods.price, currency);
-    const struct tc_price *upkeep = tc_price_in(&varied->parts[slot].goods.upkeep, currency);
-    double amount = varied->part_local_price[slot];
-    if (isnan(amount) && price)
-        amount = price->amount;
-    offer->part = &varied->parts[slot];
-    offer->price = isnan(amount) ? offer->price : tc_currency_money(currency, amount, &status);
-    offer->upkeep = upkeep ? tc_currency_money(currency, upkeep->amount, &status) : 0;
-    offer->priced = offer->priced && status == TC_OK;
+    varied->offers[slot] = tc_offer_make(&varied->parts[slot], varied->part_local_price[slot], currency);
     if (!isnan(varied->pin_price[slot]))
         varied->c.wish[slot].price = round(varied->pin_price[slot] * tc_currency_scale(currency));
+    if (!isnan(varied->pin_next[slot]))
+        varied->c.wish[slot].next = round(varied->pin_next[slot] * tc_currency_scale(currency));
 }
 
-/* The deal anew, by the same kind as the study's. */
+/* The deal anew, on the study's terms but for the figures. */
 static enum tc_status make_deal(const struct tc_alternative *alternative, struct tc_varied *varied,
                                 const struct tc_region *region)
 {
     enum tc_status status = TC_OK;
-    struct tc_deal *deal = &varied->prices.deal;
-    const struct tc_deal *known = &alternative->prices.deal;
-    const struct tc_price *price = tc_price_in(&varied->tank.goods.price, region->currency);
-    double amount = varied->local_price;
-    if (isnan(amount) && price)
-        amount = price->amount;
-    bool listed = alternative->listed && !isnan(amount);
-    tc_money list = listed ? tc_currency_money(region->currency, amount, &status) : 0;
-    tc_money fee = tc_currency_money(region->currency, region->order_fee, &status);
-    if (status != TC_OK)
-        return status;
-    switch (known->kind) {
-    case TC_DEAL_LIST: return tc_deal_at_list(deal, known->quantity, listed, list);
-    case TC_DEAL_ORDER: return tc_deal_on_order(deal, known->quantity, listed, list, fee);
-    case TC_DEAL_SALE:
-        status = tc_deal_on_sale(deal, known->quantity, listed, list, &varied->sale, &varied->tank,
-                                 region->currency);
-        deal->fee = known->fee > 0 ? tc_money_times(fee, deal->quantity - deal->first, &status) : 0;
-        return status;
-    case TC_DEAL_TYPED: {
-        tc_money typed = tc_currency_money(region->currency, varied->typed_price, &status);
-        if (status == TC_OK)
-            status = tc_deal_typed(deal, known->quantity, listed, list, typed);
-        deal->fee = known->fee > 0 ? tc_money_times(fee, known->quantity, &status) : 0;
-        return status;
-    }
-    }
-    return TC_RANGE;
+    struct tc_deal_terms terms = alternative->terms;
+    double list;
+    terms.listed = tc_goods_price(&varied->c.tank.goods, varied->local_price, region->currency, &list);
+    terms.list = tc_currency_money(region->currency, list, &status);
+    terms.nominal_volume = varied->c.tank.nominal_volume;
+    terms.order_fee = tc_currency_money(region->currency, region->order_fee, &status);
+    if (terms.typed)
+        terms.price = tc_currency_money(region->currency, varied->typed_price, &status);
+    if (terms.sale)
+        terms.sale = &varied->sale;
+    return status == TC_OK ? tc_deal_make(&terms, &varied->prices.deal) : status;
 }
 
 static enum tc_status measure(struct tc_varied *varied)
@@ -233,7 +201,7 @@ static enum tc_status measure(struct tc_varied *varied)
     } else {
         bed.depth = 0;
     }
-    return tc_tank_measure(&varied->tank, bed, varied->c.setup->temperature, &varied->equipment.size);
+    return tc_tank_measure(&varied->c.tank, bed, varied->c.setup->temperature, &varied->equipment.size);
 }
 
 static double entry_cost(const struct tc_uncertain *uncertain, int index, const double values[],
@@ -242,7 +210,6 @@ static double entry_cost(const struct tc_uncertain *uncertain, int index, const 
     const struct tc_alternative *alternative = &uncertain->study->alternatives[index];
     struct tc_varied varied = uncertain->alternatives[index];
     double value = NAN;
-    varied.c.tank = &varied.tank;
     varied.c.setup = varied.own_setup ? &varied.setup : &shared->setup;
     varied.c.region = &shared->region;
     varied.c.discount = shared->discount;

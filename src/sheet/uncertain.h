@@ -36,6 +36,7 @@ enum tc_place_of {
     TC_AT_PART,
     TC_AT_PART_LOCAL_PRICE,
     TC_AT_PIN_PRICE,
+    TC_AT_PIN_NEXT,
     TC_AT_PIN_LIFE,
     TC_AT_PIN_RESALE
 };

@@ -128,7 +128,7 @@ static enum tc_status target_tank(struct tc_uncertain *uncertain, const struct t
     const struct tc_alternative *alternative = &uncertain->study->alternatives[index];
     const struct tc_sale *sale = alternative->prices.deal.sale;
     struct tc_target target = {.alternative = index, .offset = doubtful->offset, .span = doubtful->span};
-    const char *tank = alternative->tank.goods.name;
+    const char *tank = alternative->c.tank.goods.name;
     if (strcmp(doubtful->kind, "tank") == 0 && strcmp(doubtful->item, tank) == 0 &&
         in_currency(uncertain->study, doubtful)) {
         target.place = TC_AT_TANK;
@@ -257,6 +257,9 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
                 continue;
             target->place = TC_AT_PIN_PRICE;
             if (offset == pin + offsetof(struct tc_pin, price))
+                return true;
+            target->place = TC_AT_PIN_NEXT;
+            if (offset == pin + offsetof(struct tc_pin, next))
                 return true;
             target->place = TC_AT_PIN_LIFE;
             if (offset == pin + offsetof(struct tc_pin, life))

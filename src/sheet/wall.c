@@ -88,7 +88,7 @@ static void add_counts(struct tc_sheet *sheet, const struct tc_wall_study *wall_
             any = any || wall_study->layouts[i].mix.count[model] > 0;
         if (!any)
             continue;
-        tc_sheet_row(sheet, TC_ROW_LINE, wall_study->alternatives[model].tank.goods.name, "");
+        tc_sheet_row(sheet, TC_ROW_LINE, wall_study->alternatives[model].c.tank.goods.name, "");
         for (int i = 0; i < wall_study->layout_count; i++)
             tc_sheet_number(sheet, (size_t)i, wall_study->layouts[i].mix.count[model], 0);
     }
@@ -282,7 +282,7 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_wall_study *w
                 sheet, "light",
                 tc_sheet_format(sheet, "%d × %s over the tiers of %s, in place of %d on the tanks",
                                 share->light_count[i], share->light[i]->part->goods.name,
-                                wall_study->alternatives[i].tank.goods.name, share->lights_saved[i]));
+                                wall_study->alternatives[i].c.tank.goods.name, share->lights_saved[i]));
     int timers = tc_wall_study_timers(wall_study, layout);
     if (timers == 1)
         tc_sheet_sentence(sheet, "timer", "one, for all lights");
@@ -335,9 +335,9 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
         const char *wanted = "";
         for (int m = 0; m < layout->mix.models; m++)
             if (layout->mix.count[m] < wall_study->models[m].least)
-                wanted =
-                    tc_sheet_format(sheet, "%s%s%d × %s", wanted, wanted[0] ? ", " : "",
-                                    wall_study->models[m].least, wall_study->alternatives[m].tank.goods.name);
+                wanted = tc_sheet_format(sheet, "%s%s%d × %s", wanted, wanted[0] ? ", " : "",
+                                         wall_study->models[m].least,
+                                         wall_study->alternatives[m].c.tank.goods.name);
         if (layout->found == TC_OK && wanted[0])
             tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does without what is wanted at least: %s.", layout->name,
                           wanted);
@@ -353,7 +353,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
     for (int i = 0; i < layout->mix.models; i++) {
         if (layout->mix.count[i] > 0)
             mix = tc_sheet_format(sheet, "%s%s%d × %s", mix, mix[0] ? ", " : "", layout->mix.count[i],
-                                  wall_study->alternatives[i].tank.goods.name);
+                                  wall_study->alternatives[i].c.tank.goods.name);
         spans = spans || layout->share.light[i];
     }
     tc_sheet_note(
@@ -436,7 +436,8 @@ static void nothing_fits(struct tc_sheet *sheet, const struct tc_wall_study *wal
     tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing stands on this wall as it is wanted.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
     for (int i = 0; i < wall_study->study->alternative_count; i++)
-        tc_sheet_sentence(sheet, wall_study->alternatives[i].tank.goods.name, obstacle(sheet, wall_study, i));
+        tc_sheet_sentence(sheet, wall_study->alternatives[i].c.tank.goods.name,
+                          obstacle(sheet, wall_study, i));
 }
 
 static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,

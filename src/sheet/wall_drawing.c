@@ -13,7 +13,7 @@ static void draw_column(struct tc_sheet *sheet, const struct tc_wall_study *wall
                         const struct tc_wall_column *column)
 {
     const struct tc_wall *wall = &wall_study->layouts[0].wall;
-    const struct tc_tank *tank = &wall_study->alternatives[column->model].tank;
+    const struct tc_tank *tank = &wall_study->alternatives[column->model].c.tank;
     for (int tier = 0; tier < column->tiers; tier++)
         tc_sheet_box(sheet, (struct tc_box){.x = column->x,
                                             .y = tier_floor(wall, tank, tier),
@@ -34,7 +34,7 @@ static void draw_shelves(struct tc_sheet *sheet, const struct tc_wall_study *wal
                          const struct tc_wall_bay *bay)
 {
     const struct tc_wall *wall = &wall_study->layouts[0].wall;
-    const struct tc_tank *tank = &wall_study->alternatives[bay->model].tank;
+    const struct tc_tank *tank = &wall_study->alternatives[bay->model].c.tank;
     for (int tier = wall->lowest > 0 ? 0 : 1; tier < bay->tiers; tier++) {
         double top = tier_floor(wall, tank, tier), thickness = fmin(wall->shelf, top);
         tc_sheet_box(

@@ -28,7 +28,7 @@ static enum tc_status fill_single(const struct tc_wall_study *wall_study, struct
     }
     tc_wall_mix_free(&layout->mix);
     *layout = (struct tc_layout){.wall = wall_study->wall};
-    snprintf(layout->name, sizeof layout->name, "all %s", wall_study->alternatives[model].tank.goods.name);
+    snprintf(layout->name, sizeof layout->name, "all %s", wall_study->alternatives[model].c.tank.goods.name);
     return tc_wall_study_fill(wall_study, layout, models, search);
 }
 

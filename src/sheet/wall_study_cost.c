@@ -18,15 +18,13 @@ static enum tc_status model_cost(const struct tc_wall_study *wall_study, const s
     struct tc_equipment equipment = alternative->equipment;
     struct tc_prices prices = alternative->prices;
     struct tc_tariff_margin electricity, water;
-    enum tc_status status = TC_OK;
-    int count = layout->mix.count[model], on_sale = layout->mix.on_sale[model];
+    struct tc_deal_terms terms = alternative->terms;
+    int count = layout->mix.count[model];
     tc_study_margins(&wall_study->region, &wall_study->study->tariffs, before, &electricity, &water);
     prices.electricity = &electricity;
     prices.water = &water;
-    c.quantity = count;
-    prices.deal.quantity = count;
-    prices.deal.first = prices.deal.kind == TC_DEAL_SALE && prices.deal.sale->limit > 0 ? on_sale : count;
-    prices.deal.fee = tc_money_times(prices.deal.fee, count, &status);
+    c.quantity = terms.quantity = count;
+    enum tc_status status = tc_deal_make(&terms, &prices.deal);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         prices.included[slot] = prices.included[slot] > 0 ? prices.deal.first : 0;
     if (layout->share.light[model])

@@ -74,12 +74,11 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
 {
     struct tc_alternative *alternative = &wall_study->alternatives[index];
     *alternative = wall_study->study->alternatives[index];
-    alternative->c.tank = &alternative->tank;
     wall_study->setups[index] = *alternative->c.setup;
     wall_study->setups[index].stand = false;
     alternative->c.setup = &wall_study->setups[index];
     alternative->c.region = &wall_study->region;
-    alternative->c.quantity = 1;
+    alternative->c.quantity = alternative->terms.quantity = 1;
     alternative->c.wish[TC_SLOT_STAND].part = "";
     alternative->c.wish[TC_SLOT_AIR_PUMP].part = "";
 }
@@ -88,10 +87,7 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
 static enum tc_status unit_cost(struct tc_wall_study *wall_study, struct tc_alternative *alternative,
                                 const struct tc_deal *deal, tc_money price[2])
 {
-    struct tc_deal one = *deal;
-    one.quantity = one.first = 1;
-    one.fee = deal->quantity > 0 ? deal->fee / deal->quantity : 0;
-    enum tc_status status = tc_study_cost(wall_study->study, alternative, &one, &alternative->equipment,
+    enum tc_status status = tc_study_cost(wall_study->study, alternative, deal, &alternative->equipment,
                                           &alternative->prices, &alternative->cost);
     price[TC_WALL_TO_BUY] = alternative->cost.to_buy;
     price[TC_WALL_OVER_PERIOD] = alternative->cost.present_value;
@@ -117,8 +113,12 @@ static enum tc_status make_model(struct tc_wall_study *wall_study, int index, co
     struct tc_alternative *alternative = &wall_study->alternatives[index];
     const struct tc_candidate *plan = alternative->plan;
     struct tc_wall_model *model = &wall_study->models[index];
-    struct tc_deal list, deal = alternative->prices.deal;
-    enum tc_status status = tc_study_deal(wall_study->study, alternative, "list", &list, NULL);
+    struct tc_deal list, deal;
+    struct tc_deal_terms at_list = alternative->terms;
+    at_list.sale = NULL;
+    enum tc_status status = tc_deal_make(&alternative->terms, &deal);
+    if (status == TC_OK)
+        status = tc_deal_make(&at_list, &list);
     if (status != TC_OK)
         return status;
     if (!deal.known)
@@ -131,9 +131,9 @@ static enum tc_status make_model(struct tc_wall_study *wall_study, int index, co
     if (status != TC_OK)
         return status;
     *model = (struct tc_wall_model){
-        .length = alternative->tank.length,
-        .width = alternative->tank.width,
-        .height = alternative->tank.height,
+        .length = alternative->c.tank.length,
+        .width = alternative->c.tank.width,
+        .height = alternative->c.tank.height,
         .mass = alternative->equipment.size.filled_mass,
         .area = alternative->equipment.size.bottom_area,
         .volume = alternative->equipment.size.water_volume,

@@ -32,12 +32,7 @@ static bool choose_part(const struct tc_wall_study *wall_study, enum tc_slot slo
                         const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_study *study = wall_study->study;
-    struct tc_verdict verdicts[TC_VERDICTS_MAX];
-    int chosen;
-    tc_fit_slot(fit, slot, study->offers, study->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
-    if (chosen >= 0)
-        *verdict = verdicts[chosen];
-    return chosen >= 0;
+    return tc_fit_choose(fit, slot, study->offers, study->offer_count, NULL, verdict);
 }
 
 /* m3/s that the filters of one tank want. */
@@ -61,7 +56,7 @@ static void choose_air(const struct tc_wall_study *wall_study, struct tc_layout 
     }
     if (!deepest || !(share->air_flow > 0))
         return;
-    struct tc_fit_case fit = fit_case(wall_study, deepest, &deepest->tank,
+    struct tc_fit_case fit = fit_case(wall_study, deepest, &deepest->c.tank,
                                       (struct tc_demand){.wanted = true, .air = share->air_flow});
     struct tc_verdict pump;
     if (!choose_part(wall_study, TC_SLOT_AIR_PUMP, &fit, &pump))
@@ -76,10 +71,10 @@ static bool light_tier(const struct tc_wall_study *wall_study, const struct tc_l
 {
     const struct tc_alternative *alternative = &wall_study->alternatives[bay->model];
     struct tc_demand demand = alternative->equipment.slot[TC_SLOT_LIGHT].demand;
-    struct tc_tank tier = alternative->tank;
+    struct tc_tank tier = alternative->c.tank;
     if (bay->end_on || bay->columns < 2 || bay->tanks != bay->columns * bay->tiers)
         return false;
-    tier.length = bay->columns * alternative->tank.length + (bay->columns - 1) * layout->wall.gap;
+    tier.length = bay->columns * alternative->c.tank.length + (bay->columns - 1) * layout->wall.gap;
     demand.ppf *= bay->columns;
     struct tc_fit_case fit = fit_case(wall_study, alternative, &tier, demand);
     return choose_part(wall_study, TC_SLOT_LIGHT, &fit, light);
@@ -91,7 +86,7 @@ static void choose_lights(const struct tc_wall_study *wall_study, struct tc_layo
     const struct tc_alternative *alternative = &wall_study->alternatives[model];
     const struct tc_filled *own = &alternative->equipment.slot[TC_SLOT_LIGHT];
     struct tc_wall_study_sharing *share = &layout->share;
-    struct tc_fit_case fit = fit_case(wall_study, alternative, &alternative->tank, own->demand);
+    struct tc_fit_case fit = fit_case(wall_study, alternative, &alternative->c.tank, own->demand);
     struct tc_verdict alone, light;
     if (!own->offer || own->pinned || layout->mix.count[model] == 0 ||
         !choose_part(wall_study, TC_SLOT_LIGHT, &fit, &alone))

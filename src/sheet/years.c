@@ -164,9 +164,10 @@ static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
         const struct tc_alternative *alternative = &study->alternatives[i];
         const char *text = "";
         for (int s = -1; s < TC_SLOT_COUNT; s++) {
-            struct tc_item_life life = s < 0 ? tc_cost_tank_life(&alternative->c, &alternative->prices)
-                                             : tc_cost_slot_life(&alternative->c, &alternative->equipment,
-                                                                 &alternative->prices, (enum tc_slot)s);
+            struct tc_item_life life =
+                s < 0 ? tc_cost_tank_life(&alternative->c, &alternative->equipment, &alternative->prices)
+                      : tc_cost_slot_life(&alternative->c, &alternative->equipment, &alternative->prices,
+                                          (enum tc_slot)s);
             int count = tc_item_replacements(&life, years);
             if (count == 0)
                 continue;

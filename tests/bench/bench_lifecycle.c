@@ -23,7 +23,7 @@ static double run(double (*value)(const struct tc_item_life *, double, int), con
     clock_t start = clock();
     for (int i = 0; i < ITEMS; i++) {
         double life = 0.5 + (i % 97) * 0.1; /* half a year to ten */
-        struct tc_item_life item = {1000, 900, life, life, 0.5};
+        struct tc_item_life item = {1000, 900, life, life, 0.5, 900};
         sum += value(&item, 0.03, YEARS);
     }
     double seconds = (double)(clock() - start) / CLOCKS_PER_SEC;

@@ -368,7 +368,7 @@ static void what_cannot_be_is_refused(void **state)
     s.setup.bed_depth = 1;
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
-    s.tank.glass = 0.2;
+    s.c.tank.glass = 0.2;
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_RANGE);
     sample_make(&s);
     s.setup.temperature = 400;
@@ -389,21 +389,19 @@ static void explanations_agree_with_the_choice(void **state)
         for (int k = 0; k < TC_SLOT_COUNT; k++) {
             enum tc_slot slot = (enum tc_slot)k;
             const struct tc_filled *filled = &s.equipment.slot[slot];
-            struct tc_verdict verdicts[SAMPLE_PARTS_MAX];
             if (!filled->demand.wanted)
                 continue;
-            int count = tc_equipment_explain(&s.c, &s.equipment, slot, verdicts, SAMPLE_PARTS_MAX),
-                chosen = 0;
-            for (int v = 0; v < count; v++) {
-                assert_int_equal(verdicts[v].offer->part->slot, slot);
-                if (!verdicts[v].chosen)
+            int chosen = 0;
+            for (int v = 0; v < s.c.offer_count; v++) {
+                if (s.offers[v].part->slot != slot || &s.offers[v] != filled->offer)
                     continue;
+                struct tc_verdict verdict = tc_equipment_judge(&s.c, &s.equipment, &s.offers[v]);
                 chosen++;
-                assert_ptr_equal(verdicts[v].offer, filled->offer);
-                assert_int_equal(verdicts[v].count, filled->count);
-                assert_int_equal(verdicts[v].rows, filled->rows);
-                assert_int_equal(!verdicts[v].fits, filled->ill_fitting);
-                assert_int_equal(verdicts[v].reason.code, filled->reason.code);
+                assert_ptr_equal(verdict.offer, filled->offer);
+                assert_int_equal(verdict.count, filled->count);
+                assert_int_equal(verdict.rows, filled->rows);
+                assert_int_equal(!verdict.fits, filled->ill_fitting);
+                assert_int_equal(verdict.reason.code, filled->reason.code);
             }
             assert_int_equal(chosen, filled->offer != NULL);
             assert_int_equal(filled->missing, filled->offer == NULL);

@@ -18,7 +18,7 @@ static struct tc_flow flow_of(double rate, int years, double price)
 {
     struct tc_flow flow;
     assert_int_equal(tc_flow_start(&flow, rate, years), TC_OK);
-    const struct tc_item_life item = {price, 0, INFINITY, INFINITY, 0};
+    const struct tc_item_life item = {price, 0, INFINITY, INFINITY, 0, 0};
     assert_int_equal(tc_flow_add_item(&flow, &item), TC_OK);
     return flow;
 }
@@ -285,8 +285,12 @@ static struct tc_flow draw_flow(struct tc_random *random, double rate, int years
     assert_int_equal(tc_flow_start(&flow, rate, years), TC_OK);
     for (int i = 0; i < 3; i++) {
         double life = draw_between(random, 0.5, 20);
-        struct tc_item_life item = {draw_between(random, 0, 50000), draw_between(random, 0, 40000), life,
-                                    draw_between(random, 0.2, 1) * life + 0.1, draw_between(random, 0, 1)};
+        struct tc_item_life item = {draw_between(random, 0, 50000),
+                                    draw_between(random, 0, 40000),
+                                    life,
+                                    draw_between(random, 0.2, 1) * life + 0.1,
+                                    draw_between(random, 0, 1),
+                                    draw_between(random, 0, 50000)};
         assert_int_equal(tc_flow_add_item(&flow, &item), TC_OK);
     }
     assert_int_equal(

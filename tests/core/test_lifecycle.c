@@ -152,7 +152,7 @@ static void figures_outside_the_domain_are_no_numbers(void **state)
 
 static struct tc_item_life item_of(double price, double life)
 {
-    return (struct tc_item_life){price, price, life, life, 1.0};
+    return (struct tc_item_life){price, price, life, life, 1.0, price};
 }
 
 static void replacements_fall_before_the_end(void **state)
@@ -224,7 +224,7 @@ static void replacements_have_their_present_value(void **state)
     for (size_t i = 0; i < 8; i++) {
         for (size_t j = 0; j < 5; j++) {
             for (size_t r = 0; r < 5; r++) {
-                item = (struct tc_item_life){500, 400, lives[i], firsts[j], 0.5};
+                item = (struct tc_item_life){500, 400, lives[i], firsts[j], 0.5, 400};
                 double sum = 0;
                 int count = 0;
                 for (double t = firsts[j]; t < 47 - 1e-6; t += lives[i], count++)
@@ -257,13 +257,19 @@ static void residual_is_the_life_that_remains(void **state)
     assert_near(tc_item_residual(&item, 0), 900, 0);
     item.resale_share = 0.5;
     assert_near(tc_item_residual(&item, 5), 300, 1e-9);
-    /* Bought used at 300 with 4 years left, new at 800 for 10: after 3 years a quarter of the 300 ... */
-    item = (struct tc_item_life){300, 800, 10, 4, 1};
-    assert_near(tc_item_residual(&item, 3), 75, 1e-9);
+    /* Bought used with 4 years left of 10, at 800 new: after 3 years a tenth of the 800, whatever was paid
+     * ... */
+    item = (struct tc_item_life){300, 850, 10, 4, 1, 800};
+    assert_near(tc_item_residual(&item, 3), 80, 1e-9);
+    item.price = 0;
+    assert_near(tc_item_residual(&item, 3), 80, 1e-9);
+    assert_near(tc_item_residual(&item, 4), 0, 0);
     /* ... after 6 years eight tenths of the 800. */
     assert_near(tc_item_residual(&item, 6), 640, 1e-9);
     item = item_of(250, INFINITY);
     assert_near(tc_item_residual(&item, 100), 250, 0);
+    item.first_life = 8; /* used, though a new one would last for ever */
+    assert_near(tc_item_residual(&item, 2), 250 * 0.75, 1e-9);
 }
 
 /* Engineering Economic Analysis, example 6-2 to 6-4, p. 180: 1000 new, 200 after 10 years, 7 %: 127.92 a
@@ -364,7 +370,7 @@ static void factors_of_a_spreadsheet(void **state)
      * 1000 + NPV(3.5%; ...) of ten years' columns: 120 rising by 2 % a year, 900 more in years 4 and 8, and
      * 270 back in year 10, which is half a life of 4 years sold at six tenths; and PMT(3.5%;10;...) of it.
      */
-    struct tc_item_life item = {1000, 900, 4, 4, 0.6};
+    struct tc_item_life item = {1000, 900, 4, 4, 0.6, 900};
     struct tc_flow flow;
     assert_int_equal(tc_flow_start(&flow, 0.035, 10), TC_OK);
     assert_int_equal(tc_flow_add_item(&flow, &item), TC_OK);
@@ -378,7 +384,7 @@ static void a_flow_holds_what_falls_when(void **state)
     (void)state;
     struct tc_flow flow;
     assert_int_equal(tc_flow_start(&flow, 0.03, 4), TC_OK);
-    struct tc_item_life light = {1000, 800, 1.5, 1.5, 0.5};
+    struct tc_item_life light = {1000, 800, 1.5, 1.5, 0.5, 800};
     assert_int_equal(tc_flow_add_item(&flow, &light), TC_OK);
     assert_int_equal(tc_flow_add_yearly(&flow, 100, 0.02), TC_OK);
     struct tc_amount total[5];
@@ -405,7 +411,7 @@ static void flows_agree_with_the_factors(void **state)
     for (int years = 1; years <= TC_YEARS_MAX; years += 9) {
         for (size_t i = 0; i < 3; i++) {
             double d = rates[i];
-            struct tc_item_life item = {4000, 4500, 3.3, 2.1, 0.4};
+            struct tc_item_life item = {4000, 4500, 3.3, 2.1, 0.4, 4200};
             struct tc_flow flow;
             assert_int_equal(tc_flow_start(&flow, d, years), TC_OK);
             assert_int_equal(tc_flow_add_item(&flow, &item), TC_OK);
@@ -421,8 +427,9 @@ static void flows_agree_with_the_factors(void **state)
 static struct tc_item_life draw_item(struct tc_random *random)
 {
     double life = draw_between(random, 0.3, 30);
-    return (struct tc_item_life){draw_between(random, 0, 90000), draw_between(random, 0, 90000), life,
-                                 draw_between(random, 0.1, 1) * life, draw_between(random, 0, 1)};
+    return (struct tc_item_life){
+        draw_between(random, 0, 90000),      draw_between(random, 0, 90000), life,
+        draw_between(random, 0.1, 1) * life, draw_between(random, 0, 1),     draw_between(random, 0, 90000)};
 }
 
 static void laws_of_random_items(void **state)
@@ -433,9 +440,9 @@ static void laws_of_random_items(void **state)
         struct tc_item_life a = draw_item(&random), b = draw_item(&random);
         int years = 1 + (int)draw_between(&random, 0, 40);
         double d = draw_between(&random, 0, 0.15), higher = d + draw_between(&random, 1e-6, 0.1);
-        /* The residual lies between nothing and the price of what is sold. */
+        /* The residual lies between nothing and the price of a new one. */
         double residual = tc_item_residual(&a, years);
-        assert_true(residual >= 0 && residual <= fmax(a.price, a.replacement_price));
+        assert_true(residual >= 0 && residual <= a.new_price);
         /* A higher discount rate never makes a later amount worth more. */
         assert_true(tc_item_replacements_value(&a, higher, years) <=
                     tc_item_replacements_value(&a, d, years));
@@ -456,23 +463,25 @@ static void laws_of_random_items(void **state)
         assert_int_equal(tc_flow_add_item(&both, &b), TC_OK);
         double sum = tc_flow_cost(&apart_a).present + tc_flow_cost(&apart_b).present;
         assert_near(tc_flow_cost(&both).present, sum, 1e-6);
-        /* Linear in the price, with slope 1 less the share sold again where nothing is replaced. */
+        /* What was paid is paid, all of it; what a new one costs comes back by the share that is left. */
         double before = tc_flow_cost(&apart_a).present;
         a.price += 100;
-        double sold = count > 0 ? 0 : (1 - years / a.first_life) * a.resale_share;
+        a.new_price += 70;
+        double end = count > 0 ? tc_item_replacement_time(&a, count - 1) + a.life : a.first_life;
+        double sold = fmax(0, (end - years) / a.life) * a.resale_share;
         assert_int_equal(tc_flow_start(&apart_a, d, years), TC_OK);
         assert_int_equal(tc_flow_add_item(&apart_a, &a), TC_OK);
         assert_near(tc_flow_cost(&apart_a).present - before,
-                    100 * (1 - sold * tc_single_present_value(d, years)), 1e-6);
+                    100 - 70 * sold * tc_single_present_value(d, years), 1e-6);
     }
 }
 
 static void bad_items_and_flows_are_refused(void **state)
 {
     (void)state;
-    const struct tc_item_life good = {100, 100, 5, 5, 0.5};
+    const struct tc_item_life good = {100, 100, 5, 5, 0.5, 100};
     assert_int_equal(tc_item_check(&good), TC_OK);
-    struct tc_item_life bad[] = {good, good, good, good, good, good, good, good, good};
+    struct tc_item_life bad[] = {good, good, good, good, good, good, good, good, good, good, good};
     bad[0].price = -1;
     bad[1].price = NAN;
     bad[2].replacement_price = INFINITY;
@@ -482,6 +491,8 @@ static void bad_items_and_flows_are_refused(void **state)
     bad[6].first_life = 0.001;
     bad[7].resale_share = 1.01;
     bad[8].resale_share = NAN;
+    bad[9].new_price = -1;
+    bad[10].new_price = NAN;
     struct tc_flow flow;
     assert_int_equal(tc_flow_start(&flow, 0.03, 10), TC_OK);
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {

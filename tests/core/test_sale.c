@@ -98,12 +98,12 @@ static void prices_of_the_trade(void **state)
     assert_true(tc_currency_find("USD", &usd));
     struct tc_tank tank = tank_called("40-breeder", 40);
     struct tc_sale half = {.rule = TC_SALE_PERCENT, .figure = 0.5};
-    assert_int_equal(tc_sale_price(&half, &tank, 9000, usd, &status), 4500);
+    assert_int_equal(tc_sale_price(&half, tank.nominal_volume, 9000, usd, &status), 4500);
     struct tc_sale by_gallon = {.rule = TC_SALE_PER_VOLUME, .figure = 1 / US_GALLON};
-    assert_int_equal(tc_sale_price(&by_gallon, &tank, 9000, usd, &status), 4000);
+    assert_int_equal(tc_sale_price(&by_gallon, tank.nominal_volume, 9000, usd, &status), 4000);
     for (int gallons = 1; gallons <= 300; gallons++) {
         tank = tank_called("a", gallons);
-        assert_int_equal(tc_sale_price(&by_gallon, &tank, 0, usd, &status), 100 * gallons);
+        assert_int_equal(tc_sale_price(&by_gallon, tank.nominal_volume, 0, usd, &status), 100 * gallons);
     }
     assert_int_equal(status, TC_OK);
 }
@@ -118,24 +118,25 @@ static void each_rule_has_its_price(void **state)
     assert_true(tc_currency_find("KWD", &kwd));
     struct tc_tank tank = tank_called("a", 20);
     struct tc_sale sale = {.rule = TC_SALE_PERCENT, .figure = 0.15};
-    assert_int_equal(tc_sale_price(&sale, &tank, 4990, usd, &status), 4242); /* 4241.5: half away from zero */
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 4990, usd, &status),
+                     4242); /* 4241.5: half away from zero */
     sale.figure = 1;
-    assert_int_equal(tc_sale_price(&sale, &tank, 4990, usd, &status), 0);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 4990, usd, &status), 0);
     sale.figure = 0;
-    assert_int_equal(tc_sale_price(&sale, &tank, 4990, usd, &status), 4990);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 4990, usd, &status), 4990);
     sale = (struct tc_sale){.rule = TC_SALE_FIXED, .figure = 59.5};
-    assert_int_equal(tc_sale_price(&sale, &tank, 1, usd, &status), 5950);
-    assert_int_equal(tc_sale_price(&sale, &tank, 1, jpy, &status), 60);
-    assert_int_equal(tc_sale_price(&sale, &tank, 1, kwd, &status), 59500);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 1, usd, &status), 5950);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 1, jpy, &status), 60);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 1, kwd, &status), 59500);
     sale.rule = TC_SALE_BUNDLE;
-    assert_int_equal(tc_sale_price(&sale, &tank, 1, usd, &status), 5950);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 1, usd, &status), 5950);
     assert_int_equal(status, TC_OK);
     sale.figure = 1e14;
-    assert_int_equal(tc_sale_price(&sale, &tank, 1, usd, &status), 0);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 1, usd, &status), 0);
     assert_int_equal(status, TC_OVERFLOW);
     status = TC_OK;
     sale.rule = (enum tc_sale_rule)9;
-    assert_int_equal(tc_sale_price(&sale, &tank, 1, usd, &status), 0);
+    assert_int_equal(tc_sale_price(&sale, tank.nominal_volume, 1, usd, &status), 0);
     assert_int_equal(status, TC_RANGE);
 }
 

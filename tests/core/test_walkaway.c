@@ -20,9 +20,15 @@ static tc_money value_at(const struct sample *s, tc_money price)
 {
     struct tc_prices prices = s->prices;
     static struct tc_cost cost; /* large */
-    assert_int_equal(
-        tc_deal_typed(&prices.deal, s->c.quantity, s->prices.deal.listed, s->prices.deal.list, price), TC_OK);
+    struct tc_deal_terms terms = sample_terms(s);
+    terms.listed = s->prices.deal.listed;
+    terms.list = s->prices.deal.list;
+    terms.typed = true;
+    terms.price = price;
+    assert_int_equal(tc_deal_make(&terms, &prices.deal), TC_OK);
     prices.deal.fee = s->prices.deal.fee;
+    if (s->prices.deal.known)
+        prices.deal.list = s->prices.deal.list;
     assert_int_equal(tc_cost_make(&s->c, &s->equipment, &prices, &cost), TC_OK);
     return cost.present_value;
 }
@@ -118,8 +124,8 @@ static void values_meet_at_the_price(void **state)
         sample_draw(&s, &random);
         s.region.delivery_free_from = 0;
         s.c.quantity = 1;
-        s.tank.goods.resale = 0;
-        s.tank.goods.life = INFINITY;
+        s.c.tank.goods.resale = 0;
+        s.c.tank.goods.life = INFINITY;
         s.prices.tank_life = s.prices.tank_resale = NAN;
         s.region.tax_included = true;
         sample_settle(&s);
@@ -148,7 +154,7 @@ static void no_price_is_low_enough(void **state)
     assert_int_equal(find(&s, -TC_MONEY_MAX).kind, TC_WALKAWAY_NONE);
 }
 
-/* All that is paid comes back, untaxed and undiscounted: it is worth any price, or none. */
+/* Where no price is known at all and all that is paid comes back, any price will do, or none. */
 static void any_price_is_worth_it(void **state)
 {
     (void)state;
@@ -157,8 +163,9 @@ static void any_price_is_worth_it(void **state)
     s.region.sales_tax = 0;
     s.region.delivery = 0;
     s.c.discount = 0;
-    s.tank.goods.life = INFINITY;
-    s.tank.goods.resale = 1;
+    s.c.tank.goods.life = INFINITY;
+    s.c.tank.goods.resale = 1;
+    s.listed = false;
     sample_settle(&s);
     sample_cost(&s);
     tc_money value = value_at(&s, 0);
@@ -193,7 +200,7 @@ static void a_tank_without_a_list_price(void **state)
     (void)state;
     struct sample s;
     sample_make(&s);
-    s.tank.goods.life = 4; /* replaced twice in ten years */
+    s.c.tank.goods.life = 4; /* replaced twice in ten years */
     s.listed = false;
     sample_settle(&s);
     sample_cost(&s);
@@ -217,13 +224,16 @@ static void the_fee_stays_due(void **state)
     struct sample s;
     sample_make(&s);
     sample_settle(&s);
-    assert_int_equal(tc_deal_on_order(&s.prices.deal, 1, true, 5000, 2500), TC_OK);
+    struct tc_deal_terms order = sample_terms(&s);
+    order.ordered = true;
+    order.order_fee = 2500;
+    sample_deal(&s, order);
     sample_cost(&s);
     struct tc_walkaway found = find(&s, s.cost.present_value);
     assert_exact(&s, s.cost.present_value, &found);
     assert_in_range(found.price, 5000, 5001);
     tc_money target = s.cost.present_value;
-    assert_int_equal(tc_deal_at_list(&s.prices.deal, 1, true, 5000), TC_OK);
+    sample_deal(&s, sample_terms(&s));
     sample_cost(&s);
     assert_true(find(&s, target).price > 7000);
 }

@@ -59,9 +59,10 @@ heater = {("To buy", "heater")} | BOUGHT | RATES | REPLACED | SOLD
 check("heater", [("parts/heaters.ini", "price = 20.00 USD", "price = 20.40 USD")], [set(), set(), heater],
       DAY | SOLD)
 
-# In a sale by the gallon the list price counts for nothing, but where a tank is replaced.
-check("tank", [("tanks/us-sizes.ini", "price = 48.00 USD", "price = 49.00 USD")], [set(), set(), set()],
-      words=("start", "--sale", "autumn-fair"))
+# In a sale by the gallon the list price counts for what the tank brings in the end, and where it is replaced.
+brings = SOLD | RATES | {(PAID, "as paid"), (TODAY, "present value")}
+check("tank", [("tanks/us-sizes.ini", "price = 48.00 USD", "price = 49.00 USD")], [brings, set(), set()],
+      DAY | RATES, ("start", "--sale", "autumn-fair"))
 tank = {("To buy", "tank")} | BOUGHT | RATES | SOLD
 check("listed", [("tanks/us-sizes.ini", "price = 48.00 USD", "price = 49.00 USD")], [tank, set(), set()], DAY,
       ("start", "--sale", "list"))

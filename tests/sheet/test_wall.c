@@ -235,7 +235,7 @@ static void the_drawing_is_the_wall(void **state)
         if (box->letter == ' ')
             continue;
         tanks++;
-        const struct tc_tank *tank = &made.wall_study.alternatives[box->letter - 'A'].tank;
+        const struct tc_tank *tank = &made.wall_study.alternatives[box->letter - 'A'].c.tank;
         assert_near(box->height, tank->height, 1e-12);
         assert_true(box->y >= plan.wall.lowest - TOUCH);
         assert_true(box->y + box->height + plan.wall.access <= plan.wall.height + TOUCH);

@@ -27,7 +27,7 @@ static void assert_stands(const struct tc_wall_study *wall_study, const struct t
     double end = 0;
     for (int i = 0; i < mix->columns; i++) {
         const struct tc_wall_column *column = &mix->column[i];
-        const struct tc_tank *tank = &wall_study->alternatives[column->model].tank;
+        const struct tc_tank *tank = &wall_study->alternatives[column->model].c.tank;
         double top = wall_study->wall.lowest + column->tiers * (tank->height + wall_study->wall.access) +
                      (column->tiers - 1) * wall_study->wall.shelf;
         assert_true(column->x >= end - TOUCH);
@@ -172,13 +172,13 @@ static void a_sale_limit_counts_for_the_whole_room(void **state)
     const struct tc_alternative *alternative = &made.study.alternatives[0];
     assert_int_equal(alternative->prices.deal.kind, TC_DEAL_SALE);
     assert_int_equal(alternative->prices.deal.each, 3640); /* 30 % off 52.00 */
-    assert_true(alternative->listed && alternative->list > 3640);
+    assert_true(alternative->terms.listed && alternative->terms.list > 3640);
     tc_search_budget_start(&search, &ask);
     assert_int_equal(tc_wall_study_make(&made.wall_study, &made.study, &ask, &search), TC_OK);
     const struct tc_layout *best = &made.wall_study.layouts[0];
     assert_true(best->mix.tanks > 2);
     assert_int_equal(best->mix.on_sale[0], 2);
-    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3640 + (best->mix.tanks - 2) * alternative->list);
+    assert_int_equal(best->cost.buy[TC_BUY_TANK], 2 * 3640 + (best->mix.tanks - 2) * alternative->terms.list);
     made_free(&made);
 }
 
@@ -277,12 +277,12 @@ static void low_tanks_stand_three_high_where_higher_ones_stand_two(void **state)
         snprintf(height, sizeof height, "%d in", inches);
         struct tc_plan plan = made_bare_wall(low, "12 ft", height);
         made_wall_study(&made, state, &plan);
-        assert_near(made.wall_study.alternatives[0].tank.height, 12 * INCH, 0.3 * INCH);
+        assert_near(made.wall_study.alternatives[0].c.tank.height, 12 * INCH, 0.3 * INCH);
         assert_int_equal(made.wall_study.layouts[0].highest, 3);
         made_free(&made);
         plan = made_bare_wall(high, "12 ft", height);
         made_wall_study(&made, state, &plan);
-        assert_near(made.wall_study.alternatives[0].tank.height, 16 * INCH, 0.3 * INCH);
+        assert_near(made.wall_study.alternatives[0].c.tank.height, 16 * INCH, 0.3 * INCH);
         assert_int_equal(made.wall_study.layouts[0].highest, 2);
         made_free(&made);
     }

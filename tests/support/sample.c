@@ -111,15 +111,15 @@ static struct tc_region make_region(void)
 /* Parts to scale with the tank, so that any tank finds some that fit. */
 static void add_dry_parts(struct sample *s)
 {
-    double length = s->tank.length, width = s->tank.width;
+    double length = s->c.tank.length, width = s->c.tank.width;
     double area = length * width / (30 * INCH * 12 * INCH);
-    double size = area * s->tank.height / (18 * INCH);
+    double size = area * s->c.tank.height / (18 * INCH);
     sample_add(s, TC_SLOT_STAND, "stand-plain", 8000, 20)->as.stand =
-        (struct tc_stand){length, width, 0.75, 300 * size};
+        (struct tc_stand){length, width, 0.75, 300 * size, true};
     sample_add(s, TC_SLOT_STAND, "stand-fine", 14000, 20)->as.stand =
-        (struct tc_stand){length, width, 0.75, 400 * size};
+        (struct tc_stand){length, width, 0.75, 400 * size, true};
     sample_add(s, TC_SLOT_STAND, "stand-weak", 4000, 20)->as.stand =
-        (struct tc_stand){length, width, 0.75, 60 * size};
+        (struct tc_stand){length, width, 0.75, 60 * size, true};
     sample_add(s, TC_SLOT_LID, "lid-glass", 2800, 10)->as.lid = (struct tc_lid){length, width, 0.95, 0.9};
     sample_add(s, TC_SLOT_LID, "lid-halves", 1600, 10)->as.lid =
         (struct tc_lid){length / 2, width, 0.95, 0.9};
@@ -136,8 +136,8 @@ static void add_dry_parts(struct sample *s)
 
 static void add_running_parts(struct sample *s)
 {
-    double length = s->tank.length / (30 * INCH), height = s->tank.height / (18 * INCH);
-    double size = length * height * s->tank.width / (12 * INCH);
+    double length = s->c.tank.length / (30 * INCH), height = s->c.tank.height / (18 * INCH);
+    double size = length * height * s->c.tank.width / (12 * INCH);
     sample_add(s, TC_SLOT_FILTER, "hang-on-m", 3200, 5)->as.filter =
         (struct tc_filter){TC_FILTER_HANG_ON, 600 * LITRE_PER_HOUR * size, 1.0 * length, 6 * size, 0, 0.6};
     sample_offer(s, "hang-on-m")->upkeep = 1800;
@@ -159,7 +159,7 @@ static void add_running_parts(struct sample *s)
 static void ask_for_nothing_special(struct sample *s)
 {
     s->c = (struct tc_case){
-        .tank = &s->tank,
+        .tank = s->c.tank, /* made before */
         .setup = &s->setup,
         .region = &s->region,
         .offers = s->offers,
@@ -169,7 +169,7 @@ static void ask_for_nothing_special(struct sample *s)
         .loss_factor = 1,
     };
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        s->c.wish[slot] = (struct tc_slot_wish){.price = NAN, .life = NAN, .resale = NAN};
+        s->c.wish[slot] = (struct tc_slot_wish){.price = NAN, .next = NAN, .life = NAN, .resale = NAN};
     s->prices = (struct tc_prices){
         .tank_life = NAN, .tank_resale = NAN, .electricity = &s->electricity, .water = &s->water};
 }
@@ -177,7 +177,7 @@ static void ask_for_nothing_special(struct sample *s)
 void sample_make(struct sample *s)
 {
     *s = (struct sample){.listed = true, .list = 5000};
-    s->tank = sample_tank_inches(30, 12, 18, 6);
+    s->c.tank = sample_tank_inches(30, 12, 18, 6);
     s->setup = make_setup();
     s->region = make_region();
     s->tariffs = (struct tc_tariffs){tc_tariff_flat(0.15), tc_tariff_flat(3)};
@@ -207,10 +207,34 @@ void sample_price_energy(struct sample *s)
     s->c.energy_price = tc_tariff_added_even(&s->electricity, units) / (TC_MONTHS * JOULES_PER_KWH);
 }
 
+struct tc_deal_terms sample_terms(const struct sample *s)
+{
+    return (struct tc_deal_terms){
+        .quantity = s->c.quantity,
+        .currency = s->region.currency,
+        .nominal_volume = s->c.tank.nominal_volume,
+        .listed = s->listed,
+        .list = s->list,
+    };
+}
+
+void sample_deal(struct sample *s, struct tc_deal_terms terms)
+{
+    assert_int_equal(tc_deal_make(&terms, &s->prices.deal), TC_OK);
+}
+
+void sample_typed(struct sample *s, tc_money price)
+{
+    struct tc_deal_terms terms = sample_terms(s);
+    terms.typed = true;
+    terms.price = price;
+    sample_deal(s, terms);
+}
+
 void sample_settle(struct sample *s)
 {
     sample_price_energy(s);
-    assert_int_equal(tc_deal_at_list(&s->prices.deal, s->c.quantity, s->listed, s->list), TC_OK);
+    sample_deal(s, sample_terms(s));
     assert_int_equal(tc_equipment_choose(&s->c, &s->equipment), TC_OK);
 }
 
@@ -226,11 +250,11 @@ static bool one_in(struct tc_random *random, int n)
 
 static void draw_tank(struct sample *s, struct tc_random *random)
 {
-    s->tank = sample_tank_inches(draw_between(random, 12, 72), draw_between(random, 8, 28),
-                                 draw_between(random, 10, 28), draw_between(random, 4, 12));
-    s->tank.goods.life = one_in(random, 4) ? INFINITY : draw_between(random, 0.5, 40);
-    s->tank.goods.resale = draw_between(random, 0, 1);
-    s->tank.freeboard = draw_between(random, 0.01, 0.05);
+    s->c.tank = sample_tank_inches(draw_between(random, 12, 72), draw_between(random, 8, 28),
+                                   draw_between(random, 10, 28), draw_between(random, 4, 12));
+    s->c.tank.goods.life = one_in(random, 4) ? INFINITY : draw_between(random, 0.5, 40);
+    s->c.tank.goods.resale = draw_between(random, 0, 1);
+    s->c.tank.freeboard = draw_between(random, 0.01, 0.05);
     s->listed = !one_in(random, 6);
     s->list = draw_below(random, 60000);
 }
@@ -341,21 +365,20 @@ static void draw_wishes(struct sample *s, struct tc_random *random)
 
 static enum tc_status draw_deal(struct sample *s, struct tc_random *random)
 {
-    struct tc_deal *deal = &s->prices.deal;
     enum tc_status status = TC_OK;
-    int quantity = s->c.quantity;
     struct tc_currency of = s->region.currency;
-    tc_money fee = tc_currency_money(of, s->region.order_fee, &status);
+    struct tc_deal_terms terms = sample_terms(s);
     s->sale = (struct tc_sale){.rule = one_in(random, 2) ? TC_SALE_PERCENT : TC_SALE_FIXED,
                                .limit = draw_below(random, 4)};
     s->sale.figure = s->sale.rule == TC_SALE_PERCENT ? draw_between(random, 0, 1)
                                                      : draw_below(random, 30000) / tc_currency_scale(of);
-    switch (draw_below(random, 4)) {
-    case 0: return tc_deal_at_list(deal, quantity, s->listed, s->list);
-    case 1: return tc_deal_on_order(deal, quantity, s->listed, s->list, fee);
-    case 2: return tc_deal_typed(deal, quantity, s->listed, s->list, draw_below(random, 60000));
-    default: return tc_deal_on_sale(deal, quantity, s->listed, s->list, &s->sale, &s->tank, of);
-    }
+    int way = draw_below(random, 4);
+    terms.order_fee = tc_currency_money(of, s->region.order_fee, &status);
+    terms.ordered = way == 1;
+    terms.typed = way == 2;
+    terms.price = way == 2 ? draw_below(random, 60000) : 0;
+    terms.sale = way == 3 ? &s->sale : NULL;
+    return status == TC_OK ? tc_deal_make(&terms, &s->prices.deal) : status;
 }
 
 void sample_draw(struct sample *s, struct tc_random *random)

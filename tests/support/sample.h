@@ -73,6 +73,15 @@ void sample_settle(struct sample *s);
 /* The cost of the setup as it is. */
 void sample_cost(struct sample *s);
 
+/* Terms for the tanks of the case at the list price; the tests change what they are about. */
+struct tc_deal_terms sample_terms(const struct sample *s);
+
+/* The deal on such terms, in s->prices; the test fails if it cannot be made. */
+void sample_deal(struct sample *s, struct tc_deal_terms terms);
+
+/* The same at a price typed by hand. */
+void sample_typed(struct sample *s, tc_money price);
+
 /* The name of the part that fills a slot, "" for none. */
 const char *sample_part(const struct sample *s, enum tc_slot slot);
 

@@ -222,7 +222,7 @@ class Checker:
         """Of the tanks of one line of the list, how many are on special order.
 
         By the way to buy, or as the tank is not on the shelf. A sale takes the fee
-        away, up to its limit, also where the price is typed."""
+        away, up to its limit; a typed price takes the tanks out of the sale."""
         way = dict(zip(options, options[1:])).get("--sale") or c.text("sale", "plan")
         if way == "plan":
             way = self.plan.text("sale", "best")
@@ -231,6 +231,8 @@ class Checker:
         if " sale " in words:
             return 0
         sale = self.stock.get(("sale", way))
+        if "price" in c.keys:
+            return count if way == "order" or tank.yes("special-order", False) else 0
         if sale and model.covers(sale, tank):
             return max(0, quantity - int(sale.text("limit", "1000"))) if tank.yes("special-order", False) else 0
         return count if way == "order" or tank.yes("special-order", False) else 0
@@ -450,6 +452,8 @@ def check_sale(check, planned, sheet):
     """Each way to buy, with its walk-away price, and whether waiting pays."""
     typed = [a for i, c in enumerate(check.candidates, 1) for key in ("price", "sale") if key in c.keys
              for a in ("--set", f"candidate {i}/{key}=")]
+    own_sale = [a for i, c in enumerate(check.candidates, 1) if "sale" in c.keys
+                for a in ("--set", f"candidate {i}/sale=")]
     def can_be_had(b):
         """Whether it can be bought so today: not in a sale that does not run."""
         sale = re.search(r" sale (\S+)", b.chosen[0][4])
@@ -464,7 +468,7 @@ def check_sale(check, planned, sheet):
         elif group == "On special order":
             these = check.bills(check.home, "--sale", "order", *typed, without="price|sale")
         elif sale:
-            these = bills[sale.group(1)] = check.bills(check.home, "--sale", sale.group(1), *typed, without="price|sale")
+            these = bills[sale.group(1)] = check.bills(check.home, "--sale", sale.group(1), *own_sale, without="sale")
         else:
             continue
         if len(these) != len(sheet.data["columns"]):
@@ -496,8 +500,8 @@ def check_wait(check, planned, bills, sheet):
     if any(len(these) != len(planned) for these in bills.values()):
         return
     for column, b in enumerate(planned):
-        if b is None or b.incomplete:
-            continue
+        if b is None or b.incomplete or "price" in b.candidate.keys:
+            continue  # what somebody has agreed on is in no sale
         best = None
         for name, these in bills.items():
             sale = check.stock["sale", name]

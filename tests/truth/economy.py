@@ -89,10 +89,12 @@ class Place:
 
 
 class Item:
-    """Something bought: how many, at which price, and how it ages."""
+    """Something bought: how many, at which price, what a next one and a new one cost, and how it ages.
 
-    def __init__(self, kind, count, each, new, life, first, resale, upkeep):
-        self.kind, self.count, self.each, self.new = kind, count, each, new
+    listed says whether `new` is a list price, and not what was paid."""
+
+    def __init__(self, kind, count, each, later, new, listed, life, first, resale, upkeep):
+        self.kind, self.count, self.each, self.later, self.new, self.listed = kind, count, each, later, new, listed
         self.life, self.first, self.resale, self.upkeep = life, first, resale, upkeep
 
 
@@ -100,14 +102,22 @@ def item(place, candidate, section, count, each):
     """An item with what the candidate says of it over what its profile says."""
     kind = section.kind
     end = "" if kind == "tank" else f"{kind}-"
-    new = place.price(section)
-    if new is None and f"{end}price" in candidate.keys:
-        new = place.of(candidate.text(f"{end}price"))
     life = section.number("life", "life", read.LIVES[kind])
     first = candidate.number(f"{end}life", "life", None)
     first = min(first, life) if first is not None else None
     resale = candidate.number(f"{end}resale", "share", section.number("resale", "share", read.RESALES[kind]))
-    return Item(kind, count, each, new, life, first, resale, place.exact(section, "upkeep") or 0)
+    new = place.price(section)
+    typed = place.of(candidate.text(f"{end}price")) if f"{end}price" in candidate.keys else None
+    paid = typed if typed is not None else each or 0
+    later = new if new is not None else paid
+    if kind != "tank" and typed is not None and first is None:
+        later = typed
+    if kind != "tank" and f"{kind}-next-price" in candidate.keys:
+        later = place.of(candidate.text(f"{kind}-next-price"))
+    listed = new is not None
+    if not listed:
+        new = later if f"{kind}-next-price" in candidate.keys else paid * (1 if first is None else life / first)
+    return Item(kind, count, each, later, new, listed, life, first, resale, place.exact(section, "upkeep") or 0)
 
 
 class Bill:
@@ -125,7 +135,7 @@ class Bill:
         self.boiler = minor(boiler_kwh * place.warm_water * place.scale) if place.warm_water is not None else 0
         spread = [[[m / 24] * 24 for m in one] for one in water]
         self.water, *_ = model.added_cost(place.water, place.household_water, spread, place.decimals)
-        self.conditioner = minor(sum(water[0]) * place.conditioner * place.scale)
+        self.conditioner = place.with_tax(sum(water[0]) * place.conditioner * place.scale)
         self.sum_up()
 
     def buy(self, orders):
@@ -151,10 +161,11 @@ class Bill:
         left = self._left()
         e, w = place.power_rise, place.water_rise
         self.paid = dict(start=self.to_buy, energy=minor(self.energy_year * model.as_paid(e, years)),
-                         water=minor(self.water_year * model.as_paid(w, years)), supplies=self.supplies * years,
+                         water=minor(sum(self.water) * model.as_paid(w, years) + self.conditioner * years), supplies=self.supplies * years,
                          replacements=minor(sum(c for _, c in self.replaced)), resale=-minor(left))
         self.value = dict(start=self.to_buy, energy=minor(self.energy_year * model.upv(d, e, years)),
-                          water=minor(self.water_year * model.upv(d, w, years)),
+                          water=minor(sum(self.water) * model.upv(d, w, years)
+                                      + self.conditioner * model.upv(d, 0, years)),
                           supplies=minor(self.supplies * model.upv(d, 0, years)),
                           replacements=minor(sum(c * model.spv(d, t) for t, c in self.replaced)),
                           resale=-minor(left * model.spv(d, years)))
@@ -181,15 +192,16 @@ class Bill:
         return max(0, -(-(self.place.free_from - rest) // tanks))
 
     def _replacement(self, i):
-        new = i.new if i.new is not None else i.each or 0
-        return i.count * new * (1 + (self.place.tax if self.place.added else 0))
+        return i.count * i.later * (1 + (self.place.tax if self.place.added else 0))
 
     def _left(self):
         total = 0.0
         for i in self.items:
-            times = model.replacements(i.life, self.years, i.first)
-            price = (i.new if i.new is not None else i.each) if times else i.each
-            total += i.count * (price or 0) * i.resale * model.remaining(i.life, self.years, i.first)
+            worth = i.count * i.new
+            if i.kind == "tank" and not i.listed:  # a bundle's price, less what its parts cost alone
+                parts = sum(p.count * p.new for p in self.items if p.kind != "tank" and p.each == 0 and p.listed)
+                worth = max(0.0, i.count * i.later - parts) * (1 if i.first is None else i.life / i.first)
+            total += worth * i.resale * model.remaining(i.life, self.years, i.first)
         return total
 
     def year_ends(self, present):
@@ -198,7 +210,8 @@ class Bill:
         d = self.d if present else 0.0
         out, total = [], float(self.to_buy)
         for k in range(1, self.years + 1):
-            total += (self.energy_year * (1 + e) ** k + self.water_year * (1 + w) ** k + self.supplies) / (1 + d) ** k
+            steady = self.supplies + self.conditioner
+            total += (self.energy_year * (1 + e) ** k + sum(self.water) * (1 + w) ** k + steady) / (1 + d) ** k
             total += sum(c * model.spv(d, t) for t, c in self.replaced if k - 1 < t <= k)
             out.append(total)
         return out

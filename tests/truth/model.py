@@ -77,8 +77,9 @@ EPS = 1e-9  # a figure that misses its limit by rounding alone meets it
 
 def fits_stand(part, shape):
     top, across = part.number("length", "length"), part.number("width", "length")
-    return (shape.length - 0.01 <= top * (1 + EPS) and top <= (shape.length + 0.15) * (1 + EPS)
-            and shape.width - 0.01 <= across * (1 + EPS) and across <= (shape.width + 0.15) * (1 + EPS)
+    beyond = 0.15 if part.text("top", "frame") == "solid" else 0.05
+    return (shape.length - 0.0127 <= top * (1 + EPS) and top <= (shape.length + beyond) * (1 + EPS)
+            and shape.width - 0.0127 <= across * (1 + EPS) and across <= (shape.width + beyond) * (1 + EPS)
             and part.number("load", "mass") * (1 + EPS) >= shape.filled)
 
 
@@ -397,8 +398,7 @@ def replacements(life, n, first=None):
 
 
 def remaining(life, n, first=None):
-    """The share of life that what is there at the end still has."""
+    """The share of a new one's life that what is there at the end still has."""
     times = replacements(life, n, first)
-    whole = first if not times and first is not None else life
-    bought = times[-1] if times else 0.0
-    return max(0.0, 1 - (n - bought) / whole)
+    end = times[-1] + life if times else life if first is None else first
+    return max(0.0, (end - n) / life)

@@ -15,18 +15,30 @@ static bool piece_priced(const struct tc_case *c, const struct tc_equipment *equ
     return equipment->slot[slot].offer->priced || !isnan(c->wish[slot].price);
 }
 
-/* Goods bought and replaced at prices without tax; used and resale are NAN where the record has its way. */
-static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_goods *goods, double price,
-                                      double later, double used, double resale)
+/* What is paid for goods, before tax: at first, for later replacements, and for new ones when they are sold.
+ */
+struct paid {
+    double first, later, new_one;
+};
+
+/* used and resale are NAN where the record has its way. */
+static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_goods *goods, struct paid paid,
+                                      double used, double resale)
 {
-    const struct tc_item_life item = {
-        .price = price,
-        .replacement_price = later,
+    return (struct tc_item_life){
+        .price = paid.first,
+        .replacement_price = paid.later * (1 + tc_region_added_tax(c->region)),
         .life = goods->life,
         .first_life = isnan(used) ? goods->life : fmin(used, goods->life),
         .resale_share = isnan(resale) ? goods->resale : resale,
+        .new_price = paid.new_one,
     };
-    return tc_item_taxed(item, tc_region_added_tax(c->region), c->years);
+}
+
+/* What a new one must cost if one with so many years left costs this: its share of the life. */
+static double new_price_from_used(const struct tc_goods *goods, double price, double used)
+{
+    return isnan(used) || isinf(goods->life) || used >= goods->life ? price : price * goods->life / used;
 }
 
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_equipment *equipment,
@@ -38,19 +50,50 @@ struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_e
         return (struct tc_item_life){.life = INFINITY, .first_life = INFINITY};
     int all = tc_equipment_pieces(c, equipment, slot);
     int bought = all > prices->included[slot] ? all - prices->included[slot] : 0;
+    const struct tc_goods *goods = &offer->part->goods;
     double price = piece_price(c, equipment, slot);
-    /* A later replacement costs what the shop asks, even where this one was typed by hand. */
-    double later = offer->priced ? (double)offer->price : price;
-    return goods_life(c, &offer->part->goods, bought * price, all * later, wish->life, wish->resale);
+    bool typed_new = !isnan(wish->price) && isnan(wish->life);
+    double later = offer->priced && !typed_new ? (double)offer->price : price;
+    struct paid paid = {
+        .first = bought * price,
+        .later = all * (isnan(wish->next) ? later : wish->next),
+        .new_one = all * (offer->priced        ? (double)offer->price
+                          : !isnan(wish->next) ? wish->next
+                                               : new_price_from_used(goods, price, wish->life)),
+    };
+    return goods_life(c, goods, paid, wish->life, wish->resale);
 }
 
-struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices)
+/* What the parts that a deal brings along cost alone. */
+static double included_worth(const struct tc_case *c, const struct tc_equipment *equipment,
+                             const struct tc_prices *prices)
+{
+    double sum = 0;
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        const struct tc_filled *filled = &equipment->slot[i];
+        if (!filled->offer || !filled->offer->priced)
+            continue;
+        int pieces = tc_equipment_pieces(c, equipment, (enum tc_slot)i);
+        sum += fmin(pieces, prices->included[i]) * (double)filled->offer->price;
+    }
+    return sum;
+}
+
+struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_equipment *equipment,
+                                      const struct tc_prices *prices)
 {
     enum tc_status status = TC_OK;
     const struct tc_deal *deal = &prices->deal;
-    double price = (double)tc_deal_sum(deal, &status); /* in range: made with the deal */
-    double later = (double)deal->list * deal->quantity;
-    return goods_life(c, &c->tank->goods, price, later, prices->tank_life, prices->tank_resale);
+    const struct tc_goods *goods = &c->tank.goods;
+    struct paid paid = {
+        .first = (double)tc_deal_sum(deal, &status), /* in range: made with the deal */
+        .later = (double)deal->list * deal->quantity,
+    };
+    paid.new_one = paid.later;
+    if (!deal->listed)
+        paid.new_one = new_price_from_used(goods, fmax(0, paid.later - included_worth(c, equipment, prices)),
+                                           prices->tank_life);
+    return goods_life(c, goods, paid, prices->tank_life, prices->tank_resale);
 }
 
 /* All that is bought, replaced and sold: the tanks, then what fills the slots. */
@@ -59,7 +102,7 @@ enum { ITEM_TANK, ITEM_SLOTS, ITEM_COUNT = ITEM_SLOTS + TC_SLOT_COUNT };
 static enum tc_status make_items(const struct tc_case *c, const struct tc_equipment *equipment,
                                  const struct tc_prices *prices, struct tc_item_life items[ITEM_COUNT])
 {
-    items[ITEM_TANK] = tc_cost_tank_life(c, prices);
+    items[ITEM_TANK] = tc_cost_tank_life(c, equipment, prices);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         items[ITEM_SLOTS + slot] = tc_cost_slot_life(c, equipment, prices, (enum tc_slot)slot);
     for (int i = 0; i < ITEM_COUNT; i++)
@@ -72,7 +115,7 @@ static enum tc_status make_items(const struct tc_case *c, const struct tc_equipm
 static bool lacks_price(const struct tc_case *c, const struct tc_equipment *equipment,
                         const struct tc_prices *prices, const struct tc_item_life items[ITEM_COUNT])
 {
-    const struct tc_price_list *upkeep = &c->tank->goods.upkeep;
+    const struct tc_price_list *upkeep = &c->tank.goods.upkeep;
     if (!prices->deal.known || (upkeep->count > 0 && !tc_price_in(upkeep, c->region->currency)))
         return true;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
@@ -113,13 +156,20 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_pri
 /* Supplies of all tanks and parts for a year, minor units, with the tax of the till. */
 static double supplies(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    const struct tc_price *own = tc_price_in(&c->tank->goods.upkeep, c->region->currency);
+    const struct tc_price *own = tc_price_in(&c->tank.goods.upkeep, c->region->currency);
     double sum = own ? c->quantity * own->amount * tc_currency_scale(c->region->currency) : 0;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (equipment->slot[slot].offer)
             sum += tc_equipment_pieces(c, equipment, (enum tc_slot)slot) *
                    (double)equipment->slot[slot].offer->upkeep;
     return sum * (1 + tc_region_added_tax(c->region));
+}
+
+/* Conditioner for the water changed in a year, minor units, with the tax of the till. */
+static double conditioner(const struct tc_case *c, double changed)
+{
+    return changed * c->region->conditioner * tc_currency_scale(c->region->currency) *
+           (1 + tc_region_added_tax(c->region));
 }
 
 /* Minor units a year for a use a year at a price in major units. */
@@ -152,16 +202,15 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_equipme
     cost->run[TC_RUN_MAKE_UP] = water_parts[MAKE_UP].year;
     cost->run[TC_RUN_WARM_WATER] =
         tc_money_round(at_price(c, running->warm_water, c->region->warm_water_price), &status);
-    cost->run[TC_RUN_CONDITIONER] =
-        tc_money_round(at_price(c, running->changed_total, c->region->conditioner), &status);
+    cost->run[TC_RUN_CONDITIONER] = tc_money_round(conditioner(c, running->changed_total), &status);
     cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, equipment), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
 }
 
-/* The yearly amounts by what their prices follow, minor units. */
+/* The yearly amounts by what their prices follow, minor units: only energy and water escalate. */
 struct yearly {
-    double energy, water, supplies;
+    double energy, water, conditioner, supplies;
 };
 
 /* The lines of the period, discounted at a rate; as paid at a rate of nothing. */
@@ -178,7 +227,8 @@ static void discount_lines(const struct tc_case *c, const struct tc_item_life it
     lines[TC_LIFE_ENERGY] =
         yearly.energy * tc_escalated_present_value(rate, region->electricity_escalation, c->years);
     lines[TC_LIFE_WATER] =
-        yearly.water * tc_escalated_present_value(rate, region->water_escalation, c->years);
+        yearly.water * tc_escalated_present_value(rate, region->water_escalation, c->years) +
+        yearly.conditioner * tc_uniform_present_value(rate, c->years);
     lines[TC_LIFE_SUPPLIES] = yearly.supplies * tc_uniform_present_value(rate, c->years);
     lines[TC_LIFE_REPLACEMENTS] = replacements;
     lines[TC_LIFE_RESALE] = -residual * tc_single_present_value(rate, c->years);
@@ -204,7 +254,7 @@ static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_li
     if (status == TC_OK)
         status = tc_flow_add_yearly(flow, yearly.water, c->region->water_escalation);
     if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, yearly.supplies, 0);
+        status = tc_flow_add_yearly(flow, yearly.conditioner + yearly.supplies, 0);
     /* The items brought their prices; the purchase is that, with fee, delivery and tax. */
     flow->capital[0] = (struct tc_amount){(double)purchase, (double)purchase};
     return status;
@@ -216,8 +266,9 @@ static enum tc_status make_period(const struct tc_case *c, const struct tc_item_
     enum tc_status status = TC_OK;
     double lines[TC_LIFE_COUNT];
     tc_money energy = tc_money_sum(cost->run, TC_RUN_WARM_WATER + 1, &status);
-    tc_money water = tc_money_sum(&cost->run[TC_RUN_CHANGES], TC_RUN_SUPPLIES - TC_RUN_CHANGES, &status);
-    struct yearly yearly = {(double)energy, (double)water, (double)cost->run[TC_RUN_SUPPLIES]};
+    tc_money water = tc_money_add(cost->run[TC_RUN_CHANGES], cost->run[TC_RUN_MAKE_UP], &status);
+    struct yearly yearly = {(double)energy, (double)water, (double)cost->run[TC_RUN_CONDITIONER],
+                            (double)cost->run[TC_RUN_SUPPLIES]};
     discount_lines(c, items, cost->to_buy, yearly, 0, lines);
     round_lines(lines, cost->paid, &cost->as_paid, &status);
     discount_lines(c, items, cost->to_buy, yearly, c->discount, lines);
@@ -269,8 +320,8 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
         .energy = (by_hour ? tc_tariff_added(prices->electricity, &hours)
                            : tc_tariff_added_even(prices->electricity, running.energy)) +
                   at_price(c, running.warm_water, c->region->warm_water_price),
-        .water = tc_tariff_added_even(prices->water, running.water) +
-                 at_price(c, running.changed_total, c->region->conditioner),
+        .water = tc_tariff_added_even(prices->water, running.water),
+        .conditioner = conditioner(c, running.changed_total),
         .supplies = supplies(c, equipment),
     };
     double lines[TC_LIFE_COUNT];

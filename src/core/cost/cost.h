@@ -15,9 +15,14 @@
  *     price of every later replacement;
  *   - delivery is free where tanks and parts, without tax and fee, are worth
  *     enough;
- *   - replacements are bought at list price, later parts as they are offered;
- *   - the residual value is a share of the price without tax; what a deal brings
- *     along is part of the tanks' price and has none of its own until replaced;
+ *   - replacements of tanks are bought at list price; those of parts at what
+ *     the plan says the next one costs, else at the price typed for the first
+ *     one, unless that was bought used, else as offered;
+ *   - the residual value is a share of what a new one costs, without tax: of the
+ *     list price of each tank and part alone, whatever was paid and whether or
+ *     not a bundle brought it along. Where there is no list price what was paid
+ *     stands in its place: of a bundle, less what its parts cost alone; of
+ *     something used, over the share of its life that was left;
  *   - a slot that nothing fits, and a price that is not known of something that
  *     is bought now or later, leave the cost incomplete: the sums hold what is
  *     known and say that they lack something.
@@ -111,6 +116,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
 /* The lives of what fills a slot of the equipment, all pieces of all tanks, and of the tanks. */
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_equipment *equipment,
                                       const struct tc_prices *prices, enum tc_slot slot);
-struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_prices *prices);
+struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_equipment *equipment,
+                                      const struct tc_prices *prices);
 
 #endif

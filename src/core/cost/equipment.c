@@ -2,6 +2,7 @@
 #include "core/cost/equipment.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "core/cost/lifecycle.h"
 #include "core/physics/light.h"
@@ -75,8 +76,8 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
         .glazing = {.inner_length = size->inner_length,
                     .inner_width = size->inner_width,
                     .water_depth = size->water_depth,
-                    .side_thickness = c->tank->glass,
-                    .bottom_thickness = c->tank->bottom_glass,
+                    .side_thickness = c->tank.glass,
+                    .bottom_thickness = c->tank.bottom_glass,
                     .sheltered_share = c->setup->sheltered,
                     .bottom_insulation = TC_BOARD_RESISTANCE,
                     .covered_share = lid->offer ? lid->offer->part->as.lid.covered : 0,
@@ -211,10 +212,11 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_equi
                                    enum tc_slot slot)
 {
     return (struct tc_fit_case){
-        .tank = c->tank,
+        .tank = &c->tank,
         .size = &equipment->size,
         .setup = c->setup,
         .demand = equipment->slot[slot].demand,
+        .count = c->wish[slot].count,
         .years = c->years,
         .discount = c->discount,
         .energy_price = c->energy_price,
@@ -236,24 +238,23 @@ static void fill(const struct tc_case *c, struct tc_equipment *equipment, enum t
     if (!filled->demand.wanted)
         return;
     struct tc_fit_case fit = fit_case(c, equipment, slot);
-    struct tc_verdict verdicts[TC_VERDICTS_MAX];
-    int chosen;
-    int count =
-        tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned, verdicts, TC_VERDICTS_MAX, &chosen);
-    for (int i = 0; only && i < count; i++)
-        if (verdicts[i].offer == only)
-            chosen = i;
+    struct tc_verdict chosen;
+    bool found = true;
+    if (only)
+        chosen = tc_fit_judge(&fit, slot, only, pinned != NULL);
+    else
+        found = tc_fit_choose(&fit, slot, c->offers, c->offer_count, pinned, &chosen);
     filled->pinned = pinned != NULL;
-    filled->missing = chosen < 0;
-    if (chosen < 0)
+    filled->missing = !found || chosen.count == 0;
+    if (filled->missing)
         return;
-    filled->offer = verdicts[chosen].offer;
-    filled->count = verdicts[chosen].count;
+    filled->offer = chosen.offer;
+    filled->count = chosen.count;
     filled->shared = slot == TC_SLOT_AIR_PUMP && c->setup->shared_air;
-    filled->rows = verdicts[chosen].rows;
-    filled->reason = verdicts[chosen].reason;
-    filled->ill_fitting = !verdicts[chosen].fits;
-    filled->present_value = verdicts[chosen].present_value;
+    filled->rows = chosen.rows;
+    filled->reason = chosen.reason;
+    filled->ill_fitting = !chosen.fits;
+    filled->present_value = chosen.present_value;
 }
 
 int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
@@ -278,7 +279,7 @@ static enum tc_status measure(const struct tc_case *c, struct tc_equipment *equi
     } else if (left_out(c, TC_SLOT_SUBSTRATE)) {
         bed.depth = 0;
     }
-    return tc_tank_measure(c->tank, bed, c->setup->temperature, &equipment->size);
+    return tc_tank_measure(&c->tank, bed, c->setup->temperature, &equipment->size);
 }
 
 /* Slot by slot; with the offers of `only` in their slots and no others, where those are not NULL. */
@@ -329,14 +330,17 @@ static bool better(struct worth a, struct worth b)
     return a.missing < b.missing || (a.missing == b.missing && a.present_value < b.present_value);
 }
 
-/* Whether something that has to be bought follows from which part fills a slot: only from these. */
-static bool has_followers(enum tc_slot slot, const struct tc_verdict *verdicts, int count)
+/* True if the choice for this slot decides what other slots need. */
+static bool has_followers(const struct tc_case *c, const struct tc_fit_case *fit, enum tc_slot slot)
 {
     if (slot == TC_SLOT_LID)
         return true; /* a light that reaches through it, a heater for what it lets out */
-    for (int i = 0; i < count; i++)
-        if (verdicts[i].fits && verdicts[i].offer->part->as.filter.air > 0)
+    for (int i = 0; i < c->offer_count; i++) {
+        const struct tc_part *part = c->offers[i].part;
+        if (part->slot == slot && part->as.filter.air > 0 &&
+            tc_fit_judge(fit, slot, &c->offers[i], false).fits)
             return true; /* an air pump */
+    }
     return false;
 }
 
@@ -352,21 +356,21 @@ static enum tc_status choose_by_followers(const struct tc_case *c, enum tc_slot 
     if (!filled->offer || filled->pinned)
         return TC_OK;
     struct tc_fit_case fit = fit_case(c, equipment, slot);
-    struct tc_verdict verdicts[TC_VERDICTS_MAX];
+    struct tc_tank_size size = equipment->size;
     struct worth best;
-    int chosen,
-        count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, NULL, verdicts, TC_VERDICTS_MAX, &chosen);
-    if (!has_followers(slot, verdicts, count))
+    fit.size = &size; /* the equipment may become another while it is looked at */
+    if (!has_followers(c, &fit, slot))
         return TC_OK;
     enum tc_status status = find_worth(c, equipment, &best);
-    only[slot] = filled->offer;
-    for (int i = 0; status == TC_OK && i < count; i++) {
-        const struct tc_offer *before = only[slot];
+    const struct tc_offer *first = filled->offer;
+    only[slot] = first;
+    for (int i = 0; status == TC_OK && i < c->offer_count; i++) {
+        const struct tc_offer *offer = &c->offers[i], *before = only[slot];
         struct tc_equipment other;
         struct worth worth;
-        if (!verdicts[i].fits || i == chosen)
+        if (offer->part->slot != slot || offer == first || !tc_fit_judge(&fit, slot, offer, false).fits)
             continue;
-        only[slot] = verdicts[i].offer;
+        only[slot] = offer;
         if (choose_with(c, only, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
             better(worth, best)) {
             *equipment = other;
@@ -389,14 +393,11 @@ enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment 
     return status;
 }
 
-int tc_equipment_explain(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
-                         struct tc_verdict *verdicts, int room)
+struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_equipment *equipment,
+                                     const struct tc_offer *offer)
 {
+    enum tc_slot slot = offer->part->slot;
     struct tc_fit_case fit = fit_case(c, equipment, slot);
-    int chosen, count = tc_fit_slot(&fit, slot, c->offers, c->offer_count, pinned_part(c, slot), verdicts,
-                                    room, &chosen);
-    /* What is chosen with what follows from it is perhaps not what costs least itself. */
-    for (int i = 0; i < count; i++)
-        verdicts[i].chosen = verdicts[i].offer == equipment->slot[slot].offer;
-    return count;
+    const char *pinned = pinned_part(c, slot);
+    return tc_fit_judge(&fit, slot, offer, pinned && strcmp(pinned, offer->part->goods.name) == 0);
 }

@@ -19,9 +19,6 @@
 #include "core/goods/region.h"
 #include "core/goods/tank.h"
 
-/* Most offers of one slot that are judged. */
-enum { TC_VERDICTS_MAX = 256 };
-
 /*
  * Share of a lamp's photons that fall on the water of the tank it hangs over,
  * and the height at which it hangs above the rim (common practice, no source).
@@ -32,9 +29,11 @@ enum { TC_VERDICTS_MAX = 256 };
 /* What a plan says of one slot. */
 struct tc_slot_wish {
     const char *part; /* NULL: the cheapest that fits; "": nothing is bought; else the name of the part */
+    int count;        /* so many for each tank; 0: as many as it takes */
     double price;     /* typed, of one, minor units; NAN: as offered */
+    double next;      /* of a later one, minor units; NAN: as much as this one, see cost.h */
     double life;      /* bought used: years the first one lasts; NAN: new */
-    double resale;    /* share of its price that it fetches; NAN: as in its record */
+    double resale;    /* share of a new one's price that it fetches; NAN: as in its record */
 };
 
 /* A year of heat worked out before. */
@@ -44,7 +43,7 @@ struct tc_known_heat {
 };
 
 struct tc_case {
-    const struct tc_tank *tank;
+    struct tc_tank tank;
     const struct tc_setup *setup;
     const struct tc_region *region;
     const struct tc_offer *offers;
@@ -89,11 +88,11 @@ struct tc_equipment {
 enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment);
 
 /*
- * The verdicts on all offers of one slot of a finished equipment, for an answer to
- * "why this one": up to `room`, in the order of the offers; returns how many.
+ * The verdict on one offer of its slot for a finished equipment: for an answer to
+ * "why this one" that walks all of them.
  */
-int tc_equipment_explain(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
-                         struct tc_verdict *verdicts, int room);
+struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_equipment *equipment,
+                                     const struct tc_offer *offer);
 
 /* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
 int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot);

@@ -7,8 +7,9 @@
 #include "core/cost/lifecycle.h"
 
 /* Tolerances and limits; see the header. */
-#define STAND_SHORT  0.010
-#define STAND_LONG   0.150
+#define STAND_SHORT  0.0127
+#define STAND_LONG   0.150 /* solid top */
+#define FRAME_LONG   0.050 /* open frame */
 #define LID_SLACK    0.015
 #define HEATER_MOST  3000.0 /* W/m3 */
 #define HEATER_SPARE 1.5
@@ -28,6 +29,20 @@ const enum tc_slot tc_fit_order[TC_SLOT_COUNT] = {
     TC_SLOT_SUBSTRATE, TC_SLOT_LID,    TC_SLOT_LIGHT, TC_SLOT_FILTER,
     TC_SLOT_AIR_PUMP,  TC_SLOT_HEATER, TC_SLOT_STAND,
 };
+
+struct tc_offer tc_offer_make(const struct tc_part *part, double own, struct tc_currency currency)
+{
+    enum tc_status status = TC_OK;
+    const struct tc_price *upkeep = tc_price_in(&part->goods.upkeep, currency);
+    struct tc_offer offer = {.part = part};
+    double amount;
+    offer.priced =
+        tc_goods_price(&part->goods, own, currency, &amount) && (upkeep || part->goods.upkeep.count == 0);
+    offer.price = tc_currency_money(currency, amount, &status);
+    offer.upkeep = tc_currency_money(currency, upkeep ? upkeep->amount : 0, &status);
+    offer.priced = offer.priced && status == TC_OK;
+    return offer;
+}
 
 static void refuse(struct tc_verdict *verdict, enum tc_reason_code code, double have, double need)
 {
@@ -61,17 +76,24 @@ static int greater(int a, int b)
     return a > b ? a : b;
 }
 
+/* The most pieces that are looked at: those wanted, or what the rule allows. */
+static int pieces_most(const struct tc_fit_case *fit, int allowed)
+{
+    return fit->count > 0 ? fit->count : allowed;
+}
+
 static void judge_stand(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_stand *stand = &verdict->offer->part->as.stand;
     const struct tc_tank *tank = fit->tank;
+    double beyond = stand->solid ? STAND_LONG : FRAME_LONG;
     if (falls_short(stand->length, tank->length - STAND_SHORT))
         refuse(verdict, TC_TOO_SHORT, stand->length, tank->length);
-    else if (falls_short(tank->length + STAND_LONG, stand->length))
+    else if (falls_short(tank->length + beyond, stand->length))
         refuse(verdict, TC_TOO_LONG, stand->length, tank->length);
     else if (falls_short(stand->width, tank->width - STAND_SHORT))
         refuse(verdict, TC_TOO_NARROW, stand->width, tank->width);
-    else if (falls_short(tank->width + STAND_LONG, stand->width))
+    else if (falls_short(tank->width + beyond, stand->width))
         refuse(verdict, TC_TOO_WIDE, stand->width, tank->width);
     else if (falls_short(stand->load, fit->demand.load))
         refuse(verdict, TC_TOO_WEAK, stand->load, fit->demand.load);
@@ -80,9 +102,9 @@ static void judge_stand(const struct tc_fit_case *fit, struct tc_verdict *verdic
 }
 
 /* How many pieces of a lid cover the length, 0 where no number of them does. */
-static int lid_pieces(double lid_length, double tank_length)
+static int lid_pieces(const struct tc_fit_case *fit, double lid_length, double tank_length)
 {
-    for (int pieces = 1; pieces <= LID_PIECES_MAX; pieces++)
+    for (int pieces = 1; pieces <= pieces_most(fit, LID_PIECES_MAX); pieces++)
         if (!falls_short(pieces * lid_length, tank_length - LID_SLACK) &&
             !falls_short(tank_length + LID_SLACK, pieces * lid_length))
             return pieces;
@@ -93,7 +115,7 @@ static void judge_lid(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_lid *lid = &verdict->offer->part->as.lid;
     const struct tc_tank *tank = fit->tank;
-    int pieces = lid_pieces(lid->length, tank->length);
+    int pieces = lid_pieces(fit, lid->length, tank->length);
     if (falls_short(lid->width, tank->width - LID_SLACK))
         refuse(verdict, TC_TOO_NARROW, lid->width, tank->width);
     else if (falls_short(tank->width + LID_SLACK, lid->width))
@@ -112,19 +134,21 @@ static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdic
 {
     const struct tc_light *light = &verdict->offer->part->as.light;
     double length = fit->tank->length, width = fit->size->inner_width;
-    int pieces = tc_fit_count(length, light->longest, LIGHT_PIECES_MAX);
+    int piece_most = fit->count > 0 && fit->count < LIGHT_PIECES_MAX ? fit->count : LIGHT_PIECES_MAX;
+    int pieces = tc_fit_count(length, light->longest, piece_most);
     double row_ppf = pieces * light->ppf;
-    int by_ppf = tc_fit_count(fit->demand.ppf, row_ppf, LIGHT_ROWS_MAX);
-    int by_width = light->reach > 0 ? tc_fit_count(width, light->reach, LIGHT_ROWS_MAX) : fit->demand.rows;
+    int row_most = fit->count > 0 ? greater(fit->count / pieces, 1) : LIGHT_ROWS_MAX;
+    int by_ppf = tc_fit_count(fit->demand.ppf, row_ppf, row_most);
+    int by_width = light->reach > 0 ? tc_fit_count(width, light->reach, row_most) : fit->demand.rows;
     int rows = greater(by_ppf, by_width);
-    if (pieces > LIGHT_PIECES_MAX)
-        refuse(verdict, TC_TOO_SHORT, LIGHT_PIECES_MAX * light->longest, length);
+    if (pieces > piece_most)
+        refuse(verdict, TC_TOO_SHORT, piece_most * light->longest, length);
     else if (falls_short(length, pieces * light->shortest))
         refuse(verdict, TC_TOO_LONG, pieces * light->shortest, length);
-    else if (by_ppf > LIGHT_ROWS_MAX)
-        refuse(verdict, TC_TOO_DIM, LIGHT_ROWS_MAX * row_ppf, fit->demand.ppf);
-    else if (by_width > LIGHT_ROWS_MAX)
-        refuse(verdict, TC_TOO_NARROW, LIGHT_ROWS_MAX * (light->reach > 0 ? light->reach : width / by_width),
+    else if (by_ppf > row_most)
+        refuse(verdict, TC_TOO_DIM, row_most * row_ppf, fit->demand.ppf);
+    else if (by_width > row_most)
+        refuse(verdict, TC_TOO_NARROW, row_most * (light->reach > 0 ? light->reach : width / by_width),
                width);
     else
         accept(verdict, pieces * rows, rows * row_ppf, fit->demand.ppf);
@@ -135,15 +159,15 @@ static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdic
 static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_filter *filter = &verdict->offer->part->as.filter;
-    int by_flow = tc_fit_count(fit->demand.flow, filter->flow, FILTERS_MAX);
-    int by_length = tc_fit_count(fit->size->swim_length, filter->reach, FILTERS_MAX);
+    int by_flow = tc_fit_count(fit->demand.flow, filter->flow, pieces_most(fit, FILTERS_MAX));
+    int by_length = tc_fit_count(fit->size->swim_length, filter->reach, pieces_most(fit, FILTERS_MAX));
     int count = greater(by_flow, by_length);
     if (filter->kind != fit->setup->filter)
         refuse(verdict, TC_OTHER_KIND, 0, 0);
-    else if (by_flow > FILTERS_MAX)
-        refuse(verdict, TC_TOO_SMALL, FILTERS_MAX * filter->flow, fit->demand.flow);
-    else if (by_length > FILTERS_MAX)
-        refuse(verdict, TC_TOO_SHORT, FILTERS_MAX * filter->reach, fit->size->swim_length);
+    else if (by_flow > pieces_most(fit, FILTERS_MAX))
+        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, FILTERS_MAX) * filter->flow, fit->demand.flow);
+    else if (by_length > pieces_most(fit, FILTERS_MAX))
+        refuse(verdict, TC_TOO_SHORT, pieces_most(fit, FILTERS_MAX) * filter->reach, fit->size->swim_length);
     else
         accept(verdict, count, count * filter->flow, fit->demand.flow);
 }
@@ -151,11 +175,11 @@ static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdi
 static void judge_air_pump(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     const struct tc_air_pump *pump = &verdict->offer->part->as.air_pump;
-    int count = tc_fit_count(fit->demand.air, pump->flow, AIR_PUMPS_MAX);
+    int count = tc_fit_count(fit->demand.air, pump->flow, pieces_most(fit, AIR_PUMPS_MAX));
     if (falls_short(pump->depth, fit->size->water_depth))
         refuse(verdict, TC_TOO_DEEP, pump->depth, fit->size->water_depth);
-    else if (count > AIR_PUMPS_MAX)
-        refuse(verdict, TC_TOO_SMALL, AIR_PUMPS_MAX * pump->flow, fit->demand.air);
+    else if (count > pieces_most(fit, AIR_PUMPS_MAX))
+        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, AIR_PUMPS_MAX) * pump->flow, fit->demand.air);
     else
         accept(verdict, count, count * pump->flow, fit->demand.air);
 }
@@ -164,9 +188,10 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
 {
     double power = verdict->offer->part->as.heater.power;
     double most = fmax(HEATER_MOST * fit->size->water_volume, HEATER_SPARE * fit->demand.heat);
-    int count = greater(tc_fit_count(fit->demand.heat, power, HEATERS_MAX), fit->setup->heater_count);
-    if (count > HEATERS_MAX)
-        refuse(verdict, TC_TOO_SMALL, HEATERS_MAX * power, fit->demand.heat);
+    int count = greater(tc_fit_count(fit->demand.heat, power, pieces_most(fit, HEATERS_MAX)),
+                        fit->setup->heater_count);
+    if (count > pieces_most(fit, HEATERS_MAX))
+        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, HEATERS_MAX) * power, fit->demand.heat);
     else if (falls_short(most, count * power))
         refuse(verdict, TC_TOO_STRONG, count * power, most);
     else
@@ -176,9 +201,9 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
 static void judge_substrate(const struct tc_fit_case *fit, struct tc_verdict *verdict)
 {
     double bag = verdict->offer->part->as.substrate.volume;
-    int count = tc_fit_count(fit->demand.bed, bag, BAGS_MAX);
-    if (count > BAGS_MAX)
-        refuse(verdict, TC_TOO_SMALL, BAGS_MAX * bag, fit->demand.bed);
+    int count = tc_fit_count(fit->demand.bed, bag, pieces_most(fit, BAGS_MAX));
+    if (count > pieces_most(fit, BAGS_MAX))
+        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, BAGS_MAX) * bag, fit->demand.bed);
     else
         accept(verdict, count, count * bag, fit->demand.bed);
 }
@@ -216,8 +241,8 @@ static double present_value(const struct tc_fit_case *fit, enum tc_slot slot,
     const struct tc_offer *offer = verdict->offer;
     const struct tc_goods *goods = &offer->part->goods;
     double price = (double)offer->price, tax = fit->replacement_tax;
-    struct tc_item_life life = {price, price, goods->life, goods->life, goods->resale};
-    life = tc_item_taxed(life, tax, fit->years);
+    const struct tc_item_life life = {price,       price * (1 + tax), goods->life,
+                                      goods->life, goods->resale,     price};
     double energy = tc_part_power(offer->part) * running_seconds(fit, slot) * fit->energy_price;
     double each = price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
                   tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
@@ -226,41 +251,60 @@ static double present_value(const struct tc_fit_case *fit, enum tc_slot slot,
     return verdict->count * each;
 }
 
-/* A pinned part is taken whatever the rules say; the reason keeps what they said. */
-static void pin(struct tc_verdict *verdict)
+struct tc_verdict tc_fit_judge(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offer,
+                               bool wanted)
 {
-    if (verdict->fits)
-        verdict->reason.code = TC_FITS_PINNED;
-    else
-        verdict->count = 1;
+    struct tc_verdict verdict = {.offer = offer};
+    judge(fit, slot, &verdict);
+    if (verdict.fits && !offer->priced && !wanted)
+        refuse(&verdict, TC_NO_PRICE, 0, 0);
+    if (wanted && verdict.fits)
+        verdict.reason.code = TC_FITS_PINNED;
+    if (fit->count > 0 && (verdict.fits || wanted))
+        verdict.count = fit->count;
+    else if (wanted && !verdict.fits)
+        verdict.count = 1;
+    if (verdict.count > 0)
+        verdict.present_value = present_value(fit, slot, &verdict);
+    return verdict;
 }
 
-int tc_fit_slot(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
-                int offer_count, const char *pinned, struct tc_verdict *verdicts, int room, int *chosen)
+static bool is_named(const struct tc_offer *offer, const char *name)
 {
-    int count = 0;
-    *chosen = -1;
-    for (int i = 0; i < offer_count && count < room; i++) {
+    return name && strcmp(name, offer->part->goods.name) == 0;
+}
+
+/* Whether a verdict is to be preferred, where the cheapest of all costs `least`. */
+static bool preferred(const struct tc_verdict *verdict, const struct tc_verdict *best, double least)
+{
+    double bound = least + TC_FIT_FEWER * fabs(least);
+    bool near = verdict->present_value <= bound, best_near = best->present_value <= bound;
+    if (near && best_near && verdict->count != best->count)
+        return verdict->count < best->count;
+    return verdict->present_value < best->present_value;
+}
+
+bool tc_fit_choose(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
+                   int offer_count, const char *pinned, struct tc_verdict *chosen)
+{
+    double least = INFINITY;
+    bool found = false;
+    for (int i = 0; i < offer_count && !pinned; i++) {
         if (offers[i].part->slot != slot)
             continue;
-        struct tc_verdict *verdict = &verdicts[count];
-        *verdict = (struct tc_verdict){.offer = &offers[i]};
-        judge(fit, slot, verdict);
-        bool wanted = pinned && strcmp(pinned, offers[i].part->goods.name) == 0;
-        if (verdict->fits && !offers[i].priced && !wanted)
-            refuse(verdict, TC_NO_PRICE, 0, 0);
-        if (wanted) {
-            pin(verdict);
-            *chosen = count;
-        }
-        if (verdict->count > 0)
-            verdict->present_value = present_value(fit, slot, verdict);
-        if (!pinned && verdict->fits &&
-            (*chosen < 0 || verdict->present_value < verdicts[*chosen].present_value))
-            *chosen = count;
-        count++;
+        struct tc_verdict verdict = tc_fit_judge(fit, slot, &offers[i], false);
+        if (verdict.fits)
+            least = fmin(least, verdict.present_value);
     }
-    if (*chosen >= 0)
-        verdicts[*chosen].chosen = true;
-    return count;
+    for (int i = 0; i < offer_count; i++) {
+        bool wanted = is_named(&offers[i], pinned);
+        if (offers[i].part->slot != slot || (pinned && !wanted))
+            continue;
+        struct tc_verdict verdict = tc_fit_judge(fit, slot, &offers[i], wanted);
+        if ((verdict.fits || wanted) && (!found || preferred(&verdict, chosen, least))) {
+            *chosen = verdict;
+            found = true;
+        }
+    }
+    return found;
 }

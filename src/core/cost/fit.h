@@ -5,14 +5,17 @@
  * For one slot of a setup every part offered is judged alone: does it fit, in
  * which count, and if not, what is in the way, as a code with the two figures
  * that decided. Among those that fit the one with the lowest present value
- * over the study period is chosen, unless the plan pins one.
+ * over the study period is chosen, unless the plan pins one; but fewer pieces
+ * are preferred where they cost less than 5 % more (TC_FIT_FEWER): nobody hangs
+ * three lamps where one will do for about the same money.
  *
  * The rules and their tolerances are common practice, no source, unless said
  * otherwise:
- *   stand      its top is at most 1 cm shorter or narrower than the tank (the
- *              rim's rounding) and at most 15 cm longer or wider, so that the
- *              tank's edges rest on its frame; its rating carries the filled
- *              tank
+ *   stand      its top is at most half an inch shorter or narrower than the
+ *              tank (stands are sold by round sizes, a 30 x 12 for a tank of
+ *              30 1/4 x 12 1/2); at most 15 cm longer or wider where the top is
+ *              solid, else 5 cm, so that the tank's edges rest on its frame; its
+ *              rating carries the filled tank
  *   lid        made for a rim within 1.5 cm of the tank's length and width,
  *              alone or as two or three pieces side by side along the length;
  *              lets some light through where the setup wants light
@@ -52,6 +55,13 @@ struct tc_offer {
     tc_money upkeep;            /* of one, a year */
 };
 
+/*
+ * The part as a region sells it; own: the region's own price, major units, or
+ * NAN. Not priced where there is no price, none for the supplies it needs, or
+ * one beyond the range of money.
+ */
+struct tc_offer tc_offer_make(const struct tc_part *part, double own, struct tc_currency currency);
+
 enum tc_reason_code {
     TC_FITS,
     TC_FITS_PINNED, /* it fits, and the plan asks for it */
@@ -80,7 +90,6 @@ struct tc_reason {
 struct tc_verdict {
     const struct tc_offer *offer; /* borrowed */
     bool fits;
-    bool chosen;
     int count; /* of parts; 0 where it does not fit */
     int rows;  /* light: rows front to back; filters: 0 */
     struct tc_reason reason;
@@ -105,6 +114,7 @@ struct tc_fit_case {
     const struct tc_tank_size *size;
     const struct tc_setup *setup;
     struct tc_demand demand;  /* of this slot */
+    int count;                /* so many pieces are wanted; 0: as many as it takes */
     int years;                /* study period */
     double discount;          /* real, a year */
     double energy_price;      /* minor units a joule */
@@ -119,16 +129,24 @@ struct tc_fit_case {
  */
 extern const enum tc_slot tc_fit_order[TC_SLOT_COUNT];
 
+/* Fewer pieces may cost so much more, as a share, and are still preferred. */
+#define TC_FIT_FEWER 0.05
+
 /*
- * Judges every offer of a slot into verdicts (room for `room` of them; further
- * offers of the slot are not looked at) and marks the chosen one. pinned: the
- * name of the part the plan asks for, or NULL; a pinned part is chosen in the
- * least count that works. One that breaks a rule is chosen all the same, once:
- * its verdict keeps fits = false and the reason. Returns the number of
- * verdicts; *chosen is the index of the chosen one or -1.
+ * Judges one offer of a slot. Where the case wants a count, a part fits if so
+ * many of it do. wanted says that the plan asks for this part: it is taken in
+ * the least count that works, or, where it breaks a rule, in the count wanted
+ * or once: its verdict then keeps fits = false and the reason.
  */
-int tc_fit_slot(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
-                int offer_count, const char *pinned, struct tc_verdict *verdicts, int room, int *chosen);
+struct tc_verdict tc_fit_judge(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offer,
+                               bool wanted);
+
+/*
+ * The best of all offers of a slot, or the one whose name is pinned, where that
+ * is not NULL; false where there is none.
+ */
+bool tc_fit_choose(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
+                   int offer_count, const char *pinned, struct tc_verdict *chosen);
 
 /* The least count that together gives what is needed: at least 1, and no more than one beyond `most`. */
 int tc_fit_count(double need, double each, int most);

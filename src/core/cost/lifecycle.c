@@ -68,10 +68,14 @@ double tc_real_rate(double nominal, double inflation)
     return (nominal - inflation) / (1.0 + inflation);
 }
 
+static bool is_amount(double amount)
+{
+    return isfinite(amount) && amount >= 0.0;
+}
+
 enum tc_status tc_item_check(const struct tc_item_life *item)
 {
-    bool prices = isfinite(item->price) && item->price >= 0.0 && isfinite(item->replacement_price) &&
-                  item->replacement_price >= 0.0;
+    bool prices = is_amount(item->price) && is_amount(item->replacement_price) && is_amount(item->new_price);
     bool lives = item->life >= TC_LIFE_MIN && item->first_life >= TC_LIFE_MIN;
     bool share = item->resale_share >= 0.0 && item->resale_share <= 1.0;
     return prices && lives && share ? TC_OK : TC_RANGE;
@@ -95,15 +99,6 @@ static int replacements(const struct tc_item_life *item, int years)
 int tc_item_replacements(const struct tc_item_life *item, int years)
 {
     return usable(item, years) ? replacements(item, years) : 0;
-}
-
-struct tc_item_life tc_item_taxed(struct tc_item_life item, double tax, int years)
-{
-    item.replacement_price *= 1.0 + tax;
-    /* An item sells for a share of what was paid last, which now has the tax in it. */
-    if (tc_item_replacements(&item, years) > 0)
-        item.resale_share /= 1.0 + tax;
-    return item;
 }
 
 double tc_item_replacement_time(const struct tc_item_life *item, int k)
@@ -135,11 +130,11 @@ double tc_item_residual(const struct tc_item_life *item, int years)
     if (!usable(item, years))
         return NAN;
     int count = replacements(item, years);
-    double price = count == 0 ? item->price : item->replacement_price;
-    double life = count == 0 ? item->first_life : item->life;
-    double age = count == 0 ? years : years - tc_item_replacement_time(item, count - 1);
-    double remaining = fmax(0.0, 1.0 - age / life); /* never a hair below nothing */
-    return price * remaining * item->resale_share;
+    double end = count == 0 ? item->first_life : tc_item_replacement_time(item, count - 1) + item->life;
+    /* Of a thing that would last for ever new but not as it was bought, the share of what it had. */
+    double whole = isinf(item->life) ? item->first_life : item->life;
+    double remaining = isinf(end) ? 1.0 : fmax(0.0, (end - years) / whole); /* never a hair below nothing */
+    return item->new_price * remaining * item->resale_share;
 }
 
 enum tc_status tc_flow_start(struct tc_flow *flow, double rate, int years)

@@ -67,9 +67,11 @@ double tc_real_rate(double nominal, double inflation);
  * is discounted from that exact time, whole or not, and belongs to the year
  * it falls in: one at 2.5 years to year 3, one at 3 years to year 3.
  *
- * At the end, what is left is sold: the last one bought is worth the share of
- * its life that remains (straight line, NIST Handbook 135, 2022, 4.5.3), of
- * what was paid for it, times resale_share.
+ * At the end, what is left is sold. Who buys second-hand looks at the price of
+ * a new one, not at the receipt: it is worth new_price times the share of a new
+ * one's life that remains (straight line, NIST Handbook 135, 2022, 4.5.3) times
+ * resale_share. The handbook takes the share of the initial cost, which it takes
+ * to be the market's.
  */
 struct tc_item_life {
     double price;             /* paid at time 0, minor units, 0 or more */
@@ -77,17 +79,11 @@ struct tc_item_life {
     double life;              /* years a new one lasts; INFINITY: for ever */
     double first_life;        /* years the first one lasts: life, or less for one bought used */
     double resale_share;      /* 0 to 1: of its remaining worth, what a buyer pays */
+    double new_price;         /* what a new one costs when it is sold, minor units, without tax, 0 or more */
 };
 
 /* TC_RANGE where a figure is outside the bounds above or a life below TC_LIFE_MIN; else TC_OK. */
 enum tc_status tc_item_check(const struct tc_item_life *item);
-
-/*
- * The item with a tax of that share added to the price of each replacement. At
- * the end of the study it still sells for a share of the price without, be it
- * the first one or a replacement. price is left alone.
- */
-struct tc_item_life tc_item_taxed(struct tc_item_life item, double tax, int years);
 
 /*
  * How often the item is replaced within `years` (0 to TC_YEARS_MAX). 0 for an

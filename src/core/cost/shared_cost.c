@@ -115,8 +115,8 @@ static enum tc_status last(const struct tc_case *c, const struct tc_shared *thin
     struct tc_amount replaced = {0, 0};
     for (int i = 0; status == TC_OK && i < count; i++) {
         double price = (double)things[i].price;
-        struct tc_item_life item = {price, price, things[i].life, things[i].life, things[i].resale};
-        item = tc_item_taxed(item, tax, c->years);
+        const struct tc_item_life item = {price,          price * (1 + tax), things[i].life,
+                                          things[i].life, things[i].resale,  price};
         status = tc_flow_add_item(flow, &item);
         replaced.paid += tc_item_replacements(&item, c->years) * item.replacement_price;
         replaced.present += tc_item_replacements_value(&item, c->discount, c->years);

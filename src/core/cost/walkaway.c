@@ -6,6 +6,7 @@
 struct search {
     const struct tc_case *c;
     const struct tc_equipment *equipment;
+    const struct tc_deal *deal; /* as it is */
     struct tc_prices prices;
     struct tc_cost cost;
     tc_money target;
@@ -15,10 +16,8 @@ struct search {
 /* Whether the candidate is no dearer to own than the target when a tank costs this much. */
 static bool worth_it(struct search *search, tc_money price)
 {
-    struct tc_deal *deal = &search->prices.deal;
-    tc_money fee = deal->fee;
-    enum tc_status status = tc_deal_typed(deal, deal->quantity, deal->listed, deal->list, price);
-    deal->fee = fee;
+    search->prices.deal = *search->deal;
+    enum tc_status status = tc_deal_at_price(&search->prices.deal, price);
     if (status == TC_OK)
         status = tc_cost_reprice(search->c, search->equipment, &search->prices, &search->cost);
     if (status != TC_OK)
@@ -60,7 +59,7 @@ enum tc_status tc_walkaway_find(const struct tc_case *c, const struct tc_equipme
                                 const struct tc_prices *prices, const struct tc_cost *cost, tc_money target,
                                 struct tc_walkaway *walkaway)
 {
-    struct search search = {c, equipment, *prices, *cost, target, TC_OK};
+    struct search search = {c, equipment, &prices->deal, *prices, *cost, target, TC_OK};
     tc_money step = free_delivery_from(&search);
     *walkaway = (struct tc_walkaway){.kind = TC_WALKAWAY_PRICE};
     if (!highest(&search, step, TC_WALKAWAY_MOST, &walkaway->price) &&

@@ -8,9 +8,9 @@
  * the best other candidate. A minor unit more, and the other is cheaper. It is
  * found by bisection over the rounded bill itself, so it holds to the cent.
  *
- * The present value rises with the price (slope 1 + tax less residual) but for
- * one step down, where the goods are worth enough to be delivered free; both
- * sides of the step are searched, the dearer one first.
+ * The present value rises with the price, by 1 + tax for each unit: what the
+ * tank brings at the end follows the price of a new one. But for one step down, where the goods are worth
+ * enough to be delivered free; both sides of the step are searched, the dearer one first.
  */
 #ifndef TC_CORE_COST_WALKAWAY_H
 #define TC_CORE_COST_WALKAWAY_H
@@ -20,7 +20,7 @@
 enum tc_walkaway_kind {
     TC_WALKAWAY_PRICE,
     TC_WALKAWAY_NONE, /* no price is low enough: even as a gift it costs more to own */
-    TC_WALKAWAY_ANY   /* worth any price up to TC_WALKAWAY_MOST: all that is paid comes back */
+    TC_WALKAWAY_ANY   /* worth any price up to TC_WALKAWAY_MOST */
 };
 
 /* Prices above this many minor units a tank are not looked at. */
@@ -34,8 +34,8 @@ struct tc_walkaway {
 /*
  * cost is the candidate's cost as computed, with which it starts; prices its
  * deal. All tanks of the candidate are taken at the price looked for, beside
- * which the deal's fee for a special order stays due. Later replacements cost
- * the list price, or where there is none, as much as the price looked for. The
+ * which the deal's fee for a special order stays due. The price of a new one is
+ * that of the deal; only where it has none is it the price looked for. The
  * discount rate must not be negative. TC_OVERFLOW where amounts leave the range
  * of money.
  */

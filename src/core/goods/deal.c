@@ -9,58 +9,60 @@ static enum tc_status checked(const struct tc_deal *deal)
     return status;
 }
 
-/* All tanks at one price. */
-static struct tc_deal simple_deal(enum tc_deal_kind kind, int quantity, bool listed, tc_money list,
-                                  tc_money each)
+/* All tanks at one price, without a fee. */
+static struct tc_deal simple_deal(const struct tc_deal_terms *terms, enum tc_deal_kind kind, tc_money each)
 {
     return (struct tc_deal){
         .kind = kind,
         .known = true,
-        .listed = listed,
-        .quantity = quantity,
+        .listed = terms->listed,
+        .quantity = terms->quantity,
         .each = each,
-        .first = quantity,
-        .list = listed ? list : each,
+        .first = terms->quantity,
+        .list = terms->listed ? terms->list : each,
     };
 }
 
-enum tc_status tc_deal_at_list(struct tc_deal *deal, int quantity, bool listed, tc_money list)
+static struct tc_deal on_sale(const struct tc_deal_terms *terms, enum tc_status *status)
 {
-    *deal = simple_deal(TC_DEAL_LIST, quantity, listed, list, listed ? list : 0);
-    deal->known = listed;
-    return checked(deal);
+    const struct tc_sale *sale = terms->sale;
+    tc_money list = terms->listed ? terms->list : 0;
+    tc_money each = tc_sale_price(sale, terms->nominal_volume, list, terms->currency, status);
+    struct tc_deal deal = simple_deal(terms, TC_DEAL_SALE, each);
+    deal.sale = sale;
+    if (sale->limit > 0 && sale->limit < terms->quantity)
+        deal.first = sale->limit;
+    /* Neither a share off nor the tanks beyond the limit have a price where there is no list price. */
+    deal.known = terms->listed || (sale->rule != TC_SALE_PERCENT && deal.first == deal.quantity);
+    return deal;
 }
 
-enum tc_status tc_deal_on_order(struct tc_deal *deal, int quantity, bool listed, tc_money list,
-                                tc_money fee_each)
+enum tc_status tc_deal_make(const struct tc_deal_terms *terms, struct tc_deal *deal)
 {
     enum tc_status status = TC_OK;
-    *deal = simple_deal(TC_DEAL_ORDER, quantity, listed, list, listed ? list : 0);
-    deal->known = listed;
-    deal->fee = tc_money_times(fee_each, quantity, &status);
+    if (terms->typed) {
+        *deal = simple_deal(terms, TC_DEAL_TYPED, terms->price);
+    } else if (terms->sale) {
+        *deal = on_sale(terms, &status);
+    } else {
+        *deal = simple_deal(terms, terms->ordered ? TC_DEAL_ORDER : TC_DEAL_LIST,
+                            terms->listed ? terms->list : 0);
+        deal->known = terms->listed;
+    }
+    int beyond = deal->kind == TC_DEAL_SALE ? deal->quantity - deal->first : deal->quantity;
+    deal->fee = tc_money_times(terms->order_fee, terms->ordered ? beyond : 0, &status);
     return status == TC_OK ? checked(deal) : status;
 }
 
-enum tc_status tc_deal_typed(struct tc_deal *deal, int quantity, bool listed, tc_money list, tc_money each)
+enum tc_status tc_deal_at_price(struct tc_deal *deal, tc_money each)
 {
-    *deal = simple_deal(TC_DEAL_TYPED, quantity, listed, list, each);
-    return checked(deal);
-}
-
-enum tc_status tc_deal_on_sale(struct tc_deal *deal, int quantity, bool listed, tc_money list,
-                               const struct tc_sale *sale, const struct tc_tank *tank,
-                               struct tc_currency currency)
-{
-    enum tc_status status = TC_OK;
-    tc_money each = tc_sale_price(sale, tank, listed ? list : 0, currency, &status);
-    if (status != TC_OK)
-        return status;
-    *deal = simple_deal(TC_DEAL_SALE, quantity, listed, list, each);
-    deal->sale = sale;
-    if (sale->limit > 0 && sale->limit < quantity)
-        deal->first = sale->limit;
-    /* Neither a share off nor the tanks beyond the limit have a price where there is no list price. */
-    deal->known = listed || (sale->rule != TC_SALE_PERCENT && deal->first == quantity);
+    if (!deal->known && !deal->listed)
+        deal->list = each;
+    deal->kind = TC_DEAL_TYPED;
+    deal->known = true;
+    deal->each = each;
+    deal->first = deal->quantity;
+    deal->sale = NULL;
     return checked(deal);
 }
 

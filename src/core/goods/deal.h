@@ -29,20 +29,40 @@ struct tc_deal {
     const struct tc_sale *sale; /* TC_DEAL_SALE: borrowed; else NULL */
 };
 
+/* All that a deal follows from. */
+struct tc_deal_terms {
+    int quantity; /* tanks, 1 or more */
+    struct tc_currency currency;
+    double nominal_volume;      /* of one, m3 */
+    bool listed;                /* there is a list price */
+    tc_money list;              /* of one; looked at only where listed */
+    bool typed;                 /* a price was typed by hand */
+    tc_money price;             /* of one; looked at only where typed */
+    const struct tc_sale *sale; /* one that covers the tank, or NULL: no sale; borrowed */
+    bool ordered;               /* not on the shelf, or ordered all the same */
+    tc_money order_fee;         /* of the region, for each tank on special order */
+};
+
 /*
- * Each fills *deal and returns TC_OK; TC_OVERFLOW where an amount leaves the
- * range of money, TC_RANGE where a sale's figure is no number. listed says
- * whether there is a list price, and list is that price.
+ * The one place where price, fee and limit of a purchase are worked out.
+ *
+ * A typed price beats all, for all of the tanks, and takes them out of any
+ * sale; without a list price, replacements are taken to cost as much. A sale
+ * with a limit is for the first tanks, the rest cost the list price. The fee
+ * for a special order is due for every tank that is ordered and not bought in
+ * the sale, whatever was agreed on for its price. A share off needs a list price, and so do tanks beyond a
+ * limit; without one the deal is not known.
+ *
+ * TC_OVERFLOW where an amount leaves the range of money, TC_RANGE where a
+ * sale's figure is no number.
  */
-enum tc_status tc_deal_at_list(struct tc_deal *deal, int quantity, bool listed, tc_money list);
-enum tc_status tc_deal_on_order(struct tc_deal *deal, int quantity, bool listed, tc_money list,
-                                tc_money fee_each);
-/* A price typed by hand beats all; without a list price, replacements are taken to cost as much. */
-enum tc_status tc_deal_typed(struct tc_deal *deal, int quantity, bool listed, tc_money list, tc_money each);
-/* The sale must cover the tank. A share off needs a list price; without one the deal is not known. */
-enum tc_status tc_deal_on_sale(struct tc_deal *deal, int quantity, bool listed, tc_money list,
-                               const struct tc_sale *sale, const struct tc_tank *tank,
-                               struct tc_currency currency);
+enum tc_status tc_deal_make(const struct tc_deal_terms *terms, struct tc_deal *deal);
+
+/*
+ * The deal with another price for every tank, its fee as it is and its price of
+ * a new one too, if it has one: for the search of a price. TC_OVERFLOW.
+ */
+enum tc_status tc_deal_at_price(struct tc_deal *deal, tc_money each);
 
 /* What all tanks of the deal cost, without the fee; sticky status. */
 tc_money tc_deal_sum(const struct tc_deal *deal, enum tc_status *status);

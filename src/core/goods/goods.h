@@ -11,6 +11,8 @@
 #ifndef TC_CORE_GOODS_GOODS_H
 #define TC_CORE_GOODS_GOODS_H
 
+#include <stdbool.h>
+
 #include "core/money/currency.h"
 #include "core/base/name.h"
 
@@ -33,10 +35,16 @@ struct tc_goods {
     struct tc_price_list price;  /* to buy one */
     struct tc_price_list upkeep; /* supplies for one, a year: cartridges, air stones; may be empty */
     double life;                 /* service life, years, > 0 */
-    double resale;               /* share of its price that one as good as new fetches second-hand, 0..1 */
+    double resale; /* share of a new one's price that one as good as new fetches second-hand, 0..1 */
 };
 
 /* The price in a currency, or NULL where the list has none. */
 const struct tc_price *tc_price_in(const struct tc_price_list *list, struct tc_currency currency);
+
+/*
+ * What one costs there, major units: what the shop itself asks, or, where own
+ * is NAN, the price in the currency. False where there is neither.
+ */
+bool tc_goods_price(const struct tc_goods *goods, double own, struct tc_currency currency, double *amount);
 
 #endif

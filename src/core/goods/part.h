@@ -39,6 +39,7 @@ struct tc_stand {
     double length, width; /* of the top; a tank may overhang nowhere */
     double height;
     double load; /* rated, evenly spread */
+    bool solid;  /* its top is a board; else an open frame, which carries along its edges */
 };
 
 struct tc_lid {

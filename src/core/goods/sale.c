@@ -24,12 +24,12 @@ bool tc_sale_runs(const struct tc_sale *sale, struct tc_date day)
     return !sale->dated || tc_repeat_running(&sale->when, day, &period) == TC_OK;
 }
 
-tc_money tc_sale_price(const struct tc_sale *sale, const struct tc_tank *tank, tc_money list,
+tc_money tc_sale_price(const struct tc_sale *sale, double nominal_volume, tc_money list,
                        struct tc_currency currency, enum tc_status *status)
 {
     switch (sale->rule) {
     case TC_SALE_PERCENT: return tc_money_share(list, 1 - sale->figure, status);
-    case TC_SALE_PER_VOLUME: return tc_currency_money(currency, sale->figure * tank->nominal_volume, status);
+    case TC_SALE_PER_VOLUME: return tc_currency_money(currency, sale->figure * nominal_volume, status);
     case TC_SALE_FIXED:
     case TC_SALE_BUNDLE: return tc_currency_money(currency, sale->figure, status);
     }

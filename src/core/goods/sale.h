@@ -53,10 +53,10 @@ bool tc_sale_covers(const struct tc_sale *sale, const struct tc_tank *tank);
 bool tc_sale_runs(const struct tc_sale *sale, struct tc_date day);
 
 /*
- * The price of one tank in this sale, minor units of the region's currency;
+ * The price of one tank of this volume (m3) in this sale, minor units of the region's currency;
  * sticky status. The list price is needed for TC_SALE_PERCENT only.
  */
-tc_money tc_sale_price(const struct tc_sale *sale, const struct tc_tank *tank, tc_money list,
+tc_money tc_sale_price(const struct tc_sale *sale, double nominal_volume, tc_money list,
                        struct tc_currency currency, enum tc_status *status);
 
 #endif
