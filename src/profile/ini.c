@@ -69,19 +69,41 @@ static dictionary *load(const char *path, char said[sizeof complaint])
     return entries;
 }
 
-/* A file of which nothing stays, open for reading and writing; -1 with errno. */
-static int scratch_file(void)
+/* A file that iniparser can open by its path and of which nothing stays. */
+struct scratch {
+    int file; /* open for reading and writing; -1 where none could be made */
+    char path[64];
+    bool named; /* it has a name of its own, to be taken away */
+};
+
+/*
+ * In memory where the system has that and lets an open file be opened once
+ * more by /dev/fd, which a chroot without /proc does not; else by a name. On
+ * failure errno says why.
+ */
+static struct scratch open_scratch(void)
 {
+    struct scratch scratch = {.file = -1};
 #ifdef MFD_CLOEXEC
-    int made = memfd_create("tankcost-ini", MFD_CLOEXEC);
-    if (made >= 0 || errno != ENOSYS)
-        return made;
+    scratch.file = memfd_create("tankcost-ini", MFD_CLOEXEC);
+    snprintf(scratch.path, sizeof scratch.path, "/dev/fd/%d", scratch.file);
+    if (scratch.file >= 0 && access(scratch.path, R_OK) == 0)
+        return scratch;
+    if (scratch.file >= 0)
+        close(scratch.file);
 #endif
-    char path[] = "/tmp/tankcost-ini-XXXXXX";
-    int file = mkstemp(path);
-    if (file >= 0)
-        unlink(path);
-    return file;
+    snprintf(scratch.path, sizeof scratch.path, "/tmp/tankcost-ini-XXXXXX");
+    scratch.file = mkstemp(scratch.path);
+    scratch.named = scratch.file >= 0;
+    return scratch;
+}
+
+static void close_scratch(const struct scratch *scratch)
+{
+    if (scratch->named)
+        unlink(scratch->path);
+    if (scratch->file >= 0)
+        close(scratch->file);
 }
 
 /* A section whose values iniparser is asked for, and the file it is of. */
@@ -95,8 +117,7 @@ struct piece {
     struct item items[PIECE_ENTRIES / 2]; /* each has two entries or more */
     size_t count, entries;
     struct tc_text text;
-    int scratch;
-    char path[32]; /* of the scratch file */
+    struct scratch scratch;
 };
 
 /*
@@ -136,8 +157,10 @@ static enum tc_status write_piece(struct piece *piece)
     if (text->failed)
         return TC_NO_MEMORY;
     /* Over the piece before, the rest of which is cut off. */
-    if (lseek(piece->scratch, 0, SEEK_SET) != 0 || !tc_write_all(piece->scratch, text->data, text->length) ||
-        ftruncate(piece->scratch, (off_t)text->length) != 0 || lseek(piece->scratch, 0, SEEK_SET) != 0)
+    if (lseek(piece->scratch.file, 0, SEEK_SET) != 0 ||
+        !tc_write_all(piece->scratch.file, text->data, text->length) ||
+        ftruncate(piece->scratch.file, (off_t)text->length) != 0 ||
+        lseek(piece->scratch.file, 0, SEEK_SET) != 0)
         return TC_IO;
     return TC_OK;
 }
@@ -206,11 +229,25 @@ static void take_piece(const struct piece *piece, const dictionary *entries, con
         if (taken == section->key_count)
             continue;
         struct tc_place place = {item->ini->file, section->line, section->name, NULL};
-        tc_faults_error(faults, place, "the section could not be read%s%s", said[0] == '\0' ? "" : ": ",
-                        said);
+        /* The scan passed on nothing that iniparser cannot read: it drops without a word what it lacks memory
+         * for. */
+        tc_faults_error(faults, place, "the section could not be read: %s",
+                        said[0] == '\0' ? "out of memory" : said);
         section->bad = true;
         section->key_count = taken;
     }
+}
+
+/*
+ * Whether there is memory for what iniparser will ask for, which up to 4.2
+ * writes through NULL where it gets none: more than it takes for a piece, its
+ * line buffer and its tables, is asked for and given back.
+ */
+static bool memory_for(const struct piece *piece)
+{
+    void *probe = malloc(65536 + 4 * piece->text.length + 256 * piece->entries);
+    free(probe);
+    return probe != NULL;
 }
 
 /* Has iniparser read the piece, and empties it for the next. */
@@ -218,9 +255,11 @@ static enum tc_status read_piece(struct piece *piece, struct tc_faults *faults)
 {
     char said[sizeof complaint];
     enum tc_status status = write_piece(piece);
+    if (status == TC_OK && !memory_for(piece))
+        status = TC_NO_MEMORY;
 
     if (status == TC_OK) {
-        dictionary *entries = load(piece->path, said);
+        dictionary *entries = load(piece->scratch.path, said);
         take_piece(piece, entries, said, faults);
         iniparser_freedict(entries);
         piece->count = piece->entries = 0;
@@ -272,14 +311,12 @@ enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct 
         keys += files[f]->key_count;
     if (keys == 0)
         return TC_OK;
-    piece.scratch = scratch_file();
-    snprintf(piece.path, sizeof piece.path, "/dev/fd/%d", piece.scratch);
-    status = piece.scratch < 0 ? TC_IO : read_pieces(&piece, files, count, faults);
+    piece.scratch = open_scratch();
+    status = piece.scratch.file < 0 ? TC_IO : read_pieces(&piece, files, count, faults);
     snprintf(why, sizeof why, "a temporary file could not be written: %s", strerror(errno));
     if (status != TC_OK)
         give_up(files, count, status == TC_IO ? why : "out of memory: the file is not used", faults);
-    if (piece.scratch >= 0)
-        close(piece.scratch);
+    close_scratch(&piece.scratch);
     tc_text_free(&piece.text);
     return status;
 }

@@ -86,6 +86,7 @@ struct tc_key {
     const char *words;    /* see the forms */
     const struct tc_key_word *word; /* words that stand for figures, or NULL */
     double step;                    /* QUANTITY: only whole multiples, no range; 0: any */
+    bool fine;                      /* MONEY: an amount for each unit, of any decimals */
     bool fixed;                     /* no range may stand here */
     enum tc_key_ask ask;            /* in a template */
     const char *instead;            /* a key that can stand in its place, never beside it, or NULL */
@@ -113,6 +114,12 @@ struct tc_entry {
     char problem[TC_PROBLEM_SIZE];
 };
 
+/* A key that was, or could be thought to be: what to write now. */
+struct tc_key_former {
+    const char *name; /* NULL ends the list */
+    const char *now;  /* behind "unknown key 'NAME': " */
+};
+
 struct tc_key_table {
     const char *kind; /* section kind: "tank" */
     const char *help; /* one line: what such a section is */
@@ -123,15 +130,14 @@ struct tc_key_table {
     bool (*check)(struct tc_entry *entry); /* what keys cannot say alone; fills in what follows; or NULL */
     /* Whether the record is a template, told by a key before those that it needs; or NULL. */
     bool (*is_template)(const void *record);
+    const struct tc_key_former *former; /* or NULL */
 };
 
-/* The table of a section kind ("tank", "lid", "setup", "region" ...), or NULL. */
-const struct tc_key_table *tc_key_table_find(const char *kind);
-/* The i-th table, or NULL past the last. */
-const struct tc_key_table *tc_key_table_at(size_t i);
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name);
 /* The key that can stand in the place of this one (see instead) or in whose place this one can, or NULL. */
 const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const struct tc_key *key);
+/* What to write for a key that is none of the table but is known to be meant otherwise, or NULL. */
+const char *tc_key_former(const struct tc_key_table *table, const char *name);
 /* The key's name nearest to a misspelt one, or NULL. */
 const char *tc_key_nearest(const struct tc_key_table *table, const char *name);
 

@@ -26,6 +26,7 @@ static struct tc_quantity_form figure_form(const struct tc_key *key)
     return (struct tc_quantity_form){
         .dimension = key->dimension,
         .money = money,
+        .fine = key->fine,
         .code = key->form == TC_KEY_PRICES,
         .example = key->example,
     };

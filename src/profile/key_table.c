@@ -4,34 +4,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-#include "profile/setup_keys.h"
-#include "profile/part_keys.h"
-#include "profile/plan_keys.h"
-#include "profile/region_keys.h"
-#include "profile/sale_keys.h"
-#include "profile/tank_keys.h"
-#include "profile/tariff_keys.h"
-
-static const struct tc_key_table *const tables[] = {
-    &tc_tank_keys,   &tc_stand_keys,     &tc_lid_keys,   &tc_light_keys,  &tc_filter_keys, &tc_air_pump_keys,
-    &tc_heater_keys, &tc_substrate_keys, &tc_setup_keys, &tc_region_keys, &tc_tariff_keys, &tc_sale_keys,
-    &tc_plan_keys,   &tc_candidate_keys, &tc_wall_keys,  &tc_space_keys,
-};
-
 const struct tc_key_word tc_none_is_zero[] = {{"none", 0}, {NULL, 0}};
-
-const struct tc_key_table *tc_key_table_at(size_t i)
-{
-    return i < TC_COUNT_OF(tables) ? tables[i] : NULL;
-}
-
-const struct tc_key_table *tc_key_table_find(const char *kind)
-{
-    for (size_t i = 0; i < TC_COUNT_OF(tables); i++)
-        if (strcmp(tables[i]->kind, kind) == 0)
-            return tables[i];
-    return NULL;
-}
 
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name)
 {
@@ -55,6 +28,14 @@ static const char *name_at(const void *context, size_t i)
 {
     const struct tc_key *keys = context;
     return keys[i].name;
+}
+
+const char *tc_key_former(const struct tc_key_table *table, const char *name)
+{
+    for (const struct tc_key_former *f = table->former; f && f->name; f++)
+        if (tc_name_same(f->name, name))
+            return f->now;
+    return NULL;
 }
 
 const char *tc_key_nearest(const struct tc_key_table *table, const char *name)

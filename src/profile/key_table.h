@@ -79,16 +79,21 @@ extern const struct tc_key_word tc_none_is_zero[];
         .example = sample, .help = "what it is called on sheets; its name where not given"                   \
     }
 
+#define TC_INVENTED_KEY(record, member)                                                                      \
+    TC_FLAG_KEY("invented", record, member, "no", "yes",                                                     \
+                "figures made up for a demonstration; sheets that rest on them say so")
+
 /* The line before the goods of a tank or part: its title; and those after its own keys. */
 #define TC_GOODS_KEYS(record, member, life_missing, resale_missing)                                          \
     TC_PRICES_KEY("price", record, member.price, "", "89 USD, 79 EUR",                                       \
-                  "price of one, in one or more currencies; a region may have its own"),                     \
+                  "price of one, in one or more currencies, at every shop that lists none of its own"),      \
         TC_PRICES_KEY("upkeep", record, member.upkeep, "", "6 USD, 5.50 EUR",                                \
                       "supplies for one, a year: cartridges, air stones, bulbs"),                            \
         TC_QUANTITY_KEY("life", YEARS, record, member.life, 1.0 / 12, 100, life_missing, "5 years",          \
                         "how long it serves"),                                                               \
         TC_QUANTITY_KEY("resale", SHARE, record, member.resale, 0, 1, resale_missing, "40 %",                \
-                        "share of its price that one as good as new fetches second-hand")
+                        "share of its price that one as good as new fetches second-hand"),                   \
+        TC_INVENTED_KEY(record, member.invented)
 
 /* Celsius to kelvin, for bounds. */
 #define TC_CELSIUS(t) (273.15 + (t))

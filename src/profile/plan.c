@@ -9,6 +9,7 @@
 #include "profile/plan_keys.h"
 #include "profile/plan_path.h"
 #include "profile/region_keys.h"
+#include "profile/shop_keys.h"
 
 /* ------------------------------------------------------------------------ whole */
 
@@ -85,6 +86,11 @@ bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
     return memcmp(a, b, sizeof *a) == 0; /* NOLINT(bugprone-suspicious-memory-comparison) */
 }
 
+void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from)
+{
+    memcpy(to, from, sizeof *to); /* an assignment need not copy the gaps between fields */
+}
+
 bool tc_plan_has_wall(const struct tc_plan *plan)
 {
     return plan->wall.length > 0 && plan->wall.height > 0 && plan->wall.depth > 0;
@@ -98,14 +104,38 @@ enum {
     WALL_GROUP = TC_CANDIDATES_MAX + 1,
     SPACE_GROUP,
     SETUP_GROUP,
-    REGION_GROUP
+    REGION_GROUP,
+    SHOP_GROUP
 };
+
+/* Reads "shop NAME/..." ; false for other paths. */
+static bool shop_of(const char *path, const char **rest, char shop[TC_NAME_SIZE])
+{
+    static const char start[] = "shop ";
+    const char *name = path + sizeof start - 1;
+    if (strncmp(path, start, sizeof start - 1) != 0)
+        return false;
+    size_t length = strcspn(name, "/");
+    if (name[length] != '/' || length >= TC_NAME_SIZE)
+        return false;
+    memset(shop, 0, TC_NAME_SIZE);
+    memcpy(shop, name, length);
+    *rest = name + length + 1;
+    return tc_name_valid(shop);
+}
 
 static int find_group(const struct tc_plan *plan, const char *path, const char **key,
                       struct tc_plan_place *place)
 {
     int number = candidate_of(path, key);
     place->assumed = false;
+    memset(place->shop, 0, sizeof place->shop);
+    if (shop_of(path, key, place->shop)) {
+        place->table = &tc_shop_keys;
+        place->offset = 0;
+        place->assumed = true;
+        return SHOP_GROUP;
+    }
     if (number > 0 && number <= plan->candidate_count) {
         place->table = &tc_candidate_keys;
         place->offset =
@@ -138,10 +168,11 @@ static int find_group(const struct tc_plan *plan, const char *path, const char *
     return -1;
 }
 
-/* Assumptions that are no figures of the setup or region but what it is. */
+/* Assumptions that are no figures of the setup, region or shop but what it is. */
 static bool can_be_assumed(const char *key)
 {
-    static const char *const what_it_is[] = {"title", "template", "currency", "exchange", "exchange-date"};
+    static const char *const what_it_is[] = {"title",    "template",      "invented", "currency",
+                                             "exchange", "exchange-date", "region",   "seller"};
     for (size_t i = 0; i < sizeof what_it_is / sizeof what_it_is[0]; i++)
         if (strcmp(key, what_it_is[i]) == 0)
             return false;
@@ -155,15 +186,19 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
     const char *name;
     int group = find_group(plan, path, &name, place);
     tc_quantity_shown(shown, path);
+    if (group < 0 && strncmp(path, "kit/", 4) == 0)
+        return tc_problem(problem, "'%s': a kit is called a setup; write 'setup/%.40s'", shown, path + 4);
     if (group < 0)
         return tc_problem(problem,
                           "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
-                          "region/KEY, wall/KEY or space/KEY",
+                          "region/KEY, shop NAME/KEY, wall/KEY or space/KEY",
                           shown);
     place->key = tc_key_find(place->table, name);
     if (!place->key) {
-        const char *nearest = tc_key_nearest(place->table, name);
+        const char *nearest = tc_key_nearest(place->table, name), *now = tc_key_former(place->table, name);
         tc_quantity_shown(shown, name);
+        if (now)
+            return tc_problem(problem, "unknown key '%s': %s", shown, now);
         if (nearest)
             return tc_problem(problem, "unknown key '%s'; did you mean '%s'?", shown, nearest);
         return tc_problem(problem, "unknown key '%s' of a %s", shown, place->table->kind);
@@ -174,6 +209,8 @@ bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_
     place->position = group * POSITIONS + (int)(place->key - place->table->keys);
     if (place->table == &tc_candidate_keys)
         snprintf(place->path, sizeof place->path, "candidate %d/%s", group, place->key->name);
+    else if (place->table == &tc_shop_keys)
+        snprintf(place->path, sizeof place->path, "shop %s/%s", place->shop, place->key->name);
     else
         snprintf(place->path, sizeof place->path, "%s/%s", place->table->kind, place->key->name);
     return true;
@@ -190,8 +227,9 @@ struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const st
 struct tc_plan_place tc_plan_place_of_override(const struct tc_plan *plan, const struct tc_override *override)
 {
     struct tc_plan_place place = {.position = 0};
-    char path[2 * TC_NAME_SIZE], ignored[TC_PROBLEM_SIZE];
-    snprintf(path, sizeof path, "%s/%s", override->kind, override->key);
+    char path[3 * TC_NAME_SIZE], ignored[TC_PROBLEM_SIZE];
+    snprintf(path, sizeof path, "%s%s%s/%s", override->kind, override->shop[0] != '\0' ? " " : "",
+             override->shop, override->key);
     tc_plan_place_find(plan, path, &place, ignored);
     return place;
 }
@@ -202,6 +240,7 @@ static int find_override(const struct tc_plan *plan, const struct tc_plan_place 
 {
     for (int i = 0; i < plan->override_count; i++)
         if (strcmp(plan->override[i].kind, place->table->kind) == 0 &&
+            strcmp(plan->override[i].shop, place->shop) == 0 &&
             strcmp(plan->override[i].key, place->key->name) == 0)
             return i;
     return -1;
@@ -233,12 +272,20 @@ static void remove_sibling(struct tc_plan *plan, const struct tc_plan_place *pla
         remove_override(plan, found);
 }
 
+/* Whether an assumption stands behind another: shops by name, all else by the tables. */
+static bool comes_after(struct tc_plan_place a, const struct tc_plan_place *b)
+{
+    int order = strcmp(a.shop, b->shop);
+    return a.table == b->table && order != 0 ? order > 0 : a.position > b->position;
+}
+
 static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place, const char *text,
                          struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
 {
     union {
         struct tc_setup setup;
         struct tc_region region;
+        struct tc_shop shop;
     } scratch;
     struct tc_reading reading = {.currency = currency};
     struct tc_override entry;
@@ -258,12 +305,12 @@ static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place
     struct tc_spread spread = tc_key_spread(place->key, &scratch, &reading);
     copy_spread(&entry.spread, &spread);
     memcpy(entry.kind, place->table->kind, strlen(place->table->kind));
+    memcpy(entry.shop, place->shop, sizeof entry.shop);
     memcpy(entry.key, place->key->name, strlen(place->key->name));
     memcpy(entry.value, text, strlen(text));
     if (i < 0) {
         i = plan->override_count++;
-        for (; i > 0 && tc_plan_place_of_override(plan, &plan->override[i - 1]).position > place->position;
-             i--)
+        for (; i > 0 && comes_after(tc_plan_place_of_override(plan, &plan->override[i - 1]), place); i--)
             memcpy(&plan->override[i], &plan->override[i - 1], sizeof entry);
     }
     memcpy(&plan->override[i], &entry, sizeof entry);
@@ -305,6 +352,34 @@ static bool keep_range(struct tc_plan *plan, const struct tc_plan_place *place, 
     for (; i > 0 && tc_plan_place_of_range(plan, &plan->range[i - 1]).position > place->position; i--)
         memcpy(&plan->range[i], &plan->range[i - 1], sizeof entry);
     memcpy(&plan->range[i], &entry, sizeof entry);
+    return true;
+}
+
+bool tc_plan_double(struct tc_plan *plan, int i)
+{
+    int ranges = plan->range_count, extra = 0;
+    const char *key;
+    for (int r = 0; r < ranges; r++)
+        extra += candidate_of(plan->range[r].path, &key) == i + 1;
+    if (i < 0 || i >= plan->candidate_count || ranges + extra > TC_TYPED_RANGES_MAX || !tc_plan_add(plan, ""))
+        return false;
+    int second = plan->candidate_count - 1;
+    memcpy(&plan->candidate[second], &plan->candidate[i], sizeof plan->candidate[0]);
+    /* Those of the new candidate, the last one, come behind those of all others. */
+    for (int r = ranges; r-- > 0;) {
+        struct tc_typed_range range;
+        struct tc_plan_place place;
+        char path[2 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
+        memcpy(&range, &plan->range[r], sizeof range);
+        if (candidate_of(range.path, &key) != i + 1)
+            continue;
+        snprintf(path, sizeof path, "candidate %d/%.*s", second + 1, TC_NAME_SIZE - 1, key);
+        const struct tc_key_range same = {.offset = range.offset - offsetof(struct tc_plan, candidate) -
+                                                    (size_t)i * sizeof plan->candidate[0],
+                                          .spread = range.spread};
+        if (tc_plan_place_find(plan, path, &place, problem))
+            keep_range(plan, &place, range.value, &same, problem);
+    }
     return true;
 }
 
@@ -431,22 +506,24 @@ struct tc_currency tc_plan_currency(struct tc_currency currency)
 }
 
 /* Types the assumptions of the table's kind over the record. */
-static bool assume(const struct tc_plan *plan, const struct tc_key_table *table, void *record,
-                   struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
+static bool assume(const struct tc_plan *plan, const struct tc_key_table *table, const char *shop,
+                   void *record, struct tc_currency currency, char problem[TC_PROBLEM_SIZE])
 {
     struct tc_entry entry = {.table = table, .record = record, .typed = true};
+    char group[2 * TC_NAME_SIZE];
+    snprintf(group, sizeof group, "%s%s%s", table->kind, shop[0] != '\0' ? " " : "", shop);
     for (int i = 0; i < plan->override_count; i++) {
         const struct tc_override *override = &plan->override[i];
         struct tc_reading reading = {.currency = currency};
-        if (strcmp(override->kind, table->kind) != 0)
+        if (strcmp(override->kind, table->kind) != 0 || strcmp(override->shop, shop) != 0)
             continue;
         const struct tc_key *key = tc_key_find(table, override->key);
         if (!key)
-            return tc_problem(problem, "%s/%s: unknown key", override->kind, override->key);
+            return tc_problem(problem, "%s/%s: unknown key", group, override->key);
         if (!tc_key_read_with(key, override->value, record, &reading))
-            return tc_problem(problem, "%s/%s: %.300s", override->kind, override->key, reading.problem);
+            return tc_problem(problem, "%s/%s: %.250s", group, override->key, reading.problem);
     }
-    if (table->check(&entry))
+    if (!table->check || table->check(&entry))
         return true;
     if (entry.blame)
         return tc_problem(problem, "%s/%s: %.300s", table->kind, entry.blame, entry.problem);
@@ -469,7 +546,7 @@ bool tc_plan_assume_setup(const struct tc_plan *plan, struct tc_setup *setup, ch
     struct tc_currency none = {"", 0};
     if (centred)
         setup->light_start = NAN;
-    return assume(plan, &tc_setup_keys, setup, none, problem);
+    return assume(plan, &tc_setup_keys, "", setup, none, problem);
 }
 
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
@@ -479,5 +556,13 @@ bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
         memset(region->electricity_tariff, 0, sizeof region->electricity_tariff);
     if (overrides(plan, "region", "water"))
         memset(region->water_tariff, 0, sizeof region->water_tariff);
-    return assume(plan, &tc_region_keys, region, tc_plan_currency(region->currency), problem);
+    return assume(plan, &tc_region_keys, "", region, tc_plan_currency(region->currency), problem);
+}
+
+bool tc_plan_assume_shop(const struct tc_plan *plan, struct tc_shop *shop, struct tc_currency currency,
+                         char problem[TC_PROBLEM_SIZE])
+{
+    char name[TC_NAME_SIZE];
+    memcpy(name, shop->name, sizeof name);
+    return assume(plan, &tc_shop_keys, name, shop, tc_plan_currency(currency), problem);
 }

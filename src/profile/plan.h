@@ -15,6 +15,7 @@
  *     candidate 2/light       strip-90      (pins the part; "none", "any")
  *     region/room             20 C          (an assumption typed over)
  *     setup/light-hours         9 h
+ *     shop corner-barn/delivery   0
  *     wall/length             12 ft
  *     space/length            40 in
  */
@@ -28,6 +29,7 @@
 #include "core/goods/setup.h"
 #include "core/goods/part.h"
 #include "core/goods/region.h"
+#include "core/goods/shop.h"
 #include "core/base/spread.h"
 #include "core/base/unit.h"
 #include "profile/key.h"
@@ -64,10 +66,11 @@ struct tc_candidate {
     struct tc_pin pin[TC_SLOT_COUNT];
 };
 
-/* An assumption of the setup or region, typed over. */
+/* An assumption of the setup, the region or a shop, typed over. */
 struct tc_override {
-    char kind[8];           /* "setup" or "region" */
-    char key[TC_NAME_SIZE]; /* as in the profile */
+    char kind[8];            /* "setup", "region" or "shop" */
+    char shop[TC_NAME_SIZE]; /* whose, of a shop's; else "" */
+    char key[TC_NAME_SIZE];  /* as in the profile */
     char value[TC_TYPED_SIZE];
     struct tc_spread spread; /* of a figure, in base units; fixed where it is no range */
 };
@@ -124,6 +127,7 @@ struct tc_plan {
     char region[TC_NAME_SIZE];
     char regions[TC_PLAN_REGIONS_MAX][TC_NAME_SIZE]; /* compared by `places`; none: all of the stock */
     int region_count;
+    char shop[TC_NAME_SIZE];  /* the one shop that is bought at; "": any of the region */
     char sale[TC_NAME_SIZE];  /* how tanks are bought: "list", "best", "order" (special order) or a sale */
     double years;             /* study period, whole years */
     double discount;          /* real rate, share a year */
@@ -132,7 +136,8 @@ struct tc_plan {
     struct tc_candidate candidate[TC_CANDIDATES_MAX];
     int candidate_count;
     struct tc_override override[TC_OVERRIDES_MAX];
-    int override_count; /* in the order of the keys' tables, those of the setup first */
+    int override_count; /* in the order of the keys' tables, those of the setup first, then region and shops
+                         */
     struct tc_typed_range range[TC_TYPED_RANGES_MAX];
     int range_count; /* in the order of the plan */
     struct tc_wall_plan wall;
@@ -144,6 +149,16 @@ void tc_plan_start(struct tc_plan *plan);
 
 /* An added candidate of a tank with every default; NULL where there are TC_CANDIDATES_MAX already. */
 struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank);
+
+/*
+ * Adds a copy of candidate i, counted from 0, behind the others, with all that
+ * was typed of it, ranges too. False, and nothing is changed, where there is no
+ * room for it or its ranges.
+ */
+bool tc_plan_double(struct tc_plan *plan, int i);
+
+/* Copies a plan to the last byte, so that tc_plan_equal holds. */
+void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from);
 
 /* Takes candidate i out, counted from 0. */
 void tc_plan_remove(struct tc_plan *plan, int i);
@@ -165,7 +180,7 @@ bool tc_plan_set(struct tc_plan *plan, const char *path, const char *text, char 
 bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALUE_SIZE]);
 
 /*
- * Types the plan's assumptions of a kind over a copy of the setup's or region's
+ * Types the plan's assumptions of a kind over a copy of the setup's, region's or shop's
  * record. An electricity or water price typed over takes the place of a named
  * tariff; ask tc_stock_tariffs (stock.h) for the region's afterwards. On failure,
  * which cannot be where the plan came through tc_plan_set and the record from
@@ -174,6 +189,8 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
 bool tc_plan_assume_setup(const struct tc_plan *plan, struct tc_setup *setup, char problem[TC_PROBLEM_SIZE]);
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
                            char problem[TC_PROBLEM_SIZE]);
+bool tc_plan_assume_shop(const struct tc_plan *plan, struct tc_shop *shop, struct tc_currency currency,
+                         char problem[TC_PROBLEM_SIZE]);
 
 /* Whether the plan says how long, high and deep its wall is. */
 bool tc_plan_has_wall(const struct tc_plan *plan);

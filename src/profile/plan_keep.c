@@ -110,10 +110,9 @@ bool tc_plan_kept_read(const struct tc_stock *stock, const struct tc_kept_plan *
                        struct tc_faults *faults)
 {
     struct tc_sections *sections = tc_sections_new();
-    struct tc_stock beside = *stock; /* the same records, with the sections of this file alone */
-    struct tc_build build = {.stock = &beside, .faults = faults, .status = TC_OK};
+    struct tc_stock beside = *stock; /* the same records */
+    struct tc_build build = {.stock = &beside, .sections = sections, .faults = faults, .status = TC_OK};
     bool good = false;
-    beside.sections = sections;
     if (sections && tc_sections_add(sections, kept->kept, faults) == TC_OK &&
         tc_sections_values(sections, faults) == TC_OK && section_of_plan(sections))
         good = tc_build_plan(&build, section_of_plan(sections), plan) && build.status == TC_OK;

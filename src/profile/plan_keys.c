@@ -44,6 +44,9 @@ static const struct tc_key plan_keys[] = {
      .help = "regions to compare; the word all: every one there is",
      .read = read_regions,
      .write = write_regions},
+    TC_NAME_KEY("shop", struct tc_plan, shop, "any", "corner-barn",
+                "the one shop that is bought at; the word any: each thing where the whole costs least",
+                .words = "any"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
                 "price of tanks: list, best (of the sales that run), order (special order) or a sale's name"),
     TC_QUANTITY_KEY("years", YEARS, struct tc_plan, years, 1, 60, "10 years", "12 years",
@@ -55,12 +58,16 @@ static const struct tc_key plan_keys[] = {
     TC_WORD_KEY("units", struct tc_plan, units, "metric", "us", "us or metric", .words = "us metric"),
 };
 
+static const struct tc_key_former former[] = {{"kit", "it is called setup; write 'setup = NAME'"},
+                                              {NULL, NULL}};
+
 const struct tc_key_table tc_plan_keys = {
     .kind = "plan",
     .help = "a comparison: its candidates follow in sections of their own",
     .keys = plan_keys,
     .count = TC_COUNT_OF(plan_keys),
     .record_size = sizeof(struct tc_plan),
+    .former = former,
 };
 
 /* -------------------------------------------------------------------- candidate */

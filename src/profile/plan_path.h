@@ -11,7 +11,8 @@
 struct tc_plan_place {
     const struct tc_key_table *table;
     const struct tc_key *key;
-    bool assumed;                /* of the setup or region: kept as an override */
+    bool assumed;                /* of the setup, region or a shop: kept as an override */
+    char shop[TC_NAME_SIZE];     /* whose, of a shop's; else "" */
     size_t offset;               /* else: of the table's record in the plan */
     int position;                /* places of one plan in their order in its file */
     char path[2 * TC_NAME_SIZE]; /* in its one right form */

@@ -8,6 +8,8 @@
 #include "profile/plan_keys.h"
 #include "profile/plan_path.h"
 #include "profile/region_keys.h"
+#include "profile/section.h"
+#include "profile/shop_keys.h"
 
 /* One plan being read: its file's sections, and what it was found to need. */
 struct plan_reader {
@@ -23,7 +25,7 @@ struct plan_reader {
 
 static const struct tc_sections *sections_of(const struct plan_reader *reader)
 {
-    return reader->build->stock->sections;
+    return reader->build->sections;
 }
 
 static void fault(struct plan_reader *reader, const struct tc_section *section, const struct tc_ini_key *key,
@@ -56,8 +58,10 @@ static void collect(struct plan_reader *reader)
             take_candidate(reader, section);
         else if (strcmp(section->kind, "assume") == 0 && strcmp(section->name, "setup") == 0)
             reader->setup = section;
-        else if (strcmp(section->kind, "assume") == 0)
+        else if (strcmp(section->kind, "assume") == 0 && strcmp(section->name, "region") == 0)
             reader->region = section;
+        else if (strcmp(section->kind, "assume") == 0)
+            ; /* a shop's, found again when it is read */
         else if (strcmp(section->kind, "wall") == 0)
             reader->wall = section;
         else if (strcmp(section->kind, "space") == 0)
@@ -129,6 +133,26 @@ static void read_candidates(struct plan_reader *reader)
     }
 }
 
+/* What is assumed of shops, each of which has to be one of the plan's region. */
+static void read_shops(struct plan_reader *reader)
+{
+    const struct tc_sections *sections = sections_of(reader);
+    for (size_t i = 0; i < sections->count; i++) {
+        const struct tc_section *section = sections->items[i];
+        char group[2 * TC_NAME_SIZE];
+        if (section->file != reader->section->file || strcmp(section->kind, "assume") != 0 ||
+            strcmp(section->name, "shop") != 0)
+            continue;
+        if (!tc_stock_shop(reader->build->stock, section->detail)) {
+            tc_build_missing(reader->build, section, NULL, "shop", section->detail);
+            reader->good = false;
+            continue;
+        }
+        snprintf(group, sizeof group, "shop %s", section->detail);
+        read_section(reader, section, group, &tc_shop_keys);
+    }
+}
+
 /* Of two keys that exclude each other both cannot be assumed, a price and the tariff in its place. */
 static void check_siblings(struct plan_reader *reader)
 {
@@ -160,11 +184,25 @@ static void check_sale(struct plan_reader *reader, const struct tc_section *sect
     const struct tc_sale *sale = tc_stock_sale(reader->build->stock, name);
     if (!sale) {
         missing(reader, section, "sale", "sale", name);
-    } else if (strcmp(sale->region, reader->plan->region) != 0) {
+    } else if (!tc_stock_sale_in(reader->build->stock, sale, reader->plan->region)) {
         char text[TC_PROBLEM_SIZE];
-        tc_problem(text, "the sale '%s' is held in '%s', not in '%s'", name, sale->region,
+        tc_problem(text, "the sale '%s' is held by '%s', which is not in '%s'", name, sale->shop,
                    reader->plan->region);
         fault(reader, section, tc_ini_key(section->ini, "sale"), text);
+    }
+}
+
+static void check_shop(struct plan_reader *reader, const struct tc_section *section, const char *name)
+{
+    const struct tc_shop *shop = tc_stock_shop(reader->build->stock, name);
+    char text[TC_PROBLEM_SIZE];
+    if (name[0] == '\0')
+        return;
+    if (!shop) {
+        missing(reader, section, "shop", "shop", name);
+    } else if (strcmp(shop->region, reader->plan->region) != 0) {
+        tc_problem(text, "the shop '%s' is in '%s', not in '%s'", name, shop->region, reader->plan->region);
+        fault(reader, section, tc_ini_key(section->ini, "shop"), text);
     }
 }
 
@@ -193,6 +231,7 @@ static void check_names(struct plan_reader *reader)
     for (int i = 0; i < plan->region_count; i++)
         if (!tc_stock_region(stock, plan->regions[i]))
             missing(reader, reader->section, "regions", "region", plan->regions[i]);
+    check_shop(reader, reader->section, plan->shop);
     check_sale(reader, reader->section, plan->sale);
     for (int i = 0; i < plan->candidate_count; i++)
         check_candidate(reader, reader->candidate[i], &plan->candidate[i]);
@@ -237,6 +276,7 @@ bool tc_build_plan(struct tc_build *build, const struct tc_section *section, str
         read_section(&reader, reader.region, "region", &tc_region_keys);
         check_siblings(&reader);
     }
+    read_shops(&reader);
     if (reader.wall)
         read_section(&reader, reader.wall, "wall", &tc_wall_keys);
     if (reader.space)

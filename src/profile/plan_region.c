@@ -9,7 +9,7 @@
 static int move_sale(const struct tc_stock *stock, const char *region, char sale[TC_NAME_SIZE])
 {
     const struct tc_sale *named = tc_stock_sale(stock, sale);
-    if (!named || strcmp(named->region, region) == 0)
+    if (!named || tc_stock_sale_in(stock, named, region))
         return 0;
     memset(sale, 0, TC_NAME_SIZE); /* plans are compared to the last byte */
     memcpy(sale, "best", sizeof "best");
@@ -19,7 +19,7 @@ static int move_sale(const struct tc_stock *stock, const char *region, char sale
 /* Takes a figure of the plan back, a range with it. */
 static int take_back(struct tc_plan *plan, const char *group, const char *key, const char *ending)
 {
-    char path[3 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
+    char path[4 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
     snprintf(path, sizeof path, "%s/%s%s", group, key, ending);
     return tc_plan_set(plan, path, "", problem);
 }
@@ -77,15 +77,19 @@ int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const cha
     snprintf(plan->region, sizeof plan->region, "%s", region);
     if (first)
         return 0;
-    count += move_sale(stock, region, plan->sale);
+    count += move_sale(stock, region, plan->sale) + (plan->shop[0] != '\0');
+    memset(plan->shop, 0, sizeof plan->shop);
     for (int i = 0; i < plan->candidate_count; i++)
         count += move_candidate(plan, stock, i);
     for (int i = plan->override_count; i-- > 0;) {
-        char key[TC_NAME_SIZE];
-        if (strcmp(plan->override[i].kind, "region") != 0)
+        char key[TC_NAME_SIZE], group[2 * TC_NAME_SIZE];
+        const struct tc_override *override = &plan->override[i];
+        bool shop = override->shop[0] != '\0';
+        if (!shop && strcmp(override->kind, "region") != 0)
             continue;
-        memcpy(key, plan->override[i].key, sizeof key); /* a path may not lie in the plan */
-        count += take_back(plan, "region", key, "");
+        memcpy(key, override->key, sizeof key); /* a path may not lie in the plan */
+        snprintf(group, sizeof group, "%s%s%s", override->kind, shop ? " " : "", override->shop);
+        count += take_back(plan, group, key, "");
     }
     if (!from || !to || strcmp(from->currency.code, to->currency.code) != 0)
         count += leave_money(plan);

@@ -7,7 +7,8 @@
  *
  *   - prices typed by hand, and the "used" that goes with them: elsewhere a
  *     candidate costs what that region asks;
- *   - assumptions of the region typed over; those of the setup go along;
+ *   - assumptions of the region and its shops typed over, and the shop that is bought at; those of the setup
+ * go along;
  *   - a sale of another region: elsewhere the best way to buy there that day
  *     takes its place, list price or sale;
  *   - the money of the wall and of waiting, where the currency is another.

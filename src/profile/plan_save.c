@@ -71,20 +71,20 @@ static void collect(const struct tc_plan *plan, const char *group, const struct 
     }
 }
 
-static void write_assumptions(const struct tc_plan *plan, const char *kind, struct lines *lines,
-                              struct tc_text *text)
+static void write_assumptions(const struct tc_plan *plan, const char *kind, const char *shop,
+                              struct lines *lines, struct tc_text *text)
 {
     lines->count = 0;
     for (int i = 0; i < plan->override_count && lines->count < TC_ENTRY_KEYS_MAX; i++) {
         const struct tc_override *override = &plan->override[i];
-        if (strcmp(override->kind, kind) != 0)
+        if (strcmp(override->kind, kind) != 0 || strcmp(override->shop, shop) != 0)
             continue;
         lines->key[lines->count] = override->key;
         snprintf(lines->value[lines->count++], TC_VALUE_SIZE, "%s", override->value);
     }
     if (lines->count == 0)
         return;
-    tc_text_addf(text, "\n[assume %s]\n", kind);
+    tc_text_addf(text, "\n[assume %s%s%s]\n", kind, shop[0] != '\0' ? " " : "", shop);
     write_lines(lines, text);
 }
 
@@ -103,8 +103,13 @@ static void write_plan(const struct tc_plan *plan, const struct tc_plan *fresh, 
         tc_text_addf(text, "\n[%s]\n", group);
         write_lines(lines, text);
     }
-    write_assumptions(plan, "setup", lines, text);
-    write_assumptions(plan, "region", lines, text);
+    write_assumptions(plan, "setup", "", lines, text);
+    write_assumptions(plan, "region", "", lines, text);
+    for (int i = 0; i < plan->override_count; i++) {
+        const char *shop = plan->override[i].shop; /* those of one shop stand together */
+        if (shop[0] != '\0' && (i == 0 || strcmp(shop, plan->override[i - 1].shop) != 0))
+            write_assumptions(plan, "shop", shop, lines, text);
+    }
     collect(plan, "wall", &tc_wall_keys, &plan->wall, &fresh->wall, lines);
     if (lines->count > 0) {
         tc_text_add(text, "\n[wall]\n");

@@ -86,8 +86,22 @@ static const char *bare_name(enum tc_dimension dimension)
     return blank ? blank + 1 : name;
 }
 
+/* A currency's sign before an amount, "$39.99": bytes of it, or 0. */
+static size_t sign_length(const char *text)
+{
+    static const char *const signs[] = {"$", "\u00a3", "\u20ac", "\u00a5"};
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++)
+        if (strncmp(text, signs[i], strlen(signs[i])) == 0)
+            return strlen(signs[i]);
+    return 0;
+}
+
 static bool no_number(const struct figure_reader *reader)
 {
+    size_t sign = reader->form->money ? sign_length(reader->shown) : 0;
+    if (sign > 0)
+        return tc_problem(reader->problem, "'%s': write the amount without '%.*s', like '%s'", reader->shown,
+                          (int)sign, reader->shown, reader->form->example);
     return tc_problem(reader->problem, "'%s' is no number; write it like '%s'", reader->shown,
                       reader->form->example);
 }
@@ -107,12 +121,43 @@ static bool decimal_comma(const struct figure_reader *reader)
                              reader->shown);
 }
 
+/*
+ * An amount with three digits behind its only point or comma: thousands to some,
+ * decimals to others, so neither is guessed. A currency may have three decimals.
+ */
+static bool two_readings(const struct figure_reader *reader, const char *digits, int decimals)
+{
+    size_t whole = strspn(digits, "0123456789");
+    const char *mark = digits + whole;
+    if (!reader->form->money || reader->form->fine || needs_unit(reader->form) || whole == 0 || whole > 3 ||
+        digits[0] == '0' || (*mark != ',' && *mark != '.') || strspn(mark + 1, "0123456789") != 3 ||
+        mark[4] == '.' || mark[4] == ',' || (*mark == '.' && decimals == 3))
+        return false;
+    tc_problem(reader->problem, "'%s' can be read in two ways; write '%.*s%.3s' or '%.*s.%.2s'",
+               reader->shown, (int)whole, digits, mark + 1, (int)whole, digits, mark + 1);
+    return true;
+}
+
 static const char *unit_name_at(const void *context, size_t i)
 {
     const enum tc_dimension *dimension = context;
     size_t count;
     const struct tc_unit *units = tc_unit_table(&count);
     return units[i].dimension == *dimension ? units[i].name : NULL;
+}
+
+/* The dimension of the unit that a word is, all of it; false where it is none. */
+static bool dimension_of(const char *word, enum tc_dimension *dimension)
+{
+    size_t count;
+    const struct tc_unit *units = tc_unit_table(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(units[i].name, word) != 0)
+            continue;
+        *dimension = units[i].dimension;
+        return true;
+    }
+    return false;
 }
 
 /* What stands at p is no unit of the dimension: says so, with the unit that may be meant. */
@@ -132,6 +177,11 @@ static bool wrong_unit(const struct figure_reader *reader, const char *p)
     if (reader->form->money)
         return tc_problem(reader->problem, "'%s' is no rate; write it like '%s'", reader->shown,
                           reader->form->example);
+    enum tc_dimension other;
+    if (length > 0 && length < sizeof word && dimension_of(word, &other) && other != dimension)
+        return tc_problem(reader->problem, "'%s' is %s, not %s; write it in %s", reader->shown,
+                          tc_dimension_name(other), tc_dimension_name(dimension),
+                          tc_dimension_units(dimension));
     if (nearest)
         return tc_problem(reader->problem, "'%s' is no %s; did you mean '%s' for '%s'?", reader->shown,
                           bare_name(dimension), nearest, word);
@@ -169,7 +219,7 @@ static bool read_number(const struct figure_reader *reader, const char *p, const
                           reader->shown);
     p = *end;
     if (*p == ',' && is_digit(p[1]))
-        return decimal_comma(reader);
+        return two_readings(reader, piece->digits, 0) ? false : decimal_comma(reader);
     if (*p == '-' && is_digit(*skip_blanks(p + 1)))
         return tc_problem(reader->problem, "'%s' has a '-' in it; write a range like '45 to 50'",
                           reader->shown);
@@ -315,7 +365,13 @@ static bool settle_piece(const struct figure_reader *reader, struct tc_currency 
         return tc_problem(reader->problem, "'%s' has no unit; write it in %s", reader->shown,
                           tc_dimension_units(form->dimension));
     }
-    if (form->money && (!settle_currency(reader, known, piece) || !check_decimals(reader, piece)))
+    struct tc_currency own;
+    if (form->money && !settle_currency(reader, known, piece))
+        return false;
+    bool three = tc_currency_find(piece->currency.code, &own) && own.exponent == 3;
+    if (two_readings(reader, piece->digits, three ? 3 : 2))
+        return false;
+    if (form->money && !check_decimals(reader, piece))
         return false;
     *value = tc_quantity_to_base(form, piece->unit, piece->number);
     return true;
@@ -485,9 +541,14 @@ bool tc_quantity_item(const char **list, char *item, size_t room, char problem[T
     if (*end == ',' && *skip_blanks(end + 1) == '\0')
         return tc_problem(problem, "'%s' ends with a comma; go on or remove it",
                           tc_quantity_shown(shown, *list));
-    if (*end == ',' && end > start && is_digit(end[-1]) && is_digit(end[1]))
-        return tc_problem(problem, "'%s' has a decimal comma; write a point",
-                          tc_quantity_shown(shown, start));
+    if (*end == ',' && end > start && is_digit(end[-1]) && is_digit(end[1])) {
+        static const struct tc_quantity_form amount = {.dimension = TC_DIM_PLAIN, .money = true};
+        struct figure_reader reader = start_reader(&amount, start, problem);
+        return two_readings(&reader, start, 0)
+                   ? false
+                   : tc_problem(problem, "'%s' has a decimal comma; write a point",
+                                tc_quantity_shown(shown, start));
+    }
     if (length >= room)
         return tc_problem(problem, "'%s' is too long", tc_quantity_shown(shown, start));
     memcpy(item, start, length);

@@ -32,6 +32,7 @@
 struct tc_quantity_form {
     enum tc_dimension dimension; /* of a quantity; of a rate, what the money is for: energy or volume */
     bool money;                  /* an amount of money, with a dimension other than TC_DIM_PLAIN a rate */
+    bool fine;                   /* an amount that may have any decimals, as one for each unit of a tariff */
     bool code;                   /* money: its currency must be written */
     const char *example;         /* for messages */
 };

@@ -99,7 +99,7 @@ void tc_quantity_write(const struct tc_quantity_form *form, double value, enum t
 void tc_amount_write(double value, int decimals, char text[TC_NUMBER_SIZE])
 {
     static const struct tc_quantity_form form = {.dimension = TC_DIM_PLAIN};
-    const int tries[] = {0, decimals, 3};
+    const int tries[] = {0, decimals, 4}; /* three would be read in two ways */
     for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
         tc_number_write(text, value, tries[i], false);
         if (reads_back(&form, text, value))

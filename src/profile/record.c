@@ -15,8 +15,12 @@ static void list_keys(const struct tc_key_table *table, struct tc_text *text)
 void tc_record_unknown_key(const struct tc_key_table *table, struct tc_place place, const char *name,
                            struct tc_faults *faults)
 {
-    const char *nearest = tc_key_nearest(table, name);
+    const char *nearest = tc_key_nearest(table, name), *now = tc_key_former(table, name);
     place.key = NULL;
+    if (now) {
+        tc_faults_error(faults, place, "unknown key '%s': %s", name, now);
+        return;
+    }
     if (nearest) {
         tc_faults_error(faults, place, "unknown key '%s'; did you mean '%s'?", name, nearest);
         return;

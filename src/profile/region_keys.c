@@ -8,11 +8,9 @@
 
 #define REGION struct tc_region
 
-/* Bounds that let every currency through and stop slips. */
-#define MOST_AMOUNT 1e8
-#define MOST_RATE   1e6
+/* A bound that lets every currency through and stops slips. */
+#define MOST_RATE 1e6
 
-static const struct tc_key_word never[] = {{"never", 0}, {NULL, 0}};
 /* "none" was the word for water that the tank's heater warms. */
 static const struct tc_key_word by_electricity[] = {{"electricity", 0}, {"none", -1}, {NULL, 0}};
 static const struct tc_key_word unknown[] = {{"unknown", 0}, {NULL, 0}};
@@ -68,11 +66,6 @@ static const struct tc_key keys[] = {
                     .ask = TC_ASK_NEEDED),
     TC_FLAG_KEY("tax", REGION, tax_included, "added", "included",
                 "whether the till adds it or prices include it", .words = "added included"),
-    TC_MONEY_KEY("delivery", REGION, delivery, MOST_AMOUNT, "0", "35", "of one order", .ask = TC_ASK_NEEDED),
-    TC_MONEY_KEY("delivery-free-from", REGION, delivery_free_from, MOST_AMOUNT, "never", "250",
-                 "goods worth this are brought for nothing", .word = never),
-    TC_MONEY_KEY("order-fee", REGION, order_fee, MOST_AMOUNT, "0", "25", "for a special order, each tank",
-                 .ask = TC_ASK_WORTH),
     TC_RATE_KEY("electricity", ENERGY, REGION, electricity_price, MOST_RATE, "", "0.16 / kWh",
                 "price with all taxes; this or electricity-tariff is needed", .ask = TC_ASK_NEEDED,
                 .instead = "electricity-tariff"),
@@ -129,7 +122,13 @@ static const struct tc_key keys[] = {
      .fallback = "",
      .example = "2026-01-15",
      .help = "the day of that rate of exchange"},
+    TC_INVENTED_KEY(REGION, invented),
 };
+
+#define AT_A_SHOP "write it in a '[shop NAME]' of this region"
+
+static const struct tc_key_former former[] = {
+    {"delivery", AT_A_SHOP}, {"delivery-free-from", AT_A_SHOP}, {"order-fee", AT_A_SHOP}, {NULL, NULL}};
 
 static bool is_template(const void *record)
 {
@@ -170,4 +169,5 @@ const struct tc_key_table tc_region_keys = {
     .record_size = sizeof(REGION),
     .check = check,
     .is_template = is_template,
+    .former = former,
 };

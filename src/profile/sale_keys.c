@@ -137,7 +137,7 @@ static void write_every(const struct tc_key *key, const void *record, enum tc_un
 /* The four rules are read into one figure; the check says which it was. */
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(SALE, title, "Spring sale"),
-    TC_NAME_KEY("region", SALE, region, NULL, "lowmere", "where it is held"),
+    TC_NAME_KEY("shop", SALE, shop, NULL, "corner-barn", "who holds it"),
     TC_QUANTITY_KEY("percent-off", SHARE, SALE, figure, 0, 1, "", "30 %",
                     "off the list price; this, per-volume, price or bundle is needed"),
     TC_RATE_KEY("per-volume", VOLUME, SALE, figure, 1e8, "", "1 / gal", "price by nominal volume"),
@@ -259,6 +259,9 @@ static bool check(struct tc_entry *entry)
     return true;
 }
 
+static const struct tc_key_former former[] = {{"region", "a shop holds a sale; write 'shop = NAME'"},
+                                              {NULL, NULL}};
+
 const struct tc_key_table tc_sale_keys = {
     .kind = "sale",
     .help = "what a shop takes off, and when",
@@ -266,4 +269,5 @@ const struct tc_key_table tc_sale_keys = {
     .count = TC_COUNT_OF(keys),
     .record_size = sizeof(SALE),
     .check = check,
+    .former = former,
 };

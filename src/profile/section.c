@@ -6,25 +6,8 @@
 #include <string.h>
 
 #include "core/base/number.h"
-#include "core/goods/part.h"
+#include "profile/kind.h"
 #include "profile/plan.h"
-
-/* Kinds of sections, and what follows the kind in their heads. */
-enum head { HEAD_ITEM, HEAD_PLAN, HEAD_PRICES, HEAD_CANDIDATE, HEAD_ASSUME, HEAD_ALONE };
-
-static const struct {
-    const char *kind;
-    enum head head;
-} kinds[] = {
-    {"tank", HEAD_ITEM},     {"stand", HEAD_ITEM},     {"lid", HEAD_ITEM},
-    {"light", HEAD_ITEM},    {"filter", HEAD_ITEM},    {"air-pump", HEAD_ITEM},
-    {"heater", HEAD_ITEM},   {"substrate", HEAD_ITEM}, {"setup", HEAD_ITEM},
-    {"region", HEAD_ITEM},   {"tariff", HEAD_ITEM},    {"sale", HEAD_ITEM},
-    {"plan", HEAD_PLAN},     {"prices", HEAD_PRICES},  {"candidate", HEAD_CANDIDATE},
-    {"assume", HEAD_ASSUME}, {"wall", HEAD_ALONE},     {"space", HEAD_ALONE},
-};
-
-enum { KIND_COUNT = sizeof kinds / sizeof kinds[0] };
 
 /* Words that mean something where the name of an item is expected. */
 static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan"};
@@ -70,7 +53,32 @@ struct tc_place tc_section_place(const struct tc_sections *sections, const struc
 static const char *kind_at(const void *context, size_t i)
 {
     (void)context;
-    return kinds[i].kind;
+    return tc_kind_at(i)->name;
+}
+
+/* The names of kinds that stand on their own, or of goods alone: "tank, stand ... and substrate". */
+static void list_kinds(struct tc_text *text, bool goods, const char *joint)
+{
+    const struct tc_kind *before = NULL;
+    for (size_t i = 0; tc_kind_at(i); i++) {
+        const struct tc_kind *kind = tc_kind_at(i);
+        bool alone = kind->head == TC_HEAD_ITEM || kind->head == TC_HEAD_PLAN || kind->head == TC_HEAD_PRICES;
+        if (goods ? !tc_kind_is_goods(kind) : !alone)
+            continue;
+        if (before)
+            tc_text_addf(text, "%s%s", text->length > 0 ? ", " : "", before->name);
+        before = kind;
+    }
+    if (before)
+        tc_text_addf(text, " %s %s", joint, before->name);
+}
+
+static size_t kind_count(void)
+{
+    size_t count = 0;
+    while (tc_kind_at(count))
+        count++;
+    return count;
 }
 
 /* A section whose head is being read. */
@@ -136,31 +144,31 @@ static bool read_item_head(struct reader *reader)
     return true;
 }
 
-/* What has prices: tanks, and the parts of each slot. */
+/* The kinds that have prices; NULL for others. */
 static const char *priced_at(const void *context, size_t i)
 {
     (void)context;
-    return i == TC_SLOT_COUNT ? "tank" : tc_slot_name((enum tc_slot)i);
+    return tc_kind_is_goods(tc_kind_at(i)) ? tc_kind_at(i)->name : NULL;
 }
 
 static bool read_prices_head(struct reader *reader)
 {
-    enum tc_slot slot;
     if (reader->word_count != 3)
-        return wrong_head(reader, "prices REGION tank");
-    if (strcmp(reader->words[2], "tank") != 0 && !tc_slot_find(reader->words[2], &slot)) {
-        const char *nearest = tc_name_nearest(reader->words[2], priced_at, NULL, TC_SLOT_COUNT + 1);
-        if (nearest) {
+        return wrong_head(reader, "prices SHOP tank");
+    const struct tc_kind *kind = tc_kind_find(reader->words[2]);
+    if (!kind || !tc_kind_is_goods(kind)) {
+        const char *nearest = tc_name_nearest(reader->words[2], priced_at, NULL, kind_count());
+        struct tc_text all = TC_TEXT_EMPTY;
+        list_kinds(&all, true, "or");
+        if (nearest)
             tc_faults_error(reader->faults, here(reader),
                             "'%s' has no prices; did you mean '[prices %s %s]'?", reader->words[2],
                             reader->words[1], nearest);
-            return false;
-        }
-        tc_faults_error(
-            reader->faults, here(reader),
-            "'%s' has no prices; tanks have, and stands, lids, lights, filters, air-pumps, heaters "
-            "and substrates: write '[prices %s tank]'",
-            reader->words[2], reader->words[1]);
+        else
+            tc_faults_error(reader->faults, here(reader),
+                            "'%s' has no prices; write %s, like '[prices %s tank]'", reader->words[2],
+                            tc_text_string(&all), reader->words[1]);
+        tc_text_free(&all);
         return false;
     }
     memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
@@ -183,39 +191,58 @@ static bool read_candidate_head(struct reader *reader)
     return true;
 }
 
-static bool read_head(struct reader *reader, enum head *head)
+/* "[assume setup]", "[assume region]", "[assume shop corner-barn]" */
+static bool read_assume_head(struct reader *reader)
 {
-    split_head(reader);
-    int i = 0;
-    while (i < KIND_COUNT && strcmp(kinds[i].kind, reader->words[0]) != 0)
-        i++;
-    if (i == KIND_COUNT) {
-        const char *nearest = tc_name_nearest(reader->words[0], kind_at, NULL, KIND_COUNT);
-        if (nearest)
-            tc_faults_error(reader->faults, here(reader), "unknown kind of section '%s'; did you mean '%s'?",
-                            reader->words[0], nearest);
-        else
-            tc_faults_error(
-                reader->faults, here(reader),
-                "unknown kind of section '%s'; write tank, stand, lid, light, filter, air-pump, heater, "
-                "substrate, setup, region, tariff, sale, prices or plan",
-                reader->words[0]);
+    const char *what = reader->word_count > 1 ? reader->words[1] : "";
+    bool shop = strcmp(what, "shop") == 0;
+    if (reader->word_count == 2 && strcmp(what, "kit") == 0) {
+        tc_faults_error(reader->faults, here(reader), "a kit is called a setup; write '[assume setup]'");
         return false;
     }
-    *head = kinds[i].head;
+    if (reader->word_count != (shop ? 3 : 2) ||
+        (!shop && strcmp(what, "setup") != 0 && strcmp(what, "region") != 0))
+        return wrong_head(reader, "assume setup]', '[assume region]' or '[assume shop NAME");
+    memcpy(reader->section->name, what, TC_NAME_SIZE);
+    if (shop)
+        memcpy(reader->section->detail, reader->words[2], TC_NAME_SIZE);
+    return true;
+}
+
+static void unknown_kind(const struct reader *reader)
+{
+    const char *nearest = tc_name_nearest(reader->words[0], kind_at, NULL, kind_count());
+    struct tc_text all = TC_TEXT_EMPTY;
+    list_kinds(&all, false, "or");
+    if (strcmp(reader->words[0], "kit") == 0)
+        tc_faults_error(reader->faults, here(reader), "a kit is called a setup; write '[setup %s]'",
+                        reader->word_count > 1 ? reader->words[1] : "NAME");
+    else if (nearest)
+        tc_faults_error(reader->faults, here(reader), "unknown kind of section '%s'; did you mean '%s'?",
+                        reader->words[0], nearest);
+    else
+        tc_faults_error(reader->faults, here(reader), "unknown kind of section '%s'; write %s",
+                        reader->words[0], tc_text_string(&all));
+    tc_text_free(&all);
+}
+
+static bool read_head(struct reader *reader, enum tc_head *head)
+{
+    split_head(reader);
+    const struct tc_kind *kind = tc_kind_find(reader->words[0]);
+    if (!kind) {
+        unknown_kind(reader);
+        return false;
+    }
+    *head = kind->head;
     memcpy(reader->section->kind, reader->words[0], TC_NAME_SIZE);
     switch (*head) {
-    case HEAD_ITEM:
-    case HEAD_PLAN: return read_item_head(reader);
-    case HEAD_PRICES: return read_prices_head(reader);
-    case HEAD_CANDIDATE: return read_candidate_head(reader);
-    case HEAD_ASSUME:
-        if (reader->word_count != 2 ||
-            (strcmp(reader->words[1], "setup") != 0 && strcmp(reader->words[1], "region") != 0))
-            return wrong_head(reader, "assume setup]' or '[assume region");
-        memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
-        return true;
-    case HEAD_ALONE: return reader->word_count == 1 || wrong_head(reader, reader->section->kind);
+    case TC_HEAD_ITEM:
+    case TC_HEAD_PLAN: return read_item_head(reader);
+    case TC_HEAD_PRICES: return read_prices_head(reader);
+    case TC_HEAD_CANDIDATE: return read_candidate_head(reader);
+    case TC_HEAD_ASSUME: return read_assume_head(reader);
+    case TC_HEAD_ALONE: return reader->word_count == 1 || wrong_head(reader, reader->section->kind);
     }
     return false;
 }
@@ -276,23 +303,23 @@ static enum tc_status add_section(struct tc_sections *sections, const struct tc_
     section->bad = ini->bad;
 
     struct reader reader = {.sections = sections, .faults = faults, .section = section};
-    enum head head;
+    enum tc_head head;
     if (ini->name[0] == '\0' || !read_head(&reader, &head)) {
         section->bad = true;
         section->kind[0] = '\0'; /* of no kind: nobody will ask for it */
         return TC_OK;
     }
-    if (head == HEAD_PLAN && *plan) {
+    if (head == TC_HEAD_PLAN && *plan) {
         tc_faults_error(
             faults, here(&reader),
             "a file holds one plan, and there is one in line %d; neither is used: put one into a file of "
             "its own",
             (*plan)->ini->line);
         (*plan)->bad = section->bad = true;
-    } else if (head == HEAD_PLAN) {
+    } else if (head == TC_HEAD_PLAN) {
         *plan = section;
     }
-    return head == HEAD_ITEM || head == HEAD_PLAN ? enter(&reader) : TC_OK;
+    return head == TC_HEAD_ITEM || head == TC_HEAD_PLAN ? enter(&reader) : TC_OK;
 }
 
 /* Sections that belong to a plan have to have one in their file. */

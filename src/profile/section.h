@@ -6,7 +6,7 @@
  * An item's section, "[tank 29-high]", is there once in a layer; in a later
  * layer it replaces that of an earlier one. The sections of a plan's file,
  * "[candidate 1]", "[assume setup]", "[wall]", belong to the file's one plan.
- * "[prices lowmere lid]" holds items of its own, one a key, and is kept
+ * "[prices corner-barn lid]" holds items of its own, one a key, and is kept
  * however often it is there.
  */
 #ifndef TC_PROFILE_SECTION_H
@@ -25,12 +25,13 @@ struct tc_section_file {
 };
 
 struct tc_section {
-    char kind[TC_NAME_SIZE];   /* "tank", "prices", "candidate" */
-    char name[TC_NAME_SIZE];   /* of an item; of prices the region; of assumptions "setup" or "region" */
-    char detail[TC_NAME_SIZE]; /* of prices the kind of item; else "" */
+    char kind[TC_NAME_SIZE]; /* "tank", "prices", "candidate" */
+    char name[TC_NAME_SIZE]; /* of an item; of prices the shop; of assumptions "setup", "region" or "shop" */
+    char detail[TC_NAME_SIZE]; /* of prices the kind of item; of assumptions the shop; else "" */
     int number;                /* of a candidate, from 1; else 0 */
     size_t file;               /* index into files */
     const struct tc_ini_section *ini;
+    size_t record; /* place of its record in the stock, from 1; 0: none was made */
     bool bad;      /* it was reported that it cannot be used */
     bool replaced; /* a later layer has it as well */
 };

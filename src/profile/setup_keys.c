@@ -91,6 +91,9 @@ static bool check(struct tc_entry *entry)
     return true;
 }
 
+static const struct tc_key_former former[] = {
+    {"light", "the light at the bottom is 'ppfd', as in 'ppfd = low'"}, {NULL, NULL}};
+
 const struct tc_key_table tc_setup_keys = {
     .kind = "setup",
     .help = "how a keeper equips and runs a tank, and what its animals ask of one",
@@ -98,4 +101,5 @@ const struct tc_key_table tc_setup_keys = {
     .count = TC_COUNT_OF(keys),
     .record_size = sizeof(SETUP),
     .check = check,
+    .former = former,
 };

@@ -8,10 +8,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "profile/kind.h"
 #include "profile/section.h"
-#include "profile/stock_prices.h"
 
-static const char *const folders[] = {"tanks", "parts", "setups", "regions", "plans"};
+static const char *const folders[] = {"tanks", "parts", "setups", "regions", "shops", "plans"};
 
 enum { FOLDER_COUNT = sizeof folders / sizeof folders[0] };
 
@@ -26,6 +26,7 @@ void tc_stock_free(struct tc_stock *stock)
     free(stock->parts);
     free(stock->setups);
     free(stock->regions);
+    free(stock->shops);
     free(stock->tariffs);
     free(stock->sales);
     free(stock->plans);
@@ -133,8 +134,11 @@ static void note_stray(const char *path, const char *name, struct tc_faults *fau
     struct tc_text file = TC_TEXT_EMPTY;
     tc_text_addf(&file, "%s/%s", path, name);
     struct tc_place place = {tc_text_string(&file), 0, NULL, NULL};
-    if (is_profile(name))
-        tc_faults_note(faults, place, "is not read here; put it into tanks, parts, setups, regions or plans");
+    if (strcmp(name, "kits") == 0)
+        tc_faults_note(faults, place, "is not read; kits are called setups: rename the folder to setups");
+    else if (is_profile(name))
+        tc_faults_note(faults, place,
+                       "is not read here; put it into tanks, parts, setups, regions, shops or plans");
     else if (nearest)
         tc_faults_note(faults, place, "is not read; did you mean '%s'?", nearest);
     tc_text_free(&file);
@@ -169,7 +173,7 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
     }
     if (!S_ISDIR(about.st_mode)) {
         tc_faults_error(faults, place,
-                        "is no folder; name one with tanks, parts, setups, regions or plans in it");
+                        "is no folder; name one with tanks, parts, setups, regions, shops or plans in it");
         return TC_OK;
     }
     bool any = false;
@@ -182,7 +186,7 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
         tc_text_free(&path);
     }
     if (status == TC_OK && !any && !optional)
-        tc_faults_error(faults, place, "has no folder tanks, parts, setups, regions or plans in it");
+        tc_faults_error(faults, place, "has no folder tanks, parts, setups, regions, shops or plans in it");
     return status;
 }
 
@@ -201,60 +205,52 @@ enum tc_status tc_stock_read_bytes(struct tc_stock *stock, const char *name, con
 
 /* ---------------------------------------------------------------------- finding */
 
+const void *tc_stock_find(const struct tc_stock *stock, const char *kind, const char *name)
+{
+    const struct tc_section *section = stock->sections ? tc_sections_find(stock->sections, kind, name) : NULL;
+    if (!section || section->record == 0)
+        return NULL;
+    return tc_kind_record(tc_kind_find(kind), stock, section->record - 1);
+}
+
 const struct tc_tank *tc_stock_tank(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->tank_count; i++)
-        if (strcmp(stock->tanks[i].goods.name, name) == 0)
-            return &stock->tanks[i];
-    return NULL;
+    return tc_stock_find(stock, "tank", name);
 }
 
 const struct tc_part *tc_stock_part(const struct tc_stock *stock, enum tc_slot slot, const char *name)
 {
-    for (size_t i = 0; i < stock->part_count; i++)
-        if (stock->parts[i].slot == slot && strcmp(stock->parts[i].goods.name, name) == 0)
-            return &stock->parts[i];
-    return NULL;
+    return tc_stock_find(stock, tc_slot_name(slot), name);
 }
 
 const struct tc_setup *tc_stock_setup(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->setup_count; i++)
-        if (strcmp(stock->setups[i].name, name) == 0)
-            return &stock->setups[i];
-    return NULL;
+    return tc_stock_find(stock, "setup", name);
 }
 
 const struct tc_region *tc_stock_region(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->region_count; i++)
-        if (strcmp(stock->regions[i].name, name) == 0)
-            return &stock->regions[i];
-    return NULL;
+    return tc_stock_find(stock, "region", name);
 }
 
 const struct tc_named_tariff *tc_stock_tariff(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->tariff_count; i++)
-        if (strcmp(stock->tariffs[i].name, name) == 0)
-            return &stock->tariffs[i];
-    return NULL;
+    return tc_stock_find(stock, "tariff", name);
+}
+
+const struct tc_shop *tc_stock_shop(const struct tc_stock *stock, const char *name)
+{
+    return tc_stock_find(stock, "shop", name);
 }
 
 const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->sale_count; i++)
-        if (strcmp(stock->sales[i].name, name) == 0)
-            return &stock->sales[i];
-    return NULL;
+    return tc_stock_find(stock, "sale", name);
 }
 
 const struct tc_plan *tc_stock_plan(const struct tc_stock *stock, const char *name)
 {
-    for (size_t i = 0; i < stock->plan_count; i++)
-        if (strcmp(stock->plans[i].name, name) == 0)
-            return &stock->plans[i];
-    return NULL;
+    return tc_stock_find(stock, "plan", name);
 }
 
 const struct tc_plan *tc_stock_plan_of(const struct tc_stock *stock, const char *path)
@@ -283,65 +279,22 @@ bool tc_stock_where(const struct tc_stock *stock, const char *kind, const char *
 /* The names of one kind, for tc_name_nearest. */
 struct kind_names {
     const struct tc_stock *stock;
-    const char *kind;
-    enum tc_slot slot;
+    const struct tc_kind *kind;
 };
 
-static const char *tank_at(const void *context, size_t i)
-{
-    return ((const struct kind_names *)context)->stock->tanks[i].goods.name;
-}
-
-static const char *part_at(const void *context, size_t i)
+static const char *name_at(const void *context, size_t i)
 {
     const struct kind_names *names = context;
-    const struct tc_part *part = &names->stock->parts[i];
-    return part->slot == names->slot ? part->goods.name : NULL;
-}
-
-static const char *setup_at(const void *context, size_t i)
-{
-    return ((const struct kind_names *)context)->stock->setups[i].name;
-}
-
-static const char *region_at(const void *context, size_t i)
-{
-    return ((const struct kind_names *)context)->stock->regions[i].name;
-}
-
-static const char *tariff_at(const void *context, size_t i)
-{
-    return ((const struct kind_names *)context)->stock->tariffs[i].name;
-}
-
-static const char *sale_at(const void *context, size_t i)
-{
-    return ((const struct kind_names *)context)->stock->sales[i].name;
-}
-
-static const char *plan_at(const void *context, size_t i)
-{
-    return ((const struct kind_names *)context)->stock->plans[i].name;
+    const struct tc_kind *kind = names->kind;
+    if (kind->slot >= 0 && (int)names->stock->parts[i].slot != kind->slot)
+        return NULL;
+    return (const char *)tc_kind_record(kind, names->stock, i) + kind->shelf.name;
 }
 
 const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, const char *name)
 {
-    struct kind_names names = {stock, kind, TC_SLOT_COUNT};
-    const struct {
-        const char *kind;
-        const char *(*at)(const void *context, size_t i);
-        size_t count;
-    } kinds[] = {
-        {"tank", tank_at, stock->tank_count},       {"setup", setup_at, stock->setup_count},
-        {"region", region_at, stock->region_count}, {"tariff", tariff_at, stock->tariff_count},
-        {"sale", sale_at, stock->sale_count},       {"plan", plan_at, stock->plan_count},
-    };
-    if (tc_slot_find(kind, &names.slot))
-        return tc_name_nearest(name, part_at, &names, stock->part_count);
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
-        if (strcmp(kinds[i].kind, kind) == 0)
-            return tc_name_nearest(name, kinds[i].at, &names, kinds[i].count);
-    return NULL;
+    const struct kind_names names = {stock, tc_kind_find(kind)};
+    return names.kind ? tc_name_nearest(name, name_at, &names, tc_kind_count(names.kind, stock)) : NULL;
 }
 
 /* ---------------------------------------------------------------------- settling */
@@ -375,24 +328,93 @@ bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *regi
 
 /* ----------------------------------------------------------------------- prices */
 
-double tc_stock_own_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
-                          const struct tc_goods *goods)
+int tc_shop_price_compare(const void *a, const void *b)
 {
-    struct tc_region_price wanted;
+    const struct tc_shop_price *x = a, *y = b;
+    if (x->shop != y->shop)
+        return x->shop < y->shop ? -1 : 1;
+    if (x->slot != y->slot)
+        return x->slot < y->slot ? -1 : 1;
+    return (x->item > y->item) - (x->item < y->item);
+}
+
+const struct tc_shop *tc_stock_first_shop(const struct tc_stock *stock, const char *region)
+{
+    for (size_t i = 0; i < stock->shop_count; i++)
+        if (strcmp(stock->shops[i].region, region) == 0 && stock->shops[i].seller == TC_SELLER_SHOP)
+            return &stock->shops[i];
+    return NULL;
+}
+
+bool tc_stock_sale_in(const struct tc_stock *stock, const struct tc_sale *sale, const char *region)
+{
+    const struct tc_shop *shop = tc_stock_shop(stock, sale->shop);
+    return shop && strcmp(shop->region, region) == 0;
+}
+
+/* The place of the record of a tank or part in its array, or -1. */
+static int item_place(const struct tc_stock *stock, int slot, const struct tc_goods *goods)
+{
     const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
-    if (stock->price_count == 0)
-        return (double)NAN;
-    memset(&wanted, 0, sizeof wanted);
-    memcpy(wanted.region, region->name, sizeof wanted.region);
-    memcpy(wanted.kind, kind, strlen(kind));
-    memcpy(wanted.item, goods->name, sizeof wanted.item);
-    const struct tc_region_price *own =
-        bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_region_price_compare);
-    return own ? own->amount : (double)NAN;
+    const struct tc_section *section =
+        stock->sections ? tc_sections_find(stock->sections, kind, goods->name) : NULL;
+    return section ? (int)section->record - 1 : -1;
+}
+
+static const struct tc_shop_price *find_price(const struct tc_stock *stock, const struct tc_shop *shop,
+                                              int slot, int item)
+{
+    const struct tc_shop_price wanted = {.shop = (int)(shop - stock->shops), .slot = slot, .item = item};
+    return item < 0 || stock->price_count == 0
+               ? NULL
+               : bsearch(&wanted, stock->prices, stock->price_count, sizeof wanted, tc_shop_price_compare);
+}
+
+const struct tc_shop_price *tc_stock_listed(const struct tc_stock *stock, const struct tc_shop *shop,
+                                            int slot, const struct tc_goods *goods)
+{
+    return find_price(stock, tc_stock_shop(stock, shop->name), slot, item_place(stock, slot, goods));
+}
+
+bool tc_stock_asked(const struct tc_stock *stock, const struct tc_region *region, const struct tc_shop *shop,
+                    int slot, const struct tc_goods *goods, double *amount)
+{
+    const struct tc_shop_price *listed = shop ? tc_stock_listed(stock, shop, slot, goods) : NULL;
+    bool private = shop && shop->seller == TC_SELLER_PRIVATE; /* sells what is on the list and nothing else */
+    const struct tc_price *own = private ? NULL : tc_price_in(&goods->price, region->currency);
+    *amount = listed ? listed->amount : own ? own->amount : 0;
+    return listed || own;
 }
 
 bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
                     const struct tc_goods *goods, double *amount)
 {
-    return tc_goods_price(goods, tc_stock_own_price(stock, region, slot, goods), region->currency, amount);
+    const struct tc_price *own = tc_price_in(&goods->price, region->currency);
+    int item = item_place(stock, slot, goods);
+    bool any = false, shops = false, unlisted = false;
+    *amount = 0;
+    for (size_t i = 0; i < stock->shop_count; i++) {
+        const struct tc_shop *shop = &stock->shops[i];
+        if (strcmp(shop->region, region->name) != 0)
+            continue;
+        const struct tc_shop_price *listed = find_price(stock, shop, slot, item);
+        shops = shops || shop->seller == TC_SELLER_SHOP;
+        unlisted = unlisted || (!listed && shop->seller == TC_SELLER_SHOP);
+        if (!listed || (any && listed->amount >= *amount))
+            continue;
+        *amount = listed->amount;
+        any = true;
+    }
+    if (own && (unlisted || !shops) && (!any || own->amount < *amount)) {
+        *amount = own->amount;
+        any = true;
+    }
+    return any;
+}
+
+double tc_stock_own_price(const struct tc_stock *stock, const struct tc_shop *shop, int slot,
+                          const struct tc_goods *goods)
+{
+    const struct tc_shop_price *listed = shop ? tc_stock_listed(stock, shop, slot, goods) : NULL;
+    return listed ? listed->amount : (double)NAN;
 }

@@ -15,8 +15,8 @@
  *     ...tc_stock_tank(&stock, "29-high")...
  *     tc_stock_free(&stock);
  *
- * Reading collects sections; the records are made by tc_stock_finish. The
- * stock owns them; pointers into it are good until it is finished anew or
+ * Reading collects sections; the records are made by tc_stock_finish
+ * (stock_finish.h). The stock owns them; pointers into it are good until it is finished anew or
  * freed.
  */
 #ifndef TC_PROFILE_STOCK_H
@@ -25,60 +25,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "core/goods/setup.h"
-#include "core/goods/part.h"
-#include "core/goods/region.h"
-#include "core/goods/sale.h"
-#include "core/base/spread.h"
-#include "core/goods/tank.h"
 #include "profile/fault.h"
 #include "profile/key.h"
 #include "profile/plan.h"
-
-struct tc_named_tariff {
-    char name[TC_NAME_SIZE];
-    char title[TC_TITLE_SIZE];
-    enum tc_dimension dimension; /* of what it prices: TC_DIM_ENERGY, rates a kWh; TC_DIM_VOLUME, a m3 */
-    struct tc_tariff tariff;     /* rates and charges in major units of the currency of the region using it */
-};
-
-/* A region's own price for a tank or part: "[prices lowmere lid]", "glass-30x12 = 21". */
-struct tc_region_price {
-    char region[TC_NAME_SIZE];
-    char kind[12]; /* "tank" or a slot */
-    char item[TC_NAME_SIZE];
-    double amount; /* major units of the region's currency */
-};
-
-/*
- * A figure that a profile gives as a range; the record has its middle. To vary
- * it, put another value at its place in a copy of the record. A figure for all
- * months has span TC_MONTHS: its twelve doubles, alike in the record, take the
- * drawn value together. What a plan gives as a range is in the plan (plan.h).
- */
-struct tc_record_range {
-    char kind[12];           /* section kind: "tank", "lid", "setup", "region", "tariff", "sale", "prices" */
-    char item[TC_NAME_SIZE]; /* its name; of prices the region's */
-    char key[2 * TC_NAME_SIZE]; /* the key as written; "price USD"; of prices "lid glass-30x12" */
-    size_t offset;              /* of the double in the record of that kind (prices: tc_region_price) */
-    int span;                   /* so many doubles from there on move together */
-    struct tc_spread spread;
-};
-
-struct tc_stock {
-    struct tc_tank *tanks;
-    struct tc_part *parts;
-    struct tc_setup *setups;
-    struct tc_region *regions;
-    struct tc_named_tariff *tariffs;
-    struct tc_sale *sales;
-    struct tc_plan *plans;
-    struct tc_region_price *prices; /* sorted, for tc_stock_own_price */
-    struct tc_record_range *doubtful;
-    size_t tank_count, part_count, setup_count, region_count, tariff_count, sale_count, plan_count,
-        price_count, doubtful_count;
-    struct tc_sections *sections; /* what was read and where it stood; see section.h */
-};
+#include "profile/stock_data.h"
 
 void tc_stock_start(struct tc_stock *stock);
 void tc_stock_free(struct tc_stock *stock);
@@ -98,20 +48,16 @@ enum tc_status tc_stock_read_file(struct tc_stock *stock, const char *path, stru
 enum tc_status tc_stock_read_bytes(struct tc_stock *stock, const char *name, const char *bytes, size_t length,
                                    struct tc_faults *faults);
 
-/*
- * To be called after the last file: makes the records and resolves names
- * between them (region to tariff, sale to region and tanks, plan to setup ...);
- * what cannot be resolved is a fault, and the record that needed it is left
- * out. Sorts the faults. After reading more files it can be called again; all
- * is then made anew, and the faults of items come once more.
- */
-enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults);
+/* The order of prices in a stock: by shop, slot and item. */
+int tc_shop_price_compare(const void *a, const void *b);
 
-/* Find by name; NULL where there is none. */
+/* Find by name; NULL where there is none. kind: of a section that is an item: "tank", "lid", "region" ... */
+const void *tc_stock_find(const struct tc_stock *stock, const char *kind, const char *name);
 const struct tc_tank *tc_stock_tank(const struct tc_stock *stock, const char *name);
 const struct tc_part *tc_stock_part(const struct tc_stock *stock, enum tc_slot slot, const char *name);
 const struct tc_setup *tc_stock_setup(const struct tc_stock *stock, const char *name);
 const struct tc_region *tc_stock_region(const struct tc_stock *stock, const char *name);
+const struct tc_shop *tc_stock_shop(const struct tc_stock *stock, const char *name);
 const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name);
 const struct tc_plan *tc_stock_plan(const struct tc_stock *stock, const char *name);
 
@@ -136,15 +82,35 @@ bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *regi
 /* The name of that kind nearest to a misspelt one, or NULL. */
 const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, const char *name);
 
+/* The first shop of the region that is no private seller, or NULL. */
+const struct tc_shop *tc_stock_first_shop(const struct tc_stock *stock, const char *region);
+
+/* Whether a sale is held by a shop of the region. */
+bool tc_stock_sale_in(const struct tc_stock *stock, const struct tc_sale *sale, const char *region);
+
+/* What stands in a shop's own price list for a tank (slot < 0) or part, or NULL. */
+const struct tc_shop_price *tc_stock_listed(const struct tc_stock *stock, const struct tc_shop *shop,
+                                            int slot, const struct tc_goods *goods);
+
 /*
- * What a region asks for a tank (slot < 0) or part: its own price, or else the
- * item's price in its currency. False where it has none.
+ * What a shop of the region asks for a tank (slot < 0) or part: the price of its
+ * list, or else the item's own price in the region's currency. False, and an
+ * amount of 0, where it has none. shop may be NULL: somebody who has no list.
+ */
+bool tc_stock_asked(const struct tc_stock *stock, const struct tc_region *region, const struct tc_shop *shop,
+                    int slot, const struct tc_goods *goods, double *amount);
+
+/*
+ * The least that shops of the region ask: what no shop of it sells and has no
+ * price of its own in its currency is not on offer there, and the answer false.
+ * An item's own price holds at every shop that does not list it, and where the
+ * region has no shop.
  */
 bool tc_stock_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
                     const struct tc_goods *goods, double *amount);
 
-/* The region's own price alone, or NAN. */
-double tc_stock_own_price(const struct tc_stock *stock, const struct tc_region *region, int slot,
+/* What stands in a shop's own list alone, or NAN; of no shop (NULL) NAN. */
+double tc_stock_own_price(const struct tc_stock *stock, const struct tc_shop *shop, int slot,
                           const struct tc_goods *goods);
 
 #endif

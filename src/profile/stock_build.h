@@ -11,7 +11,8 @@
 
 /* A stock in the making. */
 struct tc_build {
-    struct tc_stock *stock;
+    struct tc_stock *stock;             /* in which names are looked up */
+    const struct tc_sections *sections; /* that records are made of: the stock's, or of a file beside it */
     struct tc_faults *faults;
     enum tc_status status; /* sticky: TC_NO_MEMORY where memory ran out */
 };
@@ -40,8 +41,8 @@ void tc_build_range(struct tc_build *build, const char *kind, const char *item, 
 void tc_build_doubtful(struct tc_build *build, const char *kind, const char *item,
                        const struct tc_entry *entry);
 
-/* The region that the section's key `region` names, whose currency its amounts are in; NULL where there is
- * none. */
+/* The region that the section's key `region`, or the shop that its key `shop`, names, whose currency its
+ * amounts are in; NULL where there is none. */
 const struct tc_region *tc_build_region(const struct tc_build *build, const struct tc_section *section);
 
 /* Reports that the value of key names something of a kind that is not there, or was left out for its faults.

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * stock_prices.h - the regions' own prices, made from their sections.
+ * stock_prices.h - what shops ask, made from their price lists.
  */
 #ifndef TC_PROFILE_STOCK_PRICES_H
 #define TC_PROFILE_STOCK_PRICES_H
@@ -13,8 +13,5 @@
  * a layer are a fault.
  */
 void tc_build_prices(struct tc_build *build);
-
-/* The order of struct tc_region_price in the stock: by region, kind and item; for bsearch. */
-int tc_region_price_compare(const void *a, const void *b);
 
 #endif

@@ -11,7 +11,7 @@
 
 #include "core/tariff/tariff.h"
 #include "profile/key_table.h"
-#include "profile/stock.h"
+#include "profile/stock_data.h"
 
 /* Bound that lets every currency through and stops slips. */
 #define MOST_RATE 1e6
@@ -298,7 +298,7 @@ static void write_hours(const struct tc_key *key, const void *record, enum tc_un
         OWN_KEY("weekend" suffix, season[n].hours[DAYS_OF_WEEKEND], "0.08",                                  \
                 "rates by the hour on weekends, " when, read_hours, write_hours),                            \
         TC_MONEY_KEY("minimum" suffix, struct entry, season[n].minimum, 1e8, "", "12.50",                    \
-                     "least charge of a month, " when, .fixed = true),                                       \
+                     "least charge of a month, " when, .fixed = true, .fine = true),                         \
         TC_QUANTITY_KEY("covers" suffix, PLAIN, struct entry, season[n].covers, 0, 1e9, "", "10",            \
                         "units that the minimum pays for; the rates are for those beyond, " when,            \
                         .fixed = true)
@@ -314,7 +314,7 @@ static const struct tc_key keys[] = {
      .help =
          "what is billed: kWh of electricity, or m3, gal, kgal (1000 gal), ft3 or ccf (100 ft3) of water"},
     TC_MONEY_KEY("rate", struct entry, named.tariff.every_unit, MOST_RATE, "0", "0.021",
-                 "on every unit: the price of a flat tariff, or what is added to the others"),
+                 "on every unit: the price of a flat tariff, or what is added to the others", .fine = true),
     TC_QUANTITY_KEY("tax", SHARE, struct entry, named.tariff.tax, 0, 1, "0 %", "7 %", "on all charges"),
     TC_QUANTITY_KEY("workdays", PLAIN, struct entry, workdays, 0, 7, "5", "4.8",
                     "days of the week with the rates of workdays; less to allow for holidays", .fixed = true),
@@ -327,6 +327,7 @@ static const struct tc_key keys[] = {
     SEASON_KEYS("-2", 2, "in season 2"),
     SEASON_KEYS("-3", 3, "in season 3"),
     SEASON_KEYS("-4", 4, "in season 4"),
+    TC_INVENTED_KEY(struct entry, named.invented),
 };
 
 _Static_assert(TC_COUNT_OF(keys) <= TC_ENTRY_KEYS_MAX, "more keys than an entry can tell");

@@ -8,6 +8,7 @@
 #include "core/base/clean.h"
 #include "core/money/currency.h"
 #include "core/base/number.h"
+#include "profile/kind.h"
 #include "screen/edit.h"
 #include "screen/list.h"
 #include "screen/list_fill.h"
@@ -163,7 +164,7 @@ void tc_change_count(struct tc_state *state, int by)
         return;
     }
     struct tc_plan plan;
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     struct tc_candidate *c = &plan.candidate[candidate];
     char tank[TC_NAME_SIZE], path[48], text[16], problem[TC_PROBLEM_SIZE];
     int quantity = c->quantity + by;
@@ -191,15 +192,17 @@ void tc_change_double(struct tc_state *state, int unused)
         tc_state_say(state, "No tank is selected: t chooses tanks.");
         return;
     }
-    memcpy(&plan, &state->now.plan, sizeof plan);
-    struct tc_candidate *second = tc_plan_add(&plan, plan.candidate[candidate].tank);
-    if (!second) {
-        tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
+    tc_plan_copy(&plan, &state->now.plan);
+    if (!tc_plan_double(&plan, candidate)) {
+        if (plan.candidate_count == TC_CANDIDATES_MAX)
+            tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
+        else
+            tc_state_warn(state, "A plan holds %d ranges at most; type some over first.",
+                          TC_TYPED_RANGES_MAX);
         return;
     }
-    memcpy(second, &plan.candidate[candidate], sizeof *second);
     tc_state_say(state, "A second %s stands at the right: p gives it other parts, B another price.",
-                 second->tank);
+                 plan.candidate[candidate].tank);
     tc_edit_plan(state, &plan);
 }
 

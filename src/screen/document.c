@@ -10,6 +10,7 @@
 #include "core/base/name.h"
 #include "profile/plan_keep.h"
 #include "profile/plan_save.h"
+#include "profile/stock_finish.h"
 #include "screen/confirm.h"
 #include "screen/edit.h"
 #include "screen/prompt.h"
@@ -148,7 +149,7 @@ static void go_on_leaving(struct tc_state *state);
 static void saved_to(struct tc_state *state, const char *path, const struct tc_plan *plan)
 {
     struct tc_plan_file *file = tc_state_file(state);
-    memcpy(&state->now.plan, plan, sizeof *plan);
+    tc_plan_copy(&state->now.plan, plan);
     memcpy(&file->saved, plan, sizeof *plan);
     memmove(file->path, path, strlen(path) + 1);
     file->mark = tc_mark_file(path);
@@ -164,7 +165,7 @@ static void save_to(struct tc_state *state, const char *path)
 {
     struct tc_faults faults = TC_FAULTS_EMPTY;
     struct tc_plan plan;
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     if (!name_after(state, path, &plan) || !check_name(state, path, plan.name))
         return;
     const char *folder = state->options->plan_folder;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "profile/kind.h"
 
 /* The present plan as it is left, should another one of the session take its place. */
 static void leave_plan(struct tc_state *state)
@@ -17,7 +18,7 @@ void tc_edit_document(struct tc_state *state, const struct tc_plan *plan, int fi
     if (tc_history_keep(&state->history, &state->now) != TC_OK)
         tc_state_warn(state, "There is no memory left to take this change back.");
     leave_plan(state);
-    memcpy(&state->now.plan, plan, sizeof *plan); /* to the last byte, by which plans are compared */
+    tc_plan_copy(&state->now.plan, plan);
     state->now.file = file;
     tc_state_outdate(state);
 }
@@ -33,7 +34,7 @@ bool tc_edit_plan(struct tc_state *state, const struct tc_plan *plan)
 bool tc_edit_set(struct tc_state *state, const char *path, const char *text, char problem[TC_PROBLEM_SIZE])
 {
     struct tc_plan plan;
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     if (!tc_plan_set(&plan, path, text, problem))
         return false;
     tc_edit_plan(state, &plan);

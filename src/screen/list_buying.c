@@ -57,7 +57,7 @@ static void make_buying(const struct tc_state *state, int only, struct tc_sheet 
     add_way(sheet, state, "order", "order", "special order: the list price and the region's fee", only);
     for (size_t i = 0; region && i < stock->sale_count; i++) {
         const struct tc_sale *sale = &stock->sales[i];
-        if (strcmp(sale->region, region->name) != 0)
+        if (!tc_stock_sale_in(stock, sale, region->name))
             continue;
         const char *when = tc_sale_runs(sale, state->options->today) ? "runs today" : "does not run today";
         if (sale->title[0])

@@ -20,7 +20,7 @@ static const struct tc_sale *sale_today(const struct tc_state *state, const stru
     const struct tc_stock *stock = state->options->stock;
     for (size_t i = 0; region && i < stock->sale_count; i++) {
         const struct tc_sale *sale = &stock->sales[i];
-        if (strcmp(sale->region, region->name) == 0 && tc_sale_covers(sale, tank) &&
+        if (tc_stock_sale_in(stock, sale, region->name) && tc_sale_covers(sale, tank) &&
             tc_sale_runs(sale, state->options->today))
             return sale;
     }
@@ -85,7 +85,7 @@ static void set_count(struct tc_state *state, const char *tank, int quantity)
 {
     struct tc_plan plan;
     char path[48], text[16], problem[TC_PROBLEM_SIZE];
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     int candidate = candidate_of_tank(&plan, tank);
     if (candidate < 0 && quantity > 0) {
         if (!tc_plan_add(&plan, tank)) {

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "profile/key.h"
+#include "profile/kind.h"
 #include "profile/plan_region.h"
 #include "screen/document.h"
 #include "screen/edit.h"
@@ -115,7 +116,7 @@ static void take_region(struct tc_state *state, struct tc_list_about about, cons
 {
     (void)about;
     struct tc_plan plan;
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     int left = tc_plan_region(&plan, state->options->stock, region);
     tc_edit_plan(state, &plan);
     tc_state_pop(state);

@@ -265,10 +265,11 @@ static void note_sale(struct tc_sheet *sheet, const struct tc_study *study,
     const struct tc_deal *deal = &alternative->prices.deal;
     const struct tc_sale *asked = alternative->way.sale;
     if (asked && deal->known && (deal->kind == TC_DEAL_LIST || deal->kind == TC_DEAL_ORDER))
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", alternative->head,
-                      asked->name,
-                      strcmp(asked->region, study->region.name) == 0 ? "does not cover it"
-                                                                     : "is not held in this region");
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", alternative->head, asked->name,
+            tc_study_sale_here(study, asked)                            ? "does not cover it"
+            : tc_stock_sale_in(study->stock, asked, study->region.name) ? "is another shop's"
+                                                                        : "is not held in this region");
     if (!deal->sale)
         return;
     if (!tc_sale_runs(deal->sale, study->today))

@@ -194,10 +194,11 @@ static void note_lack(struct tc_sheet *sheet, const struct tc_region_cost *local
     if (all.failed)
         sheet->failed = true;
     else if (all.length > 0 && lack == UNPRICED)
-        tc_sheet_note(sheet, TC_NOTE_FAULT,
-                      "%s has no price in %s for: %s. Give it in the profile of the item, or in a section "
-                      "'[prices %s ...]'.",
-                      local->name, local->currency.code, tc_text_string(&all), local->name);
+        tc_sheet_note(
+            sheet, TC_NOTE_FAULT,
+            "%s has no price in %s for: %s. Give it in the profile of the item, or in the list of a "
+            "shop of %s.",
+            local->name, local->currency.code, tc_text_string(&all), local->name);
     else if (all.length > 0)
         tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: nothing on offer fits: %s.", local->name,
                       tc_text_string(&all));

@@ -154,7 +154,7 @@ static void add_scenario(struct tc_sheet *sheet, const struct tc_study *study,
 
 static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
 {
-    if (strcmp(sale->region, study->region.name) != 0)
+    if (!tc_study_sale_here(study, sale))
         return false;
     for (int i = 0; i < study->alternative_count; i++)
         if (tc_sale_covers(sale, &study->alternatives[i].c.tank))

@@ -81,8 +81,8 @@ void tc_scenario_free(struct tc_scenario *scenario)
 static bool comes(const struct tc_study *study, const struct tc_alternative *alternative,
                   const struct tc_sale *sale, struct tc_period *period)
 {
-    if (strcmp(sale->region, study->region.name) != 0 || !sale->dated ||
-        !tc_sale_covers(sale, &alternative->c.tank) || tc_sale_runs(sale, study->today))
+    if (!tc_study_sale_here(study, sale) || !sale->dated || !tc_sale_covers(sale, &alternative->c.tank) ||
+        tc_sale_runs(sale, study->today))
         return false;
     return tc_repeat_next(&sale->when, study->today, period) == TC_OK &&
            tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;

@@ -135,7 +135,7 @@ static void add_sales(struct tc_sheet *sheet, const struct tc_stock *stock)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "sale", "");
     for (size_t i = 0; i < stock->sale_count; i++)
-        add_item(sheet, stock->sales[i].name, stock->sales[i].title, stock->sales[i].region, "");
+        add_item(sheet, stock->sales[i].name, stock->sales[i].title, stock->sales[i].shop, "");
 }
 
 static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind)

@@ -61,7 +61,7 @@ static bool make_offers(struct tc_study *study)
         return false;
     for (size_t i = 0; i < stock->part_count; i++) {
         const struct tc_part *part = &stock->parts[i];
-        double own = tc_stock_own_price(stock, &study->region, (int)part->slot, &part->goods);
+        double own = tc_stock_own_price(stock, study->shop, (int)part->slot, &part->goods);
         study->offers[study->offer_count++] = tc_offer_make(part, own, study->region.currency);
     }
     return true;
@@ -167,7 +167,7 @@ static void describe_deal(const struct tc_deal *deal, char how[TC_NAME_SIZE + 48
 static bool on_offer(const struct tc_study *study, const struct tc_alternative *alternative,
                      const struct tc_sale *sale)
 {
-    return strcmp(sale->region, study->region.name) == 0 && tc_sale_covers(sale, &alternative->c.tank);
+    return tc_study_sale_here(study, sale) && tc_sale_covers(sale, &alternative->c.tank);
 }
 
 /* The present value with a deal on these terms. TC_NO_RESULT where there is no price. */
@@ -279,6 +279,11 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     return tc_cost_make(&c, equipment, prices, cost);
 }
 
+bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale)
+{
+    return study->shop && strcmp(sale->shop, study->shop->name) == 0;
+}
+
 /* The deal as the plan has it, and its terms. */
 static enum tc_status make_deal(const struct tc_study *study, struct tc_alternative *alternative,
                                 struct tc_deal *deal)
@@ -302,7 +307,8 @@ static enum tc_status start_terms(const struct tc_study *study, struct tc_altern
     enum tc_status status = TC_OK;
     double list = 0;
     bool typed = !isnan(plan->price);
-    bool listed = tc_stock_price(study->stock, &study->region, -1, &alternative->c.tank.goods, &list);
+    bool listed =
+        tc_stock_asked(study->stock, &study->region, study->shop, -1, &alternative->c.tank.goods, &list);
     alternative->terms = (struct tc_deal_terms){
         .quantity = plan->quantity,
         .currency = currency,
@@ -473,6 +479,36 @@ static enum tc_status refuse_gaps(const struct tc_study *study, const struct tc_
     return status;
 }
 
+/* The shop that is bought at, its terms in the region's record. */
+static bool find_shop(struct tc_study *study, struct tc_faults *faults)
+{
+    char problem[TC_PROBLEM_SIZE];
+    const char *name = study->plan.shop;
+    study->shop =
+        name[0] ? tc_stock_shop(study->stock, name) : tc_stock_first_shop(study->stock, study->region.name);
+    if (name[0] && !study->shop) {
+        unknown_name(study, faults, "shop", name);
+        return false;
+    }
+    if (!study->shop)
+        return true;
+    struct tc_shop shop = *study->shop;
+    if (strcmp(shop.region, study->region.name) != 0) {
+        snprintf(problem, sizeof problem, "the shop '%s' is in '%s', not in '%s'", shop.name, shop.region,
+                 study->region.name);
+        plan_fault(study, faults, "shop", problem);
+        return false;
+    }
+    if (!tc_plan_assume_shop(&study->plan, &shop, study->region.currency, problem)) {
+        plan_fault(study, faults, "shop", problem);
+        return false;
+    }
+    study->region.delivery = shop.delivery;
+    study->region.delivery_free_from = shop.delivery_free_from;
+    study->region.order_fee = shop.order_fee;
+    return true;
+}
+
 static enum tc_status find_records(struct tc_study *study, struct tc_faults *faults)
 {
     const struct tc_setup *setup = tc_stock_setup(study->stock, study->plan.setup);
@@ -490,7 +526,7 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         return status;
     study->setup = *setup;
     study->region = *region;
-    return apply_overrides(study, faults) ? TC_OK : TC_SYNTAX;
+    return apply_overrides(study, faults) && find_shop(study, faults) ? TC_OK : TC_SYNTAX;
 }
 
 enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,

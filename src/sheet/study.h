@@ -60,9 +60,10 @@ struct tc_study {
     struct tc_date today;
     struct tc_setup setup;                        /* the plan's, with its assumptions typed over */
     struct tc_setup own_setup[TC_CANDIDATES_MAX]; /* of the candidates that name one, by their index */
-    struct tc_region region;                      /* likewise */
-    struct tc_tariffs tariffs;                    /* of the region */
-    struct tc_tariff_margin electricity, water;   /* minor units a kWh, a m3 */
+    struct tc_region region;                      /* likewise, with the terms of the shop */
+    const struct tc_shop *shop; /* that is bought at, in the stock; NULL where the region has none */
+    struct tc_tariffs tariffs;  /* of the region */
+    struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     struct tc_offer *offers;
     int offer_count;
     struct tc_alternative *alternatives;
@@ -80,6 +81,9 @@ struct tc_study {
 enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
                              struct tc_date today, struct tc_faults *faults);
 void tc_study_free(struct tc_study *study);
+
+/* Whether a sale is held by the shop that is bought at. */
+bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale);
 
 /* The way named "list", "best", "order" or as a sale of the stock; false where it is none of them. */
 bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way);

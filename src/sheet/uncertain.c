@@ -33,7 +33,7 @@ static void copy_entry(const struct tc_study *study, const struct tc_alternative
     varied->setup = *alternative->c.setup;
     if (alternative->prices.deal.sale)
         varied->sale = *alternative->prices.deal.sale;
-    varied->local_price = tc_stock_own_price(study->stock, &study->region, -1, &alternative->c.tank.goods);
+    varied->local_price = tc_stock_own_price(study->stock, study->shop, -1, &alternative->c.tank.goods);
     varied->typed_price = alternative->plan->price;
     heat->c = tc_equipment_heat(&alternative->c, &alternative->equipment);
     heat->year = alternative->cost.running.heat;
@@ -46,7 +46,7 @@ static void copy_entry(const struct tc_study *study, const struct tc_alternative
         varied->parts[slot] = *offer->part;
         varied->offers[slot] = *offer;
         varied->part_local_price[slot] =
-            tc_stock_own_price(study->stock, &study->region, slot, &offer->part->goods);
+            tc_stock_own_price(study->stock, study->shop, slot, &offer->part->goods);
     }
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/uncertain_collect.h"
+#include "profile/kind.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -108,6 +109,11 @@ static bool in_currency(const struct tc_study *study, const struct tc_record_ran
     return !code || strcmp(code + 1, study->region.currency.code) == 0;
 }
 
+static bool at_shop(const struct tc_study *study, const char *name)
+{
+    return study->shop && strcmp(study->shop->name, name) == 0;
+}
+
 /* The setup of an alternative that has one of its own. */
 static enum tc_status target_setup(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful,
                                    int index)
@@ -138,7 +144,7 @@ static enum tc_status target_tank(struct tc_uncertain *uncertain, const struct t
         target.place = TC_AT_SALE;
         return add_target(uncertain, target);
     }
-    if (strcmp(doubtful->kind, "prices") == 0 && strcmp(doubtful->item, uncertain->study->region.name) == 0 &&
+    if (strcmp(doubtful->kind, "prices") == 0 && at_shop(uncertain->study, doubtful->item) &&
         strncmp(doubtful->key, "tank ", 5) == 0 && strcmp(doubtful->key + 5, tank) == 0) {
         target.place = TC_AT_LOCAL_PRICE;
         target.offset = 0;
@@ -166,7 +172,7 @@ static enum tc_status target_parts(struct tc_uncertain *uncertain, const struct 
             in_currency(study, doubtful)) {
             target.place = TC_AT_PART;
             status = add_target(uncertain, target);
-        } else if (strcmp(doubtful->kind, "prices") == 0 && strcmp(doubtful->item, study->region.name) == 0 &&
+        } else if (strcmp(doubtful->kind, "prices") == 0 && at_shop(study, doubtful->item) &&
                    strncmp(doubtful->key, kind, length) == 0 && doubtful->key[length] == ' ' &&
                    strcmp(doubtful->key + length + 1, part) == 0) {
             target.place = TC_AT_PART_LOCAL_PRICE;
@@ -211,7 +217,8 @@ static enum tc_status find_overrides(struct tc_uncertain *uncertain)
         const struct tc_override *override = &plan->override[i];
         const struct tc_key_table *table = tc_key_table_find(override->kind);
         const struct tc_key *key = table ? tc_key_find(table, override->key) : NULL;
-        if (override->spread.shape == TC_SPREAD_FIXED || !key)
+        if (override->spread.shape == TC_SPREAD_FIXED || !key ||
+            (override->shop[0] != '\0' && !at_shop(uncertain->study, override->shop)))
             continue;
         bool setup = strcmp(override->kind, "setup") == 0;
         int first = uncertain->target_count;

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "core/base/name.h"
+#include "profile/kind.h"
 #include "sheet/phrase.h"
 
 /* What is varied where nothing is named. */
@@ -133,8 +134,10 @@ static char *value_text(const struct sweep *sweep, double at, char *text)
 {
     char number[TC_NUMBER_SIZE];
     bool one_year = at == 1 && strcmp(sweep->unit, " years") == 0;
-    snprintf(text, TC_NUMBER_SIZE + 32, "%s%s", tc_number_write_short(number, at),
-             one_year ? " year" : sweep->unit);
+    tc_number_write_short(number, at);
+    if (sweep->unit[0] == '\0' && at != round(at))
+        tc_number_write(number, at, 6, false); /* of an amount, three decimals could be thousands */
+    snprintf(text, TC_NUMBER_SIZE + 32, "%s%s", number, one_year ? " year" : sweep->unit);
     return text;
 }
 

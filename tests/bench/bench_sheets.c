@@ -15,6 +15,7 @@
 #include <cmocka.h>
 
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 #include "sheet/question.h"
 #include "support/stock_text.h"
 

@@ -8,6 +8,7 @@
 
 #include "profile/ini.h"
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 
 enum { ROUNDS = 5, SETS = 20000 };
 

@@ -173,6 +173,12 @@ static void the_nearest_of_several_is_found(void **state)
     assert_string_equal(tc_name_nearest_of("wei", keys, n), "weight");
     assert_null(tc_name_nearest_of("le", keys, n));
     assert_null(tc_name_nearest_of("eng", keys, n));
+    /* A number in front says more than the letters behind it. */
+    static const char *const tanks[] = {"10-gal", "20-high", "20-long", "29-high", "5.5-gal"};
+    assert_string_equal(tc_name_nearest_of("29-gal", tanks, 5), "29-high");
+    assert_string_equal(tc_name_nearest_of("20-lng", tanks, 5), "20-long");
+    assert_string_equal(tc_name_nearest_of("5.5-gallon", tanks, 5), "5.5-gal");
+    assert_string_equal(tc_name_nearest_of("11-gal", tanks, 5), "10-gal");
     assert_null(tc_name_nearest_of("lengthen-it", keys, n));
     assert_null(tc_name_nearest_of("", keys, n));
     assert_null(tc_name_nearest_of("length", keys, 0));

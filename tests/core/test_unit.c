@@ -45,6 +45,8 @@ static const struct {
     {"gal", TC_DIM_VOLUME, "$ usgallon", "m^3"},
     {"ukgal", TC_DIM_VOLUME, "$ brgallon", "m^3"},
     {"ft3", TC_DIM_VOLUME, "$ foot^3", "m^3"},
+    {"kgal", TC_DIM_VOLUME, "$ usgallon * 1000", "m^3"},
+    {"ccf", TC_DIM_VOLUME, "$ foot^3 * 100", "m^3"},
     {"g", TC_DIM_MASS, "$ gram", "kg"},
     {"kg", TC_DIM_MASS, "$ kg", "kg"},
     {"lb", TC_DIM_MASS, "$ pound", "kg"},

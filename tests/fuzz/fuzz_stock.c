@@ -12,6 +12,7 @@
 #include "core/base/clean.h"
 #include "profile/plan_save.h"
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -72,13 +73,13 @@ static void check_stock(const struct tc_stock *stock)
     for (size_t i = 0; i < stock->tariff_count; i++)
         must(!tc_tariff_fault(&stock->tariffs[i].tariff));
     for (size_t i = 0; i < stock->sale_count; i++) {
-        must(tc_stock_region(stock, stock->sales[i].region) != NULL);
+        must(tc_stock_shop(stock, stock->sales[i].shop) != NULL);
         must(!stock->sales[i].dated || tc_repeat_check(&stock->sales[i].when) == TC_OK);
     }
     for (size_t i = 0; i < stock->doubtful_count; i++)
         must(tc_spread_check(&stock->doubtful[i].spread) == TC_OK);
     for (size_t i = 1; i < stock->price_count; i++)
-        must(strcmp(stock->prices[i - 1].region, stock->prices[i].region) <= 0);
+        must(tc_shop_price_compare(&stock->prices[i - 1], &stock->prices[i]) < 0);
 }
 
 /* Reads bytes over the base; *faults gets what is wrong. */

@@ -14,6 +14,7 @@
 #include <string.h>
 
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 
 #define CASES "tests/data/bad-profiles.txt"
 

@@ -733,17 +733,19 @@ static void nothing_iniparser_loses_is_lost_silently(void **state)
                 "@:4: [tank b]: the section could not be read: iniparser: cannot open /nowhere/?[31m\n",
                 "![tank a]![tank b][tank c]");
     misbehaviour = NO_DICTIONARY;
-    assert_file(
-        TC_OK, "@:1: [tank a]: the section could not be read\n@:4: [tank b]: the section could not be read\n",
-        "![tank a]![tank b][tank c]");
+    assert_file(TC_OK,
+                "@:1: [tank a]: the section could not be read: out of memory\n@:4: [tank b]: the section "
+                "could not be read: out of memory\n",
+                "![tank a]![tank b][tank c]");
     misbehaviour = LOSE_SECTION; /* its keys might have gone anywhere */
-    assert_file(
-        TC_OK, "@:1: [tank a]: the section could not be read\n@:4: [tank b]: the section could not be read\n",
-        "![tank a]![tank b][tank c]");
+    assert_file(TC_OK,
+                "@:1: [tank a]: the section could not be read: out of memory\n@:4: [tank b]: the section "
+                "could not be read: out of memory\n",
+                "![tank a]![tank b][tank c]");
     static const enum misbehaviour single[] = {LOSE_KEY, LOSE_VALUE, LONGER_VALUE};
     for (size_t i = 0; i < 3; i++) {
         misbehaviour = single[i];
-        assert_file(TC_OK, "@:1: [tank a]: the section could not be read\n",
+        assert_file(TC_OK, "@:1: [tank a]: the section could not be read: out of memory\n",
                     "![tank a]length=30 in[tank b]length=40 in[tank c]");
     }
 }

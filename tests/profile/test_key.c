@@ -15,7 +15,7 @@
 #include "core/goods/region.h"
 #include "core/goods/sale.h"
 #include "core/goods/tank.h"
-#include "profile/key.h"
+#include "profile/kind.h"
 #include "profile/plan.h"
 #include "profile/stock.h"
 #include "support/near.h"

@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "profile/key.h"
+#include "profile/kind.h"
 #include "support/key_list.h"
 
 static void print_all(void)

@@ -13,7 +13,7 @@
 #include <ctype.h>
 #include <string.h>
 
-#include "profile/key.h"
+#include "profile/kind.h"
 #include "support/key_list.h"
 #include "support/manual_page.h"
 

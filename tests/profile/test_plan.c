@@ -10,9 +10,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "profile/kind.h"
 #include "profile/plan.h"
 #include "profile/plan_region.h"
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 #include "support/near.h"
 #include "support/stock_text.h"
 
@@ -168,7 +170,7 @@ static void what_cannot_be_set(void **state)
     (void)state;
     tc_plan_add(&plan, "29-high");
     static const char nothing[] = "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
-                                  "region/KEY, wall/KEY or space/KEY";
+                                  "region/KEY, shop NAME/KEY, wall/KEY or space/KEY";
     static const char *const lost[] = {
         "years",           "tank/length",       "candidate 2/price", "candidate 0/price",
         "candidate/price", "candidate x/price", "candidate 1",       ""};
@@ -442,14 +444,66 @@ static void a_plan_moves_to_another_region(void **state)
     tc_stock_free(&stock);
 }
 
+/* A second one of a tank has all that was typed of the first, and is found to be worth the same. */
+static void a_double_has_the_ranges_too(void **state)
+{
+    (void)state;
+    struct tc_plan plan;
+    char problem[TC_PROBLEM_SIZE], text[TC_VALUE_SIZE];
+    tc_plan_start(&plan);
+    tc_plan_add(&plan, "20-high");
+    tc_plan_add(&plan, "29-high");
+    assert_true(tc_plan_set(&plan, "candidate 1/price", "30 to 60", problem));
+    assert_true(tc_plan_set(&plan, "candidate 1/life", "2 to 4 years", problem));
+    assert_true(tc_plan_set(&plan, "candidate 2/price", "70 to 80", problem));
+    assert_true(tc_plan_set(&plan, "wall/gap", "1 to 2 in", problem));
+    assert_true(tc_plan_double(&plan, 0));
+    assert_int_equal(plan.candidate_count, 3);
+    assert_int_equal(plan.range_count, 6);
+    assert_true(tc_plan_get(&plan, "candidate 3/price", text));
+    assert_string_equal(text, "30 to 60");
+    const struct tc_typed_range *range = &plan.range[3];
+    assert_string_equal(range->path, "candidate 3/price");
+    assert_int_equal(range->offset, (const char *)&plan.candidate[2].price - (const char *)&plan);
+    assert_near(range->spread.high, 60, 0);
+    assert_string_equal(plan.range[4].path, "candidate 3/life");
+    assert_string_equal(plan.range[5].path, "wall/gap");
+    /* Typed one by one, the same plan to the last byte. */
+    struct tc_plan typed;
+    tc_plan_start(&typed);
+    tc_plan_add(&typed, "20-high");
+    tc_plan_add(&typed, "29-high");
+    tc_plan_add(&typed, "20-high");
+    for (int i = 1; i <= 3; i++) {
+        char path[64];
+        snprintf(path, sizeof path, "candidate %d/price", i);
+        assert_true(tc_plan_set(&typed, path, i == 2 ? "70 to 80" : "30 to 60", problem));
+        snprintf(path, sizeof path, "candidate %d/life", i);
+        assert_true(i == 2 || tc_plan_set(&typed, path, "2 to 4 years", problem));
+    }
+    assert_true(tc_plan_set(&typed, "wall/gap", "1 to 2 in", problem));
+    assert_true(tc_plan_equal(&plan, &typed));
+    assert_false(tc_plan_double(&plan, 3));
+    assert_false(tc_plan_double(&plan, -1));
+    while (tc_plan_double(&plan, 0))
+        assert_true(plan.range_count <= TC_TYPED_RANGES_MAX);
+    assert_int_equal(plan.candidate_count, TC_CANDIDATES_MAX);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_new_plan_has_the_defaults), cmocka_unit_test(figures_are_set_by_path),
-        cmocka_unit_test(figures_are_taken_back),      cmocka_unit_test(what_cannot_be_set),
-        cmocka_unit_test(candidates_come_and_go),      cmocka_unit_test(ranges_are_kept),
-        cmocka_unit_test(a_plan_can_be_full),          cmocka_unit_test(everything_can_be_assumed),
-        cmocka_unit_test(assumptions_are_typed_over),  cmocka_unit_test(a_plan_moves_to_another_region),
+        cmocka_unit_test(a_double_has_the_ranges_too),
+        cmocka_unit_test(a_new_plan_has_the_defaults),
+        cmocka_unit_test(figures_are_set_by_path),
+        cmocka_unit_test(figures_are_taken_back),
+        cmocka_unit_test(what_cannot_be_set),
+        cmocka_unit_test(candidates_come_and_go),
+        cmocka_unit_test(ranges_are_kept),
+        cmocka_unit_test(a_plan_can_be_full),
+        cmocka_unit_test(everything_can_be_assumed),
+        cmocka_unit_test(assumptions_are_typed_over),
+        cmocka_unit_test(a_plan_moves_to_another_region),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

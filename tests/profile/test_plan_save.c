@@ -16,9 +16,12 @@
 #include <unistd.h>
 
 #include "core/base/random.h"
+#include "profile/kind.h"
 #include "profile/plan_save.h"
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 #include "support/failing_malloc.h"
+#include "support/near.h"
 #include "support/stock_text.h"
 
 #define PROFILES "tests/data/profiles"
@@ -170,16 +173,18 @@ static void amounts_outlive_their_currency(void **state)
     set(&plan, "plan/setup", "planted");
     set(&plan, "plan/region", "lowmere");
     tc_plan_add(&plan, "29-high");
-    set(&plan, "candidate 1/price", "45.125");
-    set(&plan, "region/delivery", "35.125");
+    set(&plan, "candidate 1/price", "45.1250");
+    set(&plan, "shop lowmere/delivery", "35.1250");
     write_and_read(desk, &plan);
-    struct tc_region region = *tc_stock_region(&desk->stock, "lowmere");
+    struct tc_shop shop = *tc_stock_shop(&desk->stock, "lowmere");
+    struct tc_currency currency = tc_stock_region(&desk->stock, "lowmere")->currency;
     char problem[TC_PROBLEM_SIZE];
-    assert_true(tc_plan_assume_region(&plan, &region, problem));
+    assert_true(tc_plan_assume_shop(&plan, &shop, currency, problem));
+    assert_near(shop.delivery, 35.125, 0);
     /* But an amount that says its currency is for no other. */
     memcpy(plan.override[0].value, "35 EUR", 7);
-    assert_false(tc_plan_assume_region(&plan, &region, problem));
-    assert_string_equal(problem, "region/delivery: '35 EUR' is in EUR, but amounts here are in USD");
+    assert_false(tc_plan_assume_shop(&plan, &shop, currency, problem));
+    assert_string_equal(problem, "shop lowmere/delivery: '35 EUR' is in EUR, but amounts here are in USD");
 }
 
 /* ------------------------------------------------------------------- random plans */
@@ -406,6 +411,30 @@ static void what_would_be_lost_is_not_overwritten(void **state)
                   "plan.ini: not saved: the file that is there is no profile and would be lost\n");
 }
 
+/* What stands before the first section belongs to none, is a fault, and stays all the same. */
+static void a_stray_key_is_kept(void **state)
+{
+    struct desk *desk = *state;
+    char *fresh = tc_plan_write(&desk->plan);
+    struct tc_text old = TC_TEXT_EMPTY, saved = TC_TEXT_EMPTY;
+    const char *sections = strchr(fresh, '[');
+    assert_non_null(sections);
+    tc_text_addf(&old, "# head\ntitle = Mine\n# my own reasons\n%s", sections);
+    FILE *file = fopen(desk->path, "w");
+    assert_non_null(file);
+    fputs(tc_text_string(&old), file);
+    fclose(file);
+    set(&desk->plan, "plan/years", "7 years");
+    assert_int_equal(tc_plan_save(&desk->plan, desk->path, &desk->faults), TC_OK);
+    free(fresh);
+    fresh = tc_plan_write(&desk->plan);
+    tc_text_addf(&saved, "# head\ntitle = Mine\n# my own reasons\n%s", strchr(fresh, '['));
+    expect_file(desk->path, tc_text_string(&saved));
+    tc_text_free(&old);
+    tc_text_free(&saved);
+    free(fresh);
+}
+
 static void half_a_plan_is_not_saved(void **state)
 {
     struct desk *desk = *state;
@@ -540,6 +569,7 @@ int main(void)
         DESK_TEST(a_saved_plan_is_read_as_it_was),
         DESK_TEST(the_comments_of_a_file_are_kept),
         DESK_TEST(what_would_be_lost_is_not_overwritten),
+        DESK_TEST(a_stray_key_is_kept),
         DESK_TEST(half_a_plan_is_not_saved),
         DESK_TEST(what_cannot_be_written_is_said),
         DESK_TEST(what_cannot_be_read_is_not_replaced),

@@ -14,6 +14,7 @@
 #include <unistd.h>
 
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/stock_text.h"
@@ -340,13 +341,14 @@ static void ranges_are_doubtful_figures(void **state)
     check_place(room, tc_stock_region(stock, "highfell"), 290.15, 291.65, 293.15);
     check_place(doubtful(stock, "tariff", "highfell-power", "rate"), tc_stock_tariff(stock, "highfell-power"),
                 0.02, 0.025, 0.03);
-    assert_string_equal(stock->prices[2].item, "40-breeder");
-    check_place(doubtful(stock, "prices", "lowmere", "tank 40-breeder"), &stock->prices[2], 120, 130, 140);
+    const struct tc_shop_price *price = tc_stock_listed(stock, tc_stock_shop(stock, "lowmere"), -1,
+                                                        &tc_stock_tank(stock, "40-breeder")->goods);
+    check_place(doubtful(stock, "prices", "lowmere", "tank 40-breeder"), price, 120, 130, 140);
 
     /* Replaced with its section, and there again when the figure is. */
     read_text(r, "x.ini",
               "[setup shrimp-shelf]\nfilter = sponge\ntemperature = 24 C\n"
-              "[sale some]\nregion = lowmere\npercent-off = 20 to 30 %\n"
+              "[sale some]\nshop = lowmere\npercent-off = 20 to 30 %\n"
               "[tariff t]\nunit = gal\nrate = 0.01 to 0.02 likely 0.012\n");
     finish(r, "");
     assert_int_equal(stock->doubtful_count, 9);
@@ -368,7 +370,7 @@ static void prices(void **state)
     const struct tc_goods *metric = &tc_stock_tank(stock, "240-metric")->goods;
     double amount = -1;
     assert_true(tc_stock_price(stock, lowmere, -1, high, &amount));
-    assert_near(amount, 85, 0); /* the region's own */
+    assert_near(amount, 85, 0); /* the shop's own */
     assert_true(tc_stock_price(stock, highfell, -1, high, &amount));
     assert_near(amount, 79.5, 0); /* by its currency */
     assert_true(tc_stock_price(stock, lowmere, TC_SLOT_LID, lid, &amount));
@@ -464,7 +466,7 @@ static void case_does_not_count(void **state)
 {
     struct reading *r = *state;
     read_text(r, "x.ini",
-              "[Sale Mine]\nRegion = LowMere\nPrice = 45 usd\ntanks = 29-HIGH\n"
+              "[Sale Mine]\nShop = LowMere\nPrice = 45 usd\ntanks = 29-HIGH\n"
               "[Plan P]\nSetup = Planted\nRegion = LOWMERE\nSale = Mine\nWaiting-Cost = 5 USD\n"
               "[Candidate 1]\nTank = 29-High\nLid = Glass-30x12\nLight = None\n");
     finish(r, "");
@@ -583,12 +585,12 @@ static void a_price_twice_in_a_folder_is_a_fault(void **state)
     add_file(&folder, "regions/a.ini", "[prices lowmere tank]\n29-high = 60\n40-breeder = 90\n");
     add_file(&folder, "regions/b.ini", "[prices lowmere tank]\n29-high = 61\n[prices lowmere fish]\nx = 3\n");
     assert_int_equal(tc_stock_read_folder(&r->stock, folder.path, false, &r->faults), TC_OK);
-    finish(
-        r,
-        "regions/b.ini:2: [prices lowmere tank] 29-high: the price is there already, in regions/a.ini:2; "
-        "neither is used: remove one\n"
-        "regions/b.ini:3: [prices lowmere fish]: 'fish' has no prices; tanks have, and stands, lids, lights, "
-        "filters, air-pumps, heaters and substrates: write '[prices lowmere tank]'\n");
+    finish(r,
+           "regions/b.ini:2: [prices lowmere tank] 29-high: the price is there already, in regions/a.ini:2; "
+           "neither is used: remove one\n"
+           "regions/b.ini:3: [prices lowmere fish]: 'fish' has no prices; write tank, stand, lid, light, "
+           "filter, "
+           "air-pump, heater or substrate, like '[prices lowmere tank]'\n");
     const struct tc_region *lowmere = tc_stock_region(&r->stock, "lowmere");
     assert_true(
         tc_stock_price(&r->stock, lowmere, -1, &tc_stock_tank(&r->stock, "40-breeder")->goods, &amount));
@@ -626,8 +628,9 @@ static void folders_that_cannot_be_read(void **state)
     add_file(&folder, "setups", "");
     snprintf(path, sizeof path, "%s/loose.ini", folder.path);
     assert_int_equal(tc_stock_read_folder(&r->stock, path, false, &r->faults), TC_OK);
-    assert_faults(&r->faults,
-                  "loose.ini: is no folder; name one with tanks, parts, setups, regions or plans in it\n");
+    assert_faults(
+        &r->faults,
+        "loose.ini: is no folder; name one with tanks, parts, setups, regions, shops or plans in it\n");
     tc_faults_free(&r->faults);
     assert_int_equal(tc_stock_read_folder(&r->stock, folder.path, false, &r->faults), TC_OK);
     assert_int_equal(tc_faults_count(&r->faults), 3);
@@ -637,7 +640,7 @@ static void folders_that_cannot_be_read(void **state)
     assert_non_null(strstr(tc_text_string(&text), "/tank: note: is not read; did you mean 'tanks'?"));
     assert_non_null(strstr(tc_text_string(&text),
                            "/loose.ini: note: is not read here; put it into tanks, parts, "
-                           "setups, regions or plans"));
+                           "setups, regions, shops or plans"));
     assert_non_null(strstr(tc_text_string(&text), "/setups: the folder cannot be read: Not a directory"));
     tc_text_free(&text);
     tc_faults_free(&r->faults);

@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "profile/stock_finish.h"
 #include "profile/template.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
@@ -66,7 +67,6 @@ static void assert_gaps(const struct reading *r, const char *region, const struc
 /* The rest, without which no study is made in it. */
 #define NEEDED                                                                                               \
     "sales-tax = 20 %\n"                                                                                     \
-    "delivery = 20\n"                                                                                        \
     "household-energy = 200 kWh\n"                                                                           \
     "household-water = 10 m3\n"                                                                              \
     "cold-water = 10 C\n"                                                                                    \
@@ -78,11 +78,11 @@ static void template_may_have_gaps(void **state)
     struct reading *r = *state;
     read_text(r, SPARSE);
     assert_faults(&r->faults, "");
-    assert_gaps(r, "average", NULL, TC_ASK_NEEDED, 8,
-                "sales-tax, delivery, water, household-energy, household-water, cold-water, room and "
+    assert_gaps(r, "average", NULL, TC_ASK_NEEDED, 7,
+                "sales-tax, water, household-energy, household-water, cold-water, room and "
                 "humidity");
-    assert_gaps(r, "average", NULL, TC_ASK_WORTH, 5,
-                "order-fee, electricity-escalation, water-escalation, conditioner and exchange");
+    assert_gaps(r, "average", NULL, TC_ASK_WORTH, 4,
+                "electricity-escalation, water-escalation, conditioner and exchange");
 }
 
 static void other_regions_may_not(void **state)
@@ -190,7 +190,7 @@ static void notes_tell_what_is_missing(void **state)
                  "template = yes\n"
                  "currency = USD\n"
                  "water = 3 / m3\n"
-                 "electricity = 0.2 / kWh\n" NEEDED "order-fee = 0\nelectricity-escalation = 1 %\n"
+                 "electricity = 0.2 / kWh\n" NEEDED "electricity-escalation = 1 %\n"
                  "water-escalation = 1 %\nconditioner = 1 / m3\nexchange = 0.9 EUR\n"
                  "exchange-date = 2026-01-15\n");
     assert_faults(&r->faults, "");
@@ -199,8 +199,8 @@ static void notes_tell_what_is_missing(void **state)
     assert_int_equal(tc_template_notes(&r->stock, is_named, "mine.ini", &r->faults), TC_OK);
     assert_faults(&r->faults,
                   "mine.ini:2: note: [region average]: a template, still to be filled in: sales-tax, "
-                  "delivery, water, household-energy, household-water, cold-water, room and humidity; worth "
-                  "filling in: order-fee, electricity-escalation, water-escalation and conditioner; without "
+                  "water, household-energy, household-water, cold-water, room and humidity; worth "
+                  "filling in: electricity-escalation, water-escalation and conditioner; without "
                   "a price in EUR: 1 of 1 tanks\n"
                   "mine.ini:8: note: [region full]: a complete template; take out 'template = yes' once its "
                   "figures are your own\n");
@@ -218,8 +218,8 @@ static void alike_templates_share_a_note(void **state)
     assert_faults(&r->faults, "");
     assert_int_equal(tc_template_notes(&r->stock, NULL, NULL, &r->faults), TC_OK);
 #define NEEDS                                                                                                \
-    "a template, still to be filled in: sales-tax, delivery, water, household-energy, household-water, "     \
-    "cold-water, room and humidity; worth filling in: order-fee, electricity-escalation, "
+    "a template, still to be filled in: sales-tax, water, household-energy, household-water, "               \
+    "cold-water, room and humidity; worth filling in: electricity-escalation, "
     assert_faults(&r->faults, "mine.ini:1: note: [region average]: " NEEDS
                               "water-escalation, conditioner and exchange; the same of second\n"
                               "mine.ini:9: note: [region third]: " NEEDS "water-escalation and conditioner\n"
@@ -282,7 +282,7 @@ static void installed_templates(void **state)
         assert_true(region->is_template);
         assert_string_equal(region->currency.code, rows[i].currency);
         assert_near(region->electricity_price * 100, rows[i].hundred, 1e-9);
-        assert_int_equal(tc_template_gaps(&r->stock, region, NULL, TC_ASK_NEEDED, NULL), 8);
+        assert_int_equal(tc_template_gaps(&r->stock, region, NULL, TC_ASK_NEEDED, NULL), 7);
     }
 }
 

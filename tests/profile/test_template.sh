@@ -42,16 +42,16 @@ try 0 bill three-places
 
 # Until it is filled in there are no bills in it: a copy of one's own, or figures typed over, do it.
 try 1 bill start --sale list --region average-ohio
-grep -q "'average-ohio' is a template that is not filled in; it still needs sales-tax, delivery, water," \
+grep -q "'average-ohio' is a template that is not filled in; it still needs sales-tax, water," \
     "$scratch/err" || fault "bill: does not tell what average-ohio lacks"
-try 0 bill start --sale list --region average-ohio --set 'region/sales-tax=6 %' --set region/delivery=20 \
+try 0 bill start --sale list --region average-ohio --set 'region/sales-tax=6 %' \
     --set 'region/water=0.01 / gal' --set 'region/household-energy=700 kWh' \
     --set 'region/household-water=5000 gal' --set 'region/cold-water=50 F' --set 'region/room=70 F' \
     --set 'region/humidity=45 %'
 mkdir -p "$scratch/.local/share/tankcost/regions"
 {
     sed -n '/^\[region average-ohio\]/,/^$/p' profiles/regions/templates-us.ini
-    printf '%s\n' 'sales-tax = 6 %' 'delivery = 20' 'water = 0.01 / gal' 'household-energy = 700 kWh' \
+    printf '%s\n' 'sales-tax = 6 %' 'water = 0.01 / gal' 'household-energy = 700 kWh' \
         'household-water = 5000 gal' 'cold-water = 50 F' 'room = 70 F' 'humidity = 45 %'
 } >"$scratch/mine.ini"
 sed 's/average-ohio/home/' "$scratch/mine.ini" >"$scratch/.local/share/tankcost/regions/home.ini"

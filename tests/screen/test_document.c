@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "profile/plan_save.h"
+#include "profile/stock_finish.h"
 #include "screen/document.h"
 #include "screen/keymap.h"
 #include "screen/refresh.h"

@@ -17,6 +17,7 @@
 #include <string.h>
 
 #include "print/print.h"
+#include "profile/stock_finish.h"
 #include "sheet/bill.h"
 #include "sheet/places.h"
 #include "sheet/places_notes.h"
@@ -316,13 +317,15 @@ static void what_is_typed_stays_in_its_region(void **state)
     "price = 120.50 USD, 11000 JPY, 40.125 KWD\nlife = 100 years\nresale = 0 %\n"                            \
     "[region uptown]\n"                                                                                      \
     "currency = USD\nelectricity = 0.2 / kWh\nwater = 0 / m3\nroom = 20 C\n"                                 \
-    "sales-tax = 7 %\ntax = added\ndelivery = 5\n"                                                           \
+    "sales-tax = 7 %\ntax = added\n"                                                                         \
     "[region kobo]\n"                                                                                        \
     "currency = JPY\nelectricity = 30 / kWh\nwater = 0 / m3\nroom = 70 F\n"                                  \
     "sales-tax = 10 %\ntax = included\nexchange = 0.0066 USD\nexchange-date = 2026-01-15\n"                  \
     "[region sands]\n"                                                                                       \
     "currency = KWD\nelectricity = 0.01 / kWh\nwater = 0 / m3\nroom = 25 C\n"                                \
-    "delivery = 1.25\nexchange = 3.25 USD\nexchange-date = 2026-01-14\n"
+    "exchange = 3.25 USD\nexchange-date = 2026-01-14\n"                                                      \
+    "[shop uptown]\nregion = uptown\ndelivery = 5\n[shop kobo]\nregion = kobo\n"                             \
+    "[shop sands]\nregion = sands\ndelivery = 1.25\n"
 
 static void start_bare(struct made *made)
 {
@@ -501,7 +504,7 @@ static void missing_prices_are_told(void **state)
     add_text(made, BARE "[region rand]\n"
                         "currency = ZAR\nelectricity = 2 / kWh\nwater = 10 / m3\nroom = 20 C\n"
                         "exchange = 0.05 USD\nexchange-date = 2026-01-10\n"
-                        "[prices rand tank]\nlarge = 1500\n");
+                        "[shop rand]\nregion = rand\n[prices rand tank]\nlarge = 1500\n");
     finish_stock(made);
     start_bare(made);
     set(made, "plan/regions", "uptown rand");
@@ -514,8 +517,8 @@ static void missing_prices_are_told(void **state)
     assert_int_equal(cell_of(made, "Each year", "small", "rand")->kind, TC_CELL_MONEY); /* known without it */
     assert_text(made, "To own over", "cheapest to own", "rand", "large");
     assert_note(made, TC_NOTE_FAULT,
-                "rand has no price in ZAR for: small (tank). Give it in the profile of the item, or in a "
-                "section '[prices rand ...]'.");
+                "rand has no price in ZAR for: small (tank). Give it in the profile of the item, or in the "
+                "list of a shop of rand.");
     assert_note(made, TC_NOTE_FINDING,
                 "rand: large costs least to own, not small as in uptown, but the cost of small is not known "
                 "in rand.");
@@ -559,8 +562,8 @@ static void slots_without_price_or_part(void **state)
     assert_missing(made, "Each year", "large", "kobo", "nothing fits");
     assert_missing(made, "To buy", "large", "uptown", "nothing fits");
     assert_note(made, TC_NOTE_FAULT,
-                "kobo has no price in JPY for: small (lid). Give it in the profile of the item, or in a "
-                "section '[prices kobo ...]'.");
+                "kobo has no price in JPY for: small (lid). Give it in the profile of the item, or in the "
+                "list of a shop of kobo.");
     assert_note(made, TC_NOTE_FAULT, "kobo: nothing on offer fits: large (stand, lid).");
     assert_note(made, TC_NOTE_FAULT, "uptown: nothing on offer fits: large (stand, lid).");
 
@@ -569,8 +572,8 @@ static void slots_without_price_or_part(void **state)
     assert_int_equal(make_places(made), TC_OK);
     assert_missing(made, "To buy", "small", "kobo", "no price");
     assert_note(made, TC_NOTE_FAULT,
-                "kobo has no price in JPY for: small (lid). Give it in the profile of the item, or in a "
-                "section '[prices kobo ...]'.");
+                "kobo has no price in JPY for: small (lid). Give it in the profile of the item, or in the "
+                "list of a shop of kobo.");
 }
 
 static void missing_rates_are_told(void **state)
@@ -619,7 +622,7 @@ static void troubles_of_a_region_are_told(void **state)
     struct made *made = *state;
     add_text(made, BARE "[region bare-average]\n"
                         "template = yes\ncurrency = USD\nelectricity = 0.3 / kWh\nsales-tax = 5 %\n"
-                        "delivery = 0\nwater = 0 / m3\nhousehold-energy = 0 kWh\ncold-water = 10 C\n"
+                        "water = 0 / m3\nhousehold-energy = 0 kWh\ncold-water = 10 C\n"
                         "humidity = 50 %\n");
     finish_stock(made);
     start_bare(made);
@@ -638,7 +641,7 @@ static void troubles_of_a_region_are_told(void **state)
 
 #define FILLED_TEMPLATE                                                                                      \
     "[region average]\n"                                                                                     \
-    "template = yes\ncurrency = USD\nelectricity = 0.3 / kWh\nsales-tax = 5 %\ndelivery = 0\n"               \
+    "template = yes\ncurrency = USD\nelectricity = 0.3 / kWh\nsales-tax = 5 %\n"                             \
     "water = 0 / m3\nhousehold-energy = 100 kWh\nhousehold-water = 5 m3\ncold-water = 10 C\n"                \
     "room = 20 C\nhumidity = 50 %\n"
 
@@ -669,7 +672,7 @@ static void typed_over_template(void **state)
 {
     struct made *made = *state;
     add_text(made, BARE "[region open]\ntemplate = yes\ncurrency = USD\nelectricity = 0.3 / kWh\n"
-                        "sales-tax = 0 %\ndelivery = 0\nhousehold-energy = 100 kWh\nhousehold-water = 5 m3\n"
+                        "sales-tax = 0 %\nhousehold-energy = 100 kWh\nhousehold-water = 5 m3\n"
                         "cold-water = 10 C\nroom = 20 C\nhumidity = 50 %\n");
     finish_stock(made);
     start_bare(made);

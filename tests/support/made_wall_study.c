@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "profile/stock_finish.h"
 #include "support/made_wall_study.h"
 
 #include <math.h>

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "profile/stock_finish.h"
 #include "support/screen_case.h"
 
 #include <stdarg.h>

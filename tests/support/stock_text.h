@@ -4,6 +4,7 @@
 #define TC_TESTS_STOCK_TEXT_H
 
 #include "profile/stock.h"
+#include "profile/stock_finish.h"
 
 /*
  * Reads text as a profile over what the stock holds, through a file

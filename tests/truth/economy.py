@@ -12,7 +12,7 @@ CONSUMERS = ("heater", "light", "filters", "air pump", "warming new water")
 
 
 class Place:
-    """A region with its prices, tariffs and rules of the till."""
+    """A region with the prices and rules of its one shop, which has its name, and its tariffs."""
 
     def __init__(self, stock, name, assumed=None):
         self.stock, self.name = stock, name
@@ -31,6 +31,7 @@ class Place:
         self.scale = 10 ** self.decimals
         self.tax = region.number("sales-tax", "share", 0.0)
         self.added = region.text("tax", "added") == "added"
+        self.shop = stock.get(("shop", name))
         self.delivery = self.money("delivery", 0)
         self.free_from = self.money("delivery-free-from", None)
         self.order_fee = self.money("order-fee", 0)
@@ -51,7 +52,7 @@ class Place:
         self.humidity = read.months(region.text("humidity", "50 %"), "share")
 
     def money(self, key, default):
-        text = self.region.text(key)
+        text = self.shop.text(key) if self.shop else None
         if text is None or text == "never":
             return default
         return minor(read.amount(text, self.currency).value() * self.scale)
@@ -61,7 +62,7 @@ class Place:
         return minor(read.amount(text, self.currency).value() * self.scale)
 
     def price(self, item, key="price"):
-        """What one costs here, or None: the region's own price, or its profile's."""
+        """What one costs here, or None: the shop's own price, or its profile's."""
         if key == "price" and item.kind != "tank" and item.text("upkeep") and self.exact(item, "upkeep") is None:
             return None  # what it needs each year has no price here
         local = self.stock.get(("prices", f"{self.name} {item.kind}"))

@@ -245,12 +245,14 @@ class World:
         if r.random() < 0.9:
             keys["sales-tax"] = f"{r.choice((5, 7, 8.1, 10, 20, 21))} %"
         keys["tax"] = r.choice(("added", "included"))
+        shop = {"region": name}
         if r.random() < 0.8:
-            keys["delivery"] = self.money(30, code)
+            shop["delivery"] = self.money(30, code)
         if r.random() < 0.6:
-            keys["delivery-free-from"] = self.money(320, code)
+            shop["delivery-free-from"] = self.money(320, code)
         if r.random() < 0.6:
-            keys["order-fee"] = self.money(20, code)
+            shop["order-fee"] = self.money(20, code)
+        self.section("shops/shops.ini", f"shop {name}", shop)
         if r.random() < 0.75:
             keys["electricity-tariff"] = f"{name}-power"
             self._tariff(f"{name}-power", code, "kWh")
@@ -303,7 +305,7 @@ class World:
         r = self.r
         for i in range(r.randint(0, 4)):
             name = f"{region}-s{i}"
-            keys = {"region": region}
+            keys = {"shop": region}
             kind = r.choice(("percent-off", "percent-off", "per-volume", "price", "bundle"))
             if kind == "percent-off":
                 keys[kind] = f"{r.choice((10, 15, 25, 30, 33.3, 50))} %"

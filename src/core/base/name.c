@@ -106,6 +106,34 @@ static const char *longer_name(const char *text, size_t length,
     return NULL;
 }
 
+/* Bytes of the number that a name begins with, before a '-': 2 of "29-high"; 0 where it does not. */
+static size_t number_length(const char *name)
+{
+    size_t length = strspn(name, "0123456789.");
+    return name[length] == '-' ? length : 0;
+}
+
+/* Of the names that begin with the same number as text, the nearest: "29-high" for "29-gal"; or NULL. */
+static const char *same_number(const char *text, size_t length,
+                               const char *(*at)(const void *context, size_t i), const void *context,
+                               size_t count)
+{
+    const char *nearest = NULL;
+    size_t digits = number_length(text), best = LONGEST + 1;
+    for (size_t i = 0; digits > 0 && i < count; i++) {
+        const char *name = at(context, i);
+        if (name == NULL || number_length(name) != digits || memcmp(name, text, digits) != 0 ||
+            strlen(name) > LONGEST)
+            continue;
+        size_t d = distance(text, length, name, strlen(name));
+        if (d < best) {
+            nearest = name;
+            best = d;
+        }
+    }
+    return nearest;
+}
+
 const char *tc_name_nearest(const char *wrong, const char *(*at)(const void *context, size_t i),
                             const void *context, size_t count)
 {
@@ -115,6 +143,9 @@ const char *tc_name_nearest(const char *wrong, const char *(*at)(const void *con
 
     if (length == 0 || length > LONGEST)
         return NULL;
+    nearest = same_number(wrong, length, at, context, count);
+    if (nearest != NULL)
+        return nearest;
     for (size_t i = 0; i < count; i++) {
         const char *name = at(context, i);
         size_t name_length = name == NULL ? 0 : strlen(name);

@@ -53,7 +53,8 @@ bool tc_name_mend(char name[TC_NAME_SIZE], const char *text);
  * counted; near is up to a third of the length of wrong, at least 1, with one
  * letter or more in common. Of equally near names the first is taken; where
  * none is near, the first that wrong, of three letters or more, is the
- * beginning of ("temp" is "temperature").
+ * beginning of ("temp" is "temperature"). Names that begin with the same number
+ * and a '-' come before all others: "29-gal" is "29-high", not "10-gal".
  *
  * at(context, i) gives the i-th of count known names; NULLs are passed over.
  * The result is what `at` gave and lives as long as that.

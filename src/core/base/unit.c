@@ -36,6 +36,8 @@ static const struct tc_unit units[] = {
     {"gal", TC_DIM_VOLUME, US_GALLON, 0},
     {"ukgal", TC_DIM_VOLUME, UK_GALLON, 0},
     {"ft3", TC_DIM_VOLUME, CUBIC_FOOT, 0},
+    {"kgal", TC_DIM_VOLUME, 1000 * US_GALLON, 0}, /* of water bills, as the next */
+    {"ccf", TC_DIM_VOLUME, 100 * CUBIC_FOOT, 0},
     {"g", TC_DIM_MASS, 0.001, 0},
     {"kg", TC_DIM_MASS, 1, 0},
     {"lb", TC_DIM_MASS, POUND, 0},

@@ -35,6 +35,7 @@ struct tc_goods {
     struct tc_price_list price;  /* to buy one */
     struct tc_price_list upkeep; /* supplies for one, a year: cartridges, air stones; may be empty */
     double life;                 /* service life, years, > 0 */
+    bool invented;               /* its figures, as of a demonstration */
     double resale; /* share of a new one's price that one as good as new fetches second-hand, 0..1 */
 };
 

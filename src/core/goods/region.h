@@ -31,6 +31,7 @@ struct tc_tariffs {
 struct tc_region {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
+    bool invented;
     bool is_template; /* made of public averages; what is the user's own to say may be missing yet */
     struct tc_currency currency;
 
@@ -38,8 +39,9 @@ struct tc_region {
     struct tc_price exchange;
     struct tc_date exchange_date;
 
-    double sales_tax;          /* share */
-    bool tax_included;         /* prices include it; else the till adds it */
+    double sales_tax;  /* share */
+    bool tax_included; /* prices include it; else the till adds it */
+    /* Of the shop that is bought at, for a bill; of none in a profile. */
     double delivery;           /* of one order */
     double delivery_free_from; /* goods worth this are brought for nothing; 0: never */
     double order_fee;          /* for a special order, each tank */

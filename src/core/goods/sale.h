@@ -25,7 +25,7 @@ enum { TC_SALE_TANKS_MAX = 24, TC_SALE_PARTS_MAX = 8 };
 struct tc_sale {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
-    char region[TC_NAME_SIZE];
+    char shop[TC_NAME_SIZE];
     enum tc_sale_rule rule;
     double figure; /* share off, or major units (a m3 of nominal volume) */
 

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/shop_keys.h"
+
+#include "core/goods/shop.h"
+#include "profile/key_table.h"
+
+#define SHOP struct tc_shop
+
+static const struct tc_key_word never[] = {{"never", 0}, {NULL, 0}};
+
+static const struct tc_key keys[] = {
+    TC_TITLE_KEY(SHOP, title, "Corner Barn, by the mill"),
+    TC_NAME_KEY("region", SHOP, region, NULL, "lowmere", "where it sells"),
+    {.name = "seller",
+     .form = TC_KEY_CHOICE,
+     .offset = offsetof(SHOP, seller),
+     .words = "shop private",
+     .fallback = "shop",
+     .example = "private",
+     .help = "shop, or private: no sales tax, and later ones are bought at shops"},
+    TC_MONEY_KEY("delivery", SHOP, delivery, 1e8, "0", "35", "of one order"),
+    TC_MONEY_KEY("delivery-free-from", SHOP, delivery_free_from, 1e8, "never", "250",
+                 "goods worth this are brought for nothing", .word = never),
+    TC_MONEY_KEY("order-fee", SHOP, order_fee, 1e8, "0", "25", "for a special order, each tank"),
+    TC_INVENTED_KEY(SHOP, invented),
+};
+
+const struct tc_key_table tc_shop_keys = {
+    .kind = "shop",
+    .help = "who sells in a region; prices and sales name it",
+    .keys = keys,
+    .count = TC_COUNT_OF(keys),
+    .record_size = sizeof(SHOP),
+};

@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: MIT */
+#include "profile/stock_finish.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "profile/kind.h"
+#include "profile/plan_read.h"
+#include "profile/region_keys.h"
+#include "profile/sale_keys.h"
+#include "profile/section.h"
+#include "profile/shop_keys.h"
+#include "profile/stock_build.h"
+#include "profile/stock_prices.h"
+
+/* --------------------------------------------------------------------- plain items */
+
+/* What a region names has to be there before it is of use. */
+static bool check_region(struct tc_build *build, const struct tc_section *section,
+                         const struct tc_region *region)
+{
+    static const char *const keys[] = {"electricity-tariff", "water-tariff"};
+    const char *names[] = {region->electricity_tariff, region->water_tariff};
+    char problem[TC_PROBLEM_SIZE];
+    struct tc_tariffs tariffs;
+    bool good = true;
+    for (int i = 0; i < 2; i++) {
+        if (names[i][0] == '\0' || tc_stock_tariff(build->stock, names[i]))
+            continue;
+        tc_build_missing(build, section, tc_ini_key(section->ini, keys[i]), "tariff", names[i]);
+        good = false;
+    }
+    if (good && !tc_stock_tariffs(build->stock, region, &tariffs, problem)) {
+        tc_faults_error(build->faults, tc_section_place(build->sections, section, NULL), "%s", problem);
+        good = false;
+    }
+    return good;
+}
+
+static bool check_shop(struct tc_build *build, const struct tc_section *section, const struct tc_shop *shop)
+{
+    if (shop->region[0] == '\0' || tc_stock_region(build->stock, shop->region))
+        return true;
+    tc_build_missing(build, section, tc_ini_key(section->ini, "region"), "region", shop->region);
+    return false;
+}
+
+static bool check_sale(struct tc_build *build, const struct tc_section *section, const struct tc_sale *sale)
+{
+    bool good = true;
+    if (sale->shop[0] != '\0' && !tc_stock_shop(build->stock, sale->shop)) {
+        tc_build_missing(build, section, tc_ini_key(section->ini, "shop"), "shop", sale->shop);
+        good = false;
+    }
+    for (int i = 0; i < sale->tank_count; i++) {
+        if (tc_stock_tank(build->stock, sale->tanks[i]))
+            continue;
+        tc_build_missing(build, section, tc_ini_key(section->ini, "tanks"), "tank", sale->tanks[i]);
+        good = false;
+    }
+    for (int i = 0; i < sale->part_count; i++) {
+        if (tc_stock_part(build->stock, sale->parts[i].slot, sale->parts[i].name))
+            continue;
+        tc_build_missing(build, section, tc_ini_key(section->ini, "includes"),
+                         tc_slot_name(sale->parts[i].slot), sale->parts[i].name);
+        good = false;
+    }
+    return good;
+}
+
+/* A shelf being filled. */
+struct filling {
+    const struct tc_kind *kind;
+    void *usual;  /* a record with every default */
+    void *record; /* the one being made */
+    struct tc_entry entry;
+    char *place; /* in the stock, of the next record */
+};
+
+/* Makes the record of one section; false where it has a fault. */
+static bool make_record(struct tc_build *build, struct filling *filling, const struct tc_section *section)
+{
+    const struct tc_kind *kind = filling->kind;
+    void *record = filling->record;
+    struct tc_currency currency = {"", 0};
+    bool sale = kind->table == &tc_sale_keys, shop = kind->table == &tc_shop_keys;
+    const struct tc_region *region = sale || shop ? tc_build_region(build, section) : NULL;
+    if (region)
+        currency = region->currency;
+    memcpy(record, filling->usual, kind->table->record_size);
+    bool good = tc_record_read(kind->table, build->sections, section, currency, record, &filling->entry,
+                               build->faults);
+    char *name = (char *)record + kind->shelf.name, *title = (char *)record + kind->shelf.title;
+    memcpy(name, section->name, TC_NAME_SIZE);
+    if (title[0] == '\0')
+        memcpy(title, section->name, TC_NAME_SIZE);
+    if (shop)
+        return check_shop(build, section, record) && good;
+    if (sale)
+        return check_sale(build, section, record) && good; /* all its faults, also of a bad one */
+    if (good && kind->table == &tc_region_keys)
+        return check_region(build, section, record);
+    return good;
+}
+
+/* Makes the records of one kind in the places reserved for them. */
+static void fill_places(struct tc_build *build, struct filling *filling, size_t *count)
+{
+    const struct tc_sections *sections = build->sections;
+    const struct tc_kind *kind = filling->kind;
+    tc_key_defaults(kind->table, filling->usual);
+    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++) {
+        struct tc_section *section = sections->items[i];
+        if (section->replaced || !tc_name_same(section->kind, kind->name) ||
+            !make_record(build, filling, section))
+            continue;
+        memcpy(filling->place, filling->record, kind->shelf.size);
+        filling->place += kind->shelf.size;
+        section->record = ++*count;
+        tc_build_doubtful(build, kind->name, section->name, &filling->entry);
+    }
+}
+
+/* Makes all records of one kind. */
+static void fill_shelf(struct tc_build *build, const struct tc_kind *kind)
+{
+    size_t wanted = tc_build_count(build, kind->name);
+    size_t *count = (size_t *)(void *)((char *)build->stock + kind->shelf.count);
+    struct filling *filling = malloc(sizeof *filling);
+    void *records = malloc(2 * kind->table->record_size), *items;
+    memcpy(&items, (char *)build->stock + kind->shelf.items, sizeof items);
+    if (!filling || !records) {
+        build->status = TC_NO_MEMORY;
+    } else if (wanted > 0) {
+        filling->kind = kind;
+        filling->usual = records;
+        filling->record = (char *)records + kind->table->record_size;
+        filling->place = tc_build_reserve(build, &items, *count, wanted, kind->shelf.size);
+        memcpy((char *)build->stock + kind->shelf.items, &items, sizeof items);
+        if (filling->place)
+            fill_places(build, filling, count);
+    }
+    free(records);
+    free(filling);
+}
+
+/* ------------------------------------------------------------------------- stock */
+
+static void fill_kind(struct tc_build *build, const char *kind)
+{
+    if (build->status == TC_OK)
+        fill_shelf(build, tc_kind_find(kind));
+}
+
+static void fill_plans(struct tc_build *build)
+{
+    const struct tc_sections *sections = build->sections;
+    struct tc_stock *stock = build->stock;
+    size_t wanted = tc_build_count(build, "plan");
+    void *plans = stock->plans;
+    if (wanted == 0 || !tc_build_reserve(build, &plans, 0, wanted, sizeof *stock->plans))
+        return;
+    stock->plans = plans;
+    for (size_t i = 0; i < sections->count; i++) {
+        struct tc_section *section = sections->items[i];
+        if (tc_name_same(section->kind, "plan") && !section->replaced &&
+            tc_build_plan(build, section, &stock->plans[stock->plan_count]))
+            section->record = ++stock->plan_count;
+    }
+}
+
+/* Takes away what was made before, but for the sections. */
+static void empty(struct tc_stock *stock)
+{
+    struct tc_sections *sections = stock->sections;
+    stock->sections = NULL;
+    tc_stock_free(stock);
+    stock->sections = sections;
+    for (size_t i = 0; sections && i < sections->count; i++)
+        sections->items[i]->record = 0;
+}
+
+enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
+{
+    struct tc_build build = {.stock = stock, .sections = stock->sections, .faults = faults, .status = TC_OK};
+    empty(stock);
+    if (!stock->sections)
+        return TC_OK;
+    build.status = tc_sections_values(stock->sections, faults);
+    if (build.status != TC_OK)
+        return build.status;
+    /* Each kind after those it refers to; parts between tanks and setups, in the order of the slots. */
+    fill_kind(&build, "tariff");
+    fill_kind(&build, "region");
+    fill_kind(&build, "shop");
+    fill_kind(&build, "tank");
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        fill_kind(&build, tc_slot_name((enum tc_slot)slot));
+    fill_kind(&build, "setup");
+    fill_kind(&build, "sale");
+    tc_build_prices(&build);
+    fill_plans(&build);
+    tc_faults_sort(faults);
+    return build.status;
+}
