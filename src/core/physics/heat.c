@@ -4,10 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/physics/day_parts.h"
-#include "core/tariff/load.h"
-#include "core/physics/thermostat.h"
+#include "core/physics/plant.h"
 #include "core/physics/vapour.h"
+#include "core/tariff/load.h"
 
 #define HOUR 3600.0
 #define DAY  86400.0
@@ -15,76 +14,13 @@
 /* Water as it is poured in to make up for evaporation, kg/m3 at 20 degrees Celsius. */
 #define MAKE_UP_DENSITY 998.2
 
-/* A day repeats the one before if it ends this close to where it began, K. */
-#define SAME_TEMPERATURE 1e-9
+/* So many days that even the slowest tank has settled. */
+enum { SETTLING_DAYS = 36500 };
 
-/* Lines are true at nodes at least so far apart, and are drawn anew where a node moved so far, K. */
-#define NARROW 0.1
-#define MOVED  0.5
-
-/* Times that a day is followed to find its lines, and a month's days to find the one that repeats. */
-enum { ADJUSTMENTS = 4 };
-
-/*
- * What goes through the panes of water that stands still, W, while the room swings: taken to follow a
- * parabola over the room's day, mean - wave w - square (w^2 - 1/2).
- */
-struct sides {
-    double mean, wave, square;
-};
-
-/* The room in one month, as the plant feels it. */
-struct month {
-    double room;        /* mean, K */
-    double air;         /* vapour pressure, Pa */
-    struct sides sides; /* of water on the set point */
-    double loss;        /* W of such water in all */
-};
-
-/* What of a case stays the same all year, the loss factor worked in. */
-struct plant {
-    const struct tc_heat_case *c;
-    struct tc_conductance surfaces; /* W/K */
-    double plain;                   /* W/K, their sum */
-    struct tc_pane pane;
-    double pane_area;   /* m2 times the loss factor */
-    double fresh;       /* W/K, of the flow of fresh water */
-    double evaporation; /* W/Pa */
-    double capacity;    /* J/K */
-    double pressure;    /* saturation pressure at the set point, Pa */
-
-    struct tc_day_parts parts;
-    double part_gain[TC_DAY_PARTS_MAX]; /* W from pumps and lamps */
-    double mean_gain;
-
-    struct month months[12];
-};
-
-/*
- * Losses by the sides and by evaporation, which grow with theta (the water's temperature less the set
- * point) along curves, as straight lines that are true at two nodes.
- */
-struct lines {
-    double from, to;             /* theta of the nodes */
-    double sides, sides_slope;   /* W at theta 0, W/K */
-    double wave;                 /* of the sides, W */
-    double vapour, vapour_slope; /* Pa above the room's air at theta 0, Pa/K */
-};
-
-/* One day as followed. */
-struct day {
-    double begin;
-    struct tc_thermostat_run run;
-    double heat[TC_DAY_PARTS_MAX]; /* J given by the heater in each part */
-};
-
-/* What a month comes to. */
-struct tally {
-    double *heat;           /* J by hour of the day */
-    double integral;        /* of theta over time, K s */
-    double sides;           /* J */
-    double vapour;          /* pressure at the water above the room's air over time, Pa s */
-    double lowest, highest; /* theta on the day that repeats */
+/* A plant in the twelve rooms of a year. */
+struct rooms {
+    struct tc_plant plant;
+    struct tc_plant_room month[12];
 };
 
 /* As fmin and fmax, but without a call; no figure here is not a number. */
@@ -98,337 +34,6 @@ static double most(double a, double b)
     return a > b ? a : b;
 }
 
-static bool within(double value, double low, double high)
-{
-    return value >= low && value <= high;
-}
-
-static bool is_temperature(double value)
-{
-    return within(value, 233.15, 373.15);
-}
-
-enum tc_status tc_heat_check(const struct tc_heat_case *c)
-{
-    bool ok = tc_glazing_check(&c->glazing) == TC_OK && within(c->water_volume, 1e-9, 1e6) &&
-              within(c->extra_heat_capacity, 0, 1e12) && within(c->activity, 0, 10) &&
-              within(c->loss_factor, TC_LOSS_FACTOR_LEAST, TC_LOSS_FACTOR_MOST) &&
-              within(c->fresh_flow, 0, 1e3) && is_temperature(c->fresh_temperature) &&
-              within(c->set_temperature, 273.15, 323.15) && is_temperature(c->limit_temperature) &&
-              c->heater_power >= 0 && within(c->gain_steady, 0, 1e6) && within(c->gain_light, 0, 1e6) &&
-              c->light_begin >= 0 && c->light_begin < 24 && within(c->light_hours, 0, 24) &&
-              within(c->room_swing, 0, 30);
-    for (int i = 0; i < 12; i++)
-        ok = ok && is_temperature(c->room_temperature[i]) && within(c->room_humidity[i], 0, 1);
-    return ok ? TC_OK : TC_RANGE;
-}
-
-static struct tc_conductance scaled(struct tc_conductance k, double factor)
-{
-    return (struct tc_conductance){k.bottom * factor, k.surface * factor, k.lid * factor};
-}
-
-/* The plant without its day and its room. */
-static struct plant plant_of(const struct tc_heat_case *c)
-{
-    const struct tc_glazing *g = &c->glazing;
-    struct plant p = {
-        .c = c,
-        .surfaces = scaled(tc_glazing_conductance(g, c->set_temperature), c->loss_factor),
-        .pane = tc_glazing_pane(g),
-        .pane_area = c->loss_factor * tc_side_area(g) * (1 - g->sheltered_share),
-        .fresh = c->fresh_flow * TC_WATER_HEAT_CAPACITY,
-        .capacity = c->water_volume * TC_WATER_HEAT_CAPACITY + c->extra_heat_capacity,
-        .pressure = tc_saturation_pressure(c->set_temperature),
-    };
-    double open = tc_water_surface(g) * (1 - g->covered_share);
-    p.evaporation = c->loss_factor * tc_evaporation_conductance(open, c->activity);
-    p.plain = p.surfaces.bottom + p.surfaces.surface + p.surfaces.lid;
-    return p;
-}
-
-static void add_day(struct plant *p)
-{
-    const struct tc_heat_case *c = p->c;
-    tc_day_parts_make(c->light_begin, c->light_hours, &p->parts);
-    for (int i = 0; i < p->parts.count; i++)
-        p->part_gain[i] = c->gain_steady + p->parts.lit[i] * c->gain_light;
-    p->mean_gain = c->gain_steady + c->gain_light * c->light_hours / 24;
-}
-
-/* W through the panes into a room of that temperature. */
-static double pane_loss(const struct plant *p, double theta, double room)
-{
-    return p->pane_area * tc_pane_flux(&p->pane, p->c->set_temperature + theta, room);
-}
-
-/* How far from its mean the room is where a mean over two such values is that over its day. */
-static double room_spread(const struct plant *p)
-{
-    return p->c->room_swing * 0.70710678118654752;
-}
-
-/* The same while the room swings, from the two temperatures of room_spread; without the square. */
-static struct sides mean_sides(const struct plant *p, double theta, double room)
-{
-    double spread = room_spread(p);
-    if (spread == 0)
-        return (struct sides){pane_loss(p, theta, room), 0, 0};
-    double cold = pane_loss(p, theta, room - spread), warm = pane_loss(p, theta, room + spread);
-    return (struct sides){(cold + warm) / 2, (cold - warm) / (2 * spread) * p->c->room_swing, 0};
-}
-
-static struct month month_of(const struct plant *p, double room, double humidity)
-{
-    const struct tc_heat_case *c = p->c;
-    struct month m = {
-        .room = room, .air = humidity * tc_saturation_pressure(room), .sides = mean_sides(p, 0, room)};
-    if (c->room_swing > 0)
-        m.sides.square = -2 * (m.sides.mean - pane_loss(p, 0, room));
-    m.loss = p->plain * (c->set_temperature - room) + m.sides.mean + p->evaporation * (p->pressure - m.air) +
-             p->fresh * (c->set_temperature - c->fresh_temperature);
-    return m;
-}
-
-static void add_room(struct plant *p)
-{
-    for (int i = 0; i < 12; i++)
-        p->months[i] = month_of(p, p->c->room_temperature[i], p->c->room_humidity[i]);
-}
-
-/* What water that stands still gains in each part of the day with such sides, W, but for its loss. */
-static void find_gains(const struct plant *p, double wave, double square, double gain[TC_DAY_PARTS_MAX])
-{
-    wave += p->plain * p->c->room_swing;
-    for (int i = 0; i < p->parts.count; i++)
-        gain[i] = p->part_gain[i] + wave * p->parts.wave[i] + square * p->parts.square[i];
-}
-
-/* The pressure that the water's vapour has at theta, where it is one of water. */
-static double pressure_at(const struct plant *p, double theta)
-{
-    return tc_saturation_pressure(least(most(p->c->set_temperature + theta, 233.15), 373.15));
-}
-
-/* The lines that are true at two nodes; the second is moved where it is too near. */
-static struct lines lines_between(const struct plant *p, const struct month *m, double from, double to)
-{
-    struct lines lines = {.from = from, .to = to};
-    if (fabs(to - from) < NARROW)
-        to = to < from ? from - NARROW : from + NARROW;
-    struct sides here = from == 0 ? m->sides : mean_sides(p, from, m->room);
-    struct sides there = mean_sides(p, to, m->room);
-    double vapour = from == 0 ? p->pressure : pressure_at(p, from);
-    lines.sides_slope = (there.mean - here.mean) / (to - from);
-    lines.vapour_slope = (pressure_at(p, to) - vapour) / (to - from);
-    lines.sides = here.mean - lines.sides_slope * from;
-    lines.vapour = vapour - m->air - lines.vapour_slope * from;
-    /* On days that touch the set point it is there that the heater works. */
-    lines.wave = from == 0 ? here.wave : (here.wave + there.wave) / 2;
-    return lines;
-}
-
-/* How the loss grows with theta, W/K. */
-static double growth(const struct plant *p, const struct lines *lines)
-{
-    return p->plain + p->fresh + lines->sides_slope + p->evaporation * lines->vapour_slope;
-}
-
-/* The loss at theta 0 as the lines have it, W. */
-static double loss_of(const struct plant *p, const struct month *m, const struct lines *lines)
-{
-    const struct tc_heat_case *c = p->c;
-    return p->plain * (c->set_temperature - m->room) +
-           p->fresh * (c->set_temperature - c->fresh_temperature) + lines->sides +
-           p->evaporation * lines->vapour;
-}
-
-/* Where theta settles on the mean over a day. */
-static double settle(const struct plant *p, const struct month *m)
-{
-    double net = p->mean_gain - m->loss, theta = 0;
-    if (net < 0)
-        net = least(net + p->c->heater_power, 0);
-    struct lines lines = lines_between(p, m, 0, 0);
-    for (int i = 0; i < 2 && net != 0; i++) {
-        theta = net / growth(p, &lines);
-        lines = lines_between(p, m, 0, theta);
-    }
-    return theta;
-}
-
-/* A month of days on the set point, if the heater can hold it there all day. */
-static bool hold_month(const struct plant *p, const struct month *m, int days, struct tally *tally)
-{
-    double gain[TC_DAY_PARTS_MAX], least_gain = INFINITY, most_gain = -INFINITY;
-    find_gains(p, m->sides.wave, m->sides.square, gain);
-    for (int i = 0; i < p->parts.count; i++) {
-        least_gain = least(least_gain, gain[i]);
-        most_gain = most(most_gain, gain[i]);
-    }
-    if (m->loss < most_gain || m->loss - least_gain > p->c->heater_power)
-        return false;
-    memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
-    for (int i = 0; i < p->parts.count; i++)
-        tally->heat[p->parts.hour[i]] += (m->loss - gain[i]) * (p->parts.seconds[i] * days);
-    tally->integral = tally->lowest = tally->highest = 0;
-    tally->sides = m->sides.mean * (DAY * days);
-    tally->vapour = (p->pressure - m->air) * (DAY * days);
-    return true;
-}
-
-/* A thermostat with its lines, and the parts of the day made for it. */
-struct clock {
-    struct lines lines;
-    double loss; /* W at theta 0 */
-    struct tc_thermostat thermostat;
-    struct tc_stretch stretch[TC_DAY_PARTS_MAX];
-    double gain[TC_DAY_PARTS_MAX]; /* W in each part, but for the loss */
-    double day_kept;               /* what is left of a deviation after a day the set point is not met in */
-};
-
-static void wind_clock(const struct plant *p, const struct month *m, struct lines lines, struct clock *clock)
-{
-    clock->lines = lines;
-    clock->loss = loss_of(p, m, &lines);
-    clock->thermostat = (struct tc_thermostat){
-        .capacity = p->capacity,
-        .conductance = growth(p, &lines),
-        .power = p->c->heater_power,
-    };
-    struct tc_stretch hour = tc_stretch_make(&clock->thermostat, HOUR);
-    for (int i = 0; i < p->parts.count; i++) {
-        double seconds = p->parts.seconds[i];
-        clock->stretch[i] = seconds == HOUR ? hour : tc_stretch_make(&clock->thermostat, seconds);
-    }
-    find_gains(p, lines.wave, m->sides.square, clock->gain);
-    clock->day_kept = exp(-DAY * clock->thermostat.conductance / p->capacity);
-}
-
-/*
- * Whether the clock's lines had to be drawn anew to be true of a day. On days that touch the set point
- * the water runs between there and an extreme: the nodes are the set point, which is exact, and seven
- * tenths of the way, where for anything like an arch the mean of theta weighted by theta lies. On others
- * they are the two thetas over which a mean is that over a sine.
- */
-static bool adjust_clock(const struct plant *p, const struct month *m, const struct tc_thermostat_run *run,
-                         struct clock *clock)
-{
-    double middle = (run->highest + run->lowest) / 2, reach = 0.7071 * (run->highest - run->lowest) / 2;
-    double from = middle - reach, to = middle + reach;
-    if (run->held) {
-        from = 0;
-        to = 0.7 * (run->highest > -run->lowest ? run->highest : run->lowest);
-    }
-    bool anchored = !run->held || clock->lines.from == 0;
-    if (anchored && fabs(from - clock->lines.from) < MOVED && fabs(to - clock->lines.to) < MOVED)
-        return false;
-    wind_clock(p, m, lines_between(p, m, from, to), clock);
-    return true;
-}
-
-static void follow_day(const struct plant *p, const struct clock *clock, double theta, struct day *day)
-{
-    day->begin = theta;
-    day->run = tc_thermostat_follow(&clock->thermostat, theta, p->parts.count, clock->stretch, clock->gain,
-                                    clock->loss, day->heat);
-}
-
-/* Follows a day by lines that are true of it. */
-static void follow_true_day(const struct plant *p, const struct month *m, struct clock *clock, double theta,
-                            struct day *day)
-{
-    follow_day(p, clock, theta, day);
-    for (int i = 0; i < ADJUSTMENTS && adjust_clock(p, m, &day->run, clock); i++)
-        follow_day(p, clock, theta, day);
-}
-
-static void add_time(const struct clock *clock, double time, double integral, struct tally *tally)
-{
-    const struct lines *lines = &clock->lines;
-    tally->integral += integral;
-    tally->sides += lines->sides * time + lines->sides_slope * integral;
-    tally->vapour += lines->vapour * time + lines->vapour_slope * integral;
-}
-
-static void add_days(const struct plant *p, const struct clock *clock, const struct day *day, double days,
-                     struct tally *tally)
-{
-    bool heated = day->run.held || day->run.theta < 0;
-    for (int i = 0; heated && i < p->parts.count; i++)
-        tally->heat[p->parts.hour[i]] += day->heat[i] * days;
-    add_time(clock, DAY * days, day->run.integral * days, tally);
-    tally->lowest = day->run.lowest;
-    tally->highest = day->run.highest;
-}
-
-/*
- * The day that repeats, if the set point is met neither on it nor on the way there: what is left of the
- * deviation from it shrinks by the same factor every day. *day ended where the way begins.
- */
-static bool find_repeating_day(const struct plant *p, const struct month *m, struct clock *clock,
-                               const struct day *day, struct day *repeating)
-{
-    double settled = day->begin + (day->run.theta - day->begin) / (1 - clock->day_kept);
-    bool held = day->run.held;
-    for (int i = 0; !held && i < ADJUSTMENTS; i++) {
-        follow_day(p, clock, settled, repeating);
-        bool adjusted = adjust_clock(p, m, &repeating->run, clock);
-        held = repeating->run.held;
-        if (!adjusted && i > 0)
-            break;
-        if (adjusted)
-            follow_day(p, clock, settled, repeating);
-        settled = (repeating->run.theta - settled * clock->day_kept) / (1 - clock->day_kept);
-    }
-    if (held || (settled < 0) != (day->run.theta < 0))
-        return false;
-    follow_day(p, clock, settled, repeating);
-    return !repeating->run.held;
-}
-
-/* Tries to add the days that are left, the first of which starts where `day` ended, at one go. */
-static bool add_settling_days(const struct plant *p, const struct month *m, const struct clock *clock,
-                              const struct day *day, int days, double *theta, struct tally *tally)
-{
-    struct clock settled = *clock;
-    struct day repeating;
-    if (!find_repeating_day(p, m, &settled, day, &repeating))
-        return false;
-    add_days(p, &settled, &repeating, days, tally);
-    double left = day->run.theta - repeating.begin;
-    double left_last = left * pow(settled.day_kept, days);
-    add_time(&settled, 0, (left - left_last) * p->capacity / settled.thermostat.conductance, tally);
-    *theta = repeating.begin + left_last;
-    return true;
-}
-
-/* Follows a month from *theta to its end. */
-static void follow_month(const struct plant *p, int index, double *theta, struct tally *tally)
-{
-    const struct month *m = &p->months[index];
-    int days = tc_load_days(index);
-    if (*theta == 0 && hold_month(p, m, days, tally))
-        return;
-    memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
-    tally->integral = tally->sides = tally->vapour = 0;
-    struct clock clock;
-    double settled = settle(p, m);
-    wind_clock(p, m, lines_between(p, m, settled, settled), &clock);
-    for (int left = days; left > 0; left--) {
-        struct day day;
-        follow_true_day(p, m, &clock, *theta, &day);
-        *theta = day.run.theta;
-        if (fabs(day.run.theta - day.begin) < SAME_TEMPERATURE) {
-            add_days(p, &clock, &day, left, tally);
-            return;
-        }
-        add_days(p, &clock, &day, 1, tally);
-        if (left > 1 && add_settling_days(p, m, &clock, &day, left - 1, theta, tally))
-            return;
-    }
-}
-
 /* Four sums side by side, because one of 24 terms would wait for each of them. */
 static double sum_of_hours(const double heat[24])
 {
@@ -439,9 +44,10 @@ static double sum_of_hours(const double heat[24])
     return (sum[0] + sum[1]) + (sum[2] + sum[3]);
 }
 
-static void record_month(const struct plant *p, int index, const struct tally *tally,
+static void record_month(const struct rooms *r, int index, const struct tc_plant_tally *tally,
                          struct tc_heat_year *year)
 {
+    const struct tc_plant *p = &r->plant;
     const struct tc_heat_case *c = p->c;
     year->heater_month[index] = sum_of_hours(tally->heat);
     year->heater_total += year->heater_month[index];
@@ -450,7 +56,7 @@ static void record_month(const struct plant *p, int index, const struct tally *t
 
     double time = DAY * tc_load_days(index);
     /* The room's swing adds up to nothing over whole days. */
-    double dry = tally->integral + (c->set_temperature - p->months[index].room) * time;
+    double dry = tally->integral + (c->set_temperature - r->month[index].room) * time;
     double wet = p->evaporation * tally->vapour;
     const struct tc_conductance *k = &p->surfaces;
     year->dry_month[index] = tally->sides + p->plain * dry;
@@ -465,64 +71,93 @@ static void record_month(const struct plant *p, int index, const struct tally *t
     year->evaporated_total += year->evaporated[index];
 }
 
-static int hardest_month(const struct plant *p)
+static int hardest_month(const struct rooms *r)
 {
     int hardest = 0;
     for (int i = 1; i < 12; i++)
-        if (p->months[i].loss > p->months[hardest].loss)
+        if (r->month[i].loss > r->month[hardest].loss)
             hardest = i;
     return hardest;
 }
 
 /* Duty and shortfall in the coldest month. */
-static void record_coldest(const struct plant *p, struct tc_heat_year *year)
+static void record_coldest(const struct rooms *r, struct tc_heat_year *year)
 {
-    int index = hardest_month(p);
-    double power = p->c->heater_power, gain[TC_DAY_PARTS_MAX], least_gain = INFINITY;
-    find_gains(p, p->months[index].sides.wave, p->months[index].sides.square, gain);
-    for (int i = 0; i < p->parts.count; i++)
-        least_gain = least(least_gain, gain[i]);
+    int index = hardest_month(r);
+    const struct tc_heat_case *c = r->plant.c;
+    double power = c->heater_power;
     year->coldest_month = index;
     if (power > 0 && isfinite(power))
         year->duty = least(year->heater_month[index] / (power * DAY * tc_load_days(index)), 1);
-    year->shortfall = most(p->c->set_temperature - year->water_lowest[index], 0);
-    year->unserved = most(p->months[index].loss - least_gain - power, 0);
+    year->shortfall = most(c->set_temperature - year->water_lowest[index], 0);
+    double least_gain = tc_plant_least_gain(&r->plant, &r->month[index]);
+    year->unserved = most(r->month[index].loss - least_gain - power, 0);
 }
 
-static void record_hottest(const struct plant *p, struct tc_heat_year *year)
+static void record_hottest(const struct tc_heat_case *c, struct tc_heat_year *year)
 {
     year->hottest_month = 0;
     for (int i = 1; i < 12; i++)
         if (year->water_highest[i] > year->water_highest[year->hottest_month])
             year->hottest_month = i;
     year->hottest = year->water_highest[year->hottest_month];
-    year->above_limit = year->hottest > p->c->limit_temperature;
+    year->above_limit = year->hottest > c->limit_temperature;
+}
+
+static struct rooms rooms_of(const struct tc_heat_case *c)
+{
+    struct rooms r = {.plant = tc_plant_make(c)};
+    for (int i = 0; i < 12; i++)
+        r.month[i] = tc_plant_room_at(&r.plant, c->room_temperature[i], c->room_humidity[i]);
+    return r;
 }
 
 enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *year)
 {
     if (tc_heat_check(c) != TC_OK)
         return TC_RANGE;
-    struct plant p = plant_of(c);
-    add_room(&p);
-    add_day(&p);
+    struct rooms r = rooms_of(c);
     *year = (struct tc_heat_year){0};
 
     /* January starts where December ends. */
-    double theta = settle(&p, &p.months[11]);
-    struct tally tally = {.heat = year->heater[11]};
-    follow_month(&p, 11, &theta, &tally);
+    double theta = tc_plant_settle(&r.plant, &r.month[11]);
+    struct tc_plant_tally tally = {.heat = year->heater[11]};
+    tc_plant_follow(&r.plant, &r.month[11], tc_load_days(11), &theta, &tally);
     double start = theta;
     for (int i = 0; i < 12; i++) {
         tally.heat = year->heater[i];
-        follow_month(&p, i, &theta, &tally);
-        record_month(&p, i, &tally, year);
+        tc_plant_follow(&r.plant, &r.month[i], tc_load_days(i), &theta, &tally);
+        record_month(&r, i, &tally, year);
     }
-    year->stored = p.capacity * (theta - start);
+    year->stored = r.plant.capacity * (theta - start);
     year->gain_steady = c->gain_steady * DAY * 365;
     year->gain_light = c->gain_light * c->light_hours * HOUR * 365;
-    record_coldest(&p, year);
-    record_hottest(&p, year);
+    record_coldest(&r, year);
+    record_hottest(c, year);
+    return TC_OK;
+}
+
+enum tc_status tc_heat_repeating_day(const struct tc_heat_case *c, double room_temperature, double humidity,
+                                     struct tc_heat_day *day)
+{
+    if (tc_heat_check(c) != TC_OK || !(room_temperature >= 233.15 && room_temperature <= 373.15) ||
+        !(humidity >= 0 && humidity <= 1))
+        return TC_RANGE;
+    struct tc_plant p = tc_plant_make(c);
+    struct tc_plant_room m = tc_plant_room_at(&p, room_temperature, humidity);
+    double heat[24], theta = tc_plant_settle(&p, &m);
+    struct tc_plant_tally tally = {.heat = heat};
+    tc_plant_follow(&p, &m, SETTLING_DAYS, &theta, &tally);
+    tc_plant_follow(&p, &m, 1, &theta, &tally);
+    double mean = c->set_temperature + tally.integral / DAY;
+    *day = (struct tc_heat_day){
+        .heater = sum_of_hours(heat) / DAY,
+        .dry = tally.sides / DAY + p.plain * (mean - room_temperature),
+        .evaporation = p.evaporation * tally.vapour / DAY,
+        .lowest = c->set_temperature + tally.lowest,
+        .highest = c->set_temperature + tally.highest,
+        .mean = mean,
+    };
     return TC_OK;
 }
 
@@ -533,19 +168,18 @@ double tc_heat_loss_total(const struct tc_heat_losses *loss)
 
 double tc_heat_loss_at(const struct tc_heat_case *c, double room_temperature, double humidity)
 {
-    struct plant p = plant_of(c);
-    struct month m = month_of(&p, room_temperature, humidity);
+    struct tc_plant p = tc_plant_make(c);
+    struct tc_plant_room m = tc_plant_room_at(&p, room_temperature, humidity);
     return m.loss - p.fresh * (c->set_temperature - c->fresh_temperature);
 }
 
 enum tc_status tc_heat_needed_power(const struct tc_heat_case *c, double margin, double *power)
 {
-    if (tc_heat_check(c) != TC_OK || !within(margin, 0, 10))
+    if (tc_heat_check(c) != TC_OK || !(margin >= 0 && margin <= 10))
         return TC_RANGE;
-    struct plant p = plant_of(c);
-    add_room(&p);
-    const struct month *m = &p.months[hardest_month(&p)];
-    double swing = p.plain * c->room_swing + m->sides.wave - m->sides.square / 2;
+    struct rooms r = rooms_of(c);
+    const struct tc_plant_room *m = &r.month[hardest_month(&r)];
+    double swing = r.plant.plain * c->room_swing + m->sides.wave - m->sides.square / 2;
     double need = m->loss + swing - c->gain_steady;
     *power = most(need, 0) * (1 + margin);
     return TC_OK;

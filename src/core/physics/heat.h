@@ -28,46 +28,8 @@
 
 #include <stdbool.h>
 
-#include "core/physics/day_parts.h"
-#include "core/physics/glazing.h"
 #include "core/base/status.h"
-
-/*
- * Heat capacity of a cubic metre of water, J/(m3 K): 997.05 kg/m3 times 4180 J/(kg K) at 25
- * degrees Celsius (Cengel, table A-9).
- */
-#define TC_WATER_HEAT_CAPACITY 4.168e6
-
-/* Of glass, J/(kg K) (EN 572-1). */
-#define TC_GLASS_HEAT_CAPACITY 720.0
-
-/* A loss factor outside of this is a slip of the pen. */
-#define TC_LOSS_FACTOR_LEAST 0.01
-#define TC_LOSS_FACTOR_MOST  100.0
-
-/* Temperatures in K, 233.15 to 373.15 unless noted; the range of each figure stands beside it. */
-struct tc_heat_case {
-    struct tc_glazing glazing;
-    double water_volume;        /* m3, > 0, what is in the tank */
-    double extra_heat_capacity; /* J/K, >= 0: glass, substrate, stones */
-    double activity;            /* of the surface, 0 to 10: TC_ACTIVITY_CALM, above 1 aerated */
-    double loss_factor;         /* all losses times this: 1 as computed, else as fitted (heat_calibrate.h) */
-    double fresh_flow;          /* m3/s, >= 0: cold water that changes bring, spread evenly */
-    double fresh_temperature;   /* of it */
-
-    double set_temperature;   /* 273.15 to 323.15 */
-    double limit_temperature; /* above it the year says so */
-    double heater_power;      /* W, of all heaters; 0 for none, INFINITY for one that always suffices */
-
-    double gain_steady; /* W, >= 0: heat in the water from what runs day and night (pumps, air) */
-    double gain_light;  /* W, >= 0: heat in the water while the light is on */
-    double light_begin; /* hour of the day, 0 up to 24 */
-    double light_hours; /* 0 to 24 */
-
-    double room_temperature[12]; /* mean of each month */
-    double room_swing;           /* K, 0 to 30: warmest less mean hour, half of peak to peak */
-    double room_humidity[12];    /* relative, 0 to 1, at the mean temperature */
-};
+#include "core/physics/heat_case.h"
 
 /* Heat lost in a year by way of each surface, J. Negative where the room heated the tank. */
 struct tc_heat_losses {
@@ -102,11 +64,21 @@ struct tc_heat_year {
     double unserved;   /* W missing in that month's hardest hour */
 };
 
-/* TC_RANGE where a figure of the case is outside its range or is no number. */
-enum tc_status tc_heat_check(const struct tc_heat_case *c);
-
 /* The year. TC_RANGE as above; *year is then untouched. */
 enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *year);
+
+/* The day that repeats where all days are like it; W are means over the day, temperatures K. */
+struct tc_heat_day {
+    double heater, dry, evaporation; /* W; dry as dry_month */
+    double lowest, highest, mean;    /* of the water */
+};
+
+/*
+ * That day in a room of that mean temperature (K) and relative humidity at it. The case's own rooms are not
+ * looked at, but its swing is. TC_RANGE as tc_heat_check, and for a room outside of its ranges.
+ */
+enum tc_status tc_heat_repeating_day(const struct tc_heat_case *c, double room_temperature, double humidity,
+                                     struct tc_heat_day *day);
 
 /* Sum of a year's losses, J. */
 double tc_heat_loss_total(const struct tc_heat_losses *loss);

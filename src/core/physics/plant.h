@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * plant.h - a tank with its heater as a plant that is followed from day to day (internal to heat.h, which
+ * says what is modelled and how exactly).
+ *
+ * theta is how far the water is above the set point, K.
+ */
+#ifndef TC_CORE_PHYSICS_PLANT_H
+#define TC_CORE_PHYSICS_PLANT_H
+
+#include "core/physics/day_parts.h"
+#include "core/physics/glazing.h"
+#include "core/physics/heat_case.h"
+#include "core/physics/pane.h"
+
+/*
+ * What goes through the panes of water that stands still, W, while the room swings: taken to follow a
+ * parabola over the room's day, mean - wave w - square (w^2 - 1/2).
+ */
+struct tc_plant_sides {
+    double mean, wave, square;
+};
+
+/* The room in one month, as the plant feels it. */
+struct tc_plant_room {
+    double room;                 /* mean, K */
+    double air;                  /* vapour pressure, Pa */
+    struct tc_plant_sides sides; /* of water on the set point */
+    double loss;                 /* W of such water in all */
+};
+
+/* What of a case stays the same all year, the loss factor worked in. */
+struct tc_plant {
+    const struct tc_heat_case *c;
+    struct tc_conductance surfaces; /* W/K */
+    double plain;                   /* W/K, their sum */
+    struct tc_pane pane;
+    double pane_area;   /* m2 times the loss factor */
+    double fresh;       /* W/K, of the flow of fresh water */
+    double evaporation; /* W/Pa */
+    double capacity;    /* J/K */
+    double pressure;    /* saturation pressure at the set point, Pa */
+
+    struct tc_day_parts parts;
+    double part_gain[TC_DAY_PARTS_MAX]; /* W from pumps and lamps */
+    double mean_gain;
+};
+
+/* What a month comes to. */
+struct tc_plant_tally {
+    double *heat;           /* J by hour of the day */
+    double integral;        /* of theta over time, K s */
+    double sides;           /* J */
+    double vapour;          /* pressure at the water above the room's air over time, Pa s */
+    double lowest, highest; /* theta on the day that repeats */
+};
+
+/* The plant of a case that has passed tc_heat_check, which is borrowed. */
+struct tc_plant tc_plant_make(const struct tc_heat_case *c);
+
+/* It in a room of that mean temperature (K) and relative humidity. */
+struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double temperature, double humidity);
+
+/* Where theta settles on the mean over a day. */
+double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m);
+
+/* Follows so many days, at least 1, in a room from *theta to their end; *tally but for its pointer is filled
+ * in. */
+void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, int days, double *theta,
+                     struct tc_plant_tally *tally);
+
+/* The least that the water gains in a part of the day, W, its loss aside. */
+double tc_plant_least_gain(const struct tc_plant *p, const struct tc_plant_room *m);
+
+#endif
