@@ -131,6 +131,7 @@ struct tc_plan {
     char sale[TC_NAME_SIZE];  /* how tanks are bought: "list", "best", "order" (special order) or a sale */
     double years;             /* study period, whole years */
     double discount;          /* real rate, share a year */
+    bool count_room_heat;     /* what the tanks do to the room's heating and cooling is on the bill */
     double waiting_cost;      /* what a month of waiting costs the user, major units */
     char units[TC_NAME_SIZE]; /* "us" or "metric" */
     struct tc_candidate candidate[TC_CANDIDATES_MAX];

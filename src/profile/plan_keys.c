@@ -53,6 +53,8 @@ static const struct tc_key plan_keys[] = {
                     "study period, whole years", .step = 1),
     TC_QUANTITY_KEY("discount", SHARE, struct tc_plan, discount, 0, 0.5, "3 %", "4 %",
                     "real discount rate, a year"),
+    TC_FLAG_KEY("count-room-heat", struct tc_plan, count_room_heat, "no", "yes",
+                "whether the bill counts what the tanks save in heating the room and cost in cooling it"),
     TC_MONEY_KEY("waiting-cost", struct tc_plan, waiting_cost, 1e8, "0", "5",
                  "what a month of waiting for a sale costs you, in the region's currency"),
     TC_WORD_KEY("units", struct tc_plan, units, "metric", "us", "us or metric", .words = "us metric"),

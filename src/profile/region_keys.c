@@ -5,6 +5,7 @@
 
 #include "core/goods/region.h"
 #include "profile/key_table.h"
+#include "profile/month_key.h"
 
 #define REGION struct tc_region
 
@@ -53,6 +54,12 @@ static void write_exchange(const struct tc_key *key, const void *record, enum tc
                  price->currency.code);
 }
 
+#define MONTHS_KEY(key, member, sample, text)                                                                \
+    {                                                                                                        \
+        .name = key, .form = TC_KEY_OWN, .offset = offsetof(REGION, member), .fallback = "",                 \
+        .example = sample, .help = text, .read = tc_month_key_read, .write = tc_month_key_write              \
+    }
+
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(REGION, title, "Lowmere"),
     {.name = "currency",
@@ -97,6 +104,10 @@ static const struct tc_key keys[] = {
                 .word = by_electricity),
     TC_RATE_KEY("room-heat-price", ENERGY, REGION, room_heat_price, MOST_RATE, "unknown", "0.08 / kWh",
                 "heat brought into the room by its own heating", .word = unknown),
+    TC_RATE_KEY("room-cool-price", ENERGY, REGION, room_cool_price, MOST_RATE, "unknown", "0.05 / kWh",
+                "heat taken out of the room by its own cooling", .word = unknown),
+    MONTHS_KEY("heated-months", heated, "oct to apr", "months in which the room is heated"),
+    MONTHS_KEY("cooled-months", cooled, "jun to aug", "months in which the room is cooled"),
     TC_MONTHS_KEY("room", TEMPERATURE, REGION, climate.room, TC_CELSIUS(0), TC_CELSIUS(45), NULL,
                   "19 19 20 21 22 23 24 24 23 21 20 19 C",
                   "mean temperature of the room, one figure for all months or twelve from January on",
@@ -150,6 +161,9 @@ static bool check(struct tc_entry *entry)
     const REGION *region = entry->record;
     if (!check_one(entry, "electricity", "electricity-tariff") || !check_one(entry, "water", "water-tariff"))
         return false;
+    for (int month = 0; month < TC_MONTHS; month++)
+        if (region->heated[month] && region->cooled[month])
+            return tc_entry_blame(entry, "cooled-months", "has a month that heated-months has as well");
     if (region->warm_water_price < 0)
         return tc_entry_blame(
             entry, "warm-water-price",

@@ -35,6 +35,7 @@ static const struct line run_lines[] = {
     {"electricity: air pump", TC_RUN_ENERGY + TC_CONSUMER_AIR_PUMP},
     {"electricity: warming new water", TC_RUN_ENERGY + TC_CONSUMER_NEW_WATER},
     {"warm tap water", TC_RUN_WARM_WATER},
+    {"heating and cooling of the room", TC_RUN_ROOM_HEAT},
     {"water: changes", TC_RUN_CHANGES},
     {"water: lost to the air", TC_RUN_MAKE_UP},
     {"water conditioner", TC_RUN_CONDITIONER},

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/cost/cost.h"
+#include "sheet/energy_room.h"
 #include "sheet/phrase.h"
 
 #define JOULES_PER_KWH 3.6e6
@@ -511,6 +512,8 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     if (status == TC_OK)
         status = add_airs(sheet, study);
     add_months(sheet, study);
+    if (status == TC_OK)
+        status = tc_energy_add_room(sheet, study);
     for (int i = 0; i < study->alternative_count; i++)
         add_chart(sheet, &study->alternatives[i]);
     add_notes(sheet, study);

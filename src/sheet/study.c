@@ -381,6 +381,7 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
         .discount = study->plan.discount,
         .energy_price = energy_price(study),
         .loss_factor = 1,
+        .room_heat = study->plan.count_room_heat,
     };
     make_wishes(study, alternative);
     bool known = pins_known(study, alternative, faults);

@@ -815,6 +815,39 @@ static void another_deal_changes_what_it_should(void **state)
 }
 
 /* Which lines differ, one bit each: those of the purchase, of a year, of the period. */
+/* 100 kWh in each month: heat saved in three of them, taken out in two; on the bill where it counts. */
+static void the_heat_of_the_room_counts_where_it_is_to(void **state)
+{
+    (void)state;
+    struct sample s;
+    sample_make(&s);
+    double heat[TC_MONTHS];
+    for (int month = 0; month < TC_MONTHS; month++)
+        heat[month] = 100;
+    s.region.room_heat_price = 0.08;
+    s.region.room_cool_price = 0.05;
+    s.region.heated[0] = s.region.heated[1] = s.region.heated[11] = true;
+    s.region.cooled[6] = s.region.cooled[7] = true;
+    assert_near(tc_cost_heating_saved(&s.region, heat), 2400, 1e-9);
+    assert_near(tc_cost_cooling_added(&s.region, heat), 1000, 1e-9);
+    s.region.electricity_escalation = 0;
+    sample_settle(&s);
+    sample_cost(&s);
+    assert_int_equal(s.cost.run[TC_RUN_ROOM_HEAT], 0);
+    tc_money before = s.cost.each_year, energy = s.cost.paid[TC_LIFE_ENERGY];
+    s.c.room_heat = true;
+    sample_cost(&s);
+    double saved = tc_cost_heating_saved(&s.region, s.cost.running.room_heat) -
+                   tc_cost_cooling_added(&s.region, s.cost.running.room_heat);
+    assert_true(saved > 100);
+    assert_near((double)-s.cost.run[TC_RUN_ROOM_HEAT], saved, 0.5);
+    assert_int_equal(s.cost.each_year, before + s.cost.run[TC_RUN_ROOM_HEAT]);
+    assert_int_equal(s.cost.paid[TC_LIFE_ENERGY], energy + s.c.years * s.cost.run[TC_RUN_ROOM_HEAT]);
+    double value;
+    assert_int_equal(tc_cost_value(&s.c, &s.equipment, &s.prices, &value), TC_OK);
+    assert_near(value, (double)s.cost.present_value, 100);
+}
+
 struct changes {
     unsigned buy, run, life;
 };
@@ -1047,6 +1080,7 @@ int main(void)
         cmocka_unit_test(the_period_is_what_happens_in_it),
         cmocka_unit_test(the_value_alone_is_the_present_value),
         cmocka_unit_test(another_deal_changes_what_it_should),
+        cmocka_unit_test(the_heat_of_the_room_counts_where_it_is_to),
         cmocka_unit_test(one_price_changes_the_lines_that_depend_on_it),
         cmocka_unit_test(no_bundle_is_cheaper_for_being_dearer),
         cmocka_unit_test(what_was_paid_counts_where_no_list_price_is_known),

@@ -118,6 +118,27 @@ static void or_by_what_is_warm_anyway(void **state)
     assert_near(tc_load_month(load, 6), 0, 1e-9);
 }
 
+/* All electricity but what fresh water takes ends in the room, as heat or with the vapour. */
+static void the_room_gets_what_leaves_the_tanks(void **state)
+{
+    (void)state;
+    struct tc_random random = draw_from(77);
+    for (int i = 0; i < 300; i++) {
+        struct sample s;
+        sample_draw(&s, &random);
+        s.region.fresh_mixed = true;
+        struct tc_running running = a_year_of(&s);
+        const struct tc_heat_year *heat = &running.heat;
+        double used = 0, given = 0;
+        for (int k = 0; k < TC_CONSUMER_COUNT; k++)
+            used += k == TC_CONSUMER_NEW_WATER ? 0 : tc_load_year(&running.energy[k]);
+        for (int month = 0; month < TC_MONTHS; month++)
+            given += running.room_heat[month];
+        double vapour = s.c.quantity * (heat->loss.evaporation + heat->stored) / JOULES_PER_KWH;
+        assert_near(given + vapour, used, 1e-6 * (1 + used));
+    }
+}
+
 /* A fall and bubbles stir the water, so that more of it leaves; a figure typed holds. */
 static void activity_is_that_of_the_filter(void **state)
 {
@@ -274,6 +295,7 @@ int main(void)
         cmocka_unit_test(new_water_is_warmed_by_the_heater),
         cmocka_unit_test(or_by_the_household),
         cmocka_unit_test(or_by_what_is_warm_anyway),
+        cmocka_unit_test(the_room_gets_what_leaves_the_tanks),
         cmocka_unit_test(activity_is_that_of_the_filter),
         cmocka_unit_test(or_by_nobody),
         cmocka_unit_test(no_changes_use_no_water),

@@ -320,6 +320,12 @@ static void draw_region(struct sample *s, struct tc_random *random)
     region->conditioner = draw_between(random, 0, 800) * cent;
     region->cold_water = CELSIUS(draw_between(random, 4, 30));
     region->fresh_mixed = one_in(random, 2);
+    region->room_heat_price = draw_between(random, 0, 20) * cent;
+    region->room_cool_price = draw_between(random, 0, 20) * cent;
+    for (int month = 0; month < TC_MONTHS; month++) {
+        region->heated[month] = month < 3 && one_in(random, 2);
+        region->cooled[month] = month > 5 && one_in(random, 2);
+    }
     region->warm_water_price = one_in(random, 2) ? 0 : draw_between(random, 1, 30) * cent;
     region->climate.swing = draw_between(random, 0, 5);
     double mean = draw_between(random, 12, 30), wave = draw_between(random, 0, 8);

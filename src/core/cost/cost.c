@@ -178,6 +178,32 @@ static double at_price(const struct tc_case *c, double use, double price)
     return use * price * tc_currency_scale(c->region->currency);
 }
 
+static double in_months(const double heat[TC_MONTHS], const bool in[TC_MONTHS])
+{
+    double sum = 0;
+    for (int month = 0; month < TC_MONTHS; month++)
+        sum += in[month] ? heat[month] : 0;
+    return sum;
+}
+
+double tc_cost_heating_saved(const struct tc_region *region, const double heat[TC_MONTHS])
+{
+    return in_months(heat, region->heated) * region->room_heat_price * tc_currency_scale(region->currency);
+}
+
+double tc_cost_cooling_added(const struct tc_region *region, const double heat[TC_MONTHS])
+{
+    return in_months(heat, region->cooled) * region->room_cool_price * tc_currency_scale(region->currency);
+}
+
+/* What counts of both, minor units a year. */
+static double room_heat(const struct tc_case *c, const double heat[TC_MONTHS])
+{
+    if (!c->room_heat)
+        return 0;
+    return tc_cost_cooling_added(c->region, heat) - tc_cost_heating_saved(c->region, heat);
+}
+
 /* A year, line by line. */
 static enum tc_status make_year(const struct tc_case *c, const struct tc_equipment *equipment,
                                 const struct tc_prices *prices, struct tc_cost *cost)
@@ -202,6 +228,7 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_equipme
     cost->run[TC_RUN_MAKE_UP] = water_parts[MAKE_UP].year;
     cost->run[TC_RUN_WARM_WATER] =
         tc_money_round(at_price(c, running->warm_water, c->region->warm_water_price), &status);
+    cost->run[TC_RUN_ROOM_HEAT] = tc_money_round(room_heat(c, running->room_heat), &status);
     cost->run[TC_RUN_CONDITIONER] = tc_money_round(conditioner(c, running->changed_total), &status);
     cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, equipment), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
@@ -265,7 +292,7 @@ static enum tc_status make_period(const struct tc_case *c, const struct tc_item_
 {
     enum tc_status status = TC_OK;
     double lines[TC_LIFE_COUNT];
-    tc_money energy = tc_money_sum(cost->run, TC_RUN_WARM_WATER + 1, &status);
+    tc_money energy = tc_money_sum(cost->run, TC_RUN_ROOM_HEAT + 1, &status);
     tc_money water = tc_money_add(cost->run[TC_RUN_CHANGES], cost->run[TC_RUN_MAKE_UP], &status);
     struct yearly yearly = {(double)energy, (double)water, (double)cost->run[TC_RUN_CONDITIONER],
                             (double)cost->run[TC_RUN_SUPPLIES]};
@@ -319,7 +346,8 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
     struct yearly yearly = {
         .energy = (by_hour ? tc_tariff_added(prices->electricity, &hours)
                            : tc_tariff_added_even(prices->electricity, running.energy)) +
-                  at_price(c, running.warm_water, c->region->warm_water_price),
+                  at_price(c, running.warm_water, c->region->warm_water_price) +
+                  room_heat(c, running.room_heat),
         .water = tc_tariff_added_even(prices->water, running.water),
         .conditioner = conditioner(c, running.changed_total),
         .supplies = supplies(c, equipment),

@@ -52,6 +52,7 @@ enum {
 enum {
     TC_RUN_ENERGY,                                         /* TC_RUN_ENERGY + consumer */
     TC_RUN_WARM_WATER = TC_RUN_ENERGY + TC_CONSUMER_COUNT, /* from the household's boiler */
+    TC_RUN_ROOM_HEAT, /* what the room's heating saves, negative, and its cooling costs; where it counts */
     TC_RUN_CHANGES,
     TC_RUN_MAKE_UP,
     TC_RUN_CONDITIONER,
@@ -62,7 +63,7 @@ enum {
 /* Lines of the period. */
 enum {
     TC_LIFE_PURCHASE,
-    TC_LIFE_ENERGY, /* electricity and warm water */
+    TC_LIFE_ENERGY, /* electricity, warm water and the room's heat */
     TC_LIFE_WATER,  /* changes, make-up, conditioner */
     TC_LIFE_SUPPLIES,
     TC_LIFE_REPLACEMENTS,
@@ -112,6 +113,13 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipmen
  */
 enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment *equipment,
                              const struct tc_prices *prices, double *value);
+
+/*
+ * What heat by month (kWh) that tanks give to their room saves in its heating and costs in its cooling,
+ * minor units a year, 0 or more each but where tanks cool the room; 0 where the price is not known.
+ */
+double tc_cost_heating_saved(const struct tc_region *region, const double heat[TC_MONTHS]);
+double tc_cost_cooling_added(const struct tc_region *region, const double heat[TC_MONTHS]);
 
 /* The lives of what fills a slot of the equipment, all pieces of all tanks, and of the tanks. */
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_equipment *equipment,

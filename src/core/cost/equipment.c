@@ -59,6 +59,26 @@ double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment 
     return TC_ACTIVITY_CALM;
 }
 
+double tc_equipment_beside(const struct tc_case *c, const struct tc_equipment *equipment)
+{
+    const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
+    const struct tc_filled *light = &equipment->slot[TC_SLOT_LIGHT];
+    const struct tc_filled *air = &equipment->slot[TC_SLOT_AIR_PUMP];
+    double sum = 0;
+    if (filter->offer) {
+        const struct tc_filter *f = &filter->offer->part->as.filter;
+        sum += filter->count * f->power * (1 - f->heat);
+    }
+    if (light->offer) {
+        const struct tc_light *l = &light->offer->part->as.light;
+        sum += light->count * l->power * (1 - l->heat) * c->setup->light_hours / 24;
+    }
+    if (air->offer)
+        sum += tc_equipment_pieces(c, equipment, TC_SLOT_AIR_PUMP) * tc_part_power(air->offer->part) /
+               c->quantity;
+    return sum;
+}
+
 double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     if (!(c->setup->change_interval > 0))

@@ -54,6 +54,7 @@ struct tc_case {
     double discount;                   /* real, a year */
     double energy_price;               /* what a further joule costs, minor units: to compare parts by */
     double loss_factor;                /* heat losses measured over computed; 1 where not measured */
+    bool room_heat;                    /* what the room's heating and cooling save and cost counts */
     const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
 };
 
@@ -99,6 +100,9 @@ int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equi
 
 /* Activity of the water's surface (vapour.h): the setup's, or that of the filter chosen. */
 double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment *equipment);
+
+/* W, mean of the day, that the parts of one tank give to the room beside its water. */
+double tc_equipment_beside(const struct tc_case *c, const struct tc_equipment *equipment);
 
 /* Water changed a day in one tank, m3. */
 double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment);

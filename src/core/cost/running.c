@@ -89,6 +89,14 @@ static enum tc_status use_heater(const struct tc_case *c, const struct tc_heat_c
     return TC_OK;
 }
 
+static void heat_room(const struct tc_case *c, const struct tc_equipment *equipment,
+                      const struct tc_heat_year *heat, double kwh[TC_MONTHS])
+{
+    double beside = tc_equipment_beside(c, equipment) * TC_HOURS / 1000;
+    for (int month = 0; month < TC_MONTHS; month++)
+        kwh[month] = c->quantity * (heat->dry_month[month] / JOULES_PER_KWH + beside * tc_load_days(month));
+}
+
 enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipment *equipment,
                                struct tc_running *running)
 {
@@ -105,6 +113,7 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipmen
     tc_load_daily(&energy[TC_CONSUMER_FILTER], slot_power(c, equipment, TC_SLOT_FILTER), 0, 24);
     tc_load_daily(&energy[TC_CONSUMER_AIR_PUMP], slot_power(c, equipment, TC_SLOT_AIR_PUMP), 0, 24);
     use_water(c, equipment, running);
+    heat_room(c, equipment, &running->heat, running->room_heat);
     return TC_OK;
 }
 
@@ -145,6 +154,7 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipm
         sums->water[month] = daily * days + c->quantity * heat->evaporated[month];
     }
     sums->changed_total = daily * 365;
+    heat_room(c, equipment, heat, sums->room_heat);
     sums->warm_water = has_warm_water_price(c) ? sums->changed_total * energy : 0;
     if (!hours)
         return TC_OK;

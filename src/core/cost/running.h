@@ -10,6 +10,10 @@
  * electricity, evenly through the day. A tap warmer than the tank saves nothing.
  * Or it comes cold: the tank's heater has to make up for it, and it is charged as
  * far as that uses more than it would without (heat.h).
+ *
+ * The room gets what leaves the tanks dry and what their parts give beside the
+ * water. What evaporates takes its heat along, so that a warm room gets less than
+ * nothing from an open tank.
  */
 #ifndef TC_CORE_COST_RUNNING_H
 #define TC_CORE_COST_RUNNING_H
@@ -37,6 +41,7 @@ struct tc_running {
     double evaporated[TC_MONTHS];             /* m3 made up a month, of all tanks */
     double changed_total, evaporated_total;   /* m3 a year */
     double warm_water;                        /* kWh a year that the household's warm water brings */
+    double room_heat[TC_MONTHS]; /* kWh a month of sensible heat that the room gets from all tanks */
 };
 
 /* All tanks of the case through the year. TC_RANGE as tc_heat_year. */
@@ -49,6 +54,7 @@ struct tc_running_sums {
     double water[TC_MONTHS];  /* m3 a month, changed and made up */
     double changed_total;     /* m3 a year */
     double warm_water;        /* kWh a year */
+    double room_heat[TC_MONTHS];
 };
 
 /* The same energy by the hours of the day goes into *hours, where that is not NULL. */

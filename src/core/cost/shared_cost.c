@@ -23,6 +23,7 @@ static void add_running(struct tc_running *sum, const struct tc_running *other)
     for (int month = 0; month < TC_MONTHS; month++) {
         sum->changed[month] += other->changed[month];
         sum->evaporated[month] += other->evaporated[month];
+        sum->room_heat[month] += other->room_heat[month];
     }
     sum->changed_total += other->changed_total;
     sum->evaporated_total += other->evaporated_total;

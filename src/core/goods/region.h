@@ -59,6 +59,9 @@ struct tc_region {
     bool fresh_mixed;   /* fresh water is mixed at the tap to be as warm as the tank; else it comes cold */
     double warm_water_price; /* a kWh of heat in warm tap water; 0: electricity makes it */
     double room_heat_price;  /* a kWh of heat brought into the room by its own heating; 0: not known */
+    double room_cool_price;  /* a kWh of heat taken out of it; 0: not known */
+    bool heated[TC_MONTHS];  /* the months in which the room is heated, */
+    bool cooled[TC_MONTHS];  /* and in which it is cooled; never both */
 
     struct tc_climate climate;
 };
