@@ -16,6 +16,7 @@
 #include <unistd.h>
 
 #include "command/options.h"
+#include "core/base/clean.h"
 #include "core/base/name.h"
 #include "core/base/text.h"
 #include "print/print.h"
@@ -139,12 +140,13 @@ static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, st
         *plan = *found;
         return TC_EXIT_DONE;
     }
-    if (looks_like_file(word)) {
-        fprintf(stderr, "tankcost: no plan could be read from '%s'\n", word);
-        return TC_EXIT_FAULTS;
-    }
-    if (left_out(stock, word)) {
-        fprintf(stderr, "tankcost: plan '%s' was left out for its faults\n", word);
+    if (looks_like_file(word) || left_out(stock, word)) {
+        char said[TC_PROBLEM_SIZE];
+        tc_clean(said, sizeof said, word);
+        fprintf(stderr,
+                looks_like_file(word) ? "tankcost: no plan could be read from '%s'\n"
+                                      : "tankcost: plan '%s' was left out for its faults\n",
+                said);
         return TC_EXIT_FAULTS;
     }
     const char *nearest = tc_stock_nearest(stock, "plan", word);
@@ -168,9 +170,12 @@ static const char *plan_file(const struct tc_stock *stock, const char *word, con
 static enum tc_exit set_figure(struct tc_plan *plan, const char *path, const char *text)
 {
     char problem[TC_PROBLEM_SIZE];
+    char said[TC_PROBLEM_SIZE];
     if (tc_plan_set(plan, path, text, problem))
         return TC_EXIT_DONE;
-    fprintf(stderr, "tankcost: %s: %s\n", path, problem);
+    tc_clean(said, sizeof said, path);
+    tc_clean(problem, sizeof problem, problem);
+    fprintf(stderr, "tankcost: %s: %s\n", said, problem);
     return TC_EXIT_USAGE;
 }
 
@@ -480,7 +485,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
         exit_status = apply_options(options, stock, &plan);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
-    if (!question && !options->format_given && !options->output) {
+    if (!question && !options->format_given && !options->output && !options->prints) {
         bool shown = false;
         exit_status =
             show(options, stock, &plan, plan_file(stock, plan_word, &plan), faults, signal_number, &shown);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/base/clean.h"
 #include "core/base/name.h"
 #include "core/base/number.h"
 
@@ -22,7 +23,7 @@ static const char help_text[] =
 static const char option_text[] =
     "\n"
     "    --tank NAME[=PRICE]   compare this tank, at this price each; repeat for more\n"
-    "    --setup NAME            how the tanks are equipped\n"
+    "    --setup NAME          how the tanks are equipped\n"
     "    --region NAME         prices, taxes, tariffs, climate; repeat for places\n"
     "    --sale WAY            list, best, order (special order) or the name of a sale\n"
     "    --years N             study period\n"
@@ -35,7 +36,7 @@ static const char option_text[] =
     "    --seed N, --draws N, --threads N   of the random draws of doubts\n"
     "\n"
     "    --format FORMAT       text, csv, markdown or json\n"
-    "    --output FILE         write there, whole or not at all\n"
+    "    --output FILE         write there, whole or not at all; - is standard output\n"
     "    --width N             columns of printed text\n"
     "    --color WHEN          auto, always or never; NO_COLOR is honoured\n"
     "    --profiles DIR        read these profiles over the installed ones and your own\n"
@@ -53,15 +54,23 @@ void tc_options_help(void)
     fputs(option_text, stdout);
 }
 
+/* What was typed is said again up to this length. */
+enum { MOST_SAID = 512 };
+
 enum tc_exit tc_usage_error(const char *format, const char *what, const char *nearest)
 {
+    char clean[MOST_SAID];
+    tc_clean(clean, sizeof clean, what ? what : "");
     fputs("tankcost: ", stderr);
-    fprintf(stderr, format, what);
+    fprintf(stderr, format, clean);
     if (nearest)
         fprintf(stderr, "; did you mean '%s'?", nearest);
     fputs("\nTry 'tankcost --help'.\n", stderr);
     return TC_EXIT_USAGE;
 }
+
+/* Within what a study of ranges draws at most, so that as many are drawn as were asked for. */
+enum { MOST_DRAWS = 10000000 };
 
 enum option_code {
     OPTION_TANK = 256,
@@ -164,6 +173,18 @@ static enum tc_exit read_format(struct tc_options *options, const char *name)
     return tc_usage_error("no format '%s'", name, tc_name_nearest_of(name, names, count));
 }
 
+/* A file to write to; "-" is standard output, to which no screen is drawn then. */
+static enum tc_exit read_output(struct tc_options *options, const char *path)
+{
+    size_t length = strlen(path);
+    if (length >= 4 && tc_name_equal(path + length - 4, ".ini"))
+        return tc_usage_error("--output replaces no profile; write to a .txt, .csv, .md or .json, not '%s'",
+                              path, NULL);
+    options->prints = strcmp(path, "-") == 0;
+    options->output = options->prints ? NULL : path;
+    return TC_EXIT_DONE;
+}
+
 static enum tc_exit read_date(struct tc_options *options, const char *text)
 {
     const char *end;
@@ -182,8 +203,8 @@ static enum tc_exit read_number(struct tc_options *options, int option, const ch
         options->ask.seed = (uint64_t)value;
         return TC_EXIT_DONE;
     case OPTION_DRAWS:
-        if (!read_whole(text, 100, 100000000, &value))
-            return tc_usage_error("--draws wants a whole number from 100 to 100000000, not '%s'", text, NULL);
+        if (!read_whole(text, 100, MOST_DRAWS, &value))
+            return tc_usage_error("--draws wants a whole number from 100 to 10000000, not '%s'", text, NULL);
         options->ask.draws = value;
         return TC_EXIT_DONE;
     case OPTION_THREADS:
@@ -199,6 +220,13 @@ static enum tc_exit read_number(struct tc_options *options, int option, const ch
     }
 }
 
+/* Names do not mind their case; files do, and values have forms of their own. */
+static void lower_name(char *name)
+{
+    for (; *name && *name != '='; name++)
+        *name = tc_name_lower(*name);
+}
+
 static enum tc_exit add_name(const char **names, int *count, int most, const char *name, const char *what)
 {
     if (*count == most)
@@ -211,6 +239,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
 {
     switch (option) {
     case OPTION_TANK:
+        lower_name(argument);
         return add_name(options->tanks, &options->tank_count, TC_CANDIDATES_MAX, argument, "--tank");
     case OPTION_REGION:
         return add_name(options->regions, &options->region_count, TC_PLAN_REGIONS_MAX, argument, "--region");
@@ -224,7 +253,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_MONEY: options->ask.money = argument; return TC_EXIT_DONE;
     case OPTION_TODAY: return read_date(options, argument);
     case OPTION_FORMAT: return read_format(options, argument);
-    case OPTION_OUTPUT: options->output = argument; return TC_EXIT_DONE;
+    case OPTION_OUTPUT: return read_output(options, argument);
     case OPTION_PROFILES: options->profiles = argument; return TC_EXIT_DONE;
     case OPTION_HELP: options->help = true; return TC_EXIT_DONE;
     case OPTION_VERSION: options->version = true; return TC_EXIT_DONE;
@@ -236,6 +265,12 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
         return TC_EXIT_DONE;
     default: return read_number(options, option, argument);
     }
+}
+
+static bool is_file(const char *word)
+{
+    size_t length = strlen(word);
+    return strchr(word, '/') || (length > 4 && strcmp(word + length - 4, ".ini") == 0);
 }
 
 /* A long option that is not known, begins several that are, or got a value that it does not take. */
@@ -253,6 +288,8 @@ static enum tc_exit long_option_error(const char *word)
         return tc_usage_error("option '%s' takes no value", name, NULL);
     if (begun > 1)
         return tc_usage_error("option '%s' may be one of several; write more of it", name, NULL);
+    if (strcmp(name, "--kit") == 0)
+        return tc_usage_error("option '%s' is called --setup now", name, NULL);
     const char *nearest = tc_name_nearest_of(name + 2, names, count);
     snprintf(near, sizeof near, "--%s", nearest ? nearest : "");
     return tc_usage_error("unknown option '%s'", name, nearest ? near : NULL);
@@ -285,6 +322,9 @@ enum tc_exit tc_options_read(int argc, char **argv, struct tc_options *options)
             return TC_EXIT_DONE;
     }
     for (; optind < argc; optind++) {
+        bool checks = options->word_count > 0 && strcmp(options->words[0], "check") == 0;
+        if (!checks && !is_file(argv[optind]))
+            lower_name(argv[optind]);
         enum tc_exit status =
             add_name(options->words, &options->word_count, TC_WORDS_MAX, argv[optind], "arguments");
         if (status != TC_EXIT_DONE)

@@ -37,6 +37,7 @@ struct tc_options {
     int region_count;
     const char *profiles; /* a folder, or NULL */
     const char *output;   /* a file, or NULL for standard output */
+    bool prints;          /* --output -: standard output was asked for, so no screen */
     const char *color;    /* "auto", "always", "never" or NULL */
     enum tc_print_format format;
     bool format_given;

@@ -91,7 +91,7 @@ static void put_number(struct csv *csv, double number)
     char buffer[TC_NUMBER_SIZE];
     next_field(csv);
     if (isfinite(number))
-        tc_text_add(csv->out, tc_number_write_exact(buffer, number));
+        tc_text_add(csv->out, tc_number_write_data(buffer, number));
 }
 
 /* A title of a column's fields; equal ones are numbered so that each can be asked for by name. */

@@ -97,7 +97,7 @@ static void put_number(struct json *json, const char *name, double number)
 {
     char buffer[TC_NUMBER_SIZE];
     start_member(json, name);
-    tc_text_add(json->out, isfinite(number) ? tc_number_write_exact(buffer, number) : "null");
+    tc_text_add(json->out, isfinite(number) ? tc_number_write_data(buffer, number) : "null");
 }
 
 /* A length in the unit of its drawing: nine digits, for what 12 in are in metres is no round figure. */

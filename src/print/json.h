@@ -16,7 +16,7 @@
  *                  the lower left corner
  *
  * A cell is {"kind", "value", ...}: money has an exact decimal number and its
- * "currency"; a number its full precision and the "decimals" it is shown with;
+ * "currency"; a number up to twelve digits and the "decimals" it is shown with;
  * a text or what is missing is a string, an empty cell null. Where there are
  * any, "marks" is a list of their words and "edit" the path of the plan that
  * typing there changes. What is not a number is null. Kinds are those of

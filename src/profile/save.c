@@ -205,10 +205,12 @@ enum tc_status tc_save(const char *path, const void *data, size_t length, struct
 {
     struct stat about;
     bool exists, good = false;
-    char *target = follow(path, &about, &exists);
+    /* A pipe, terminal or socket is opened by the name given: where a link in /dev leads need be no path. */
+    bool device = stat(path, &about) == 0 && !S_ISREG(about.st_mode);
+    char *target = device ? strdup(path) : follow(path, &about, &exists);
 
     if (target != NULL) {
-        if (exists && !S_ISREG(about.st_mode))
+        if (device || (exists && !S_ISREG(about.st_mode)))
             good = write_directly(target, data, length);
         else if (exists && faccessat(AT_FDCWD, target, W_OK, AT_EACCESS) != 0)
             good = false; /* the folder would let us replace it, but its owner protected it */

@@ -66,12 +66,20 @@ XDG_DATA_HOME=$scratch/mine TANKCOST_DATA=profiles "$BUILD/tankcost" stock plan 
 grep -q 'My own start' "$out" || fault "the demonstration hides a plan of one's own: $(cat "$out" "$err")"
 rm -r "$scratch/mine"
 
+# Names do not mind their case.
+ends 0 BILL Start --tank 20-HIGH --setup Planted-Display && grep -q '20-high' "$out" || fault "names mind their case"
+ends 0 stock TANK
+
 # -- 2: wrong usage, with the nearest right name
 wrong "no sheet and no plan 'bil'; did you mean 'bill'?" bil
 says "Try 'tankcost --help'."
 wrong "no sheet and no plan 'stat'; did you mean 'start'?" bill stat
 wrong "no sheet and no plan ''" ''
 wrong "one plan at a time, not 'new-wall' as well" bill start new-wall
+wrong "option '--kit' is called --setup now" --kit planted-display
+wrong "option '--kit' is called --setup now" bill --kit=planted-display
+wrong "--output replaces no profile; write to a .txt, .csv, .md or .json, not 'my.INI'" bill --output my.INI
+wrong "--draws wants a whole number from 100 to 10000000" doubts --draws 10000001
 wrong "unknown option '--fromat'; did you mean '--format'?" bill --fromat csv
 wrong "unknown option '--tanks'; did you mean '--tank'?" --tanks=3
 wrong "unknown option '--colour'; did you mean '--color'?" --colour always
@@ -171,6 +179,10 @@ ends 0 bill --format csv && cp "$out" "$scratch/csv"
 echo old >"$scratch/file"
 ends 0 bill --format csv --output "$scratch/file" && silent
 cmp -s "$scratch/file" "$scratch/csv" || fault "--output writes something else than standard output gets"
+ends 0 bill --format csv --output - && cmp -s "$out" "$scratch/csv" || fault "--output - is not standard output"
+[ ! -e ./- ] || fault "--output - made a file"
+"$BUILD/tankcost" --profiles profiles --today 2026-11-25 bill --format csv --output /dev/stdout 2>"$err" | cat >"$out"
+cmp -s "$out" "$scratch/csv" || fault "--output /dev/stdout into a pipe: $(cat "$err")"
 [ "$(find "$scratch" -name 'file*' | wc -l)" -eq 1 ] || fault "--output leaves files beside the one it writes"
 # Whole or not at all: a folder that takes no new file keeps the old one (root writes everywhere).
 if [ "$(id -u)" -ne 0 ]; then
@@ -182,6 +194,17 @@ fi
 
 # -- how it looks there
 escape=$(printf '\033')
+# Wrong words are said again without what would drive a terminal.
+for words in --format --today --color --money --vary --set --seed --sale --units --years; do
+    "$BUILD/tankcost" --profiles profiles bill "$words" "${escape}[2Jx=y" >"$out" 2>"$err"
+    ! grep -q "$escape" "$err" || fault "$words says an escape code again"
+done
+for words in "${escape}[2J" "${escape}[2J.ini" "--${escape}[2J" "--set=${escape}[2J"; do
+    "$BUILD/tankcost" --profiles profiles bill "$words" >"$out" 2>"$err"
+    ! grep -q "$escape" "$err" || fault "an escape code is said again: $(cat -v "$err")"
+done
+"$BUILD/tankcost" --profiles profiles stock "${escape}[2J" 2>&1 | grep -q "$escape" && fault "stock says an escape code again"
+
 coloured() { grep -q "$escape" "$out"; }
 ends 0 bill && ! coloured || fault "piped output is coloured"
 ends 0 bill --color always && coloured || fault "--color always gives no colour"

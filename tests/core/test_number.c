@@ -353,6 +353,10 @@ static void exact_text_reads_as_the_same_number(void **state)
     assert_string_equal(tc_number_write_exact(buffer, 0.1), "0.1");
     assert_string_equal(tc_number_write_exact(buffer, 0.1 + 0.2), "0.30000000000000004");
     assert_string_equal(tc_number_write_exact(buffer, NAN), "nan");
+    assert_string_equal(tc_number_write_data(buffer, 0.1 + 0.2), "0.3");
+    assert_string_equal(tc_number_write_data(buffer, 610.6800000000001), "610.68");
+    assert_string_equal(tc_number_write_data(buffer, -2.0 / 3), "-0.666666666667");
+    assert_string_equal(tc_number_write_data(buffer, NAN), "nan");
 }
 
 static void short_text_has_nine_digits_at_most(void **state)

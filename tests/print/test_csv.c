@@ -80,8 +80,8 @@ static void test_figures(void **state)
     tc_sheet_money(&sheet, 1, -123456789, (struct tc_currency){"USD", 2});
     tc_sheet_number(&sheet, 2, 1234567.25, 0);
     assert_int_equal(tc_print(&out, &sheet, TC_PRINT_CSV, &options), TC_OK);
-    assert_non_null(strstr(tc_text_string(&out),
-                           "\r\ntotal,,figures,,USD,-0.3333333333333333,-1234567.89,1234567.25\r\n"));
+    assert_non_null(
+        strstr(tc_text_string(&out), "\r\ntotal,,figures,,USD,-0.333333333333,-1234567.89,1234567.25\r\n"));
     tc_text_free(&out);
     tc_sheet_free(&sheet);
 }

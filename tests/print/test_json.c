@@ -72,7 +72,7 @@ static void test_numbers(void **state)
 {
     (void)state;
     check_number(0.1, "{\"kind\": \"number\", \"value\": 0.1, \"decimals\": 1}");
-    check_number(-1.0 / 3, "\"value\": -0.3333333333333333,");
+    check_number(-1.0 / 3, "\"value\": -0.333333333333,");
     check_number(1e300, "\"value\": 1e+300,");
     check_number(NAN, "\"value\": null,");
     check_number(HUGE_VAL, "\"value\": null,");

@@ -214,6 +214,20 @@ char *tc_number_write(char *buffer, double value, int decimals, bool group)
     return write_fixed(buffer, value < 0, whole, fraction, decimals, group);
 }
 
+/* Puts a point where printf put what the locale has. */
+static char *with_point(char *buffer)
+{
+    /* What stands after the first digits, up to the next or an exponent, is the locale's point: 1 to 4 bytes.
+     */
+    char *point = buffer + strspn(buffer, "-0123456789");
+    size_t length = strcspn(point, "0123456789e");
+    if (length > 0) {
+        *point = '.';
+        memmove(point + 1, point + length, strlen(point + length) + 1);
+    }
+    return buffer;
+}
+
 char *tc_number_write_exact(char *buffer, double value)
 {
     if (isnan(value) || isinf(value))
@@ -224,15 +238,15 @@ char *tc_number_write_exact(char *buffer, double value)
         if (strtod(buffer, NULL) == value)
             break;
     }
-    /* What stands after the first digits, up to the next or an exponent, is the locale's point: 1 to 4 bytes.
-     */
-    char *point = buffer + strspn(buffer, "-0123456789");
-    size_t length = strcspn(point, "0123456789e");
-    if (length > 0) {
-        *point = '.';
-        memmove(point + 1, point + length, strlen(point + length) + 1);
-    }
-    return buffer;
+    return with_point(buffer);
+}
+
+char *tc_number_write_data(char *buffer, double value)
+{
+    if (isnan(value) || isinf(value))
+        return tc_number_write(buffer, value, 0, false);
+    snprintf(buffer, TC_NUMBER_SIZE, "%.12g", value);
+    return with_point(buffer);
 }
 
 char *tc_number_write_short(char *buffer, double value)

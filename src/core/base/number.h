@@ -58,6 +58,13 @@ char *tc_number_write(char *buffer, double value, int decimals, bool group);
  */
 char *tc_number_write_exact(char *buffer, double value);
 
+/*
+ * Writes value for another program to read: to 12 significant digits, more than
+ * any figure here is worth, and fewer than those in which sums of decimals
+ * differ from what they are by hand (610.68, not 610.6800000000001).
+ */
+char *tc_number_write_data(char *buffer, double value);
+
 /* Writes value with the fewest decimals (at most 9) that say it to 9 significant digits: 0.5, 12, 0.1234. */
 char *tc_number_write_short(char *buffer, double value);
 
