@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 # tankcost: build, test and install. `make help` lists the targets.
 #
-# PREFIX, BINDIR, DATADIR, MANDIR, DESTDIR, CC, CPPFLAGS, CFLAGS, LDFLAGS,
+# PREFIX, BINDIR, DATADIR, MANDIR, COMPLETIONDIR, DESTDIR, CC, CPPFLAGS, CFLAGS, LDFLAGS,
 # LDLIBS, BUILD (the folder for all that is made), WERROR=1 and V=1 (print the
 # commands as they are run) can be given.
 
@@ -9,6 +9,7 @@ PREFIX  ?= /usr/local
 BINDIR  ?= $(PREFIX)/bin
 DATADIR ?= $(PREFIX)/share/tankcost
 MANDIR  ?= $(PREFIX)/share/man
+COMPLETIONDIR ?= $(PREFIX)/share
 BUILD   ?= build
 
 CFLAGS       ?= -O2 -g
@@ -201,18 +202,25 @@ MAN_PAGES := $(sort $(wildcard man/*.[1-8]))
 MAN_SECTIONS := $(sort $(subst .,,$(suffix $(MAN_PAGES))))
 PROFILES := $(sort $(wildcard profiles/*/*.ini))
 DATA_DIRS := $(sort $(patsubst profiles/%/,%,$(dir $(PROFILES))))
+# Where each shell looks: bash-completion, zsh's site functions, fish's vendors.
+COMPLETIONS := bash-completion/completions/tankcost:tankcost.bash zsh/site-functions/_tankcost:_tankcost \
+	fish/vendor_completions.d/tankcost.fish:tankcost.fish
+completion_at = $(COMPLETIONDIR)/$(firstword $(subst :, ,$(1)))
 to = $(call quote,$(DESTDIR)$(1))
 
 install: $(BIN) ## install below DESTDIR and PREFIX
 	$(INSTALL) -d $(call to,$(BINDIR)) $(foreach d,$(DATA_DIRS),$(call to,$(DATADIR)/$(d))) \
-		$(foreach n,$(MAN_SECTIONS),$(call to,$(MANDIR)/man$(n)))
+		$(foreach n,$(MAN_SECTIONS),$(call to,$(MANDIR)/man$(n))) \
+		$(foreach c,$(COMPLETIONS),$(call to,$(COMPLETIONDIR)/$(patsubst %/,%,$(dir $(firstword $(subst :, ,$(c)))))))
 	$(INSTALL) $(BIN) $(call to,$(BINDIR)/tankcost)
 	$(foreach n,$(MAN_SECTIONS),$(INSTALL) -m 644 $(filter %.$(n),$(MAN_PAGES)) $(call to,$(MANDIR)/man$(n)) &&) :
 	$(foreach d,$(DATA_DIRS),$(INSTALL) -m 644 $(filter profiles/$(d)/%,$(PROFILES)) $(call to,$(DATADIR)/$(d)) &&) :
+	$(foreach c,$(COMPLETIONS),$(INSTALL) -m 644 src/command/completion/$(lastword $(subst :, ,$(c))) $(call to,$(call completion_at,$(c))) &&) :
 
 uninstall: ## remove what install put there
 	rm -f $(call to,$(BINDIR)/tankcost) $(foreach p,$(PROFILES),$(call to,$(DATADIR)/$(p:profiles/%=%))) \
-		$(foreach m,$(MAN_PAGES),$(call to,$(MANDIR)/man$(subst .,,$(suffix $(m)))/$(notdir $(m))))
+		$(foreach m,$(MAN_PAGES),$(call to,$(MANDIR)/man$(subst .,,$(suffix $(m)))/$(notdir $(m)))) \
+		$(foreach c,$(COMPLETIONS),$(call to,$(call completion_at,$(c))))
 	rmdir $(foreach d,$(DATA_DIRS),$(call to,$(DATADIR)/$(d))) $(call to,$(DATADIR)) 2>/dev/null || :
 
 clean: ## remove all that was built

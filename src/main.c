@@ -4,24 +4,21 @@
  *
  * Nothing is computed here, and nothing else decides how the program exits.
  */
-#include <errno.h>
-#include <langinfo.h>
 #include <locale.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/ioctl.h>
 #include <time.h>
-#include <unistd.h>
 
+#include "command/complete.h"
 #include "command/options.h"
+#include "command/output.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "core/base/text.h"
 #include "print/print.h"
 #include "profile/kind.h"
-#include "profile/save.h"
 #include "profile/plan_region.h"
 #include "profile/stock.h"
 #include "profile/stock_finish.h"
@@ -34,23 +31,6 @@
 /* The plan shown where none is named. */
 #define FIRST_PLAN "start"
 
-/* Printed lines are this wide where no terminal says otherwise. */
-enum { PLAIN_WIDTH = 80 };
-
-static enum tc_exit machine_error(const char *what, const char *why)
-{
-    fprintf(stderr, "tankcost: %s: %s\n", what, why);
-    return TC_EXIT_MACHINE;
-}
-
-/* What was printed may still be in a buffer: only now it is seen whether it can be written. */
-static enum tc_exit flush_output(void)
-{
-    if (fflush(stdout) == 0 && !ferror(stdout))
-        return TC_EXIT_DONE;
-    return machine_error("standard output", strerror(errno));
-}
-
 static struct tc_date today_by_clock(void)
 {
     time_t now = time(NULL);
@@ -58,18 +38,6 @@ static struct tc_date today_by_clock(void)
     if (now == (time_t)-1 || !localtime_r(&now, &parts))
         return (struct tc_date){1970, 1, 1};
     return (struct tc_date){parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
-}
-
-/* Prints the faults from number `from` on to standard error. */
-static void report(const struct tc_faults *faults, size_t from)
-{
-    struct tc_text line = TC_TEXT_EMPTY;
-    for (size_t i = from; i < tc_faults_count(faults); i++) {
-        tc_text_clear(&line);
-        tc_fault_write(tc_faults_at(faults, i), &line);
-        fprintf(stderr, "%s\n", tc_text_string(&line));
-    }
-    tc_text_free(&line);
 }
 
 /* The user's own folder for profiles (XDG Base Directory Specification), with rest behind it; false where
@@ -238,58 +206,6 @@ static enum tc_exit apply_options(const struct tc_options *options, const struct
     return status;
 }
 
-static int terminal_width(void)
-{
-    struct winsize size;
-    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
-        return size.ws_col;
-    return PLAIN_WIDTH;
-}
-
-static struct tc_print_options print_options(const struct tc_options *options)
-{
-    const char *no_color = getenv("NO_COLOR"), *name = getenv("TERM");
-    bool terminal = !options->output && isatty(STDOUT_FILENO);
-    bool able = name && name[0] && strcmp(name, "dumb") != 0;
-    bool colour = terminal && able && !(no_color && no_color[0]);
-    if (options->color && strcmp(options->color, "always") == 0)
-        colour = true;
-    if (options->color && strcmp(options->color, "never") == 0)
-        colour = false;
-    return (struct tc_print_options){
-        .width = options->width > 0 ? options->width
-                 : terminal         ? terminal_width()
-                                    : PLAIN_WIDTH,
-        .ascii = !options->output && strcmp(nl_langinfo(CODESET), "UTF-8") != 0,
-        .colour = colour,
-    };
-}
-
-/* Writes a sheet to where the command says. */
-static enum tc_exit write_sheet(const struct tc_options *options, const struct tc_sheet *sheet)
-{
-    struct tc_text text = TC_TEXT_EMPTY;
-    struct tc_print_options how = print_options(options);
-    enum tc_print_format format = options->format;
-    enum tc_exit exit_status = TC_EXIT_DONE;
-    if (options->output && !options->format_given)
-        tc_print_format_of(options->output, &format); /* text, where its name does not say */
-    if (tc_print(&text, sheet, format, &how) != TC_OK) {
-        exit_status = machine_error("printing", tc_status_text(TC_NO_MEMORY));
-    } else if (options->output) {
-        struct tc_faults failures = TC_FAULTS_EMPTY;
-        if (tc_save(options->output, tc_text_string(&text), text.length, &failures) != TC_OK)
-            exit_status = TC_EXIT_MACHINE;
-        report(&failures, 0);
-        tc_faults_free(&failures);
-    } else {
-        fputs(tc_text_string(&text), stdout);
-        exit_status = flush_output();
-    }
-    tc_text_free(&text);
-    return exit_status;
-}
-
 static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults *faults)
 {
     if (status == TC_OK)
@@ -297,7 +213,7 @@ static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults
     if (status == TC_SYNTAX)
         return TC_EXIT_FAULTS;
     if (status == TC_NO_MEMORY || status == TC_IO)
-        return machine_error("stopped", tc_status_text(status));
+        return tc_machine_error("stopped", tc_status_text(status));
     fprintf(stderr, "tankcost: %s\n", tc_status_text(status));
     return TC_EXIT_FAULTS;
 }
@@ -315,7 +231,7 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     size_t known = tc_faults_count(faults);
     enum tc_status status = tc_study_make(&study, stock, plan, options->today, faults);
     enum tc_exit exit_status = exit_by_status(status, faults);
-    report(faults, known);
+    tc_report_faults(faults, known);
     if (study.alternative_count > 0 || status == TC_OK) {
         status = question->make(&study, &ask, &sheet);
         if (problem[0])
@@ -323,7 +239,7 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
         else if (status != TC_OK)
             exit_status = exit_by_status(status, faults);
         else {
-            enum tc_exit written = write_sheet(options, &sheet);
+            enum tc_exit written = tc_write_sheet(options, &sheet);
             exit_status = written != TC_EXIT_DONE ? written : exit_status;
         }
     }
@@ -365,9 +281,9 @@ static enum tc_exit show_stock(const struct tc_options *options, const struct tc
     if ((exit_status = units_asked_for(options, &units)) != TC_EXIT_DONE)
         return exit_status;
     if (tc_make_stock_list(stock, kind, units, &sheet) != TC_OK)
-        exit_status = machine_error("stock", tc_status_text(TC_NO_MEMORY));
+        exit_status = tc_machine_error("stock", tc_status_text(TC_NO_MEMORY));
     else
-        exit_status = write_sheet(options, &sheet);
+        exit_status = tc_write_sheet(options, &sheet);
     tc_sheet_free(&sheet);
     return exit_status;
 }
@@ -395,12 +311,12 @@ static enum tc_exit check(const struct tc_options *options)
         status = tc_stock_finish(&stock, &faults);
     if (status == TC_OK)
         status = tc_template_notes(&stock, asked_to_check, options, &faults);
-    report(&faults, 0);
+    tc_report_faults(&faults, 0);
     enum tc_exit exit_status = exit_by_status(status, &faults);
     if (exit_status == TC_EXIT_DONE) {
         printf("no faults: %zu tanks, %zu parts, %zu setups, %zu regions, %zu plans\n", stock.tank_count,
                stock.part_count, stock.setup_count, stock.region_count, stock.plan_count);
-        exit_status = flush_output();
+        exit_status = tc_flush_output();
     }
     tc_stock_free(&stock);
     tc_faults_free(&faults);
@@ -438,8 +354,8 @@ static enum tc_exit show(const struct tc_options *options, struct tc_stock *stoc
         .faults = faults,
         .today = options->today,
         .ask = options->ask,
-        .colour = print_options(options).colour,
-        .ascii = print_options(options).ascii,
+        .colour = tc_print_options_of(options).colour,
+        .ascii = tc_print_options_of(options).ascii,
     };
     enum tc_status status = tc_screen_run(&screen, signal_number);
     tc_text_free(&folder);
@@ -447,7 +363,7 @@ static enum tc_exit show(const struct tc_options *options, struct tc_stock *stoc
     *shown = status != TC_NO_RESULT;
     if (status == TC_STOPPED || status == TC_NO_RESULT)
         return TC_EXIT_DONE;
-    return status == TC_OK ? TC_EXIT_DONE : machine_error("screen", tc_status_text(status));
+    return status == TC_OK ? TC_EXIT_DONE : tc_machine_error("screen", tc_status_text(status));
 }
 
 static enum tc_exit no_tanks(const struct tc_faults *faults)
@@ -474,7 +390,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
         status = tc_stock_read_file(stock, plan_word, faults);
     if (status == TC_OK)
         status = tc_stock_finish(stock, faults);
-    report(faults, 0);
+    tc_report_faults(faults, 0);
     if (status != TC_OK)
         return exit_by_status(status, faults);
     if (stock->tank_count == 0)
@@ -500,11 +416,42 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     return answer(options, stock, &plan, question, faults);
 }
 
+/* "tankcost complete WORD...": for the shells' scripts. What is wrong is not theirs to tell. */
+static enum tc_exit complete(int count, char *const *words)
+{
+    struct tc_stock stock;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_complete_where where = tc_complete_where(count, words);
+    struct tc_plan plan;
+    tc_stock_start(&stock);
+    enum tc_status status = read_layers(&stock, where.profiles, &faults);
+    if (status == TC_OK && where.plan && looks_like_file(where.plan))
+        status = tc_stock_read_file(&stock, where.plan, &faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(&stock, &faults);
+    if (status == TC_OK) {
+        const struct tc_plan *found = where.plan && looks_like_file(where.plan)
+                                          ? tc_stock_plan_of(&stock, where.plan)
+                                      : where.plan ? tc_stock_plan(&stock, where.plan)
+                                                   : tc_stock_plan(&stock, FIRST_PLAN);
+        tc_plan_start(&plan);
+        tc_complete(&stock, found ? found : &plan, count, words, &text);
+        fputs(tc_text_string(&text), stdout);
+    }
+    tc_text_free(&text);
+    tc_stock_free(&stock);
+    tc_faults_free(&faults);
+    return tc_flush_output();
+}
+
 static enum tc_exit start(int argc, char **argv)
 {
     struct tc_options options = {.word_count = 0};
     unsetenv("POSIXLY_CORRECT"); /* options may stand behind words: getopt_long must not stop at the first */
     setlocale(LC_CTYPE, "");     /* LC_NUMERIC stays "C": see core/base/number.h */
+    if (argc > 1 && strcmp(argv[1], "complete") == 0) /* what follows is half a command line, no options */
+        return complete(argc - 2, argv + 2);
     enum tc_exit exit_status = tc_options_read(argc, argv, &options);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
@@ -513,7 +460,7 @@ static enum tc_exit start(int argc, char **argv)
             tc_options_help();
         else
             puts("tankcost " TC_VERSION);
-        return flush_output();
+        return tc_flush_output();
     }
     if (options.today.year == 0)
         options.today = today_by_clock();
@@ -528,7 +475,7 @@ static enum tc_exit start(int argc, char **argv)
         enum tc_status status = read_layers(&stock, options.profiles, &faults);
         if (status == TC_OK)
             status = tc_stock_finish(&stock, &faults);
-        report(&faults, 0);
+        tc_report_faults(&faults, 0);
         exit_status = exit_by_status(status, &faults);
         if (status == TC_OK) {
             enum tc_exit shown = show_stock(&options, &stock);

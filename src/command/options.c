@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "command/options.h"
 
-#include <getopt.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -306,6 +305,23 @@ static enum tc_exit option_error(char **argv, int what)
         return tc_usage_error("unknown option '%s'", letter, NULL);
     }
     return long_option_error(word);
+}
+
+const struct option *tc_option_at(size_t i)
+{
+    return i < sizeof known / sizeof known[0] - 1 ? &known[i] : NULL;
+}
+
+const char *tc_command_at(size_t i, const char **what)
+{
+    static const char *const commands[][2] = {
+        {"stock", "what the profiles hold"},
+        {"check", "read profiles and report every fault"},
+    };
+    if (i >= sizeof commands / sizeof commands[0])
+        return NULL;
+    *what = commands[i][1];
+    return commands[i][0];
 }
 
 enum tc_exit tc_options_read(int argc, char **argv, struct tc_options *options)

@@ -5,6 +5,7 @@
 #ifndef TC_COMMAND_OPTIONS_H
 #define TC_COMMAND_OPTIONS_H
 
+#include <getopt.h>
 #include <stdbool.h>
 
 #include "core/base/date.h"
@@ -52,6 +53,12 @@ struct tc_options {
  * the nearest right name, and TC_EXIT_USAGE returned.
  */
 enum tc_exit tc_options_read(int argc, char **argv, struct tc_options *options);
+
+/* The i-th option as getopt_long knows it, or NULL past the last. */
+const struct option *tc_option_at(size_t i);
+
+/* The name of the i-th command that is no sheet, and what it does; NULL past the last. */
+const char *tc_command_at(size_t i, const char **what);
 
 /* Prints the help to standard output. */
 void tc_options_help(void);

@@ -29,7 +29,7 @@ says() { grep -q -e "$1" "$work/said" || fault "does not say '$1' but: $(cat "$w
 has cc 'while read -r _ header; do case $header in *cmocka*) exit 1 ;; esac; done; exit 0'
 has python3 'exit 0'
 has id 'echo 0'
-for tool in make pkg-config tmux glpsol units faketime; do has $tool 'exit 0'; done
+for tool in make pkg-config tmux glpsol units faketime bash zsh fish; do has $tool 'exit 0'; done
 
 # No apt-get: everything missing is named for each system, in one line each.
 deps build check outside
@@ -73,7 +73,7 @@ has cc 'exit 0'
 deps build check outside
 [ "$status" -eq 0 ] || fault "status $status where only mandoc is missing"
 says 'missing: command:mandoc $'
-says 'compare with: python3 numpy tmux glpsol units mandoc faketime'
+says 'compare with: python3 numpy tmux glpsol units mandoc jsonschema dateutil bash zsh fish faketime'
 says 'the tests that ask one of these are skipped'
 rm "$work/bin/sudo" "$work/bin/apt-get"
 deps build check outside

@@ -14,13 +14,15 @@ make install DESTDIR="$toy/root" PREFIX=/usr
     for page in man/*.[1-8]; do
         echo "./usr/share/man/man${page##*.}/$(basename "$page")"
     done
+    printf './usr/share/%s\n' bash-completion/completions/tankcost zsh/site-functions/_tankcost \
+        fish/vendor_completions.d/tankcost.fish
     find profiles -type f -name '*.ini' | sed 's,^profiles,./usr/share/tankcost,'
 } | sort >wanted
 listed root >found
 diff wanted found || fault "not what was to be installed"
 while read -r file; do
     mode=$(stat -c %a "root/$file" 2>/dev/null || stat -f %Lp "root/$file")
-    case $file:$mode in */bin/*:755 | *.*:644) ;; *) fault "$file has mode $mode" ;; esac
+    case $file:$mode in */bin/*:755 | *.*:644 | */completions/*:644 | */_*:644) ;; *) fault "$file has mode $mode" ;; esac
 done <found
 root/usr/bin/tankcost | grep -q ' /usr/share/tankcost ' || fault "looks for its profiles elsewhere"
 
@@ -37,8 +39,9 @@ rm root/usr/share/tankcost/mine.ini
 make uninstall DESTDIR="$toy/root" PREFIX=/usr
 [ ! -e root/usr/share/tankcost ] || fault "uninstall leaves its data folder"
 
-make install DESTDIR="$toy/root" BINDIR=/b DATADIR=/d MANDIR=/m
-[ -x root/b/tankcost ] && [ -d root/d/plans ] && [ -d root/m/man1 ] || fault "BINDIR, DATADIR or MANDIR is not honoured"
+make install DESTDIR="$toy/root" BINDIR=/b DATADIR=/d MANDIR=/m COMPLETIONDIR=/c
+[ -x root/b/tankcost ] && [ -d root/d/plans ] && [ -d root/m/man1 ] && [ -d root/c/zsh ] ||
+    fault "BINDIR, DATADIR, MANDIR or COMPLETIONDIR is not honoured"
 
 # Blanks and quotes in the names: it stays within them, and leaves its neighbours alone.
 mkdir -p 'a b' && echo kept >'a b/My' && echo kept >a

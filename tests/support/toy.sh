@@ -16,6 +16,7 @@ mkdir -p "$toy/src/core" "$toy/tests" || exit 3
 for part in Makefile profiles man; do
     [ ! -e "$top/$part" ] || { cp -R "$top/$part" "$toy" && chmod -R u+w "$toy/$part"; }
 done
+mkdir -p "$toy/src/command" && cp -R "$top/src/command/completion" "$toy/src/command" || exit 3
 echo 1.2.3 >"$toy/src/version.txt"
 echo '#define TOY 1' >"$toy/src/core/toy.h"
 printf '#include "core/toy.h"\nint toy(void);\nint toy(void) { return TOY; }\n' >"$toy/src/core/toy.c"
