@@ -12,6 +12,9 @@
 
 enum { MOST_DEPTH = 8 };
 
+/* Raised where a member is renamed, leaves, or means something else; see tankcost-output(5). */
+enum { FORMAT = 1 };
+
 /*
  * Writes values one after the other and sets the commas, line breaks and
  * indents itself. A container is either open, a line for each member, or
@@ -269,6 +272,7 @@ enum tc_status tc_print_json(struct tc_text *out, const struct tc_sheet *sheet,
     struct json json = {.out = out};
     (void)options; /* the same for every device */
     start(&json, NULL, "{}", true);
+    put_number(&json, "format", FORMAT);
     put_text(&json, "sheet", sheet->name);
     put_text(&json, "title", sheet->title);
     put_text(&json, "assumptions", sheet->assumptions);

@@ -3,6 +3,7 @@
  * json.h - a sheet as JSON (RFC 8259), complete and in UTF-8.
  *
  * One object:
+ *   "format"       1, the version of this form
  *   "sheet"        the name of the command ("bill")
  *   "title", "assumptions", "row_head"
  *   "columns"      [{"head", "subhead"}]
