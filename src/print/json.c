@@ -154,12 +154,20 @@ static void put_cell(struct json *json, const struct tc_cell *cell)
     end(json);
 }
 
+/* What a row or column is about, where its text does not say the same. */
+static void put_about(struct json *json, const char *subject, const char *text)
+{
+    if (subject && *subject && strcmp(subject, text) != 0)
+        put_text(json, "about", subject);
+}
+
 static void put_row(struct json *json, const struct tc_sheet *sheet, const struct tc_row *row)
 {
     bool sentence = row->kind == TC_ROW_SENTENCE;
     start(json, NULL, "{}", row->cells && !sentence);
     put_text(json, "kind", tc_row_kind_name(row->kind));
     put_text(json, "label", row->label);
+    put_about(json, row->subject, row->label);
     if (sentence) {
         put_text(json, "text", row->cells && sheet->column_count > 0 ? row->cells[0].text : "");
         put_marks(json, row->cells && sheet->column_count > 0 ? row->cells[0].marks : 0);
@@ -249,6 +257,7 @@ static void put_columns(struct json *json, const struct tc_sheet *sheet)
         start(json, NULL, "{}", false);
         put_text(json, "head", sheet->columns[c].head);
         put_text(json, "subhead", sheet->columns[c].subhead);
+        put_about(json, sheet->columns[c].subject, sheet->columns[c].head);
         end(json);
     }
     end(json);

@@ -6,8 +6,8 @@
  *   "format"       1, the version of this form
  *   "sheet"        the name of the command ("bill")
  *   "title", "assumptions", "row_head"
- *   "columns"      [{"head", "subhead"}]
- *   "rows"         [{"kind", "label", "unit", "cells"}]; a group has no cells, a
+ *   "columns"      [{"head", "subhead", "about"}]; about is the subject, left out where it is the head
+ *   "rows"         [{"kind", "label", "about", "unit", "cells"}]; a group has no cells, a
  *                  sentence has "text" (and "marks") instead of unit and cells
  *   "notes"        [{"kind", "text"}]
  *   "charts"       [{"kind", "title", "x_title", "y_title", "decimals", "x", "x_labels",
