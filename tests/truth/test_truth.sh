@@ -4,4 +4,9 @@
 # tankcost-model(7) agree to the minor unit. `make truth` compares many more.
 set -u
 : "${BUILD:=build}" "${PYTHON:=python3}"
-exec "$PYTHON" "$(dirname "$0")/compare.py" "$BUILD/tankcost" --worlds 40
+cd "$(dirname "$0")/../.." || exit 3
+. tests/support/need.sh
+need "$PYTHON"
+XDG_DATA_HOME=/nowhere
+export XDG_DATA_HOME
+exec "$PYTHON" tests/truth/compare.py "$BUILD/tankcost" --worlds 40
