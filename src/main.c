@@ -72,6 +72,14 @@ static enum tc_status read_layers(struct tc_stock *stock, const char *profiles, 
     return status;
 }
 
+/* The same for the screen, which asks for it again when something has changed. */
+static enum tc_status read_again(const void *context, struct tc_stock *stock, struct tc_faults *faults)
+{
+    const struct tc_options *options = context;
+    enum tc_status status = read_layers(stock, options->profiles, faults);
+    return status == TC_OK ? tc_stock_finish(stock, faults) : status;
+}
+
 static bool looks_like_file(const char *word)
 {
     size_t length = strlen(word);
@@ -343,12 +351,15 @@ static enum tc_exit show(const struct tc_options *options, struct tc_stock *stoc
                          const char *plan_path, const struct tc_faults *faults, int *signal_number,
                          bool *shown)
 {
-    struct tc_text folder = TC_TEXT_EMPTY, kept = TC_TEXT_EMPTY;
+    struct tc_text folder = TC_TEXT_EMPTY, kept = TC_TEXT_EMPTY, own = TC_TEXT_EMPTY;
     const struct tc_screen_options screen = {
         .stock = stock,
+        .read = read_again,
+        .read_context = options,
         .plan = plan,
         .plan_path = plan_path,
         .plan_folder = user_folder(&folder, "/plans") ? tc_text_string(&folder) : NULL,
+        .own_folder = user_folder(&own, "") ? tc_text_string(&own) : NULL,
         .kept_folder = user_folder(&kept, "/unsaved") ? tc_text_string(&kept) : NULL,
         .installed = installed_folder(),
         .faults = faults,
@@ -360,6 +371,7 @@ static enum tc_exit show(const struct tc_options *options, struct tc_stock *stoc
     enum tc_status status = tc_screen_run(&screen, signal_number);
     tc_text_free(&folder);
     tc_text_free(&kept);
+    tc_text_free(&own);
     *shown = status != TC_NO_RESULT;
     if (status == TC_STOPPED || status == TC_NO_RESULT)
         return TC_EXIT_DONE;

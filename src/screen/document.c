@@ -14,6 +14,7 @@
 #include "screen/confirm.h"
 #include "screen/edit.h"
 #include "screen/prompt.h"
+#include "screen/reload.h"
 
 /* ----------------------------------------------------------------------------- files */
 
@@ -66,20 +67,6 @@ static void drop_kept(struct tc_plan_file *file)
     if (file->kept[0])
         unlink(file->kept);
     file->kept[0] = '\0';
-}
-
-/* What was saved is read again, so that every list shows it and opens it as it is. */
-static void read_again(struct tc_state *state, const char *path)
-{
-    struct tc_faults faults = TC_FAULTS_EMPTY;
-    tc_state_free_study(state); /* it borrows the stock */
-    enum tc_status status = tc_stock_read_file(state->options->stock, path, &faults);
-    if (status == TC_OK)
-        status = tc_stock_finish(state->options->stock, &faults);
-    if (status == TC_NO_MEMORY)
-        state->failed = true;
-    tc_faults_free(&faults);
-    tc_state_outdate(state);
 }
 
 /* ---------------------------------------------------------------------------- saving */
@@ -155,7 +142,7 @@ static void saved_to(struct tc_state *state, const char *path, const struct tc_p
     file->mark = tc_mark_file(path);
     drop_kept(file);
     tc_state_pop(state);
-    read_again(state, file->path);
+    tc_reload(state);
     tc_state_say(state, "Saved as %s", file->path);
     if (state->leaving)
         go_on_leaving(state);

@@ -6,6 +6,7 @@
 
 #include "print/width.h"
 #include "screen/binding.h"
+#include "screen/reload.h"
 
 enum { WIDEST = 92, FRAME_TAKES = 4, LEAST = 20 };
 
@@ -117,8 +118,8 @@ static void add_faults(struct tc_pager *pager, const char *heading, const struct
 static void write_faults(struct tc_pager *pager, const struct tc_state *state, int width)
 {
     add_faults(pager, "The plan", &state->faults, width);
-    if (state->options->faults)
-        add_faults(pager, "The profiles", state->options->faults, width);
+    if (tc_reload_faults(state))
+        add_faults(pager, "The profiles", tc_reload_faults(state), width);
     if (pager->line_count == 0)
         add_text(pager, "", "Nothing is wrong with the plan or the profiles.", width);
 }

@@ -5,6 +5,7 @@
 
 #include "screen/document.h"
 #include "screen/keymap.h"
+#include "screen/reload.h"
 #include "screen/state.h"
 #include "screen/terminal.h"
 #include "screen/view.h"
@@ -12,9 +13,10 @@
 
 /* Milliseconds. */
 enum {
-    QUIET = 40,  /* work that is done within this says nothing of its progress */
-    GLANCE = 10, /* from one look for a key to the next, while working */
-    TELL = 100   /* from one picture of the progress to the next */
+    QUIET = 40,    /* work that is done within this says nothing of its progress */
+    GLANCE = 10,   /* from one look for a key to the next, while working */
+    TELL = 100,    /* from one picture of the progress to the next */
+    COMPARE = 1000 /* from one look at the files of the profiles to the next */
 };
 
 struct loop {
@@ -23,7 +25,7 @@ struct loop {
     struct tc_key_event next; /* a press that came while working; TC_EVENT_NONE: none */
     bool ended;               /* the terminal or a signal has ended it */
     enum tc_status status;
-    double work_began, looked, told;
+    double work_began, looked, told, compared;
 };
 
 static double milliseconds(void)
@@ -55,6 +57,18 @@ static bool take(struct loop *loop, enum tc_read read)
     return read == TC_READ_PRESS;
 }
 
+/* Files that were changed by another program are noticed with the next key, but not more than once a second.
+ */
+static void look_for_changes(struct loop *loop)
+{
+    double now = milliseconds();
+    if (now - loop->compared < COMPARE)
+        return;
+    loop->compared = now;
+    if (tc_reload_if_changed(&loop->state))
+        tc_state_say(&loop->state, "Profiles were changed by another program, and read again.");
+}
+
 static void press(struct loop *loop, struct tc_key_event press)
 {
     if (press.code == TC_EVENT_RESIZE) {
@@ -65,6 +79,7 @@ static void press(struct loop *loop, struct tc_key_event press)
         return;
     }
     tc_keymap_press(&loop->state, press);
+    look_for_changes(loop);
     tc_terminal_mouse(loop->state.mouse);
 }
 

@@ -92,6 +92,7 @@ void tc_state_free(struct tc_state *state)
     for (int i = 0; i < state->file_count; i++)
         free(state->files[i]);
     free(state->files);
+    tc_faults_free(&state->profile_faults);
     while (state->list_count > 0)
         tc_picker_close(&state->lists[--state->list_count].picker);
     tc_text_free(&state->pager.text);

@@ -155,6 +155,10 @@ struct tc_state {
     struct tc_confirm confirm;
     size_t picture; /* which one of the sheet's */
 
+    struct tc_faults profile_faults; /* of reading the profiles again, where they were */
+    bool reloaded;
+    uint64_t stamp; /* of the files they were read from (reload.h); 0: none yet */
+
     bool leaving; /* what is saved is the first step of leaving */
 
     char message[512]; /* what has just happened; "" where nothing has */

@@ -17,6 +17,7 @@
 #include "screen/document.h"
 #include "screen/keymap.h"
 #include "screen/refresh.h"
+#include "screen/reload.h"
 #include "support/near.h"
 #include "support/screen_case.h"
 
@@ -351,6 +352,37 @@ static void test_a_file_changed_meanwhile_is_asked_about(void **state)
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
 }
 
+/* What another program writes is in force with the next look; what was changed here and not saved stays. */
+static void test_files_changed_by_others_are_read_again(void **state)
+{
+    static const char tank[] =
+        "[tank pond]\nnominal = 50 gal\nlength = 40 in\nwidth = 20 in\nheight = 16 in\n"
+        "glass = 8 mm\nprice = 80 USD\n";
+    struct tc_plan plan;
+    (void)state;
+    c.options.own_folder = "own";
+    c.options.plan_folder = "own/plans";
+    screen_type(&c, "s\025mine\r");
+    assert_false(tc_reload_if_changed(&c.state));
+    memcpy(&plan, &c.state.now.plan, sizeof plan);
+    plan.candidate[0].price = 77;
+    assert_int_equal(tc_plan_save(&plan, "own/plans/mine.ini", &c.faults), TC_OK);
+    assert_int_equal(mkdir("own/tanks", 0777), 0);
+    write_file("own/tanks/pond.ini", tank);
+    assert_true(tc_reload_if_changed(&c.state));
+    assert_false(tc_reload_if_changed(&c.state));
+    assert_near(price(), 77, 1e-9);
+    assert_false(tc_state_changed(&c.state));
+    assert_non_null(tc_stock_tank(&c.stock, "pond"));
+    change_the_plan();
+    plan.candidate[0].price = 78;
+    assert_int_equal(tc_plan_save(&plan, "own/plans/mine.ini", &c.faults), TC_OK);
+    assert_true(tc_reload_if_changed(&c.state));
+    assert_near(price(), 45, 1e-9);
+    screen_type(&c, "s\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
+}
+
 /* Leaving asks for every plan that is not saved, also for one that is not seen. */
 static void test_leaving_asks_for_every_plan(void **state)
 {
@@ -493,6 +525,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_an_installed_plan_is_saved_elsewhere, start, end),
         cmocka_unit_test_setup_teardown(test_what_would_be_hidden_is_not_saved, start, end),
         cmocka_unit_test_setup_teardown(test_a_file_changed_meanwhile_is_asked_about, start, end),
+        cmocka_unit_test_setup_teardown(test_files_changed_by_others_are_read_again, start, end),
         cmocka_unit_test_setup_teardown(test_leaving_asks_for_every_plan, start, end),
         cmocka_unit_test_setup_teardown(test_what_is_not_saved_outlives_the_end, start, end),
         cmocka_unit_test_setup_teardown(test_what_was_kept_can_be_thrown_away, start, end),

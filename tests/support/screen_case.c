@@ -8,7 +8,9 @@
 #include <stdint.h>
 #include <cmocka.h>
 
+#include <limits.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "print/cell.h"
@@ -18,17 +20,31 @@
 #include "screen/view.h"
 #include "screen/refresh.h"
 
+/* As the program reads them; by a path that holds wherever a test goes. */
+static enum tc_status read_profiles(const void *context, struct tc_stock *stock, struct tc_faults *faults)
+{
+    const struct screen_case *c = context;
+    enum tc_status status = tc_stock_read_folder(stock, c->profiles, false, faults);
+    if (status == TC_OK && c->options.own_folder)
+        status = tc_stock_read_folder(stock, c->options.own_folder, true, faults);
+    return status == TC_OK ? tc_stock_finish(stock, faults) : status;
+}
+
 void screen_case_start(struct screen_case *c, int width, int height)
 {
     memset(c, 0, sizeof *c);
     tc_stock_start(&c->stock);
-    assert_int_equal(tc_stock_read_folder(&c->stock, "tests/data/profiles", false, &c->faults), TC_OK);
-    assert_int_equal(tc_stock_finish(&c->stock, &c->faults), TC_OK);
+    assert_non_null(realpath("tests/data/profiles", c->profiles));
+    assert_int_equal(read_profiles(c, &c->stock, &c->faults), TC_OK);
     const struct tc_plan *plan = tc_stock_plan(&c->stock, "spring");
     assert_non_null(plan);
     memcpy(&c->plan, plan, sizeof c->plan);
-    c->options = (struct tc_screen_options){
-        .stock = &c->stock, .plan = &c->plan, .today = {2026, 3, 5}, .ask = {.seed = 1, .draws = 2000}};
+    c->options = (struct tc_screen_options){.stock = &c->stock,
+                                            .read = read_profiles,
+                                            .read_context = c,
+                                            .plan = &c->plan,
+                                            .today = {2026, 3, 5},
+                                            .ask = {.seed = 1, .draws = 2000}};
     assert_int_equal(tc_keymap_start(&c->state, &c->options, width, height), TC_OK);
     tc_refresh_do(&c->state, NULL, NULL);
 }

@@ -10,6 +10,7 @@
 #include "screen/state.h"
 
 struct screen_case {
+    char profiles[4096]; /* the folder of the profiles */
     struct tc_stock stock;
     struct tc_faults faults;
     struct tc_plan plan;
