@@ -362,7 +362,7 @@ static void assumption_taken(struct tc_state *state, struct tc_list_about about,
 
 static void assumption_stepped(struct tc_state *state, const char *path, int by)
 {
-    if (by > 0 && strcmp(path, ask_vary) != 0 && strcmp(path, ask_money) != 0)
+    if (by > 0 && *path && strcmp(path, ask_vary) != 0 && strcmp(path, ask_money) != 0)
         vary_path(state, path);
 }
 

@@ -8,8 +8,10 @@
 #include "screen/document.h"
 #include "screen/edit.h"
 #include "screen/export.h"
+#include "screen/form.h"
 #include "screen/list.h"
 #include "screen/lists.h"
+#include "screen/new_tank.h"
 #include "screen/pager.h"
 #include "screen/panel.h"
 #include "screen/picture.h"
@@ -82,7 +84,12 @@ static const struct tc_binding bindings[] = {
     {SHEET, EVENT(ESCAPE), EVENT(NONE), tc_browse_forget, 0, tc_browse_forget_possible, NULL,
      "take the marks of what was found away", 0},
     {SHEET, 'o', EVENT(NONE), tc_lists_open, TC_LISTS_PLANS, NULL, NULL, "open another plan", 0},
-    {SHEET, '!', 'e', tc_pager_faults, 0, NULL, NULL, "show what is wrong with the plan and the profiles", 0},
+    {SHEET, 'e', EVENT(NONE), tc_form_kinds, 0, NULL, NULL,
+     "show, make and change places, shops, prices, tanks, parts and setups", 0},
+    {SHEET, 'T', EVENT(NONE), tc_new_tank, 0, NULL, NULL,
+     "compare a tank that no profile has: its size and its price", 0},
+    {SHEET, '!', EVENT(NONE), tc_pager_faults, 0, NULL, NULL,
+     "show what is wrong with the plan and the profiles", 0},
     {SHEET, 'm', EVENT(NONE), tc_browse_mouse, 0, NULL, NULL,
      "let the mouse select and scroll, or leave it to the terminal", 0},
     {SHEET, 'h', '?', tc_pager_help, 0, NULL, "help", "this help", TC_BINDING_LAST},
@@ -94,11 +101,11 @@ static const struct tc_binding bindings[] = {
     {LIST, EVENT(ENTER), EVENT(NONE), tc_list_take, 0, tc_list_take_possible, "takes it",
      "take the selected one; a tank is put in or taken out, and the list stays", 0},
     {LIST, EVENT(RIGHT), EVENT(NONE), tc_list_step, 1, tc_list_counts, "one more",
-     "tanks: one more of it; assumptions: let the sheet whatif vary it", 0},
-    {LIST, EVENT(LEFT), EVENT(NONE), tc_list_step, -1, tc_list_counts, "one less", "tanks: one less of it",
-     0},
+     "tanks: one more of it; assumptions: let the sheet whatif vary it; profiles: copy it", 0},
+    {LIST, EVENT(LEFT), EVENT(NONE), tc_list_step, -1, tc_list_counts, "one less",
+     "tanks: one less of it; profiles: take the last change back", 0},
     {LIST, EVENT(DELETE), EVENT(NONE), tc_list_back, 0, tc_list_back_possible, "takes back",
-     "assumptions: take back what was typed", 0},
+     "assumptions: take back what was typed; profiles: delete it", 0},
     {LIST, EVENT(UP), EVENT(BACK_TAB), tc_list_lines, -1, NULL, NULL, NULL, 0},
     {LIST, EVENT(DOWN), EVENT(TAB), tc_list_lines, 1, NULL, NULL, NULL, 0},
     {LIST, EVENT(PAGE_UP), EVENT(NONE), tc_list_pages, -1, NULL, NULL, NULL, 0},

@@ -33,10 +33,17 @@ static enum tc_status fill(const struct tc_state *state, const struct tc_list *l
 
 void tc_list_open(struct tc_state *state, const struct tc_list_kind *kind, struct tc_list_about about)
 {
-    struct tc_sheet sheet;
-    char buffer[TC_NAME_SIZE];
     if (tc_state_top(state) == TC_LAYER_LIST)
         tc_state_pop(state);
+    tc_list_open_over(state, kind, about);
+}
+
+void tc_list_open_over(struct tc_state *state, const struct tc_list_kind *kind, struct tc_list_about about)
+{
+    struct tc_sheet sheet;
+    char buffer[TC_NAME_SIZE];
+    if (state->list_count == TC_LISTS_MOST)
+        return;
     struct tc_list *list = &state->lists[state->list_count];
     list->kind = kind;
     list->about = about;
@@ -89,7 +96,7 @@ bool tc_list_take_possible(const struct tc_state *state)
 
 void tc_list_take(struct tc_state *state, int unused)
 {
-    char copy[2 * TC_NAME_SIZE];
+    char copy[TC_SECTION_HEAD_SIZE];
     const char *value = value_of(state);
     (void)unused;
     if (!value)
@@ -107,11 +114,11 @@ bool tc_list_counts(const struct tc_state *state)
 
 void tc_list_step(struct tc_state *state, int by)
 {
-    char copy[2 * TC_NAME_SIZE];
+    char copy[TC_SECTION_HEAD_SIZE];
     const char *value = value_of(state);
-    if (!value || !tc_state_list(state)->kind->step)
+    if (!tc_state_list(state)->kind->step)
         return;
-    tc_clean(copy, sizeof copy, value);
+    tc_clean(copy, sizeof copy, value ? value : "");
     tc_state_list(state)->kind->step(state, copy, by);
 }
 
@@ -124,7 +131,7 @@ bool tc_list_back_possible(const struct tc_state *state)
 
 void tc_list_back(struct tc_state *state, int unused)
 {
-    char copy[2 * TC_NAME_SIZE];
+    char copy[TC_SECTION_HEAD_SIZE];
     (void)unused;
     if (!tc_list_back_possible(state))
         return;
@@ -133,6 +140,13 @@ void tc_list_back(struct tc_state *state, int unused)
 }
 
 /* --------------------------------------------------------------------------- moving */
+
+void tc_list_go_on(struct tc_state *state)
+{
+    struct tc_picker *picker = &tc_state_list(state)->picker;
+    tc_picker_clear(picker, tc_list_page(state));
+    tc_picker_move(picker, 1, tc_list_page(state));
+}
 
 void tc_list_lines(struct tc_state *state, int by)
 {

@@ -16,7 +16,7 @@ struct tc_list_kind {
                            char buffer[TC_NAME_SIZE]);
     /* Takes what was chosen. The value is a copy; the list is open until this closes it. */
     void (*take)(struct tc_state *state, struct tc_list_about about, const char *value);
-    /* Left and Right on a choice; NULL: nothing. */
+    /* Left and Right on a choice, "" where none is selected; NULL: nothing. */
     void (*step)(struct tc_state *state, const char *value, int by);
     bool counts; /* what is stepped is a number of things */
     /* Takes what was typed there back, and whether that can be; NULL: it cannot. */
@@ -26,8 +26,9 @@ struct tc_list_kind {
     bool (*type)(struct tc_state *state, uint32_t code);
 };
 
-/* Opens a list, in the place of one that is on top. */
+/* Opens a list, in the place of one that is on top; or over it, to go back to. */
 void tc_list_open(struct tc_state *state, const struct tc_list_kind *kind, struct tc_list_about about);
+void tc_list_open_over(struct tc_state *state, const struct tc_list_kind *kind, struct tc_list_about about);
 
 /* Fills the open lists again, after the plan was worked out again. */
 void tc_list_renew(struct tc_state *state);
@@ -37,6 +38,9 @@ size_t tc_list_page(const struct tc_state *state);
 
 /* Keeps the selected choice of every list in sight, on a screen of another size. */
 void tc_list_resize(struct tc_state *state);
+
+/* Goes on to the next choice, with the filter away: what was chosen is done. */
+void tc_list_go_on(struct tc_state *state);
 
 /* What the keys do. */
 void tc_list_take(struct tc_state *state, int unused);

@@ -113,7 +113,8 @@ static void take_slot(struct tc_state *state, struct tc_list_about about, const 
 {
     enum tc_slot slot;
     if (tc_slot_find(name, &slot))
-        tc_list_open(state, &tc_list_parts, (struct tc_list_about){about.candidate, slot});
+        tc_list_open(state, &tc_list_parts,
+                     (struct tc_list_about){.candidate = about.candidate, .slot = slot});
 }
 
 const struct tc_list_kind tc_list_slots = {

@@ -109,6 +109,8 @@ static void set_count(struct tc_state *state, const char *tank, int quantity)
 
 static void step_tank(struct tc_state *state, const char *tank, int by)
 {
+    if (!*tank)
+        return;
     int candidate = candidate_of_tank(&state->now.plan, tank);
     int quantity = candidate >= 0 ? state->now.plan.candidate[candidate].quantity : 0;
     set_count(state, tank, quantity + by);

@@ -262,12 +262,12 @@ void tc_lists_open(struct tc_state *state, int which)
     if (candidate < 0 && (which == TC_LISTS_BUYING_ONE || which == TC_LISTS_SLOTS))
         tc_state_say(state, "No tank is selected: t chooses tanks.");
     else
-        tc_list_open(state, kinds[which], (struct tc_list_about){candidate, TC_SLOT_STAND});
+        tc_list_open(state, kinds[which], (struct tc_list_about){.candidate = candidate});
 }
 
 void tc_lists_open_parts(struct tc_state *state, int candidate, enum tc_slot slot)
 {
-    tc_list_open(state, &tc_list_parts, (struct tc_list_about){candidate, slot});
+    tc_list_open(state, &tc_list_parts, (struct tc_list_about){.candidate = candidate, .slot = slot});
 }
 
 void tc_lists_open_part(struct tc_state *state, int unused)

@@ -170,6 +170,17 @@ void tc_picker_move(struct tc_picker *picker, long by, size_t page)
     scroll(picker, page);
 }
 
+void tc_picker_clear(struct tc_picker *picker, size_t page)
+{
+    size_t row = picker->at < picker->shown_count ? picker->shown[picker->at] : 0;
+    tc_input_start(&picker->filter, "", false);
+    filter(picker);
+    picker->at = 0;
+    while (picker->at + 1 < picker->shown_count && picker->shown[picker->at] != row)
+        picker->at++;
+    scroll(picker, page);
+}
+
 /* The first choice whose label begins with what was typed; else the first one. */
 static void select_likeliest(struct tc_picker *picker)
 {

@@ -49,6 +49,9 @@ const struct tc_row *tc_picker_row(const struct tc_picker *picker);
 /* Moves by so many choices, stopping at the ends; the selected one stays in sight of so many lines. */
 void tc_picker_move(struct tc_picker *picker, long by, size_t page);
 
+/* Takes the filter away; the selected choice stays selected. */
+void tc_picker_clear(struct tc_picker *picker, size_t page);
+
 /* Types into the filter; false where the press has no meaning there. */
 bool tc_picker_type(struct tc_picker *picker, uint32_t code, size_t page);
 

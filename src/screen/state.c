@@ -93,6 +93,11 @@ void tc_state_free(struct tc_state *state)
         free(state->files[i]);
     free(state->files);
     tc_faults_free(&state->profile_faults);
+    while (state->written_count > 0) {
+        struct tc_written *written = &state->written[--state->written_count];
+        free(written->path);
+        free(written->text);
+    }
     while (state->list_count > 0)
         tc_picker_close(&state->lists[--state->list_count].picker);
     tc_text_free(&state->pager.text);

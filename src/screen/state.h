@@ -43,7 +43,17 @@ enum tc_layer {
     TC_LAYER_CONFIRM  /* a question before something is lost */
 };
 
-enum { TC_LAYERS_MOST = 8, TC_LISTS_MOST = 4 };
+enum {
+    TC_LAYERS_MOST = 12,
+    TC_LISTS_MOST = 6,
+    TC_SECTION_HEAD_SIZE = 3 * TC_NAME_SIZE, /* of a section, with its end */
+    TC_WRITTEN_MOST = 50                     /* files written by forms that can be taken back */
+};
+
+/* A file as it was before a form wrote it. */
+struct tc_written {
+    char *path, *text; /* owned; text NULL: it was not there */
+};
 
 struct tc_state;
 
@@ -66,10 +76,12 @@ struct tc_tab {
     struct tc_position position;
 };
 
-/* What a list is about, where it is about one candidate or one of its slots. */
+/* What a list is about, where it is about one candidate, one of its slots, or a kind or section of profiles.
+ */
 struct tc_list_about {
     int candidate; /* its place in the plan; -1: none */
     enum tc_slot slot;
+    char head[TC_SECTION_HEAD_SIZE]; /* "light", "light strip-60", "prices corner-barn lid" */
 };
 
 /* A list that is open. */
@@ -85,7 +97,8 @@ struct tc_prompt {
     char title[160];
     char hint[320];
     char problem[TC_PROBLEM_SIZE];
-    char path[2 * TC_NAME_SIZE]; /* of the figure of the plan that is typed */
+    char path[2 * TC_NAME_SIZE];     /* of the figure of the plan, or the key of a section, that is typed */
+    char head[TC_SECTION_HEAD_SIZE]; /* of that section */
     struct tc_input input;
     bool at_cell;              /* it belongs to the selected cell, and lies beside it */
     struct tc_position before; /* where one was */
@@ -158,6 +171,9 @@ struct tc_state {
     struct tc_faults profile_faults; /* of reading the profiles again, where they were */
     bool reloaded;
     uint64_t stamp; /* of the files they were read from (reload.h); 0: none yet */
+
+    struct tc_written written[TC_WRITTEN_MOST]; /* the last one is the latest */
+    int written_count;
 
     bool leaving; /* what is saved is the first step of leaving */
 

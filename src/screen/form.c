@@ -1,0 +1,429 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/form.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/base/clean.h"
+#include "core/base/name.h"
+#include "profile/key.h"
+#include "profile/section.h"
+#include "profile/section_save.h"
+#include "screen/list_fill.h"
+#include "screen/new_tank.h"
+#include "screen/prompt.h"
+#include "screen/section_file.h"
+
+/* A row of a list that stands for something new; no name looks like it. */
+static const char another[] = "+";
+
+/* A head taken apart: "prices corner-barn lid". */
+struct head {
+    char kind[TC_NAME_SIZE];          /* "prices" */
+    const char *name;                 /* "corner-barn lid"; within the head */
+    const struct tc_key_table *table; /* NULL for price lists */
+};
+
+static struct head take_apart(const char *text)
+{
+    struct head head = {.name = ""};
+    size_t length = strcspn(text, " ");
+    if (length < sizeof head.kind)
+        memcpy(head.kind, text, length);
+    if (text[length] == ' ')
+        head.name = text + length + 1;
+    head.table = tc_key_table_find(head.kind);
+    return head;
+}
+
+/* ------------------------------------------------------------------------------- keys */
+
+/* What one pays for a thing of a price list. */
+static const struct tc_key price_key = {.name = "price",
+                                        .form = TC_KEY_MONEY,
+                                        .greatest = 1e8,
+                                        .fallback = "",
+                                        .example = "49.00",
+                                        .help = "what the shop asks for one",
+                                        .fixed = false};
+
+static const struct tc_key *key_of(const struct head *head, const char *name)
+{
+    return head->table ? tc_key_find(head->table, name) : &price_key;
+}
+
+/* The currency of the plan's region; "" where that is not known. */
+static const char *currency_code(const struct tc_state *state)
+{
+    const struct tc_region *region = tc_fill_region(state);
+    return region ? region->currency.code : "";
+}
+
+/* What was typed as the file wants it: a bare amount is in the money of the plan's region. */
+static void complete(const struct tc_state *state, const struct tc_key *key, const char *text,
+                     char value[TC_VALUE_SIZE])
+{
+    const char *code = currency_code(state);
+    bool bare = key->form == TC_KEY_PRICES && *text && strspn(text, "0123456789. ") == strlen(text) && *code;
+    snprintf(value, TC_VALUE_SIZE, bare ? "%s %s" : "%s", text, code);
+}
+
+/* Whether a key could be read from a text; else the problem. */
+static bool check(const struct tc_state *state, const struct head *head, const struct tc_key *key,
+                  const char *text, char problem[TC_PROBLEM_SIZE])
+{
+    char value[TC_VALUE_SIZE];
+    void *record = calloc(1, head->table ? head->table->record_size : sizeof(double));
+    complete(state, key, text, value);
+    bool good = record && tc_key_read(key, value, record, NULL, problem);
+    free(record);
+    return good;
+}
+
+static void key_changed(struct tc_state *state, const char *text)
+{
+    struct tc_prompt *prompt = &state->prompt;
+    struct head head = take_apart(prompt->head);
+    const struct tc_key *key = key_of(&head, prompt->path);
+    if (*text && key)
+        check(state, &head, key, text, prompt->problem);
+}
+
+static void key_taken(struct tc_state *state, const char *text)
+{
+    struct tc_prompt *prompt = &state->prompt;
+    struct head head = take_apart(prompt->head);
+    const struct tc_key *key = key_of(&head, prompt->path);
+    char value[TC_VALUE_SIZE];
+    if (!key || (*text && !check(state, &head, key, text, prompt->problem)))
+        return;
+    complete(state, key, text, value);
+    if (!tc_section_set(state, prompt->head, prompt->path, value))
+        return;
+    tc_state_pop(state);
+    tc_list_go_on(state);
+}
+
+static const struct tc_prompt_kind key_prompt = {
+    .title = "", .hint = "", .taken = key_taken, .changed = key_changed};
+
+/* ------------------------------------------------------------------------------ a form */
+
+static void add_key(struct tc_sheet *sheet, const struct tc_key *key, const char *name, const char *text)
+{
+    tc_fill_choice(sheet, name, name);
+    if (text)
+        tc_sheet_text(sheet, 0, text);
+    else if (!key->fallback || key->ask == TC_ASK_NEEDED)
+        tc_sheet_missing(sheet, 0, "missing");
+    else
+        tc_sheet_text(sheet, 0, key->fallback);
+    tc_sheet_text(sheet, 1, text ? "" : key->fallback && *key->fallback ? "default" : "");
+    tc_sheet_text(sheet, 2, key->help);
+}
+
+/* Everything that a price list can have a price for, those with one first. */
+static void add_prices(const struct tc_state *state, const struct tc_section *section, const char *kind,
+                       struct tc_sheet *sheet)
+{
+    const struct tc_stock *stock = state->options->stock;
+    enum tc_slot slot;
+    bool part = tc_slot_find(kind, &slot);
+    for (int priced = 1; priced >= 0; priced--) {
+        for (size_t i = 0; !part && i < stock->tank_count; i++) {
+            const char *name = stock->tanks[i].goods.name, *text = tc_section_value(section, name);
+            if ((text != NULL) == (priced == 1))
+                add_key(sheet, &price_key, name, text);
+        }
+        for (size_t i = 0; part && i < stock->part_count; i++) {
+            const char *name = stock->parts[i].goods.name, *text = tc_section_value(section, name);
+            if (stock->parts[i].slot == slot && (text != NULL) == (priced == 1))
+                add_key(sheet, &price_key, name, text);
+        }
+    }
+}
+
+static void fill_form(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
+{
+    struct head head = take_apart(about.head);
+    const struct tc_section *section = tc_section_of(state, about.head);
+    bool own = tc_section_is_own(state, section);
+    tc_sheet_start(sheet, "form", 3);
+    tc_sheet_head(sheet,
+                  tc_sheet_format(sheet,
+                                  own ? "%s: Del takes a figure out, Left undoes"
+                                      : "%s came with the program: Right copies it",
+                                  about.head),
+                  "", "");
+    tc_fill_words(sheet, 0, "value");
+    tc_fill_words(sheet, 1, "");
+    tc_fill_words(sheet, 2, "");
+    for (size_t i = 0; head.table && i < head.table->count; i++)
+        add_key(sheet, &head.table->keys[i], head.table->keys[i].name,
+                tc_section_value(section, head.table->keys[i].name));
+    const char *kind = strrchr(about.head, ' ');
+    if (!head.table && kind)
+        add_prices(state, section, kind + 1, sheet);
+}
+
+static void take_key(struct tc_state *state, struct tc_list_about about, const char *name)
+{
+    struct head head = take_apart(about.head);
+    const struct tc_section *section = tc_section_of(state, about.head);
+    const struct tc_key *key = key_of(&head, name);
+    const char *text = tc_section_value(section, name);
+    if (!tc_section_is_own(state, section)) {
+        tc_state_say(state, "This came with the program: Right copies it under a name of your own.");
+        return;
+    }
+    if (!key)
+        return;
+    tc_prompt_open(state, &key_prompt, text ? text : "");
+    struct tc_prompt *prompt = &state->prompt;
+    snprintf(prompt->title, sizeof prompt->title, "%s: %s", about.head, name);
+    snprintf(prompt->hint, sizeof prompt->hint, "%s; like %s", key->help, key->example);
+    tc_clean(prompt->head, sizeof prompt->head, about.head);
+    tc_clean(prompt->path, sizeof prompt->path, name);
+}
+
+static bool key_back_possible(const struct tc_state *state, const char *name)
+{
+    const struct tc_section *section = tc_section_of(state, tc_state_list_seen(state)->about.head);
+    return tc_section_is_own(state, section) && tc_section_value(section, name) != NULL;
+}
+
+static void key_back(struct tc_state *state, const char *name)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    memcpy(head, tc_state_list(state)->about.head, sizeof head);
+    tc_section_set(state, head, name, "");
+}
+
+/* ------------------------------------------------------------------------ new, copied */
+
+/* The words of a price list's head; false where they are not two names. */
+static bool read_two(const char *text, char head[TC_SECTION_HEAD_SIZE])
+{
+    char shop[TC_NAME_SIZE], kind[TC_NAME_SIZE];
+    size_t length = strcspn(text, " ");
+    char first[TC_NAME_SIZE];
+    snprintf(first, sizeof first, "%.*s", (int)length, text);
+    if (!tc_name_mend(shop, first) || !tc_name_mend(kind, text + length + strspn(text + length, " ")))
+        return false;
+    snprintf(head, TC_SECTION_HEAD_SIZE, "prices %s %s", shop, kind);
+    return true;
+}
+
+/* The head of a section of a kind by a name that was typed; false, with a problem, where it is none. */
+static bool read_head(struct tc_state *state, const char *kind, const char *text,
+                      char head[TC_SECTION_HEAD_SIZE])
+{
+    char name[TC_NAME_SIZE];
+    text += strspn(text, " ");
+    if (!tc_key_table_find(kind)) {
+        if (!read_two(text, head))
+            return tc_prompt_refuse(state, "write the shop and the kind of thing, like: my-shop light");
+    } else if (!tc_name_mend(name, text)) {
+        return tc_prompt_refuse(state, "write a name: %s", TC_NAME_RULE);
+    } else if (tc_section_reserved(name)) {
+        return tc_prompt_refuse(state, "'%s' has a meaning of its own and cannot be a name", name);
+    } else {
+        snprintf(head, TC_SECTION_HEAD_SIZE, "%s %s", kind, name);
+    }
+    if (tc_section_is_own(state, tc_section_of(state, head)))
+        return tc_prompt_refuse(state, "there is a [%s] already", head);
+    return true;
+}
+
+/* state->prompt.path holds the kind, prompt.head what is copied, or "". */
+static void name_taken(struct tc_state *state, const char *text)
+{
+    char head[TC_SECTION_HEAD_SIZE], from[TC_SECTION_HEAD_SIZE];
+    memcpy(from, state->prompt.head, sizeof from);
+    if (!read_head(state, state->prompt.path, text, head) || !tc_section_make(state, head, from))
+        return;
+    tc_state_pop(state);
+    bool from_form = tc_state_list(state) && strcmp(tc_state_list(state)->about.head, from) == 0;
+    if (from_form) /* the copy takes the place of what it was copied from */
+        tc_state_pop(state);
+    tc_form_open(state, head);
+}
+
+static const struct tc_prompt_kind name_prompt = {.title = "", .hint = "", .taken = name_taken};
+
+static void ask_name(struct tc_state *state, const char *kind, const char *from)
+{
+    tc_prompt_open(state, &name_prompt, "");
+    struct tc_prompt *prompt = &state->prompt;
+    bool two = !tc_key_table_find(kind);
+    snprintf(prompt->title, sizeof prompt->title, *from ? "A copy of %s called" : "A new %s called",
+             *from ? from : kind);
+    snprintf(prompt->hint, sizeof prompt->hint,
+             two ? "a shop and a kind of thing, like: my-shop light" : "a word of your own, like: my-%s",
+             kind);
+    tc_clean(prompt->path, sizeof prompt->path, kind);
+    tc_clean(prompt->head, sizeof prompt->head, from);
+}
+
+void tc_form_new(struct tc_state *state, const char *kind)
+{
+    ask_name(state, kind, "");
+}
+
+/* Right copies the section of a form, Left takes the last writing back. */
+static void step_form(struct tc_state *state, const char *value, int by)
+{
+    char from[TC_SECTION_HEAD_SIZE];
+    (void)value;
+    memcpy(from, tc_state_list(state)->about.head, sizeof from);
+    struct head head = take_apart(from);
+    if (by < 0)
+        tc_section_undo(state);
+    else if (tc_section_of(state, from))
+        ask_name(state, head.kind, from);
+}
+
+static const struct tc_list_kind form_list = {
+    .fill = fill_form,
+    .take = take_key,
+    .step = step_form,
+    .back = key_back,
+    .back_possible = key_back_possible,
+};
+
+void tc_form_open(struct tc_state *state, const char *head)
+{
+    struct tc_list_about about = {.candidate = -1};
+    tc_clean(about.head, sizeof about.head, head);
+    tc_list_open_over(state, &form_list, about);
+}
+
+/* ---------------------------------------------------------------- sections of a kind */
+
+static void fill_sections(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
+{
+    const struct tc_sections *sections = state->options->stock->sections;
+    tc_sheet_start(sheet, "sections", 3);
+    tc_sheet_head(sheet, tc_sheet_format(sheet, "%s: Right copies, Del deletes, Left undoes", about.head), "",
+                  "");
+    tc_fill_words(sheet, 0, "whose");
+    tc_fill_words(sheet, 1, "");
+    tc_fill_words(sheet, 2, "");
+    tc_fill_choice(sheet, "another one", another);
+    tc_sheet_text(sheet, 2, "a new one, under a name of your own");
+    for (int own = 1; own >= 0; own--) {
+        for (size_t i = 0; sections && i < sections->count; i++) {
+            const struct tc_section *section = sections->items[i];
+            const char *name = section->ini->name + strlen(section->kind) + 1, *title;
+            if (section->replaced || strcmp(section->kind, about.head) != 0 ||
+                tc_section_is_own(state, section) != (own == 1))
+                continue;
+            title = tc_section_value(section, "title");
+            tc_fill_choice(sheet, name, name);
+            tc_sheet_text(sheet, 0, tc_section_whose(state, section));
+            tc_sheet_text(sheet, 1, section->bad ? "has faults: !" : "");
+            tc_sheet_text(sheet, 2, title ? title : "");
+        }
+    }
+}
+
+/* "light strip-60" of a list of lights. */
+static void head_of(const struct tc_list_about *about, const char *name, char head[TC_SECTION_HEAD_SIZE])
+{
+    snprintf(head, TC_SECTION_HEAD_SIZE, "%.*s %.*s", TC_NAME_SIZE, about->head, 2 * TC_NAME_SIZE - 2, name);
+}
+
+static void take_section(struct tc_state *state, struct tc_list_about about, const char *name)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    head_of(&about, name, head);
+    if (strcmp(name, another) != 0)
+        tc_form_open(state, head);
+    else if (strcmp(about.head, "tank") == 0)
+        tc_new_tank(state, 0);
+    else
+        tc_form_new(state, about.head);
+}
+
+static void step_section(struct tc_state *state, const char *name, int by)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    head_of(&tc_state_list(state)->about, name, head);
+    if (by < 0)
+        tc_section_undo(state);
+    else if (*name && strcmp(name, another) != 0)
+        ask_name(state, tc_state_list(state)->about.head, head);
+}
+
+static bool section_back_possible(const struct tc_state *state, const char *name)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    head_of(&tc_state_list_seen(state)->about, name, head);
+    return tc_section_is_own(state, tc_section_of(state, head));
+}
+
+static void section_back(struct tc_state *state, const char *name)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    head_of(&tc_state_list(state)->about, name, head);
+    if (tc_section_delete(state, head))
+        tc_state_say(state, "%s is deleted; Left brings it back.", name);
+}
+
+static const struct tc_list_kind section_list = {
+    .fill = fill_sections,
+    .take = take_section,
+    .step = step_section,
+    .back = section_back,
+    .back_possible = section_back_possible,
+};
+
+/* ------------------------------------------------------------------------------ kinds */
+
+static void add_kind(const struct tc_state *state, struct tc_sheet *sheet, const char *kind, const char *help)
+{
+    const struct tc_sections *sections = state->options->stock->sections;
+    int own = 0, all = 0;
+    for (size_t i = 0; sections && i < sections->count; i++) {
+        const struct tc_section *section = sections->items[i];
+        if (section->replaced || strcmp(section->kind, kind) != 0)
+            continue;
+        all++;
+        own += tc_section_is_own(state, section);
+    }
+    tc_fill_choice(sheet, kind, kind);
+    tc_sheet_number(sheet, 0, own, 0);
+    tc_sheet_number(sheet, 1, all, 0);
+    tc_sheet_text(sheet, 2, help);
+}
+
+static void fill_kinds(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
+{
+    (void)about;
+    tc_sheet_start(sheet, "kinds", 3);
+    tc_sheet_head(sheet, "What the profiles hold", "", "");
+    tc_sheet_column(sheet, 0, "yours", "");
+    tc_sheet_column(sheet, 1, "all", "");
+    tc_fill_words(sheet, 2, "");
+    for (size_t i = 0; tc_key_table_at(i); i++) {
+        const struct tc_key_table *table = tc_key_table_at(i);
+        if (tc_section_folder(table->kind)) /* what belongs to a plan is in the list of a */
+            add_kind(state, sheet, table->kind, table->help);
+    }
+    add_kind(state, sheet, "prices", "what a shop asks for the things of one kind");
+}
+
+static void take_kind(struct tc_state *state, struct tc_list_about about, const char *kind)
+{
+    tc_clean(about.head, sizeof about.head, kind);
+    tc_list_open_over(state, &section_list, about);
+}
+
+static const struct tc_list_kind kind_list = {.fill = fill_kinds, .take = take_kind};
+
+void tc_form_kinds(struct tc_state *state, int unused)
+{
+    (void)unused;
+    tc_list_open(state, &kind_list, (struct tc_list_about){.candidate = -1});
+}

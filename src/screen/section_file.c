@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/section_file.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "core/goods/part.h"
+#include "profile/section_save.h"
+#include "screen/prompt.h"
+#include "screen/reload.h"
+
+/* -------------------------------------------------------------------------- sections */
+
+static const char *file_of(const struct tc_state *state, const struct tc_section *section)
+{
+    return state->options->stock->sections->files[section->file].ini.file;
+}
+
+bool tc_section_is_own(const struct tc_state *state, const struct tc_section *section)
+{
+    return section && !tc_file_name_lies_in(file_of(state, section), state->options->installed);
+}
+
+const struct tc_section *tc_section_of(const struct tc_state *state, const char *head)
+{
+    const struct tc_sections *sections = state->options->stock->sections;
+    const struct tc_section *found = NULL;
+    for (size_t i = 0; sections && i < sections->count; i++) {
+        const struct tc_section *section = sections->items[i];
+        if (!section->replaced && strcmp(section->ini->name, head) == 0 &&
+            (!found || tc_section_is_own(state, section)))
+            found = section;
+    }
+    return found;
+}
+
+const char *tc_section_value(const struct tc_section *section, const char *key)
+{
+    for (size_t i = 0; section && i < section->ini->key_count; i++)
+        if (strcmp(section->ini->keys[i].name, key) == 0)
+            return section->ini->keys[i].value;
+    return NULL;
+}
+
+const char *tc_section_whose(const struct tc_state *state, const struct tc_section *section)
+{
+    const char *invented = tc_section_value(section, "invented");
+    if (tc_section_is_own(state, section))
+        return "yours";
+    return invented && strcmp(invented, "yes") == 0 ? "invented" : "installed";
+}
+
+const char *tc_section_folder(const char *kind)
+{
+    static const struct {
+        const char *kind, *folder;
+    } folders[] = {{"tank", "tanks"}, {"setup", "setups"}, {"region", "regions"}, {"tariff", "regions"},
+                   {"sale", "shops"}, {"shop", "shops"},   {"prices", "shops"}};
+    enum tc_slot slot;
+    for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++)
+        if (strcmp(folders[i].kind, kind) == 0)
+            return folders[i].folder;
+    return tc_slot_find(kind, &slot) ? "parts" : NULL;
+}
+
+/* The file that a section stands in or, where it is new, is to stand in; false where there is no place for
+ * it. */
+static bool find_path(const struct tc_state *state, const char *head, char path[TC_PATH_SIZE])
+{
+    const struct tc_section *section = tc_section_of(state, head);
+    char kind[TC_NAME_SIZE], name[TC_NAME_SIZE];
+    if (tc_section_is_own(state, section))
+        return snprintf(path, TC_PATH_SIZE, "%s", file_of(state, section)) < TC_PATH_SIZE;
+    if (!state->options->own_folder || sscanf(head, "%47s %47s", kind, name) != 2 || !tc_section_folder(kind))
+        return false;
+    return snprintf(path, TC_PATH_SIZE, "%s/%s/%s.ini", state->options->own_folder, tc_section_folder(kind),
+                    name) < TC_PATH_SIZE;
+}
+
+/* -------------------------------------------------------------------------- writing */
+
+static bool refuse(struct tc_state *state, const char *text)
+{
+    if (tc_state_top(state) == TC_LAYER_PROMPT)
+        return tc_prompt_refuse(state, "%s", text);
+    tc_state_warn(state, "%s", text);
+    return false;
+}
+
+static bool refuse_by(struct tc_state *state, const struct tc_faults *faults, enum tc_status status)
+{
+    size_t count = tc_faults_count(faults);
+    return refuse(state, count ? tc_faults_at(faults, count - 1)->text : tc_status_text(status));
+}
+
+static void forget(struct tc_written *written)
+{
+    free(written->path);
+    free(written->text);
+}
+
+/* Remembers a file that is about to be written; false, with a word, where it could not be read. */
+static bool remember(struct tc_state *state, const char *path)
+{
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_written written = {.path = strdup(path)};
+    bool there;
+    enum tc_status status = tc_load(path, &text, &there, &faults);
+    if (status == TC_OK && there) {
+        tc_text_add(&text, ""); /* an empty file has a text as well */
+        written.text = tc_text_take(&text);
+    }
+    tc_text_free(&text);
+    if (status != TC_OK || !written.path || (there && !written.text)) {
+        forget(&written);
+        refuse_by(state, &faults, status != TC_OK ? status : TC_NO_MEMORY);
+        tc_faults_free(&faults);
+        return false;
+    }
+    tc_faults_free(&faults);
+    if (state->written_count == TC_WRITTEN_MOST) {
+        forget(&state->written[0]);
+        memmove(state->written, state->written + 1, sizeof state->written - sizeof state->written[0]);
+        state->written_count--;
+    }
+    state->written[state->written_count++] = written;
+    return true;
+}
+
+/* What is in force now, and what is wrong with the section that was written. */
+static void read_again(struct tc_state *state, const char *head)
+{
+    tc_reload(state);
+    const struct tc_faults *faults = tc_reload_faults(state);
+    for (size_t i = 0; faults && i < tc_faults_count(faults); i++) {
+        const struct tc_fault *fault = tc_faults_at(faults, i);
+        if (fault->severity != TC_ERROR || !fault->place.section || strcmp(fault->place.section, head) != 0)
+            continue;
+        tc_state_warn(state, "%s%s%s", fault->place.key ? fault->place.key : "", fault->place.key ? ": " : "",
+                      fault->text);
+        return;
+    }
+}
+
+/* Ends a writing: what could not be written is not remembered. */
+static bool end_writing(struct tc_state *state, const char *head, enum tc_status status,
+                        const struct tc_faults *faults)
+{
+    if (status == TC_OK) {
+        read_again(state, head);
+        return true;
+    }
+    forget(&state->written[--state->written_count]);
+    return refuse_by(state, faults, status);
+}
+
+bool tc_section_write(struct tc_state *state, const char *head, const struct tc_section_line *lines,
+                      size_t count)
+{
+    char path[TC_PATH_SIZE];
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    if (!find_path(state, head, path))
+        return refuse(state, "there is no folder of your own to write to: HOME is not set");
+    if (!remember(state, path))
+        return false;
+    enum tc_status status = tc_section_save(path, head, lines, count, &faults);
+    bool good = end_writing(state, head, status, &faults);
+    tc_faults_free(&faults);
+    return good;
+}
+
+/* The lines of a section, less one key, with room for one more; to be freed. They borrow the section's texts.
+ */
+static struct tc_section_line *copy_lines(const struct tc_section *section, const char *less, size_t *count)
+{
+    size_t most = (section ? section->ini->key_count : 0) + 1;
+    struct tc_section_line *lines = calloc(most, sizeof *lines);
+    *count = 0;
+    for (size_t i = 0; lines && i + 1 < most; i++) {
+        const struct tc_ini_key *key = &section->ini->keys[i];
+        if (strcmp(key->name, less) != 0)
+            lines[(*count)++] = (struct tc_section_line){key->name, key->value};
+    }
+    return lines;
+}
+
+bool tc_section_set(struct tc_state *state, const char *head, const char *key, const char *value)
+{
+    size_t count;
+    struct tc_section_line *lines = copy_lines(tc_section_of(state, head), key, &count);
+    if (!lines)
+        return refuse(state, tc_status_text(TC_NO_MEMORY));
+    if (*value)
+        lines[count++] = (struct tc_section_line){key, value};
+    bool good = tc_section_write(state, head, lines, count);
+    free(lines);
+    return good;
+}
+
+bool tc_section_make(struct tc_state *state, const char *head, const char *from)
+{
+    size_t count;
+    struct tc_section_line *lines = copy_lines(*from ? tc_section_of(state, from) : NULL, "invented", &count);
+    if (!lines)
+        return refuse(state, tc_status_text(TC_NO_MEMORY));
+    if (!*from && strncmp(head, "shop ", 5) == 0 && state->now.plan.region[0])
+        lines[count++] = (struct tc_section_line){"region", state->now.plan.region};
+    bool good = tc_section_write(state, head, lines, count);
+    free(lines);
+    return good;
+}
+
+bool tc_section_delete(struct tc_state *state, const char *head)
+{
+    char path[TC_PATH_SIZE];
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    if (!tc_section_is_own(state, tc_section_of(state, head)) || !find_path(state, head, path) ||
+        !remember(state, path))
+        return false;
+    enum tc_status status = tc_section_remove(path, head, &faults);
+    bool good = end_writing(state, head, status, &faults);
+    tc_faults_free(&faults);
+    return good;
+}
+
+void tc_section_undo(struct tc_state *state)
+{
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    if (state->written_count == 0) {
+        tc_state_say(state, "Nothing was written yet.");
+        return;
+    }
+    struct tc_written *written = &state->written[state->written_count - 1];
+    enum tc_status status = TC_OK;
+    if (written->text)
+        status = tc_save(written->path, written->text, strlen(written->text), &faults);
+    else
+        unlink(written->path);
+    if (status != TC_OK) {
+        refuse_by(state, &faults, status);
+    } else {
+        forget(written);
+        state->written_count--;
+        tc_reload(state);
+        tc_state_say(state, "Taken back; %d more can be.", state->written_count);
+    }
+    tc_faults_free(&faults);
+}

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: MIT */
+/* Sections of profiles shown, made, copied, changed and deleted on the screen. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "screen/new_tank.h"
+#include "screen/section_file.h"
+#include "support/near.h"
+#include "support/screen_case.h"
+
+static struct screen_case c;
+static char folder[TC_PATH_SIZE];
+static char top[TC_PATH_SIZE];
+
+/* Each test has a folder of its own, in which it runs, and the user's own profiles lie there. */
+static int start(void **state)
+{
+    const char *build = getenv("BUILD");
+    (void)state;
+    snprintf(folder, sizeof folder, "%s/form-XXXXXX", build ? build : "build");
+    if (!mkdtemp(folder) || !getcwd(top, sizeof top))
+        return -1;
+    screen_case_start(&c, 100, 30);
+    c.options.own_folder = "own";
+    c.options.installed = c.profiles;
+    return chdir(folder);
+}
+
+static int end(void **state)
+{
+    (void)state;
+    screen_case_free(&c);
+    if (chdir(top) != 0)
+        return -1;
+    char command[TC_PATH_SIZE + 16];
+    snprintf(command, sizeof command, "rm -rf '%s'", folder);
+    return system(command);
+}
+
+static void expect_file(const char *path, const char *wanted)
+{
+    char text[2048];
+    FILE *file = fopen(path, "rb");
+    assert_non_null(file);
+    text[fread(text, 1, sizeof text - 1, file)] = '\0';
+    fclose(file);
+    assert_string_equal(text, wanted);
+}
+
+static const char *list_name(void)
+{
+    return tc_state_list(&c.state)->picker.sheet.name;
+}
+
+/* A light of one's own, key by key: in force at once, written whole, taken back. */
+static void test_a_section_is_made_and_changed(void **state)
+{
+    (void)state;
+    screen_type(&c, "elight\r");
+    assert_string_equal(list_name(), "sections");
+    screen_type(&c, "another\r");
+    assert_true(screen_shows(&c, "A new light called"));
+    screen_type(&c, "My Strip\r");
+    assert_string_equal(list_name(), "form");
+    assert_string_equal(tc_state_list(&c.state)->about.head, "light my-strip");
+    assert_true(screen_shows(&c, "missing"));
+    screen_type(&c, "longest\r");
+    screen_type(&c, "24 pounds");
+    assert_true(c.state.prompt.problem[0] != '\0'); /* as one types */
+    screen_type(&c, "\025"
+                    "24 in\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_LIST);
+    expect_file("own/parts/my-strip.ini", "[light my-strip]\nlongest = 24 in\n");
+    screen_type(&c, "price\r45\r"); /* in the money of the plan's region */
+    expect_file("own/parts/my-strip.ini", "[light my-strip]\nlongest = 24 in\nprice   = 45 USD\n");
+    screen_type(&c, "price");
+    screen_press(&c, TC_EVENT_DELETE);
+    expect_file("own/parts/my-strip.ini", "[light my-strip]\nlongest = 24 in\n");
+    screen_press(&c, TC_EVENT_LEFT);
+    expect_file("own/parts/my-strip.ini", "[light my-strip]\nlongest = 24 in\nprice   = 45 USD\n");
+    for (int i = 0; i < 3; i++)
+        screen_press(&c, TC_EVENT_LEFT);
+    assert_int_not_equal(access("own/parts/my-strip.ini", F_OK), 0);
+    screen_press(&c, TC_EVENT_LEFT);
+    assert_true(screen_shows(&c, "Nothing was written yet"));
+    screen_type(&c, "\033\033\033");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+/* What came with the program is not changed; a copy is, and it is the user's. */
+static void test_what_is_installed_is_copied(void **state)
+{
+    (void)state;
+    screen_type(&c, "etank\r29-high\r");
+    assert_string_equal(list_name(), "form");
+    assert_true(screen_shows(&c, "came with the program"));
+    screen_type(&c, "length\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_LIST);
+    assert_true(screen_shows(&c, "Right copies it"));
+    screen_press(&c, TC_EVENT_RIGHT);
+    screen_type(&c, "mine\r");
+    assert_string_equal(tc_state_list(&c.state)->about.head, "tank mine");
+    const struct tc_tank *mine = tc_stock_tank(&c.stock, "mine"), *other = tc_stock_tank(&c.stock, "29-high");
+    assert_non_null(mine);
+    assert_near(mine->length, other->length, 1e-12);
+    screen_type(&c, "\025length\r40 in\r");
+    assert_near(tc_stock_tank(&c.stock, "mine")->length, 40 * 0.0254, 1e-9);
+    screen_type(&c, "\033"); /* back to the tanks: those of one's own come first */
+    screen_type(&c, "\025mine");
+    assert_true(screen_shows(&c, "yours"));
+    screen_press(&c, TC_EVENT_DELETE);
+    assert_null(tc_stock_tank(&c.stock, "mine"));
+    screen_press(&c, TC_EVENT_LEFT);
+    assert_non_null(tc_stock_tank(&c.stock, "mine"));
+}
+
+/* A figure that is changed is in force in the sheet at once. */
+static void test_a_change_is_in_force_at_once(void **state)
+{
+    (void)state;
+    screen_type(&c, "etank\r29-high\r");
+    screen_press(&c, TC_EVENT_RIGHT);
+    screen_type(&c, "mine\r\033\033\033");
+    screen_type(&c, "tmine\r\033");
+    int last = c.state.now.plan.candidate_count - 1;
+    assert_string_equal(c.state.now.plan.candidate[last].tank, "mine");
+    screen_type(&c, "etank\rmine\r\025price\r10\r\033\033\033");
+    assert_near(tc_stock_tank(&c.stock, "mine")->goods.price.price[0].amount, 10, 1e-9);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+static void test_a_name_is_checked(void **state)
+{
+    (void)state;
+    screen_type(&c, "elid\ranother\r\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_true(c.state.prompt.problem[0] != '\0');
+    screen_type(&c, "none\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    screen_type(&c, "\025Good\r");
+    assert_string_equal(tc_state_list(&c.state)->about.head, "lid good");
+    screen_type(&c, "\033\025another\rgood\r");
+    assert_non_null(strstr(c.state.prompt.problem, "already"));
+}
+
+/* ------------------------------------------------------------------- tanks by their size */
+
+static void test_read_a_size(void **state)
+{
+    static const struct {
+        const char *text, *name, *length, *price;
+        double height;
+    } good[] = {
+        {"36 x 15 x 16 in 60", "36x15x16", "36 in", "60", 16 * 0.0254},
+        {"36 15 16 60", "36x15x16", "36 in", "60", 16 * 0.0254},
+        {"90x40x45cm", "90x40x45", "90 cm", "", 0.45},
+        {"900*400*450 mm 89.50", "900x400x450", "900 mm", "89.50", 0.45},
+        {"36.5 × 15.25 × 16", "36.5x15.25x16", "36.5 in", "", 16 * 0.0254},
+    };
+    static const char *const bad[] = {"",
+                                      "36",
+                                      "36 x 15",
+                                      "36 x 15 x tall",
+                                      "36 x 15 x 16 in sixty",
+                                      "36 x 15 x 16 in 60 80",
+                                      "0 x 15 x 16",
+                                      "-3 4 5"};
+    struct tc_new_tank tank;
+    char problem[TC_PROBLEM_SIZE];
+    (void)state;
+    for (size_t i = 0; i < sizeof good / sizeof good[0]; i++) {
+        assert_true(tc_new_tank_read(good[i].text, true, &tank, problem));
+        assert_string_equal(tank.name, good[i].name);
+        assert_string_equal(tank.size[0], good[i].length);
+        assert_string_equal(tank.price, good[i].price);
+        assert_near(tank.side[2], good[i].height, 1e-12);
+    }
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++)
+        assert_false(tc_new_tank_read(bad[i], true, &tank, problem));
+}
+
+static void test_a_tank_by_its_size(void **state)
+{
+    (void)state;
+    screen_type(&c, "T36 x 15 x 16 in 60\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    const struct tc_tank *tank = tc_stock_tank(&c.stock, "36x15x16");
+    assert_non_null(tank);
+    assert_near(tank->width, 15 * 0.0254, 1e-9);
+    int last = c.state.now.plan.candidate_count - 1;
+    assert_string_equal(c.state.now.plan.candidate[last].tank, "36x15x16");
+    assert_near(c.state.now.plan.candidate[last].price, 60, 1e-9);
+    assert_non_null(tc_state_alternative(&c.state, last));
+    screen_type(&c, "T36 15 16 65\r"); /* the same size, at another price */
+    assert_near(c.state.now.plan.candidate[last + 1].price, 65, 1e-9);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(test_a_section_is_made_and_changed, start, end),
+        cmocka_unit_test_setup_teardown(test_what_is_installed_is_copied, start, end),
+        cmocka_unit_test_setup_teardown(test_a_change_is_in_force_at_once, start, end),
+        cmocka_unit_test_setup_teardown(test_a_name_is_checked, start, end),
+        cmocka_unit_test(test_read_a_size),
+        cmocka_unit_test_setup_teardown(test_a_tank_by_its_size, start, end),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
