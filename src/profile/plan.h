@@ -44,12 +44,14 @@ enum {
 
 /* What a candidate says of one slot. */
 struct tc_pin {
-    char part[TC_NAME_SIZE]; /* "" : the cheapest that fits; "none": nothing is bought */
+    char part[TC_NAME_SIZE]; /* "" : the cheapest that fits; "none": nothing is bought;
+                                "unnamed": one of which only the price is known */
     int count;               /* so many for each tank; 0: as many as it takes */
     double price;            /* typed, major units; NAN: the profile's */
     double next;             /* what the next one costs, major units; NAN: as much as this one */
     double life;             /* bought used: years it will still last; NAN: new */
     double resale;           /* share of a new one's price that it fetches; NAN: the profile's */
+    double power;            /* of an unnamed one (sheet/unnamed.h), W; NAN: what the slot needs */
 };
 
 struct tc_candidate {

@@ -80,7 +80,9 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
 
 #define SLOT_KEYS(key, slot, sample)                                                                         \
     TC_NAME_KEY(key, CANDIDATE, pin[slot].part, "any", sample,                                               \
-                "this part; the word any: the cheapest that fits; none: nothing is bought", .words = "any"), \
+                "this part; the word any: the cheapest that fits; none: nothing is bought; unnamed: one of " \
+                "which only the price is known",                                                             \
+                .words = "any"),                                                                             \
         TC_COUNT_KEY(key "-count", CANDIDATE, pin[slot].count, 1, 60, "any", "2",                            \
                      "so many for each tank; the word any: as many as it takes", .word = any_is_zero),       \
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
@@ -91,6 +93,10 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
                         "of one bought used: how long it will still serve"),                                 \
         TC_QUANTITY_KEY(key "-resale", SHARE, CANDIDATE, pin[slot].resale, 0, 1, "", "20 %",                 \
                         "share of a new one's price it fetches in the end, in place of its profile's")
+
+#define POWER_KEY(key, slot)                                                                                 \
+    TC_QUANTITY_KEY(key "-power", POWER, CANDIDATE, pin[slot].power, 0, 10000, "", "18 W",                   \
+                    "of an unnamed one, where it is not what the slot needs")
 
 static const struct tc_key candidate_keys[] = {
     TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank"),
@@ -125,6 +131,10 @@ static const struct tc_key candidate_keys[] = {
     SLOT_KEYS("filter", TC_SLOT_FILTER, "sponge-m"),
     SLOT_KEYS("air-pump", TC_SLOT_AIR_PUMP, "air-150"),
     SLOT_KEYS("heater", TC_SLOT_HEATER, "heater-100"),
+    POWER_KEY("light", TC_SLOT_LIGHT),
+    POWER_KEY("filter", TC_SLOT_FILTER),
+    POWER_KEY("air-pump", TC_SLOT_AIR_PUMP),
+    POWER_KEY("heater", TC_SLOT_HEATER),
     SLOT_KEYS("substrate", TC_SLOT_SUBSTRATE, "none"),
 };
 
@@ -135,7 +145,7 @@ static void start_candidate(void *record)
     candidate->price = candidate->life = candidate->resale = candidate->measured = NAN;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         candidate->pin[slot].price = candidate->pin[slot].next = candidate->pin[slot].life =
-            candidate->pin[slot].resale = NAN;
+            candidate->pin[slot].resale = candidate->pin[slot].power = NAN;
 }
 
 const struct tc_key_table tc_candidate_keys = {

@@ -215,7 +215,8 @@ static void check_candidate(struct plan_reader *reader, const struct tc_section 
     check_sale(reader, section, candidate->sale);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *part = candidate->pin[slot].part, *kind = tc_slot_name((enum tc_slot)slot);
-        if (part[0] != '\0' && strcmp(part, "none") != 0 && !tc_stock_part(stock, (enum tc_slot)slot, part))
+        if (part[0] != '\0' && strcmp(part, "none") != 0 && strcmp(part, "unnamed") != 0 &&
+            !tc_stock_part(stock, (enum tc_slot)slot, part))
             missing(reader, section, kind, kind, part);
     }
 }

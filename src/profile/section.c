@@ -10,7 +10,7 @@
 #include "profile/plan.h"
 
 /* Words that mean something where the name of an item is expected. */
-static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan"};
+static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan", "unnamed"};
 
 bool tc_section_reserved(const char *name)
 {

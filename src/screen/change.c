@@ -53,13 +53,44 @@ static bool choose_instead(struct tc_state *state, const struct tc_edit_path *pa
     return true;
 }
 
+/*
+ * Where a slot is empty, its price is that of a part of which only the tag is
+ * known: it is an unnamed one then. Part of one step with the price.
+ */
+static bool name_part(const struct tc_state *state, const char *path, struct tc_plan *plan,
+                      char problem[TC_PROBLEM_SIZE])
+{
+    struct tc_edit_path parts;
+    enum tc_slot slot;
+    char part_path[64];
+    tc_edit_take_apart(path, &parts);
+    const struct tc_alternative *alternative = tc_state_alternative(state, parts.candidate);
+    if (!alternative || !tc_edit_slot_of(parts.key, "-price", &slot) ||
+        alternative->equipment.slot[slot].offer)
+        return true;
+    snprintf(part_path, sizeof part_path, "candidate %d/%s", parts.candidate + 1, tc_slot_name(slot));
+    return tc_plan_set(plan, part_path, TC_UNNAMED, problem);
+}
+
+/* Sets a figure, and what follows from its being typed there. */
+static bool set_figure(struct tc_state *state, const char *path, const char *text,
+                       char problem[TC_PROBLEM_SIZE])
+{
+    struct tc_plan plan;
+    memcpy(&plan, &state->now.plan, sizeof plan);
+    if (!tc_plan_set(&plan, path, text, problem) || (*text && !name_part(state, path, &plan, problem)))
+        return false;
+    tc_edit_plan(state, &plan);
+    return true;
+}
+
 static void figure_taken(struct tc_state *state, const char *text)
 {
     struct tc_prompt *prompt = &state->prompt;
     char present[TC_VALUE_SIZE];
     tc_edit_present(state, prompt->path, present);
     /* What stands there already is not typed by being looked at. */
-    if (strcmp(present, text) == 0 || tc_edit_set(state, prompt->path, text, prompt->problem))
+    if (strcmp(present, text) == 0 || set_figure(state, prompt->path, text, prompt->problem))
         tc_state_pop(state);
 }
 
@@ -106,12 +137,24 @@ void tc_change_cell(struct tc_state *state, int unused)
     }
 }
 
+/* Where a part is chosen, a digit begins its price: it never picks one from a list. */
+static void price_path(const char *edit, char *path, size_t size)
+{
+    struct tc_edit_path parts;
+    enum tc_slot slot;
+    tc_edit_take_apart(edit, &parts);
+    bool part = parts.candidate >= 0 && tc_edit_slot_of(parts.key, "", &slot);
+    snprintf(path, size, "%s%s", edit, part ? "-price" : "");
+}
+
 void tc_change_type(struct tc_state *state, uint32_t code)
 {
     const struct tc_cell *cell = tc_state_cell(state, NULL);
     char name[TC_EVENT_NAME_SIZE];
     if (code >= '0' && code <= '9' && cell && cell->edit) {
-        tc_change_ask(state, cell->edit, code);
+        char path[2 * TC_NAME_SIZE];
+        price_path(cell->edit, path, sizeof path);
+        tc_change_ask(state, path, code);
         state->prompt.at_cell = true;
     } else if (code >= '0' && code <= '9') {
         tc_state_say(state,

@@ -8,6 +8,7 @@
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "profile/key.h"
+#include "profile/kind.h"
 #include "profile/section.h"
 #include "profile/section_save.h"
 #include "screen/list_fill.h"

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "profile/kind.h"
 #include "profile/section_save.h"
 #include "screen/edit.h"
 #include "screen/list_fill.h"

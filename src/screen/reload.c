@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 
 #include "profile/section.h"
+#include "profile/stock_finish.h"
 #include "screen/edit.h"
 
 /* ---------------------------------------------------------------------------- stamps */

@@ -70,13 +70,17 @@ const char *tc_section_folder(const char *kind)
 static bool find_path(const struct tc_state *state, const char *head, char path[TC_PATH_SIZE])
 {
     const struct tc_section *section = tc_section_of(state, head);
-    char kind[TC_NAME_SIZE], name[TC_NAME_SIZE];
+    char kind[TC_NAME_SIZE];
+    const char *name = strchr(head, ' ');
     if (tc_section_is_own(state, section))
         return snprintf(path, TC_PATH_SIZE, "%s", file_of(state, section)) < TC_PATH_SIZE;
-    if (!state->options->own_folder || sscanf(head, "%47s %47s", kind, name) != 2 || !tc_section_folder(kind))
+    if (!state->options->own_folder || !name)
         return false;
-    return snprintf(path, TC_PATH_SIZE, "%s/%s/%s.ini", state->options->own_folder, tc_section_folder(kind),
-                    name) < TC_PATH_SIZE;
+    snprintf(kind, sizeof kind, "%.*s", (int)(name - head), head);
+    name++;
+    return tc_section_folder(kind) &&
+           snprintf(path, TC_PATH_SIZE, "%s/%s/%.*s.ini", state->options->own_folder, tc_section_folder(kind),
+                    (int)strcspn(name, " "), name) < TC_PATH_SIZE;
 }
 
 /* -------------------------------------------------------------------------- writing */

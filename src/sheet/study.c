@@ -121,7 +121,8 @@ static bool pins_known(struct tc_study *study, const struct tc_alternative *alte
     bool ok = true;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *part = alternative->c.wish[slot].part;
-        if (part && part[0] && !tc_stock_part(study->stock, (enum tc_slot)slot, part)) {
+        if (part && part[0] && strcmp(part, TC_UNNAMED) != 0 &&
+            !tc_stock_part(study->stock, (enum tc_slot)slot, part)) {
             unknown_name(study, faults, tc_slot_name((enum tc_slot)slot), part);
             ok = false;
         }
@@ -442,12 +443,23 @@ static void share_losses(struct tc_study *study, struct tc_faults *faults)
     }
 }
 
+/* The parts of which only the tag is known, as its losses have them. */
+static enum tc_status make_unnamed(struct tc_study *study, struct tc_alternative *alternative)
+{
+    enum tc_status status = TC_OK;
+    if (tc_unnamed_any(alternative->plan))
+        study->unnamed[alternative->index] = tc_unnamed_make(alternative->plan, &alternative->c, &status);
+    return status;
+}
+
 /* Its deal and its cost. */
 static enum tc_status finish_entry(struct tc_study *study, struct tc_alternative *alternative,
                                    struct tc_faults *faults)
 {
     struct tc_deal deal;
-    enum tc_status status = make_deal(study, alternative, &deal);
+    enum tc_status status = make_unnamed(study, alternative);
+    if (status == TC_OK)
+        status = make_deal(study, alternative, &deal);
     if (status == TC_OK)
         status = tc_study_cost(study, alternative, &deal, &alternative->equipment, &alternative->prices,
                                &alternative->cost);
@@ -569,6 +581,10 @@ void tc_study_free(struct tc_study *study)
 {
     free(study->offers);
     free(study->alternatives);
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
+        tc_unnamed_free(study->unnamed[i]);
+        study->unnamed[i] = NULL;
+    }
     study->offers = NULL;
     study->alternatives = NULL;
     study->offer_count = study->alternative_count = 0;

@@ -16,6 +16,7 @@
 #include "profile/fault.h"
 #include "profile/plan.h"
 #include "profile/stock.h"
+#include "sheet/unnamed.h"
 
 /* How tanks are bought. */
 enum tc_way_kind {
@@ -66,6 +67,7 @@ struct tc_study {
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     struct tc_offer *offers;
     int offer_count;
+    struct tc_unnamed *unnamed[TC_CANDIDATES_MAX]; /* parts of candidates that have such, by their index */
     struct tc_alternative *alternatives;
     int alternative_count;
 };

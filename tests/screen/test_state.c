@@ -780,6 +780,47 @@ static void test_parts_from_the_list(void **state)
     screen_type(&c, "\033");
 }
 
+/* --------------------------------------------------------------------------- tags */
+
+/* Nothing is on offer: a digit where a part is missing is its price, and it is one of which only that is
+ * known. */
+static void test_a_price_where_nothing_fits(void **state)
+{
+    (void)state;
+    c.stock.part_count = 0;
+    tc_state_outdate(&c.state);
+    screen_press(&c, TC_EVENT_HOME);
+    screen_select(&c, "light", 0);
+    assert_string_equal(screen_cell(&c, "light", 0, 0), "none fits");
+    screen_type(&c, "25");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    assert_string_equal(c.state.prompt.input.text, "25");
+    screen_type(&c, "\r");
+    assert_string_equal(screen_cell(&c, "light", 0, 0), "25.00");
+    assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "unnamed");
+    screen_select(&c, "heater", 0);
+    screen_type(&c, "18\r");
+    const struct tc_filled *heater = &tc_state_alternative(&c.state, 0)->equipment.slot[TC_SLOT_HEATER];
+    assert_non_null(heater->offer); /* with the watts that it needs */
+    assert_int_equal(heater->reason.code, TC_FITS_PINNED);
+    assert_false(heater->ill_fitting);
+    assert_near(heater->offer->part->as.heater.power, heater->demand.heat, 1e-6);
+    screen_type(&c, "u");
+    assert_string_equal(screen_cell(&c, "heater", 0, 0), "none fits");
+}
+
+/* Where a part is chosen, a digit is the price of that one. */
+static void test_a_digit_is_always_the_price(void **state)
+{
+    (void)state;
+    screen_type(&c, "gfit\r");
+    screen_select(&c, "light", 0);
+    screen_type(&c, "25\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_near(plan()->candidate[0].pin[TC_SLOT_LIGHT].price, 25, 1e-9);
+    assert_string_equal(plan()->candidate[0].pin[TC_SLOT_LIGHT].part, "");
+}
+
 /* ------------------------------------------------------------------------ pasting */
 
 static void paste(const char *text)
@@ -851,6 +892,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_count_in_the_list_of_two_alike, start, end),
         cmocka_unit_test_setup_teardown(test_parts_from_the_list, start, end),
         cmocka_unit_test_setup_teardown(test_pasted_text_is_no_keys, start, end),
+        cmocka_unit_test_setup_teardown(test_a_price_where_nothing_fits, start, end),
+        cmocka_unit_test_setup_teardown(test_a_digit_is_always_the_price, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
