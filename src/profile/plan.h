@@ -87,28 +87,34 @@ struct tc_typed_range {
 
 /* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
 struct tc_wall_plan {
-    double length;                 /* along the wall */
-    double height;                 /* floor to the highest usable point */
-    double depth;                  /* from the wall into the room */
-    double gap;                    /* between neighbouring tanks */
-    double post;                   /* width of an upright of the rack */
-    double bay;                    /* longest bay between two posts; 0: no posts */
-    double lowest;                 /* floor to the underside of the lowest tier */
-    double access;                 /* free height above each tank */
-    double reach;                  /* an arm's, from the front; bounds end-on tanks */
-    double shelf;                  /* thickness of a shelf */
-    double rack_price;             /* of a bay and tier, major units */
-    double timer_price;            /* of one timer for all lights, major units */
-    double room_loss;              /* W the room loses for each K it is warmer; 0: not known */
-    double rack_load;              /* rated load of a bay and tier, kg */
-    double floor_load;             /* allowed, Pa */
-    double circuit_current;        /* rating of the breaker, A */
-    double circuit_voltage;        /* V */
-    double circuit_used;           /* other load on it, W */
-    double budget;                 /* major units; 0: none */
-    char budget_for[TC_NAME_SIZE]; /* "buying" or "owning" */
-    char objective[TC_NAME_SIZE];  /* "tanks", "bottom", "water", "value" or "cost" */
-    int wanted;                    /* tanks wanted in all, for "cost" */
+    double length; /* along the wall */
+    double height; /* floor to the highest usable point */
+    double depth;  /* from the wall into the room */
+    /* Further stretches; 0: there is none, or it is as high and deep as the first. */
+    double more_length[3], more_height[3], more_depth[3];
+    double gap;                           /* between neighbouring tanks */
+    double post;                          /* width of an upright of the rack */
+    double bay;                           /* longest bay between two posts; 0: no posts */
+    double lowest;                        /* floor to the underside of the lowest tier */
+    double access;                        /* free height above each tank */
+    double reach;                         /* an arm's, from the front; bounds end-on tanks */
+    double shelf;                         /* thickness of a shelf */
+    double rack_price;                    /* of a bay and tier, major units */
+    double timer_price;                   /* of one timer for all lights, major units */
+    double room_loss;                     /* W the room loses for each K it is warmer; 0: not known */
+    double rack_load;                     /* rated load of a bay and tier, kg */
+    double bay_load;                      /* rated load of a bay, kg */
+    double floor_load;                    /* allowed, Pa */
+    double circuit_current;               /* rating of the breaker, A */
+    double circuit_voltage;               /* V */
+    double circuit_used;                  /* other load on it, W */
+    double more_current[3], more_used[3]; /* of further circuits, A and W; 0: there is none */
+    char pump[TC_NAME_SIZE];              /* the shared air pump; "": the cheapest that gives enough */
+    double budget;                        /* major units; 0: none */
+    double monthly;                       /* major units that may be spent a month; 0: all at once */
+    char budget_for[TC_NAME_SIZE];        /* "buying" or "owning" */
+    char objective[TC_NAME_SIZE];         /* "tanks", "bottom", "water", "value" or "cost" */
+    int wanted;                           /* tanks wanted in all, for "cost" */
 };
 
 /* Where one tank is to stand, and what it may cost. Lengths m, kg; 0 where there is no limit. */

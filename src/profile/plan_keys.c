@@ -161,6 +161,21 @@ const struct tc_key_table tc_candidate_keys = {
 
 #define WALL struct tc_wall_plan
 
+/* A further stretch of the wall, between a door and a window, say; a further circuit. */
+#define STRETCH_KEYS(number, i)                                                                              \
+    TC_QUANTITY_KEY("length-" number, LENGTH, WALL, more_length[i], 0.2, 200, "none", "5 ft",                \
+                    "along stretch " number " of the wall", .word = tc_none_is_zero),                        \
+        TC_QUANTITY_KEY("height-" number, LENGTH, WALL, more_height[i], 0.2, 10, "none", "4 ft",             \
+                        "its highest usable point; the word none: as the first stretch",                     \
+                        .word = tc_none_is_zero),                                                            \
+        TC_QUANTITY_KEY("depth-" number, LENGTH, WALL, more_depth[i], 0.1, 5, "none", "20 in",               \
+                        "its depth; the word none: as the first stretch", .word = tc_none_is_zero)
+#define CIRCUIT_KEYS(number, i)                                                                              \
+    TC_QUANTITY_KEY("circuit-" number "-current", ELECTRIC_CURRENT, WALL, more_current[i], 1, 400, "none",   \
+                    "15 A", "rating of the breaker of circuit " number, .word = tc_none_is_zero),            \
+        TC_QUANTITY_KEY("circuit-" number "-used", POWER, WALL, more_used[i], 0, 100000, "0 W", "200 W",     \
+                        "what else runs on circuit " number)
+
 static const struct tc_key wall_keys[] = {
     TC_QUANTITY_KEY("length", LENGTH, WALL, length, 0.2, 200, "none", "12 ft", "along the wall",
                     .word = tc_none_is_zero),
@@ -168,6 +183,9 @@ static const struct tc_key wall_keys[] = {
                     "from the floor to the highest usable point", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("depth", LENGTH, WALL, depth, 0.1, 5, "none", "24 in", "from the wall into the room",
                     .word = tc_none_is_zero),
+    STRETCH_KEYS("2", 0),
+    STRETCH_KEYS("3", 1),
+    STRETCH_KEYS("4", 2),
     TC_QUANTITY_KEY("gap", LENGTH, WALL, gap, 0, 1, "1 in", "2 cm", "between neighbouring tanks"),
     TC_QUANTITY_KEY("post", LENGTH, WALL, post, 0, 0.5, "2 in", "4 cm", "width of an upright of the rack"),
     TC_QUANTITY_KEY("bay", LENGTH, WALL, bay, 0.2, 20, "none", "6 ft",
@@ -182,6 +200,8 @@ static const struct tc_key wall_keys[] = {
     TC_MONEY_KEY("timer-price", WALL, timer_price, 1e8, "0", "18", "of one timer that switches all lights"),
     TC_QUANTITY_KEY("rack-load", MASS, WALL, rack_load, 1, 100000, "none", "400 kg",
                     "rated load of a bay and tier", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("bay-load", MASS, WALL, bay_load, 1, 100000, "none", "1200 kg",
+                    "rated load of a whole bay", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("floor-load", PRESSURE, WALL, floor_load, 100, 1e6, "none", "40 psf",
                     "allowed load on the floor", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("circuit-current", ELECTRIC_CURRENT, WALL, circuit_current, 1, 400, "none", "15 A",
@@ -190,11 +210,18 @@ static const struct tc_key wall_keys[] = {
                     "of the circuit"),
     TC_QUANTITY_KEY("circuit-used", POWER, WALL, circuit_used, 0, 100000, "0 W", "200 W",
                     "what else runs on it"),
+    CIRCUIT_KEYS("2", 0),
+    CIRCUIT_KEYS("3", 1),
+    CIRCUIT_KEYS("4", 2),
+    TC_NAME_KEY("pump", WALL, pump, "any", "piston-m",
+                "the shared air pump; the word any: the cheapest that gives enough", .words = "any"),
     TC_QUANTITY_KEY("room-loss", HEAT_LOSS, WALL, room_loss, 1, 10000, "none", "90 W/K",
                     "heat the room loses for each degree it is warmer than outside its heating",
                     .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
+    TC_MONEY_KEY("monthly", WALL, monthly, 1e9, "none", "400",
+                 "what may be spent a month, where the wall is bought in stages", .word = tc_none_is_zero),
     TC_WORD_KEY("budget-for", WALL, budget_for, "buying", "owning",
                 "what the budget is for: buying or owning", .words = "buying owning"),
     TC_WORD_KEY("objective", WALL, objective, "tanks", "water",

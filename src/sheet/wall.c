@@ -34,7 +34,10 @@ static double water(const struct tc_layout *layout)
 }
 static double length(const struct tc_layout *layout)
 {
-    return layout->mix.length;
+    double sum = 0;
+    for (int s = 0; s < TC_WALL_STRETCHES_MAX; s++)
+        sum += layout->mix.length[s];
+    return sum;
 }
 static double mass(const struct tc_layout *layout)
 {
@@ -50,7 +53,7 @@ static double power(const struct tc_layout *layout)
 }
 static double tiers(const struct tc_layout *layout)
 {
-    return layout->highest;
+    return layout->mix.tiers;
 }
 static double heat(const struct tc_layout *layout)
 {
@@ -94,7 +97,7 @@ static void add_counts(struct tc_sheet *sheet, const struct tc_wall_study *wall_
     }
     add_figure(sheet, wall_study, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks);
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "highest column", TC_DIM_PLAIN, 0, tiers);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "tiers of the highest bay", TC_DIM_PLAIN, 0, tiers);
     add_figure(sheet, wall_study, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom);
     tc_sheet_mark_highest(sheet);
     add_figure(sheet, wall_study, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water);

@@ -75,7 +75,7 @@ static const char *use_words(struct tc_sheet *sheet, const struct tc_wall_study 
         tc_phrase_money(limit, wall_study->wall.budget, currency);
         return tc_sheet_format(sheet, "%s of %s %s", used, limit, owning ? "to own" : "to buy");
     }
-    double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power : slack->used;
+    double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power_on[0] : slack->used;
     quantity(used, wall_study, in_use, limits[which].dimension, limits[which].decimals);
     quantity(limit, wall_study, slack->limit, limits[which].dimension, limits[which].decimals);
     return tc_sheet_format(sheet, "%s of %s", used, limit);
@@ -118,7 +118,7 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
     struct tc_wall_slack slack;
     struct tc_wall_study_relief relief;
     char raise[TC_WORDS_SIZE], reached[TC_WORDS_SIZE];
-    tc_wall_slack(&layout->wall, wall_study->models, &layout->mix, limits[which].limit, &slack);
+    tc_wall_slack(&layout->wall, &layout->mix, limits[which].limit, &slack);
     if (!slack.limited)
         return TC_OK;
     const char *text = use_words(sheet, wall_study, which, &slack);

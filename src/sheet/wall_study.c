@@ -60,7 +60,7 @@ static enum tc_status add_single(struct tc_wall_study *wall_study, struct tc_sea
 /* The best mix stacked one tier lower, where it is stacked at all. */
 static enum tc_status add_lower(struct tc_wall_study *wall_study, struct tc_search_budget *search)
 {
-    int highest = wall_study->layouts[0].highest;
+    int highest = wall_study->layouts[0].mix.tiers;
     if (highest < 2)
         return TC_OK;
     struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count];

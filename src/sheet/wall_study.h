@@ -33,9 +33,10 @@ struct tc_wall_study_sharing {
     double air_flow; /* m3/s that the filters need */
     /* Of each model, where lights over the tiers of its bays cost less to own than one a tank; else NULL. */
     const struct tc_offer *light[TC_CANDIDATES_MAX];
-    int light_count[TC_CANDIDATES_MAX];  /* of them, in the whole room */
-    int lights_saved[TC_CANDIDATES_MAX]; /* on tanks, in whose place they are */
-    int lights_left[TC_CANDIDATES_MAX];  /* on tanks that have their own all the same */
+    int light_count[TC_CANDIDATES_MAX];       /* of them, in the whole room */
+    int lights_saved[TC_CANDIDATES_MAX];      /* on tanks, in whose place they are */
+    int lights_left[TC_CANDIDATES_MAX];       /* on tanks that have their own all the same */
+    double light_power[TC_WALL_CIRCUITS_MAX]; /* W more on each circuit for it; mostly less */
 };
 
 /* A wall filled one way. */
@@ -47,11 +48,11 @@ struct tc_layout {
     struct tc_wall_mix mix; /* owned */
     enum tc_status found;   /* TC_OK, TC_NO_RESULT: there is no mix, TC_STOPPED: none was found in time */
     struct tc_wall_study_sharing share;
-    struct tc_cost cost; /* of the whole room */
-    double power;        /* W that may be drawn at once, circuit's other load apart */
-    double heat;         /* W that end in the room, also as vapour, mean of the year */
-    double evaporated;   /* m3 a day, mean of the year */
-    int highest;         /* tiers of the highest column */
+    struct tc_cost cost;                   /* of the whole room */
+    double power;                          /* W that may be drawn at once, circuits' other load apart */
+    double power_on[TC_WALL_CIRCUITS_MAX]; /* of it on each circuit; what all share is on the first */
+    double heat;                           /* W that end in the room, also as vapour, mean of the year */
+    double evaporated;                     /* m3 a day, mean of the year */
 };
 
 /* Owns its layouts; borrows the study. */

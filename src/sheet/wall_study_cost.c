@@ -105,6 +105,11 @@ enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct
     if (status == TC_OK)
         status = add_shared(wall_study, layout, part);
     free(part);
+    layout->power_on[0] = layout->power;
+    for (int c = 1; c < TC_WALL_CIRCUITS_MAX; c++) {
+        layout->power_on[c] = layout->mix.power_on[c] + layout->share.light_power[c];
+        layout->power_on[0] -= layout->power_on[c];
+    }
     double energy = 0;
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
         if (i != TC_CONSUMER_NEW_WATER) /* leaves with the water that is drained */

@@ -64,16 +64,12 @@ static enum tc_status seek(const struct tc_wall_study *wall_study, struct tc_lay
     if (layout->found != TC_OK)
         return layout->found;
     tc_wall_study_share_out(wall_study, layout);
-    layout->highest = 0;
-    for (int i = 0; i < layout->mix.columns; i++)
-        if (layout->mix.column[i].tiers > layout->highest)
-            layout->highest = layout->mix.column[i].tiers;
     return tc_wall_study_cost(wall_study, layout);
 }
 
 static bool keeps_power(const struct tc_layout *layout)
 {
-    return layout->wall.power_limit <= 0 || layout->power <= layout->wall.power_limit * (1 + 1e-9);
+    return layout->wall.power_limit <= 0 || layout->power_on[0] <= layout->wall.power_limit * (1 + 1e-9);
 }
 
 static bool keeps_budget(const struct tc_layout *layout)
@@ -89,7 +85,7 @@ static bool keeps_budget(const struct tc_layout *layout)
 static bool next_aside(const struct tc_layout *layout, int turn, struct aside *aside)
 {
     enum tc_status status = TC_OK;
-    double power = layout->power - layout->mix.power;
+    double power = layout->power_on[0] - layout->mix.power_on[0];
     tc_money money = tc_money_subtract(spent(layout), layout->mix.cost[layout->wall.budget_kind], &status);
     bool again = false;
     if (status != TC_OK)

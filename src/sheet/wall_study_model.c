@@ -11,6 +11,44 @@ static enum tc_status refuse(const struct tc_ask *ask, const char *problem)
     return TC_SYNTAX;
 }
 
+/* Further stretches, one behind the other; what is not said of one is as of the first. */
+static void read_stretches(struct tc_wall_study *wall_study)
+{
+    const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
+    struct tc_wall *wall = &wall_study->wall;
+    for (int i = 0; i < TC_WALL_STRETCHES_MAX - 1; i++) {
+        if (!(plan->more_length[i] > 0))
+            continue;
+        wall->more[wall->more_stretches++] = (struct tc_wall_stretch){
+            .length = plan->more_length[i],
+            .height = plan->more_height[i] > 0 ? plan->more_height[i] : wall->height,
+            .depth = plan->more_depth[i] > 0 ? plan->more_depth[i] : wall->depth,
+        };
+    }
+}
+
+/* What the breakers carry for hours, less what else runs; false where one has nothing left. */
+static bool read_circuits(struct tc_wall_study *wall_study)
+{
+    const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
+    struct tc_wall *wall = &wall_study->wall;
+    int count = 0;
+    for (int i = -1; i < TC_WALL_CIRCUITS_MAX - 1; i++) {
+        double current = i < 0 ? plan->circuit_current : plan->more_current[i];
+        if (!(current > 0))
+            continue;
+        double left = tc_wall_continuous_power(plan->circuit_voltage, current, TC_CONTINUOUS_SHARE) -
+                      (i < 0 ? plan->circuit_used : plan->more_used[i]);
+        if (left <= 0)
+            return false;
+        if (count++ == 0)
+            wall->power_limit = left;
+        else
+            wall->more_power[wall->more_circuits++] = left;
+    }
+    return true;
+}
+
 static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct tc_ask *ask)
 {
     const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
@@ -35,18 +73,14 @@ static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct t
         .tier_price = tc_currency_money(
             currency, plan->rack_price * (1 + tc_region_added_tax(&wall_study->region)), &status),
         .tier_rating = plan->rack_load,
+        .bay_rating = plan->bay_load,
         .floor_limit = plan->floor_load,
         .budget = tc_currency_money(currency, plan->budget, &status),
         .budget_kind = strcmp(plan->budget_for, "owning") == 0 ? TC_WALL_OVER_PERIOD : TC_WALL_TO_BUY,
     };
-    if (plan->circuit_current > 0) {
-        double carried =
-            tc_wall_continuous_power(plan->circuit_voltage, plan->circuit_current, TC_CONTINUOUS_SHARE);
-        if (carried <= plan->circuit_used)
-            return refuse(ask,
-                          "the circuit has nothing left: its other load is more than it may carry for hours");
-        wall_study->wall.power_limit = carried - plan->circuit_used;
-    }
+    read_stretches(wall_study);
+    if (!read_circuits(wall_study))
+        return refuse(ask, "a circuit has nothing left: its other load is more than it may carry for hours");
     if (status == TC_OK && tc_wall_check(&wall_study->wall) != TC_OK)
         return refuse(ask, "a figure of the plan's wall is beyond any sensible size");
     return status;

@@ -65,44 +65,62 @@ static void choose_air(const struct tc_wall_study *wall_study, struct tc_layout 
     share->air_count = pump.count;
 }
 
-/* Lights that span all tanks of one tier of a bay; false where none fits or the bay is not filled evenly. */
-static bool light_tier(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
-                       const struct tc_wall_bay *bay, struct tc_verdict *light)
+/* Tanks of one tier, from `first` on: how many, and whether all are of one model along the wall. */
+static int tier_of(const struct tc_wall_mix *mix, int first, bool *alike)
 {
-    const struct tc_alternative *alternative = &wall_study->alternatives[bay->model];
+    const struct tc_wall_tank *from = &mix->tank[first];
+    int k = first;
+    *alike = true;
+    for (; k < mix->tanks && mix->tank[k].bay == from->bay && mix->tank[k].tier == from->tier; k++)
+        *alike = *alike && mix->tank[k].model == from->model && !mix->tank[k].end_on;
+    return k - first;
+}
+
+/* Lights that span all tanks of a tier of one model; false where none fits. */
+static bool light_tier(const struct tc_wall_study *wall_study, const struct tc_layout *layout, int model,
+                       int tanks, struct tc_verdict *light)
+{
+    const struct tc_alternative *alternative = &wall_study->alternatives[model];
     struct tc_demand demand = alternative->equipment.slot[TC_SLOT_LIGHT].demand;
     struct tc_tank tier = alternative->c.tank;
-    if (bay->end_on || bay->columns < 2 || bay->tanks != bay->columns * bay->tiers)
-        return false;
-    tier.length = bay->columns * alternative->c.tank.length + (bay->columns - 1) * layout->wall.gap;
-    demand.ppf *= bay->columns;
+    tier.length = tanks * alternative->c.tank.length + (tanks - 1) * layout->wall.gap;
+    demand.ppf *= tanks;
     struct tc_fit_case fit = fit_case(wall_study, alternative, &tier, demand);
     return choose_part(wall_study, TC_SLOT_LIGHT, &fit, light);
 }
 
-/* Takes lights over the tiers of a model's bays where one kind fits and costs less to own than one a tank. */
+/* Takes lights over the tiers of a model where one kind fits and costs less to own than one a tank. */
 static void choose_lights(const struct tc_wall_study *wall_study, struct tc_layout *layout, int model)
 {
     const struct tc_alternative *alternative = &wall_study->alternatives[model];
     const struct tc_filled *own = &alternative->equipment.slot[TC_SLOT_LIGHT];
+    const struct tc_wall_mix *mix = &layout->mix;
     struct tc_wall_study_sharing *share = &layout->share;
     struct tc_fit_case fit = fit_case(wall_study, alternative, &alternative->c.tank, own->demand);
     struct tc_verdict alone, light;
-    if (!own->offer || own->pinned || layout->mix.count[model] == 0 ||
+    if (!own->offer || own->pinned || mix->count[model] == 0 ||
         !choose_part(wall_study, TC_SLOT_LIGHT, &fit, &alone))
         return;
-    for (int b = 0; b < layout->mix.bays; b++) { /* the fullest bay of a model is its first */
-        const struct tc_wall_bay *bay = &layout->mix.bay[b];
-        if (bay->model != model || !light_tier(wall_study, layout, bay, &light) ||
+    for (int first = 0, tanks; first < mix->tanks; first += tanks) {
+        bool alike;
+        tanks = tier_of(mix, first, &alike);
+        if (!alike || mix->tank[first].model != model || tanks < 2 ||
+            !light_tier(wall_study, layout, model, tanks, &light) ||
             (share->light[model] && share->light[model] != light.offer) ||
-            light.present_value >= bay->columns * alone.present_value)
+            light.present_value >= tanks * alone.present_value)
             continue;
+        int circuit = mix->bay[mix->tank[first].bay].circuit;
+        double more = light.count * tc_part_power(light.offer->part) -
+                      tanks * own->count * tc_part_power(own->offer->part);
+        if (circuit > 0 && more > 0)
+            continue; /* only the first circuit has something set aside */
         share->light[model] = light.offer;
-        share->light_count[model] += bay->tiers * light.count;
-        share->lights_saved[model] += bay->tanks * own->count;
+        share->light_power[circuit] += more;
+        share->light_count[model] += light.count;
+        share->lights_saved[model] += tanks * own->count;
     }
     if (share->light[model])
-        share->lights_left[model] = layout->mix.count[model] * own->count - share->lights_saved[model];
+        share->lights_left[model] = mix->count[model] * own->count - share->lights_saved[model];
 }
 
 void tc_wall_study_share_out(const struct tc_wall_study *wall_study, struct tc_layout *layout)

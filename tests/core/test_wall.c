@@ -277,46 +277,92 @@ static void sale_prices_hold_for_the_first_tanks(void **state)
     tc_wall_mix_free(&mix);
 }
 
+/* The tanks of one tier, from `first` on: beside one another, on one height, in the bay; returns the next. */
+static int check_tier(const struct tc_wall *wall, const struct tc_wall_model *models,
+                      const struct tc_wall_mix *mix, int first, double *top, double *mass, double *pressure)
+{
+    const struct tc_wall_bay *bay = &mix->bay[mix->tank[first].bay];
+    struct tc_wall stretch = tc_wall_of_stretch(wall, bay->stretch);
+    double x = bay->x + (wall->post > 0 ? wall->gap : 0);
+    double highest = 0, most = 0;
+    int k = first;
+    for (; k < mix->tanks && mix->tank[k].bay == mix->tank[first].bay &&
+           mix->tank[k].tier == mix->tank[first].tier;
+         k++) {
+        const struct tc_wall_tank *tank = &mix->tank[k];
+        const struct tc_wall_model *model = &models[tank->model];
+        assert_near(tank->x, x, 1e-6);
+        assert_near(tank->y, mix->tank[first].y, 1e-9);
+        assert_near(tank->width, tank->end_on ? model->width : model->length, 1e-9);
+        assert_near(tank->depth, tank->end_on ? model->length : model->width, 1e-9);
+        assert_true(tank->depth <= stretch.depth && (wall->reach <= 0 || tank->depth <= wall->reach));
+        x += tank->width + wall->gap;
+        highest = fmax(highest, model->height);
+        most = fmax(most, model->mass * TC_WALL_GRAVITY / (tank->width * (tank->depth + wall->floor_spread)));
+        *mass += model->mass;
+    }
+    assert_true(x - (wall->post > 0 ? 0 : wall->gap) <= bay->x + bay->width + 1e-6);
+    assert_true(wall->bay_length > 0 || k == first + 1);
+    *top = mix->tank[first].y + highest + wall->access;
+    *pressure += most;
+    return k;
+}
+
+static void check_bay(const struct tc_wall *wall, const struct tc_wall_model *models,
+                      const struct tc_wall_mix *mix, const struct tc_wall_bay *bay)
+{
+    double mass = 0, pressure = 0, top = 0, fullest = 0;
+    int tiers = 0;
+    for (int k = bay->first; k < bay->first + bay->tanks;) {
+        double before = mass;
+        assert_near(mix->tank[k].y, tiers == 0 ? wall->lowest : top + wall->shelf, 1e-6);
+        assert_int_equal(mix->tank[k].tier, tiers++);
+        k = check_tier(wall, models, mix, k, &top, &mass, &pressure);
+        fullest = fmax(fullest, mass - before);
+        /* Heavy tiers stand below. */
+        assert_true(tiers < 2 || bay->tier_mass >= mass - before - 1e-9);
+    }
+    assert_int_equal(tiers, bay->tiers);
+    assert_true(wall->tiers == 0 || tiers <= wall->tiers);
+    assert_near(bay->mass, mass, 1e-6);
+    assert_near(bay->tier_mass, fullest, 1e-6);
+    assert_near(bay->height, top, 1e-6);
+    assert_near(bay->pressure, pressure, 1e-6 * pressure);
+    assert_true(top <= tc_wall_of_stretch(wall, bay->stretch).height + 1e-6);
+    assert_true(wall->bay_length <= 0 || bay->width <= wall->bay_length + 1e-6);
+    assert_true(wall->bay_rating <= 0 || bay->mass <= wall->bay_rating * (1 + 1e-6));
+    assert_true(wall->tier_rating <= 0 || bay->tier_mass <= wall->tier_rating * (1 + 1e-6));
+    assert_true(wall->floor_limit <= 0 || bay->pressure <= wall->floor_limit * (1 + 1e-6));
+}
+
 /* Everything of a mix follows from its placement; nothing overlaps, leaves the wall or breaks a rating. */
 static void check_placement(const struct tc_wall *wall, const struct tc_wall_model *models,
                             const struct tc_wall_mix *mix)
 {
     int tanks = 0;
-    double mass = 0;
-    double end = 0;
+    double mass = 0, power[TC_WALL_CIRCUITS_MAX] = {0}, end[TC_WALL_STRETCHES_MAX] = {0};
     for (int b = 0; b < mix->bays; b++) {
         const struct tc_wall_bay *bay = &mix->bay[b];
-        assert_near(bay->x, b == 0 ? wall->post : end + (wall->post > 0 ? wall->post : wall->gap), 1e-6);
-        double x = bay->x + (wall->post > 0 ? wall->gap : 0);
-        int in_bay = 0;
-        for (int c = bay->first; c < bay->first + bay->columns; c++) {
-            const struct tc_wall_column *column = &mix->column[c];
-            assert_int_equal(column->bay, b);
-            assert_int_equal(column->model, bay->model);
-            assert_near(column->x, x, 1e-6);
-            x += column->width + wall->gap;
-            struct tc_wall_stand stand;
-            tc_wall_stand(wall, &models[column->model], column->end_on, &stand);
-            assert_true(column->tiers >= 1 && column->tiers <= stand.tiers);
-            assert_true(column->depth <= wall->depth);
-            in_bay += column->tiers;
-        }
-        end = x - (wall->post > 0 ? 0 : wall->gap);
-        assert_near(bay->x + bay->width, end, 1e-6);
-        assert_int_equal(in_bay, bay->tanks);
-        assert_near(bay->mass, in_bay * models[bay->model].mass, 1e-9);
-        if (wall->bay_rating > 0)
-            assert_true(bay->mass <= wall->bay_rating * (1 + 1e-6));
-        if (wall->tier_rating > 0)
-            assert_true(bay->tier_mass <= wall->tier_rating * (1 + 1e-6));
-        tanks += in_bay;
+        double at = end[bay->stretch];
+        assert_near(bay->x, at > 0 ? at + (wall->post > 0 ? wall->post : wall->gap) : wall->post, 1e-6);
+        end[bay->stretch] = bay->x + bay->width;
+        assert_int_equal(bay->first, tanks);
+        check_bay(wall, models, mix, bay);
+        tanks += bay->tanks;
         mass += bay->mass;
+        power[bay->circuit] += bay->power;
     }
     assert_int_equal(tanks, mix->tanks);
     assert_near(mass, mix->mass, 1e-6);
-    if (mix->bays > 0)
-        assert_near(end + wall->post, mix->length, 1e-6);
-    assert_true(mix->length <= wall->length + 1e-9);
+    for (int s = 0; s <= wall->more_stretches; s++) {
+        assert_near(end[s] > 0 ? end[s] + wall->post : 0, mix->length[s], 1e-6);
+        assert_true(mix->length[s] <= tc_wall_of_stretch(wall, s).length + 1e-9);
+    }
+    for (int c = 0; c <= wall->more_circuits; c++) {
+        double limit = c == 0 ? wall->power_limit : wall->more_power[c - 1];
+        assert_near(power[c], mix->power_on[c], 1e-6);
+        assert_true(limit <= 0 || power[c] <= limit + 1e-6);
+    }
 }
 
 static void racks_uprights_and_ratings_count(void **state)
@@ -337,9 +383,8 @@ static void racks_uprights_and_ratings_count(void **state)
     assert_int_equal(tc_wall_mix_find(&wall, &model, 1, &goal, NULL, &mix), TC_OK);
     /* End-on does not fit in 0.4 m. Two bays: 0.04 + 2 * (1.58 + 0.04) = 3.28 m; three tiers of 0.6 m. */
     assert_int_equal(mix.bays, 2);
-    assert_int_equal(mix.columns, 6);
     assert_int_equal(mix.tanks, 18);
-    assert_near(mix.length, 3.28, 1e-9);
+    assert_near(mix.length[0], 3.28, 1e-9);
     assert_int_equal(mix.rack, 2 * (8000 + 3 * 1500));
     assert_int_equal(mix.cost[TC_WALL_TO_BUY], 18 * 10000 + mix.rack);
     assert_near(mix.bay[0].mass, 9 * 45, 1e-9);
@@ -349,7 +394,7 @@ static void racks_uprights_and_ratings_count(void **state)
 
     wall.tier_rating = 100; /* two columns a bay: 0.04 + n * (1.04 + 0.02 + 0.04): three bays */
     assert_int_equal(tc_wall_mix_find(&wall, &model, 1, &goal, NULL, &mix), TC_OK);
-    assert_int_equal(mix.columns, 6);
+    assert_int_equal(mix.tanks, 18);
     assert_int_equal(mix.bays, 3);
     check_placement(&wall, &model, &mix);
     tc_wall_mix_free(&mix);
@@ -363,7 +408,7 @@ static void racks_uprights_and_ratings_count(void **state)
     assert_int_equal(tc_wall_mix_find(&wall, &model, 1, &goal, NULL, &mix), TC_OK);
     assert_int_equal(mix.tanks, 17);
     assert_int_equal(mix.bays, 5);
-    assert_near(mix.length, 0.04 + 1.10 + 4 * 0.58, 1e-9);
+    assert_near(mix.length[0], 0.04 + 1.10 + 4 * 0.58, 1e-9);
     check_placement(&wall, &model, &mix);
     tc_wall_mix_free(&mix);
 }
@@ -387,7 +432,7 @@ static void end_on_where_depth_and_reach_allow(void **state)
     assert_int_equal(most_tanks(&wall, &model), 11);
 }
 
-static void ties_go_to_the_cheaper_and_then_to_fewer_models(void **state)
+static void ties_go_to_the_cheaper(void **state)
 {
     (void)state;
     struct tc_wall wall = plain_wall(2.4, 0.5, 0.4);
@@ -436,7 +481,7 @@ static void an_empty_wall_is_an_answer(void **state)
     assert_int_equal(tc_wall_mix_find(&wall, &model, 1, &goal, NULL, &mix), TC_OK);
     assert_int_equal(mix.tanks, 0);
     assert_int_equal(mix.bays, 0);
-    assert_near(mix.length, 0, 0);
+    assert_near(mix.length[0], 0, 0);
     tc_wall_mix_free(&mix);
     assert_int_equal(tc_wall_mix_find(&wall, NULL, 0, &goal, NULL, &mix), TC_OK);
     assert_int_equal(mix.tanks, 0);
@@ -460,7 +505,6 @@ static void random_mixes_stand_as_they_say(void **state)
         if (tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix) != TC_OK)
             continue;
         check_placement(&wall, models, &mix);
-        assert_true(wall.power_limit == 0 || mix.power <= wall.power_limit);
         assert_true(wall.budget == 0 || mix.cost[wall.budget_kind] <= wall.budget);
         assert_true(wall.floor_limit == 0 || mix.pressure <= wall.floor_limit * (1 + 1e-6));
         assert_true(mix.tanks >= c.goal.wanted);
@@ -475,7 +519,7 @@ static void random_mixes_stand_as_they_say(void **state)
             assert_int_equal(mix.cost[k], cost);
         }
         for (int b = 0; b < mix.bays; b++)
-            bays_of_several += mix.bay[b].columns > 1;
+            bays_of_several += mix.bay[b].tanks > mix.bay[b].tiers;
         tc_wall_mix_free(&mix);
     }
     assert_true(bays_of_several > 50);
@@ -486,18 +530,18 @@ static void a_stopped_search_says_so(void **state)
 {
     (void)state;
     int stopped = 0;
-    for (uint64_t seed = 1; seed <= 200; seed++) {
+    for (uint64_t seed = 1; seed <= 40; seed++) {
         enum tc_wall_objective aim = (enum tc_wall_objective)(seed % 5);
         struct wall_case c;
         struct tc_wall wall;
         struct tc_wall_model models[WALL_CASE_MODELS];
-        wall_case_draw_room(&c, seed, 30, 9000, aim);
+        wall_case_draw_room(&c, seed, 10, 6000, aim);
         wall_case_in_si(&c, &wall, models);
         const struct tc_knapsack_effort effort = {.nodes = 1};
         struct tc_wall_mix mix;
         struct tc_wall_mix best;
         enum tc_status status = tc_wall_mix_find(&wall, models, c.models, &c.goal, &effort, &mix);
-        assert_true(status == TC_OK || status == TC_STOPPED);
+        assert_true(status == TC_OK || status == TC_STOPPED || status == TC_NO_RESULT);
         if (status != TC_OK)
             continue;
         assert_int_equal(tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &best), TC_OK);
@@ -513,7 +557,7 @@ static void a_stopped_search_says_so(void **state)
         tc_wall_mix_free(&mix);
         tc_wall_mix_free(&best);
     }
-    assert_true(stopped > 20);
+    assert_true(stopped > 5);
 }
 
 static void the_same_question_has_the_same_answer(void **state)
@@ -522,7 +566,7 @@ static void the_same_question_has_the_same_answer(void **state)
     struct wall_case c;
     struct tc_wall wall;
     struct tc_wall_model models[WALL_CASE_MODELS];
-    wall_case_draw_room(&c, 5, 30, 12000, TC_WALL_MOST_TANKS);
+    wall_case_draw_room(&c, 5, 12, 12000, TC_WALL_MOST_TANKS);
     wall_case_in_si(&c, &wall, models);
     struct tc_wall_mix mix;
     struct tc_wall_mix again;
@@ -541,7 +585,7 @@ static void running_out_of_memory_is_reported_and_leaks_nothing(void **state)
     struct wall_case c;
     struct tc_wall wall;
     struct tc_wall_model models[WALL_CASE_MODELS];
-    wall_case_draw_room(&c, 4, 10, 12000, TC_WALL_WATER_PER_MONEY);
+    wall_case_draw_room(&c, 4, 2, 2000, TC_WALL_WATER_PER_MONEY);
     wall_case_in_si(&c, &wall, models);
     for (long n = 0;; n++) {
         struct tc_wall_mix mix;
@@ -554,7 +598,7 @@ static void running_out_of_memory_is_reported_and_leaks_nothing(void **state)
             break;
         }
         assert_int_equal(status, TC_NO_MEMORY);
-        assert_null(mix.column);
+        assert_null(mix.tank);
     }
 }
 
@@ -571,7 +615,7 @@ int main(void)
         cmocka_unit_test(sale_prices_hold_for_the_first_tanks),
         cmocka_unit_test(racks_uprights_and_ratings_count),
         cmocka_unit_test(end_on_where_depth_and_reach_allow),
-        cmocka_unit_test(ties_go_to_the_cheaper_and_then_to_fewer_models),
+        cmocka_unit_test(ties_go_to_the_cheaper),
         cmocka_unit_test(wanted_numbers_are_kept_or_refused),
         cmocka_unit_test(an_empty_wall_is_an_answer),
         cmocka_unit_test(random_mixes_stand_as_they_say),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * The best mix of tanks against glpsol (GLPK, https://www.gnu.org/software/glpk/): a thousand random walls
- * for each aim, each as an integer program in its natural form (support/wall_case.h).
+ * The best mix of tanks against glpsol (GLPK, https://www.gnu.org/software/glpk/): a hundred random walls
+ * for each aim, each as an integer program in its natural form (support/mixed_case.h).
  */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -16,25 +16,26 @@
 #include "support/glpsol.h"
 #include "support/need.h"
 #include "support/step.h"
-#include "support/wall_case.h"
+#include "support/mixed_case.h"
 
-enum { WALLS = 1000, MODELS = 5, SECONDS = 5, TIES_EVERY = 5, IMPOSSIBLE_EVERY = 3 };
+enum { WALLS = 100, SECONDS = 1, TIES_EVERY = 5, IMPOSSIBLE_EVERY = 3 };
 
 static int64_t values[WALL_CASE_VARIABLES];
 static int64_t worths[WALL_CASE_VARIABLES];
 
-/* The optimum of a wall by glpsol; false where there is none. */
-static bool optimum(struct glpsol *g, const struct wall_case *c, const struct wall_case_worth *worth,
-                    const struct wall_case_worth *also, int64_t at_least, int64_t *best)
+/* The optimum of a wall by glpsol. Walls that take it too long are left out. */
+static enum glpsol_end optimum(struct glpsol *g, const struct wall_case *c,
+                               const struct wall_case_worth *worth, const struct wall_case_worth *also,
+                               int64_t at_least, int64_t *best)
 {
     assert_true(glpsol_begin(g));
-    int count = wall_case_write(c, worth, also, at_least, worths, g->to);
+    int count = mixed_case_write(c, worth, also, at_least, worths, g->to);
     enum glpsol_end end = glpsol_solve(g, SECONDS, values, count, NULL);
-    assert_true(end == GLPSOL_OPTIMAL || end == GLPSOL_IMPOSSIBLE);
+    assert_true(end != GLPSOL_FAILED);
     *best = 0;
     for (int k = 0; k < count; k++)
         *best += worths[k] * values[k];
-    return end == GLPSOL_OPTIMAL;
+    return end;
 }
 
 static int64_t area_of(const struct wall_case *c, const struct tc_wall_mix *mix)
@@ -76,8 +77,10 @@ static void check_tie(struct glpsol *g, const struct wall_case *c, const struct 
         has = volume_of(c, mix);
     }
     int64_t best;
-    assert_true(optimum(g, c, &second, first, reached, &best));
-    assert_int_equal(has, best);
+    enum glpsol_end end = optimum(g, c, &second, first, reached, &best);
+    assert_true(end != GLPSOL_IMPOSSIBLE);
+    if (end == GLPSOL_OPTIMAL)
+        assert_int_equal(has, best);
 }
 
 static void compare(enum tc_wall_objective aim)
@@ -90,7 +93,7 @@ static void compare(enum tc_wall_objective aim)
         struct wall_case c;
         struct tc_wall wall;
         struct tc_wall_model models[WALL_CASE_MODELS];
-        wall_case_draw_small(&c, seed * 8 + (uint64_t)aim, MODELS, aim);
+        mixed_case_draw(&c, seed * 8 + (uint64_t)aim, aim);
         wall_case_in_si(&c, &wall, models);
         struct tc_wall_mix mix;
         enum tc_status status = tc_wall_mix_find(&wall, models, c.models, &c.goal, NULL, &mix);
@@ -100,7 +103,7 @@ static void compare(enum tc_wall_objective aim)
                 continue;
             int64_t best;
             const struct wall_case_worth any = {.tanks = 1};
-            assert_false(optimum(&g, &c, &any, NULL, 0, &best));
+            assert_true(optimum(&g, &c, &any, NULL, 0, &best) != GLPSOL_OPTIMAL);
             continue;
         }
         assert_true(mix.proven);
@@ -115,12 +118,13 @@ static void compare(enum tc_wall_objective aim)
             worth = worth_of(&c, &mix, &reached);
         }
         int64_t best;
-        bool any = optimum(&g, &c, &worth, NULL, 0, &best);
-        if (!any || best != reached)
+        enum glpsol_end end = optimum(&g, &c, &worth, NULL, 0, &best);
+        had -= end == GLPSOL_GAVE_UP && mix.tanks > 0;
+        if (end != GLPSOL_GAVE_UP && (end != GLPSOL_OPTIMAL || best != reached))
             print_error("seed %d: found %lld, glpsol %lld\n", (int)seed, (long long)reached, (long long)best);
-        assert_true(any);
-        assert_int_equal(reached, best);
-        if (had % TIES_EVERY == 0)
+        assert_true(end != GLPSOL_IMPOSSIBLE);
+        assert_true(end == GLPSOL_GAVE_UP || best == reached);
+        if (end == GLPSOL_OPTIMAL && had % TIES_EVERY == 0)
             check_tie(&g, &c, &mix, &worth, reached);
         tc_wall_mix_free(&mix);
     }

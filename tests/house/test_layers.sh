@@ -112,8 +112,18 @@ awk -v build="$BUILD/src/" '
         # The same for the choices of a wall; the mix found is freed by tc_wall_mix_free.
         allow("uses", "core/wall/wall_bays", "calloc realloc free")
         allow("uses", "core/wall/wall_knapsack", "calloc realloc free")
-        allow("uses", "core/wall/wall_solve", "calloc free")
+        allow("uses", "core/wall/wall_mix", "free")
         allow("uses", "core/wall/wall_place", "calloc free")
+        allow("uses", "core/wall/wall_objective", "calloc malloc free") # freed before it returns
+        # Bays and rows are found by the thousand; each list has a free of its own.
+        allow("uses", "core/wall/wall_pattern", "realloc free")
+        allow("uses", "core/wall/wall_rows", "calloc malloc realloc free")
+        allow("uses", "core/wall/wall_stack", "calloc malloc free")
+        allow("uses", "core/wall/wall_near", "calloc free")
+        allow("uses", "core/wall/wall_master", "calloc free")
+        allow("uses", "core/wall/wall_branch", "calloc realloc free")
+        allow("uses", "core/wall/wall_mixed", "calloc realloc free")
+        allow("uses", "core/knapsack/simplex", "calloc realloc free")
         allow("uses", "core/wall/wall_sensitivity", "calloc free") # freed before it returns
         # Finds the fewest digits that read back as the same number.
         allow("uses", "core/base/number", "strtod")

@@ -25,18 +25,17 @@ static void assert_stands(const struct tc_wall_study *wall_study, const struct t
     const struct tc_wall_mix *mix = &layout->mix;
     int count[TC_CANDIDATES_MAX] = {0};
     double end = 0;
-    for (int i = 0; i < mix->columns; i++) {
-        const struct tc_wall_column *column = &mix->column[i];
-        const struct tc_tank *tank = &wall_study->alternatives[column->model].c.tank;
-        double top = wall_study->wall.lowest + column->tiers * (tank->height + wall_study->wall.access) +
-                     (column->tiers - 1) * wall_study->wall.shelf;
-        assert_true(column->x >= end - TOUCH);
-        end = column->x + column->width;
+    for (int i = 0; i < mix->tanks; i++) {
+        const struct tc_wall_tank *placed = &mix->tank[i];
+        const struct tc_tank *tank = &wall_study->alternatives[placed->model].c.tank;
+        bool follows = i > 0 && mix->tank[i - 1].bay == placed->bay && mix->tank[i - 1].tier == placed->tier;
+        assert_true(!follows || placed->x >= end - TOUCH);
+        end = placed->x + placed->width;
         assert_true(end <= wall_study->wall.length + TOUCH);
-        assert_true(top <= wall_study->wall.height + TOUCH);
-        assert_true(column->depth <= wall_study->wall.depth + TOUCH);
-        assert_true(column->tiers <= layout->wall.tiers);
-        count[column->model] += column->tiers;
+        assert_true(placed->y + tank->height + wall_study->wall.access <= wall_study->wall.height + TOUCH);
+        assert_true(placed->depth <= wall_study->wall.depth + TOUCH);
+        assert_true(placed->tier < layout->wall.tiers);
+        count[placed->model]++;
     }
     for (int i = 0; i < mix->models; i++)
         assert_int_equal(count[i], mix->count[i]);
@@ -46,7 +45,7 @@ static void assert_stands(const struct tc_wall_study *wall_study, const struct t
         assert_true(wall_study->wall.tier_rating <= 0 ||
                     bay->tier_mass <= wall_study->wall.tier_rating * (1 + 1e-6));
     }
-    assert_true(mix->length <= wall_study->wall.length + TOUCH);
+    assert_true(mix->length[0] <= wall_study->wall.length + TOUCH);
 }
 
 /* With all that is shared. */
@@ -125,7 +124,7 @@ static void more_money_is_never_less_water(void **state)
 {
     static struct made made;
     double before = 0;
-    for (int budget = 1400; budget <= 2000; budget += 5) {
+    for (int budget = 1400; budget <= 2000; budget += 25) {
         struct tc_plan plan = made_new_wall(state);
         made_set(&plan, "wall/objective", "water");
         plan.wall.budget = budget;
@@ -262,7 +261,7 @@ static void six_three_foot_tanks_want_a_little_over_18_ft(void **state)
     made_set(&plan, "wall/length", "19 ft");
     made_wall_study(&made, state, &plan);
     assert_int_equal(made.wall_study.layouts[0].mix.tanks, 6);
-    double length = made.wall_study.layouts[0].mix.length;
+    double length = made.wall_study.layouts[0].mix.length[0];
     assert_true(length > 18 * 12 * INCH && length < 19 * 12 * INCH);
     made_free(&made);
 }
@@ -278,12 +277,12 @@ static void low_tanks_stand_three_high_where_higher_ones_stand_two(void **state)
         struct tc_plan plan = made_bare_wall(low, "12 ft", height);
         made_wall_study(&made, state, &plan);
         assert_near(made.wall_study.alternatives[0].c.tank.height, 12 * INCH, 0.3 * INCH);
-        assert_int_equal(made.wall_study.layouts[0].highest, 3);
+        assert_int_equal(made.wall_study.layouts[0].mix.tiers, 3);
         made_free(&made);
         plan = made_bare_wall(high, "12 ft", height);
         made_wall_study(&made, state, &plan);
         assert_near(made.wall_study.alternatives[0].c.tank.height, 16 * INCH, 0.3 * INCH);
-        assert_int_equal(made.wall_study.layouts[0].highest, 2);
+        assert_int_equal(made.wall_study.layouts[0].mix.tiers, 2);
         made_free(&made);
     }
 }

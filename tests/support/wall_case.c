@@ -131,7 +131,14 @@ void wall_case_in_si(const struct wall_case *c, struct tc_wall *wall, struct tc_
         .power_limit = c->power_limit,
         .budget = c->budget,
         .budget_kind = c->budget_kind,
+        .more_stretches = c->more_stretches,
+        .more_circuits = c->more_circuits,
     };
+    for (int i = 0; i < 3; i++) {
+        wall->more[i] =
+            (struct tc_wall_stretch){c->more_length[i] * mm, c->more_height[i] * mm, c->more_depth[i] * mm};
+        wall->more_power[i] = c->more_power[i];
+    }
     for (int i = 0; i < c->models; i++) {
         const struct wall_case_model *m = &c->model[i];
         models[i] = (struct tc_wall_model){

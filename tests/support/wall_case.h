@@ -30,6 +30,8 @@ struct wall_case {
     int post, bay_length, bay_price, tier_price, bay_rating, tier_rating;
     int floor_limit; /* kg per m2 */
     int floor_spread, power_limit, budget;
+    int more_stretches, more_length[3], more_height[3], more_depth[3];
+    int more_circuits, more_power[3];
     enum tc_wall_money budget_kind;
     struct tc_wall_goal goal;
     int models;

@@ -106,14 +106,6 @@ enum tc_status tc_knapsack_choice(struct tc_knapsack *knapsack, const int64_t *g
     return TC_OK;
 }
 
-enum tc_status tc_knapsack_limit(struct tc_knapsack *knapsack, int row, int64_t limit)
-{
-    if (row < 0 || row >= knapsack->rows || !in_range(limit))
-        return TC_RANGE;
-    knapsack->limit[row] = limit;
-    return TC_OK;
-}
-
 static int class_end(const struct tc_knapsack *knapsack, int i)
 {
     return i + 1 < knapsack->classes ? knapsack->first[i + 1] : knapsack->choices;
@@ -191,7 +183,6 @@ static enum tc_status fill_table(const struct solving *s, int goal, struct tc_kn
     enum tc_status status = tc_knapsack_table_create(table, knapsack->classes, knapsack->rows + goal, count);
     if (status != TC_OK)
         return status;
-    table->ties = goal + 1 < knapsack->goals;
     int to = 0;
     for (int i = 0; i < knapsack->classes; i++) {
         table->first[i] = to;

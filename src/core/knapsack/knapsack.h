@@ -30,7 +30,7 @@
 #include "core/base/status.h"
 
 enum {
-    TC_KNAPSACK_ROWS_MAX = 16, /* limits */
+    TC_KNAPSACK_ROWS_MAX = 60, /* limits */
     TC_KNAPSACK_GOALS_MAX = 4  /* goals, in order */
 };
 
@@ -74,9 +74,6 @@ enum tc_status tc_knapsack_class(struct tc_knapsack *knapsack);
  * TC_RANGE: no class opened, or a figure beyond TC_KNAPSACK_FIGURE_MAX.
  */
 enum tc_status tc_knapsack_choice(struct tc_knapsack *knapsack, const int64_t *gains, const int64_t *uses);
-
-/* Sets or changes a limit, between two solves if wished. */
-enum tc_status tc_knapsack_limit(struct tc_knapsack *knapsack, int row, int64_t limit);
 
 /*
  * Gives the next tc_knapsack_solve an answer to start from: the number of a choice

@@ -63,80 +63,12 @@ static int largest_in(const double *column, int low, int high)
 }
 
 /* Every class takes its largest gain and no row costs anything: always dual feasible. */
-static void plain_start(const struct tc_knapsack_table *table, int *key, int *work)
+void tc_knapsack_bound_start(const struct tc_knapsack_table *table, int *key, int *work)
 {
     for (int i = 0; i < table->classes; i++)
         key[i] = largest_in(table->weight, table->first[i], table->first[i + 1] - 1);
     for (int r = 0; r < table->rows; r++)
         work[r] = -1 - r;
-}
-
-/* The choices of most value when only row r costs something; returns the share of its limit they use. */
-static double best_at(const struct tc_knapsack_table *table, int r, double each, int *key)
-{
-    const double *share = table->share[r];
-    double used = 0;
-    for (int i = 0; i < table->classes; i++) {
-        int best = table->first[i];
-        double most = table->weight[best] - each * share[best];
-        for (int c = best + 1; c < table->first[i + 1]; c++) {
-            double value = table->weight[c] - each * share[c];
-            if (value > most) {
-                most = value;
-                best = c;
-            }
-        }
-        key[i] = best;
-        used += share[best];
-    }
-    return used;
-}
-
-/*
- * The price of row r is halved in until the keys just keep its limit. The
- * choice that is first worth as much as its key when the price falls from
- * there is basic for the row: at that price no choice is worth more than its
- * key, so the basis is dual feasible.
- */
-void tc_knapsack_bound_start(struct tc_knapsack_bound *relax, int *key, int *work)
-{
-    const struct tc_knapsack_table *table = relax->table;
-    plain_start(table, key, work);
-    int row = -1;
-    double most = 1;
-    for (int r = 0; r < table->rows; r++) {
-        double used = 0;
-        for (int i = 0; i < table->classes; i++)
-            used += table->share[r][key[i]];
-        if (used > most) {
-            most = used;
-            row = r;
-        }
-    }
-    if (row < 0)
-        return;
-    double low = 0;
-    double high = fmax(relax->size, 1);
-    while (best_at(table, row, high, key) > 1 && high < DBL_MAX / 4)
-        high *= 4;
-    for (int round = 0; round < START_ROUNDS; round++) {
-        double middle = (low + high) / 2;
-        if (best_at(table, row, middle, key) > 1)
-            low = middle;
-        else
-            high = middle;
-    }
-    best_at(table, row, high, key);
-    double price = -INFINITY;
-    const double *share = table->share[row];
-    for (int c = 0; c < table->choices; c++) {
-        int k = key[relax->owner[c]];
-        double more = share[c] - share[k];
-        if (more > PIVOT_TOLERANCE && (table->weight[c] - table->weight[k]) / more > price) {
-            price = (table->weight[c] - table->weight[k]) / more;
-            work[row] = c;
-        }
-    }
 }
 
 static bool allowed(const struct run *run, int choice)
@@ -464,7 +396,7 @@ enum tc_knapsack_relaxed tc_knapsack_bound_solve(struct tc_knapsack_bound *relax
     int most = PIVOTS_AT_LEAST + PIVOTS_PER_ROW * relax->table->rows;
     for (int pivots = 0;; pivots++) {
         if (!invert_basis(&run)) {
-            plain_start(relax->table, key, work);
+            tc_knapsack_bound_start(relax->table, key, work);
             (void)invert_basis(&run); /* the unit matrix */
         }
         find_multipliers(&run);

@@ -43,11 +43,8 @@ enum tc_status tc_knapsack_bound_create(struct tc_knapsack_bound *relax,
                                         const struct tc_knapsack_table *table);
 void tc_knapsack_bound_free(struct tc_knapsack_bound *relax);
 
-/*
- * A basis to start from when there is none: the best one if the row that "every
- * class takes its largest gain" overruns most were the only row.
- */
-void tc_knapsack_bound_start(struct tc_knapsack_bound *relax, int *key, int *work);
+/* A basis to start from when there is none: every class takes its largest gain, and no limit counts. */
+void tc_knapsack_bound_start(const struct tc_knapsack_table *table, int *key, int *work);
 
 /*
  * Bounds the problem in which class i may take the choices low[i]..high[i]

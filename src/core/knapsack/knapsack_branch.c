@@ -9,8 +9,9 @@
 #include "core/knapsack/knapsack_heuristic.h"
 
 enum {
-    ASK_EVERY = 256,    /* nodes between two questions whether to go on */
-    THOROUGH_EVERY = 16 /* nodes between two thorough roundings */
+    ASK_EVERY = 256,   /* nodes between two questions whether to go on */
+    ROUND_ALWAYS = 16, /* so many nodes are rounded; then one in so many classes */
+    CLASSES_A_ROUND = 100
 };
 
 struct search {
@@ -20,9 +21,9 @@ struct search {
     const struct tc_knapsack_effort *effort;
     struct tc_knapsack_found *found;
     int *picks;
-    int64_t best;   /* gain to surpass, in steps of the table, once found->any */
+    int64_t best;   /* gain to surpass, once found->any */
     int *nodes;     /* the stack of nodes waiting to be searched, node_size ints each */
-    double *bounds; /* upper bound of each node on the stack, in steps */
+    double *bounds; /* upper bound of each node on the stack */
     size_t depth;   /* nodes on the stack */
     size_t room;    /* nodes there is memory for */
     int node_size;
@@ -41,15 +42,7 @@ static struct node node_at(const struct search *s, size_t depth)
     return (struct node){block, block + n, block + 2 * n, block + 3 * n};
 }
 
-/* Steps towards minus infinity: the gain to surpass need not be a whole number of steps away. */
-static int64_t steps_down(const struct tc_knapsack_table *t, int64_t gain)
-{
-    int64_t away = gain - t->base;
-    int64_t steps = away / t->step;
-    return away % t->step < 0 ? steps - 1 : steps;
-}
-
-/* A bound at or below this cannot hide a better answer: it is below the next whole step. */
+/* A bound at or below this cannot hide a better answer: it is below the next whole number. */
 static double cutoff(const struct search *s)
 {
     return s->found->any ? (double)s->best + 1.0 - 1e-9 - fabs((double)s->best) * 1e-15 : -INFINITY;
@@ -83,15 +76,18 @@ static void consider(struct search *s)
         return;
     s->found->any = true;
     s->best = gain;
-    s->found->gain = t->base + t->step * gain;
+    s->found->gain = t->base + gain;
     for (int i = 0; i < t->classes; i++)
         s->picks[i] = t->number[s->round.trial[i]];
 }
 
+/* Rounding looks through all classes, so where they are many it is worth it now and then only. */
 static void round_off(struct search *s, struct node node)
 {
-    bool thorough = s->found->nodes % THOROUGH_EVERY == 0;
-    if (tc_knapsack_heuristic_off(&s->round, &s->relax, node.low, node.high, node.key, node.work, thorough))
+    int64_t every = 1 + s->table->classes / CLASSES_A_ROUND;
+    if (s->found->nodes > ROUND_ALWAYS && s->found->nodes % every != 0)
+        return;
+    if (tc_knapsack_heuristic_off(&s->round, &s->relax, node.low, node.high, node.key, node.work))
         consider(s);
 }
 
@@ -247,7 +243,7 @@ static enum tc_status open_search(struct search *s)
     struct tc_knapsack_table *t = s->table;
     s->node_size = 3 * t->classes + t->rows + 1;
     if (s->found->any)
-        s->best = steps_down(t, s->found->gain);
+        s->best = s->found->gain - t->base;
     enum tc_status status = tc_knapsack_bound_create(&s->relax, t);
     if (status == TC_OK)
         status = tc_knapsack_heuristic_create(&s->round, t);
@@ -260,7 +256,7 @@ static enum tc_status open_search(struct search *s)
         root.low[i] = t->first[i];
         root.high[i] = t->first[i + 1] - 1;
     }
-    tc_knapsack_bound_start(&s->relax, root.key, root.work);
+    tc_knapsack_bound_start(t, root.key, root.work);
     s->bounds[0] = INFINITY;
     s->depth = 1;
     return TC_OK;
@@ -274,48 +270,47 @@ static void note_reach(struct search *s)
     const struct tc_knapsack_table *t = s->table;
     for (int c = 0; reach && c < t->choices; c++) {
         double lost = s->relax.best[s->relax.owner[c]] - s->relax.value[c];
-        reach[t->number[c]] = (double)t->base + (double)t->step * (s->relax.bound - lost);
+        reach[t->number[c]] = (double)t->base + (s->relax.bound - lost);
     }
 }
 
 /*
- * Bounds the root and drops for good what the bound excludes, as long as that
- * pays: a smaller table makes every node cheaper. TC_NO_RESULT: nothing better
- * than what is found, if anything, exists.
+ * Bounds the root and drops for good what the bound excludes, if that is much: a smaller table makes every
+ * node cheaper. TC_NO_RESULT: nothing better than what is found, if anything, exists.
  */
 static enum tc_status shrink_root(struct search *s)
 {
     struct tc_knapsack_table *t = s->table;
-    for (;;) {
-        struct node root = node_at(s, 0);
-        enum tc_knapsack_relaxed end =
-            tc_knapsack_bound_solve(&s->relax, root.low, root.high, cutoff(s), root.key, root.work);
-        if (end != TC_RELAXED_IMPOSSIBLE)
-            note_reach(s); /* whatever the multipliers, their bound holds */
-        if (end != TC_RELAXED_BOUND)
-            return TC_NO_RESULT;
-        s->bounds[0] = s->relax.bound;
-        round_off(s, root);
-        if (s->relax.bound <= cutoff(s))
-            return TC_NO_RESULT;
-        bool *keep = calloc((size_t)t->choices + 1, sizeof *keep);
-        if (!keep)
-            return TC_NO_MEMORY;
-        int kept = 0;
-        for (int c = 0; c < t->choices; c++) {
-            keep[c] = hopeful(s, s->relax.owner[c], c);
-            kept += keep[c];
-        }
-        bool pays = kept < t->choices - t->choices / 8;
-        enum tc_status status = pays ? tc_knapsack_table_reduce(t, keep) : TC_OK;
-        free(keep);
-        if (!pays || status != TC_OK)
-            return status;
-        close_search(s);
-        status = open_search(s);
-        if (status != TC_OK)
-            return status;
+    struct node root = node_at(s, 0);
+    enum tc_knapsack_relaxed end =
+        tc_knapsack_bound_solve(&s->relax, root.low, root.high, cutoff(s), root.key, root.work);
+    if (end != TC_RELAXED_IMPOSSIBLE)
+        note_reach(s); /* whatever the multipliers, their bound holds */
+    if (end != TC_RELAXED_BOUND)
+        return TC_NO_RESULT;
+    s->bounds[0] = s->relax.bound;
+    round_off(s, root);
+    if (s->relax.bound <= cutoff(s))
+        return TC_NO_RESULT;
+    bool *keep = calloc((size_t)t->choices + 1, sizeof *keep);
+    if (!keep)
+        return TC_NO_MEMORY;
+    int kept = 0;
+    for (int c = 0; c < t->choices; c++) {
+        keep[c] = hopeful(s, s->relax.owner[c], c);
+        kept += keep[c];
     }
+    bool pays = kept < t->choices - t->choices / 8;
+    enum tc_status status = pays ? tc_knapsack_table_reduce(t, keep) : TC_OK;
+    free(keep);
+    if (!pays || status != TC_OK)
+        return status;
+    double bound = s->bounds[0];
+    close_search(s);
+    status = open_search(s);
+    if (status == TC_OK)
+        s->bounds[0] = bound;
+    return status;
 }
 
 /* The gain no answer in the nodes still waiting can surpass. */
@@ -325,16 +320,16 @@ static int64_t open_bound(const struct search *s)
     for (size_t k = 0; k < s->depth; k++)
         bound = fmax(bound, s->bounds[k]);
     const struct tc_knapsack_table *t = s->table;
-    int64_t steps = 0;
+    int64_t more = 0;
     for (int i = 0; i < t->classes; i++) { /* the bound without any limit, for a root not yet bounded */
         int64_t most = 0;
         for (int c = t->first[i]; c < t->first[i + 1]; c++)
             most = t->gain[c] > most ? t->gain[c] : most;
-        steps += most;
+        more += most;
     }
-    if (bound < (double)steps)
-        steps = (int64_t)floor(bound);
-    int64_t gain = t->base + t->step * steps;
+    if (bound < (double)more)
+        more = (int64_t)floor(bound);
+    int64_t gain = t->base + more;
     return s->found->any && gain < s->found->gain ? s->found->gain : gain;
 }
 

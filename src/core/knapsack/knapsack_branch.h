@@ -21,7 +21,7 @@
 struct tc_knapsack_found {
     bool any;      /* in: picks hold a valid answer to start from; out: they hold the best found */
     bool proven;   /* nothing better exists (or, where not any, nothing at all) */
-    int64_t gain;  /* of the picks, if any; in units of the problem, not in steps of the table */
+    int64_t gain;  /* of the picks, if any */
     int64_t bound; /* nothing surpasses it; = gain where proven */
     int64_t nodes; /* out: nodes searched */
     double *reach; /* NULL, or per choice, by table->number: out: no valid answer with it gains more than

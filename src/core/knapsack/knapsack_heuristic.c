@@ -118,36 +118,6 @@ static double trouble(const struct tc_knapsack_heuristic *s, int choice)
     return sum;
 }
 
-/* Exchanges choices for those with the least loss of value per relief until no limit is broken, if it can. */
-static void repair(struct tc_knapsack_heuristic *s, const double *value, const int *low, const int *high)
-{
-    const struct tc_knapsack_table *t = s->table;
-    for (int exchanges = 0; exchanges < 2 * t->classes && broken(s); exchanges++) {
-        double best = INFINITY;
-        int class = -1;
-        int choice = -1;
-        for (int i = 0; i < t->classes; i++) {
-            int now = s->trial[i];
-            double from = trouble(s, now);
-            for (int c = low[i]; c <= high[i]; c++) {
-                double relief = from - trouble(s, c);
-                if (relief <= 0)
-                    continue;
-                double loss = value[now] - value[c];
-                double ratio = (loss > 0 ? loss : 0) / relief;
-                if (ratio < best) {
-                    best = ratio;
-                    class = i;
-                    choice = c;
-                }
-            }
-        }
-        if (class < 0)
-            return;
-        exchange(s, class, choice);
-    }
-}
-
 /* Where limits are broken, mixed classes take that choice of their mixture that uses least of these. */
 static void take_smaller(struct tc_knapsack_heuristic *s, const struct tc_knapsack_bound *relax,
                          const int *low, const int *high, const int *key, const int *work)
@@ -166,8 +136,7 @@ static void take_smaller(struct tc_knapsack_heuristic *s, const struct tc_knapsa
 }
 
 bool tc_knapsack_heuristic_off(struct tc_knapsack_heuristic *round, const struct tc_knapsack_bound *relax,
-                               const int *low, const int *high, const int *key, const int *work,
-                               bool thorough)
+                               const int *low, const int *high, const int *key, const int *work)
 {
     const struct tc_knapsack_table *t = round->table;
     for (int i = 0; i < t->classes; i++)
@@ -182,8 +151,6 @@ bool tc_knapsack_heuristic_off(struct tc_knapsack_heuristic *round, const struct
     find_left(round);
     if (broken(round))
         take_smaller(round, relax, low, high, key, work);
-    if (broken(round) && thorough)
-        repair(round, relax->value, low, high);
     if (broken(round))
         return false;
     fill_up(round, low, high);

@@ -3,9 +3,9 @@
  * knapsack_heuristic.h - valid answers near a relaxed one (internal to pack).
  *
  * The sooner the search knows a good answer, the more its bounds exclude. Each
- * class is rounded to the choice the relaxation takes most of; limits broken
- * by that are mended by exchanging choices, and what is then left is filled
- * up. None of this is proof of anything.
+ * class is rounded to the choice the relaxation takes most of, or to the
+ * smaller one where that breaks a limit, and what is then left is filled up.
+ * None of this is proof of anything.
  */
 #ifndef TC_CORE_KNAPSACK_KNAPSACK_HEURISTIC_H
 #define TC_CORE_KNAPSACK_KNAPSACK_HEURISTIC_H
@@ -34,11 +34,9 @@ bool tc_knapsack_heuristic_take(struct tc_knapsack_heuristic *round, const int *
 
 /*
  * Rounds the answer of a relaxation, with its runs and its basis, to a trial
- * within the runs; whether it keeps all limits. thorough: spend more work on
- * mending.
+ * within the runs; whether it keeps all limits.
  */
 bool tc_knapsack_heuristic_off(struct tc_knapsack_heuristic *round, const struct tc_knapsack_bound *relax,
-                               const int *low, const int *high, const int *key, const int *work,
-                               bool thorough);
+                               const int *low, const int *high, const int *key, const int *work);
 
 #endif

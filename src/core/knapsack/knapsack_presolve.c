@@ -4,13 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { NEAR = 6 }; /* how far apart choices are compared */
-
 enum tc_status tc_knapsack_table_create(struct tc_knapsack_table *table, int classes, int rows, int choices)
 {
     *table =
         (struct tc_knapsack_table){.classes = classes, .rows = rows, .choices = choices, .room = choices};
-    table->step = 1;
     size_t room = (size_t)choices + 1; /* never an allocation of nothing */
     table->first = calloc((size_t)classes + 1, sizeof *table->first);
     table->number = calloc(room, sizeof *table->number);
@@ -40,16 +37,6 @@ void tc_knapsack_table_free(struct tc_knapsack_table *table)
         free(table->share[r]);
     }
     *table = (struct tc_knapsack_table){0};
-}
-
-static int64_t greatest_divisor(int64_t a, int64_t b)
-{
-    while (b != 0) {
-        int64_t rest = a % b;
-        a = b;
-        b = rest;
-    }
-    return a;
 }
 
 /* Drops the choices whose flag is not set; the order of the others stays. */
@@ -150,65 +137,14 @@ static void drop_slack_rows(struct tc_knapsack_table *t)
     }
 }
 
-/* Whether choice a is at least as good as b in everything; a tie goes to the earlier one. */
-static bool covers(const struct tc_knapsack_table *t, int a, int b)
-{
-    if (t->gain[a] < t->gain[b] || (t->ties && t->gain[a] == t->gain[b]))
-        return false;
-    bool equal = t->gain[a] == t->gain[b];
-    for (int r = 0; r < t->rows; r++) {
-        if (t->use[r][a] > t->use[r][b])
-            return false;
-        equal = equal && t->use[r][a] == t->use[r][b];
-    }
-    return !equal || a < b;
-}
-
-/* Only near ones are compared, since in a long class those that grow alike stand together. */
-static void drop_covered(struct tc_knapsack_table *t, bool *keep)
-{
-    for (int i = 0; i < t->classes; i++) {
-        for (int b = t->first[i]; b < t->first[i + 1]; b++) {
-            int from = b - NEAR > t->first[i] ? b - NEAR : t->first[i];
-            int end = b + NEAR < t->first[i + 1] ? b + NEAR + 1 : t->first[i + 1];
-            keep[b] = true;
-            for (int a = from; keep[b] && a < end; a++)
-                if (a != b && covers(t, a, b))
-                    keep[b] = false;
-        }
-    }
-    drop_unkept(t, keep);
-}
-
-static void divide(int64_t *column, int count, int64_t by)
-{
-    for (int c = 0; by > 1 && c < count; c++)
-        column[c] /= by;
-}
-
-static int64_t divisor_of(const int64_t *column, int count)
-{
-    int64_t divisor = 0;
-    for (int c = 0; c < count && divisor != 1; c++)
-        divisor = greatest_divisor(divisor, column[c]);
-    return divisor > 0 ? divisor : 1;
-}
-
 static void scale(struct tc_knapsack_table *t)
 {
-    int64_t step = divisor_of(t->gain, t->choices);
-    divide(t->gain, t->choices, step);
-    t->step *= step;
     for (int c = 0; c < t->choices; c++)
         t->weight[c] = (double)t->gain[c];
-    for (int r = 0; r < t->rows; r++) {
-        int64_t unit = divisor_of(t->use[r], t->choices);
-        divide(t->use[r], t->choices, unit);
-        t->limit[r] /= unit;
-        /* A row of limit 0 would have lost all its uses and been dropped. */
+    /* A row of limit 0 would have lost all its uses and been dropped. */
+    for (int r = 0; r < t->rows; r++)
         for (int c = 0; c < t->choices; c++)
             t->share[r][c] = (double)t->use[r][c] / (double)t->limit[r];
-    }
 }
 
 enum tc_status tc_knapsack_table_reduce(struct tc_knapsack_table *table, const bool *keep)
@@ -221,8 +157,7 @@ enum tc_status tc_knapsack_table_reduce(struct tc_knapsack_table *table, const b
     enum tc_status status = drop_oversized(table, flags);
     if (status == TC_OK) {
         drop_slack_rows(table);
-        drop_covered(table, flags);
-        table->base += table->step * take_least(table, table->gain);
+        table->base += take_least(table, table->gain);
         scale(table);
     }
     free(flags);

@@ -3,10 +3,8 @@
  * knapsack_presolve.h - a packing problem with one goal, made small (internal to pack).
  *
  * The dense form the search works on. It is equivalent to the problem it was
- * filled with: choices that can be in no answer, choices never better than
- * another one, and rows that can never bind are dropped; what every answer
- * uses and gains anyway is taken out; each row is divided by the greatest
- * common divisor of its uses and its limit rounded down to it.
+ * filled with: choices that can be in no answer and rows that can never bind
+ * are dropped; what every answer uses and gains anyway is taken out.
  */
 #ifndef TC_CORE_KNAPSACK_KNAPSACK_PRESOLVE_H
 #define TC_CORE_KNAPSACK_KNAPSACK_PRESOLVE_H
@@ -27,12 +25,11 @@ struct tc_knapsack_table {
     int room;      /* choices there is memory for */
     int *first;    /* classes + 1 entries: class i holds choices first[i] .. first[i+1]-1 */
     int *number;   /* the caller's number of the choice */
-    int64_t *gain; /* in steps; the least of each class is 0 */
+    int64_t *gain; /* the least of each class is 0 */
     int64_t *use[TC_KNAPSACK_TABLE_ROWS];  /* the least of each class is 0 */
     int64_t limit[TC_KNAPSACK_TABLE_ROWS]; /* never negative */
-    bool ties;          /* answers of equal gain matter: no choice is dropped for one that gains no more */
-    int64_t base, step; /* gain of the problem = base + step * sum of gain; step > 0 */
-    double *weight;     /* gain as double */
+    int64_t base;                          /* gain of the problem = base + sum of gain */
+    double *weight;                        /* gain as double */
     double *share[TC_KNAPSACK_TABLE_ROWS]; /* use / limit, so each limit is 1 */
 };
 
@@ -43,7 +40,7 @@ void tc_knapsack_table_free(struct tc_knapsack_table *table);
 
 /*
  * Makes the table small, after the caller has filled first, number, gain, use
- * and limit (any sign, base 0, step 1). TC_NO_RESULT: no answer keeps all
+ * and limit (any sign, base 0). TC_NO_RESULT: no answer keeps all
  * limits. keep, if not NULL, has one flag per choice: the others are dropped
  * first.
  */

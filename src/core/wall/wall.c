@@ -5,10 +5,7 @@
 
 #define UNITS_PER_METRE 1e7
 #define UNIT_TOLERANCE  1e-3
-/* Loads are ratios of measured figures; a millionth more is not more. */
-#define LOAD_TOLERANCE 1e-6
-
-#define PASCAL_PER_PSF 47.88025898
+#define PASCAL_PER_PSF  47.88025898
 
 #define LONGEST_WALL  1000.0
 #define LARGEST_SIZE  100.0
@@ -54,7 +51,27 @@ enum tc_status tc_wall_check(const struct tc_wall *w)
     bool limits = within(w->floor_limit, 0, LARGEST_LOAD) && within(w->floor_spread, 0, LARGEST_SIZE) &&
                   within(w->power_limit, 0, LARGEST_LOAD) && money_within(w->budget) &&
                   (w->budget_kind == TC_WALL_TO_BUY || w->budget_kind == TC_WALL_OVER_PERIOD);
-    return room && rack && limits ? TC_OK : TC_RANGE;
+    bool more = w->more_stretches >= 0 && w->more_stretches < TC_WALL_STRETCHES_MAX &&
+                w->more_circuits >= 0 && w->more_circuits < TC_WALL_CIRCUITS_MAX;
+    for (int i = 0; more && i < w->more_stretches; i++)
+        more = within(w->more[i].length, SMALLEST_SIZE, LONGEST_WALL) &&
+               within(w->more[i].height, SMALLEST_SIZE, LARGEST_SIZE) &&
+               within(w->more[i].depth, SMALLEST_SIZE, LARGEST_SIZE);
+    for (int i = 0; more && i < w->more_circuits; i++)
+        more = within(w->more_power[i], SMALLEST_SIZE, LARGEST_LOAD);
+    return room && rack && limits && more ? TC_OK : TC_RANGE;
+}
+
+struct tc_wall tc_wall_of_stretch(const struct tc_wall *wall, int stretch)
+{
+    struct tc_wall alone = *wall;
+    alone.more_stretches = 0;
+    if (stretch > 0) {
+        alone.length = wall->more[stretch - 1].length;
+        alone.height = wall->more[stretch - 1].height;
+        alone.depth = wall->more[stretch - 1].depth;
+    }
+    return alone;
 }
 
 enum tc_status tc_wall_check_model(const struct tc_wall_model *m)
@@ -125,9 +142,9 @@ double tc_wall_continuous_power(double volts, double amps, double share)
 /* How many of `each` a limit bears, at most `most`; a limit of 0 bears any number. */
 static int borne(double limit, double each, int most)
 {
-    if (limit <= 0 || each * most <= limit * (1 + LOAD_TOLERANCE))
+    if (limit <= 0 || each * most <= limit * (1 + TC_WALL_LOAD_TOLERANCE))
         return most;
-    return (int)floor(limit * (1 + LOAD_TOLERANCE) / each);
+    return (int)floor(limit * (1 + TC_WALL_LOAD_TOLERANCE) / each);
 }
 
 static int tiers_by_height(const struct tc_wall *wall, const struct tc_wall_model *model)
@@ -215,4 +232,14 @@ void tc_wall_stand(const struct tc_wall *wall, const struct tc_wall_model *model
     stand->tanks = borne(wall->bay_rating, model->mass, stand->columns * stand->tiers);
     if (stand->columns > stand->tanks)
         stand->columns = stand->tanks;
+}
+
+tc_money tc_wall_cost(const struct tc_wall_model *model, int tanks, enum tc_wall_money money,
+                      enum tc_status *status)
+{
+    int on_sale = tanks < model->sale_most ? tanks : model->sale_most;
+    tc_money cost = tc_money_times(model->price[money], tanks - on_sale, status);
+    if (on_sale > 0)
+        cost = tc_money_add(cost, tc_money_times(model->sale_price[money], on_sale, status), status);
+    return cost;
 }

@@ -2,11 +2,10 @@
 /*
  * wall.h - a wall to be filled with tanks: what stands where, and what it bears.
  *
- * Tanks stand in columns, equal tanks one above the other in tiers. Columns of
- * one model side by side between two uprights are a bay. A tank stands along
- * the wall (its length beside the wall) or end-on (its width beside the wall).
- * This file says how one model can stand and what it weighs on shelf, rack and
- * floor; wall_solve.h chooses the best mix.
+ * Tanks stand side by side on tiers, one tier above the other between two
+ * uprights: a bay. A tank stands along the wall (its length beside the wall) or
+ * end-on (its width beside the wall). This file says how one model can stand
+ * and what it weighs on shelf, rack and floor; wall_solve.h chooses the best mix.
  *
  * SI units: m, kg, m2, m3, W, Pa. A limit of 0 means there is none, except
  * where said otherwise.
@@ -46,9 +45,19 @@ struct tc_wall_floor_mark {
 int tc_wall_floor_marks(const struct tc_wall_floor_mark **marks);
 
 enum {
-    TC_WALL_MODELS_MAX = 200, /* models in one question */
-    TC_WALL_TIERS_MAX = 20,   /* tanks one above the other */
-    TC_WALL_UNLIMITED = -1    /* for a model's `most` */
+    TC_WALL_MODELS_MAX = 48,   /* models in one question */
+    TC_WALL_TIERS_MAX = 20,    /* tanks one above the other */
+    TC_WALL_STRETCHES_MAX = 4, /* free stretches of wall */
+    TC_WALL_CIRCUITS_MAX = 4,
+    TC_WALL_UNLIMITED = -1 /* for a model's `most` */
+};
+
+/* Loads are ratios of measured figures; a millionth more is not more. */
+#define TC_WALL_LOAD_TOLERANCE 1e-6
+
+/* A free stretch of wall, as between a door and a window. */
+struct tc_wall_stretch {
+    double length, height, depth; /* as those of tc_wall */
 };
 
 /* Money is counted two ways; arrays of two amounts are indexed by this. */
@@ -58,10 +67,12 @@ enum tc_wall_money {
 };
 
 struct tc_wall {
-    /* Room. */
+    /* Room: of the first stretch, and of what further ones there are. */
     double length; /* along the wall */
     double height; /* floor to the usable top */
     double depth;  /* from the wall to the aisle */
+    struct tc_wall_stretch more[TC_WALL_STRETCHES_MAX - 1];
+    int more_stretches;
     double lowest; /* floor to the underside of the lowest tanks */
     double access; /* free height above every tank, the top one too, for arm, net and lid */
     double shelf;  /* thickness of what carries each tier above the lowest */
@@ -80,7 +91,9 @@ struct tc_wall {
     /* What floor, circuit and purse bear. */
     double floor_limit;  /* Pa, mean over the footprint of each column; kg/m2 times TC_WALL_GRAVITY */
     double floor_spread; /* the footprint is taken this much deeper than the tank; may be 0 */
-    double power_limit;  /* W, continuous; see tc_wall_continuous_power */
+    double power_limit;  /* W, continuous, of the first circuit; see tc_wall_continuous_power */
+    double more_power[TC_WALL_CIRCUITS_MAX - 1]; /* of further ones; each bay is on one circuit */
+    int more_circuits;
     tc_money budget;
     enum tc_wall_money budget_kind; /* what the budget is for */
 };
@@ -136,9 +149,16 @@ struct tc_wall_stand {
 enum tc_status tc_wall_check(const struct tc_wall *wall);
 enum tc_status tc_wall_check_model(const struct tc_wall_model *model);
 
+/* The wall with one of its stretches, counted from 0, as its first and only one. */
+struct tc_wall tc_wall_of_stretch(const struct tc_wall *wall, int stretch);
+
 /* How model can stand, both checked before. */
 void tc_wall_stand(const struct tc_wall *wall, const struct tc_wall_model *model, bool end_on,
                    struct tc_wall_stand *stand);
+
+/* The cost of so many tanks of a model, the first at the sale price; racks are apart. */
+tc_money tc_wall_cost(const struct tc_wall_model *model, int tanks, enum tc_wall_money money,
+                      enum tc_status *status);
 
 /*
  * Length of wall a bay of `columns` columns takes, its gaps and one upright included, in whole units, and the

@@ -117,6 +117,7 @@ static enum tc_status add_ways(struct tc_wall_ways *w, const int *first, int tan
                 .tanks = tanks,
                 .length = w->ways[b].length + kind->length,
                 .price = tc_money_add(w->ways[b].price, kind->price, &status),
+                .bays = w->ways[b].bays + 1,
                 .kind = k,
                 .before = b,
             };

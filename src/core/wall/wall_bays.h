@@ -35,6 +35,7 @@ struct tc_wall_way {
     int tanks;
     int64_t length;
     tc_money price;
+    int bays;
     int kind;   /* the bay added last; -1 for no tanks */
     int before; /* the way without it; -1 for no tanks */
 };

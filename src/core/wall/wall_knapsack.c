@@ -4,8 +4,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "core/wall/wall_solve.h"
-
 #define MILLIWATTS_PER_WATT   1e3
 #define SQUARE_MM_PER_M2      1e6
 #define MILLILITRES_PER_CUBIC 1e6
@@ -20,16 +18,6 @@ static int64_t power_units_up(double watts)
 static int64_t power_units_down(double watts)
 {
     return (int64_t)floor(watts * MILLIWATTS_PER_WATT + POWER_TOLERANCE);
-}
-
-tc_money tc_wall_cost(const struct tc_wall_model *model, int tanks, enum tc_wall_money money,
-                      enum tc_status *status)
-{
-    int on_sale = tanks < model->sale_most ? tanks : model->sale_most;
-    tc_money cost = tc_money_times(model->price[money], tanks - on_sale, status);
-    if (on_sale > 0)
-        cost = tc_money_add(cost, tc_money_times(model->sale_price[money], on_sale, status), status);
-    return cost;
 }
 
 /* No more tanks than stock, power and budget allow need looking at; how they stand is not known yet. */
@@ -54,21 +42,33 @@ static int most_tanks(const struct tc_wall *wall, const struct tc_wall_model *mo
     return least;
 }
 
+void tc_wall_tank_figures(const struct tc_wall_model *model, int64_t *figure)
+{
+    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
+        figure[f] = 0;
+    figure[TC_WALL_TANKS] = 1;
+    figure[TC_WALL_POWER] = power_units_up(model->power);
+    figure[TC_WALL_COST] = model->price[0];
+    figure[TC_WALL_COST_OVER_PERIOD] = model->price[1];
+    figure[TC_WALL_AREA] = llround(model->area * SQUARE_MM_PER_M2);
+    figure[TC_WALL_WATER] = llround(model->volume * MILLILITRES_PER_CUBIC);
+}
+
 static enum tc_status fill_choice(const struct tc_wall_model *model, const struct tc_wall_way *way,
                                   int64_t *figure)
 {
     enum tc_status status = TC_OK;
     int64_t n = way->tanks;
-    figure[TC_WALL_TANKS] = n;
+    int64_t one[TC_WALL_QUANTITIES];
+    tc_wall_tank_figures(model, one);
+    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
+        figure[f] = n * one[f];
     figure[TC_WALL_LENGTH] = way->length;
-    figure[TC_WALL_POWER] = n * power_units_up(model->power);
+    figure[TC_WALL_BAYS] = way->bays;
     for (int k = 0; k < 2; k++) {
         tc_money tanks = tc_wall_cost(model, way->tanks, (enum tc_wall_money)k, &status);
         figure[TC_WALL_COST + k] = tc_money_add(tanks, way->price, &status);
     }
-    figure[TC_WALL_AREA] = n * (int64_t)llround(model->area * SQUARE_MM_PER_M2);
-    figure[TC_WALL_WATER] = n * (int64_t)llround(model->volume * MILLILITRES_PER_CUBIC);
-    figure[TC_WALL_KINDS] = n > 0;
     return status;
 }
 
@@ -90,7 +90,7 @@ static enum tc_status add_choices(struct tc_wall_knapsack *c, int i, const struc
         added->model = i;
         added->way = w;
         status = fill_choice(model, &ways->ways[w], added->figure);
-        for (int f = 0; f < TC_WALL_QUANTITYS; f++)
+        for (int f = 0; f < TC_WALL_QUANTITIES; f++)
             c->most[f] = added->figure[f] > c->most[f] ? added->figure[f] : c->most[f];
     }
     c->first[i + 1] = c->count;
@@ -132,11 +132,15 @@ void tc_wall_knapsack_free(struct tc_wall_knapsack *choices)
 int tc_wall_knapsack_limits(const struct tc_wall *wall, struct tc_wall_limit_line *limits)
 {
     int count = 0;
-    limits[count] = (struct tc_wall_limit_line){.limit = tc_wall_length_units(wall)};
-    limits[count++].line.factor[TC_WALL_LENGTH] = 1;
-    if (wall->power_limit > 0) {
-        limits[count] = (struct tc_wall_limit_line){.limit = power_units_down(wall->power_limit)};
-        limits[count++].line.factor[TC_WALL_POWER] = 1;
+    for (int s = 0; s <= wall->more_stretches; s++) {
+        struct tc_wall stretch = tc_wall_of_stretch(wall, s);
+        limits[count] = (struct tc_wall_limit_line){.limit = tc_wall_length_units(&stretch)};
+        limits[count++].line.factor[TC_WALL_LENGTH + s] = 1;
+    }
+    for (int c = 0; wall->power_limit > 0 && c <= wall->more_circuits; c++) {
+        double power = c == 0 ? wall->power_limit : wall->more_power[c - 1];
+        limits[count] = (struct tc_wall_limit_line){.limit = power_units_down(power)};
+        limits[count++].line.factor[TC_WALL_POWER + c] = 1;
     }
     if (wall->budget > 0) {
         limits[count] = (struct tc_wall_limit_line){.limit = wall->budget};
@@ -148,18 +152,18 @@ int tc_wall_knapsack_limits(const struct tc_wall *wall, struct tc_wall_limit_lin
 /* Whether a line stays within what the packing can hold, for every choice. */
 static bool line_fits(const struct tc_wall_knapsack *c, const struct tc_wall_line *line)
 {
-    for (int f = 0; f < TC_WALL_QUANTITYS; f++) {
+    for (int f = 0; f < TC_WALL_QUANTITIES; f++) {
         int64_t size = line->factor[f] < 0 ? -line->factor[f] : line->factor[f];
-        if (size > 0 && c->most[f] > TC_KNAPSACK_FIGURE_MAX / TC_WALL_QUANTITYS / size)
+        if (size > 0 && c->most[f] > TC_KNAPSACK_FIGURE_MAX / TC_WALL_QUANTITIES / size)
             return false;
     }
     return true;
 }
 
-static int64_t line_value(const struct tc_wall_line *line, const int64_t *figure)
+int64_t tc_wall_line_value(const struct tc_wall_line *line, const int64_t *figure)
 {
     int64_t sum = 0;
-    for (int f = 0; f < TC_WALL_QUANTITYS; f++)
+    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
         sum += line->factor[f] * figure[f];
     return sum;
 }
@@ -181,9 +185,9 @@ static enum tc_status fill_pack(const struct tc_wall_knapsack *c, const struct t
             int64_t gains[TC_KNAPSACK_GOALS_MAX];
             int64_t uses[TC_KNAPSACK_ROWS_MAX];
             for (int g = 0; g < goal_count; g++)
-                gains[g] = line_value(&goals[g], c->choice[k].figure);
+                gains[g] = tc_wall_line_value(&goals[g], c->choice[k].figure);
             for (int r = 0; r < limit_count; r++)
-                uses[r] = line_value(&limits[r].line, c->choice[k].figure);
+                uses[r] = tc_wall_line_value(&limits[r].line, c->choice[k].figure);
             status = tc_knapsack_choice(knapsack, gains, uses);
         }
         if (status != TC_OK)
@@ -196,7 +200,7 @@ enum tc_status tc_wall_knapsack_solve(const struct tc_wall_knapsack *choices,
                                       const struct tc_wall_limit_line *limits, int limit_count,
                                       const struct tc_wall_line *goals, int goal_count,
                                       const struct tc_knapsack_effort *effort,
-                                      struct tc_knapsack_answer *answer, bool start, int *picked)
+                                      struct tc_knapsack_answer *answer, int *picked)
 {
     int64_t most[TC_KNAPSACK_ROWS_MAX];
     for (int r = 0; r < limit_count; r++)
@@ -206,23 +210,10 @@ enum tc_status tc_wall_knapsack_solve(const struct tc_wall_knapsack *choices,
     if (status != TC_OK)
         return status;
     status = fill_pack(choices, limits, limit_count, goals, goal_count, knapsack);
-    for (int i = 0; start && i < choices->models; i++)
-        picked[i] -= choices->first[i];
-    if (status == TC_OK && start)
-        status = tc_knapsack_suggest(knapsack, picked);
     if (status == TC_OK)
         status = tc_knapsack_solve(knapsack, effort, answer, picked);
     tc_knapsack_free(knapsack);
     for (int i = 0; status == TC_OK && i < choices->models; i++)
         picked[i] += choices->first[i];
     return status;
-}
-
-int64_t tc_wall_knapsack_sum(const struct tc_wall_knapsack *choices, const int *picked,
-                             enum tc_wall_quantity figure)
-{
-    int64_t sum = 0;
-    for (int i = 0; i < choices->models; i++)
-        sum += choices->choice[picked[i]].figure[figure];
-    return sum;
 }

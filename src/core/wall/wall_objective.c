@@ -2,6 +2,7 @@
 #include "core/wall/wall_objective.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #define M2_PER_SQUARE_MM     1e-6
 #define CUBIC_PER_MILLILITRE 1e-6
@@ -44,7 +45,6 @@ static void set_lines(const struct tc_wall_goal *goal, struct tc_wall_line *line
         lines[1].factor[TC_WALL_WATER] = 1;
     else
         lines[1].factor[cost] = -1;
-    lines[2].factor[TC_WALL_KINDS] = -1;
 }
 
 static int64_t greatest_divisor(int64_t a, int64_t b)
@@ -57,31 +57,102 @@ static int64_t greatest_divisor(int64_t a, int64_t b)
     return a;
 }
 
+/* The bays of a choice of so many tanks of one model. */
+static enum tc_status add_bays(const struct tc_wall_ways *ways, int way, int model,
+                               const struct tc_wall_frame *frame, struct tc_wall_bays *bays)
+{
+    enum tc_status status = TC_OK;
+    for (; status == TC_OK && ways->ways[way].before >= 0; way = ways->ways[way].before) {
+        const struct tc_wall_bay_kind *kind = &ways->kinds[ways->ways[way].kind];
+        int piece = 0;
+        while (frame->piece[piece].model != model || frame->piece[piece].end_on != kind->end_on)
+            piece++;
+        struct tc_wall_patterns one = {.count = 0};
+        struct tc_wall_pattern *pattern = tc_wall_patterns_add(&one, kind->tanks);
+        if (!pattern)
+            return TC_NO_MEMORY;
+        pattern->tiers = kind->tiers;
+        pattern->length = kind->columns * frame->piece[piece].width + frame->own;
+        /* All columns but the last are full. */
+        int last = kind->tanks - (kind->columns - 1) * kind->tiers;
+        int at = 0;
+        for (int t = 0; t < kind->tiers; t++)
+            for (int c = 0; c < kind->columns - 1 + (t < last); c++)
+                one.spot[at++] = (struct tc_wall_spot){(short)t, (short)piece};
+        status = tc_wall_bays_add(bays, &one, 0, 0);
+        tc_wall_patterns_free(&one);
+    }
+    return status;
+}
+
+/* The best bays of one model each in the first stretch; *found is false where there are none in time. */
+static enum tc_status start_bays(const struct tc_wall_asked *a, const struct tc_wall_limit_line *limits,
+                                 int limit_count, const struct tc_wall_line *goals, int goal_count,
+                                 struct tc_wall_bays *bays, bool *found)
+{
+    struct tc_wall first = tc_wall_of_stretch(a->wall, 0);
+    struct tc_wall_knapsack choices = {0};
+    struct tc_knapsack_answer answer;
+    struct tc_wall_frame *frame = malloc(sizeof *frame);
+    int *picked = calloc((size_t)a->count + 1, sizeof *picked);
+    enum tc_status status = frame && picked ? TC_OK : TC_NO_MEMORY;
+    *found = false;
+    if (status == TC_OK)
+        status = tc_wall_knapsack_create(&first, a->models, a->count, &choices);
+    if (status == TC_OK) {
+        status = tc_wall_knapsack_solve(&choices, limits, limit_count, goals, goal_count, a->effort, &answer,
+                                        picked);
+        *found = status == TC_OK;
+        if (status == TC_NO_RESULT || status == TC_STOPPED)
+            status = TC_OK;
+    }
+    if (*found)
+        tc_wall_frame_make(a->wall, 0, a->models, a->count, frame);
+    for (int i = 0; *found && status == TC_OK && i < a->count; i++)
+        status = add_bays(&choices.ways[i], choices.choice[picked[i]].way, i, frame, bays);
+    tc_wall_knapsack_free(&choices);
+    free(picked);
+    free(frame);
+    return status;
+}
+
+enum tc_status tc_wall_lines_solve(const struct tc_wall_asked *a, const struct tc_wall_limit_line *limits,
+                                   int limit_count, const struct tc_wall_line *goals, int goal_count,
+                                   struct tc_wall_bays *bays, struct tc_knapsack_answer *answer)
+{
+    bool found;
+    enum tc_status status = start_bays(a, limits, limit_count, goals, goal_count, bays, &found);
+    if (status == TC_OK)
+        status = tc_wall_mixed_solve(a->wall, a->models, a->count, limits, limit_count, goals, goal_count,
+                                     a->effort, found, bays, answer);
+    return status;
+}
+
 /*
  * Dinkelbach's method. From the answer with the least cost, each round asks
  * whether water * cost0 - cost * water0 can be positive; where it can, the
  * better ratio is the next (water0, cost0); where it cannot, it is the best.
  * Each round starts from the answer of the one before, which is worth 0.
  */
-static enum tc_status solve_ratio(const struct tc_wall_knapsack *choices,
-                                  const struct tc_wall_limit_line *limits, int limit_count,
-                                  const struct tc_wall_goal *goal, const struct tc_knapsack_effort *effort,
-                                  struct tc_wall_objectiveed *aimed, int *picked)
+static enum tc_status solve_ratio(const struct tc_wall_asked *a, const struct tc_wall_limit_line *limits,
+                                  int limit_count, struct tc_wall_reached_goal *aimed,
+                                  struct tc_wall_bays *bays)
 {
     struct tc_wall_line lines[TC_WALL_GOALS];
-    enum tc_wall_quantity cost = tc_wall_objective_cost(goal);
-    set_lines(goal, lines);
+    int64_t figure[TC_WALL_QUANTITIES];
+    enum tc_wall_quantity cost = tc_wall_objective_cost(a->goal);
+    set_lines(a->goal, lines);
     struct tc_knapsack_answer *answer = &aimed->answer;
-    enum tc_status status =
-        tc_wall_knapsack_solve(choices, limits, limit_count, lines, 1, effort, answer, false, picked);
+    enum tc_status status = tc_wall_lines_solve(a, limits, limit_count, lines, 1, bays, answer);
     /* Even a search that was stopped early bounds the cost from below. */
     double least_cost = status == TC_OK ? -(double)answer->bounds[0] : 0;
     int64_t nodes = 0;
     bool better = true;
     for (int round = 0; status == TC_OK && better && round < ROUNDS_MAX; round++) {
         nodes += answer->nodes;
-        int64_t water0 = tc_wall_knapsack_sum(choices, picked, TC_WALL_WATER);
-        int64_t cost0 = tc_wall_knapsack_sum(choices, picked, cost);
+        tc_wall_bays_figures(a->wall, a->models, a->count, bays, figure, NULL);
+        int64_t water0 = figure[TC_WALL_WATER];
+        int64_t cost0 = figure[cost];
         if (least_cost < 1)
             return TC_RANGE;
         int64_t divisor = greatest_divisor(water0, cost0);
@@ -89,8 +160,8 @@ static enum tc_status solve_ratio(const struct tc_wall_knapsack *choices,
         lines[0] = (struct tc_wall_line){{0}};
         lines[0].factor[TC_WALL_WATER] = factor;
         lines[0].factor[cost] = -(water0 / divisor);
-        status = tc_wall_knapsack_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort, answer,
-                                        true, picked);
+        status = tc_wall_mixed_solve(a->wall, a->models, a->count, limits, limit_count, lines, TC_WALL_GOALS,
+                                     a->effort, true, bays, answer);
         better = status == TC_OK && answer->gains[0] > 0;
         double more = (double)answer->bounds[0] / ((double)factor * least_cost);
         aimed->reached = (double)water0 / (double)cost0 * CUBIC_PER_MILLILITRE;
@@ -100,7 +171,7 @@ static enum tc_status solve_ratio(const struct tc_wall_knapsack *choices,
     return status;
 }
 
-static void set_reached(const struct tc_wall_goal *goal, struct tc_wall_objectiveed *aimed)
+static void set_reached(const struct tc_wall_goal *goal, struct tc_wall_reached_goal *aimed)
 {
     double unit = 1;
     if (goal->aim == TC_WALL_MOST_AREA)
@@ -113,22 +184,21 @@ static void set_reached(const struct tc_wall_goal *goal, struct tc_wall_objectiv
     aimed->bound = (double)aimed->answer.bounds[0] * unit;
 }
 
-enum tc_status tc_wall_objective_solve(const struct tc_wall *wall, const struct tc_wall_knapsack *choices,
-                                       const struct tc_wall_goal *goal,
-                                       const struct tc_knapsack_effort *effort,
-                                       struct tc_wall_objectiveed *aimed, int *picked)
+enum tc_status tc_wall_objective_solve(const struct tc_wall_asked *a, struct tc_wall_reached_goal *aimed,
+                                       struct tc_wall_bays *bays)
 {
-    *aimed = (struct tc_wall_objectiveed){.reached = 0};
+    *aimed = (struct tc_wall_reached_goal){.reached = 0};
+    const struct tc_wall_goal *goal = a->goal;
     if (goal->wanted < 0 || (goal->money != TC_WALL_TO_BUY && goal->money != TC_WALL_OVER_PERIOD))
         return TC_RANGE;
     struct tc_wall_limit_line limits[TC_WALL_LIMITS];
-    int limit_count = tc_wall_objective_limits(wall, goal, limits);
+    int limit_count = tc_wall_objective_limits(a->wall, goal, limits);
     if (goal->aim == TC_WALL_WATER_PER_MONEY)
-        return solve_ratio(choices, limits, limit_count, goal, effort, aimed, picked);
+        return solve_ratio(a, limits, limit_count, aimed, bays);
     struct tc_wall_line lines[TC_WALL_GOALS];
     set_lines(goal, lines);
-    enum tc_status status = tc_wall_knapsack_solve(choices, limits, limit_count, lines, TC_WALL_GOALS, effort,
-                                                   &aimed->answer, false, picked);
+    enum tc_status status =
+        tc_wall_lines_solve(a, limits, limit_count, lines, TC_WALL_GOALS, bays, &aimed->answer);
     if (status == TC_OK)
         set_reached(goal, aimed);
     return status;

@@ -2,7 +2,7 @@
 /*
  * wall_objective.h - what "best" means for a wall, as lines to be made as large as
  * possible (internal to wall_mix and wall_relief). The meaning is told in
- * wall_solve.h.
+ * wall_goal.h.
  */
 #ifndef TC_CORE_WALL_WALL_OBJECTIVE_H
 #define TC_CORE_WALL_WALL_OBJECTIVE_H
@@ -13,20 +13,36 @@
 #include "core/base/status.h"
 #include "core/wall/wall.h"
 #include "core/wall/wall_knapsack.h"
-#include "core/wall/wall_solve.h"
+#include "core/wall/wall_goal.h"
+#include "core/wall/wall_mixed.h"
 
-enum { TC_WALL_GOALS = 3, TC_WALL_LIMITS = 6 };
+enum { TC_WALL_GOALS = 2 };
 
-struct tc_wall_objectiveed {
+/* What is asked of a wall, for the functions below. */
+struct tc_wall_asked {
+    const struct tc_wall *wall;
+    const struct tc_wall_model *models;
+    int count;
+    const struct tc_wall_goal *goal;
+    const struct tc_knapsack_effort *effort;
+};
+
+struct tc_wall_reached_goal {
     struct tc_knapsack_answer answer; /* nodes of all rounds together */
     double reached, bound;            /* in the units of tc_wall_mix */
 };
 
-/* What is best under the wall's limits and the wanted number. Statuses as tc_wall_mix_find's. */
-enum tc_status tc_wall_objective_solve(const struct tc_wall *wall, const struct tc_wall_knapsack *choices,
-                                       const struct tc_wall_goal *goal,
-                                       const struct tc_knapsack_effort *effort,
-                                       struct tc_wall_objectiveed *aimed, int *picked);
+/* The bays that are best under the wall's limits and the wanted number. Statuses as tc_wall_mix_find's. */
+enum tc_status tc_wall_objective_solve(const struct tc_wall_asked *asked, struct tc_wall_reached_goal *aimed,
+                                       struct tc_wall_bays *bays);
+
+/*
+ * The bays that make the goals as large as can be under limits: first the best
+ * of those that hold one model each, then from there on the best of all.
+ */
+enum tc_status tc_wall_lines_solve(const struct tc_wall_asked *asked, const struct tc_wall_limit_line *limits,
+                                   int limit_count, const struct tc_wall_line *goals, int goal_count,
+                                   struct tc_wall_bays *bays, struct tc_knapsack_answer *answer);
 
 /* All limits of the wall and the goal; returns how many of the TC_WALL_LIMITS there is room for. */
 int tc_wall_objective_limits(const struct tc_wall *wall, const struct tc_wall_goal *goal,

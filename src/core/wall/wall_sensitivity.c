@@ -23,12 +23,6 @@ struct asked {
     double target; /* in the unit of the goal */
 };
 
-/* Height a column of so many tanks needs, from the floor. */
-static double height_of(const struct tc_wall *wall, const struct tc_wall_model *model, int tiers)
-{
-    return wall->lowest + tiers * (model->height + wall->access) + (tiers - 1) * wall->shelf;
-}
-
 /* The limit's place in a wall, for the limits that are a double. */
 static double *field(struct tc_wall *wall, enum tc_wall_limit limit)
 {
@@ -70,14 +64,13 @@ static void set_limit(struct tc_wall *wall, enum tc_wall_limit limit, double val
 }
 
 /* The most of any column or bay; the sum where the limit is one. */
-static double used_of(const struct tc_wall *wall, const struct tc_wall_model *models,
-                      const struct tc_wall_mix *mix, enum tc_wall_limit limit)
+static double used_of(const struct tc_wall *wall, const struct tc_wall_mix *mix, enum tc_wall_limit limit)
 {
     double most = 0;
     switch (limit) {
-    case TC_WALL_LIMIT_LENGTH: return mix->length;
+    case TC_WALL_LIMIT_LENGTH: return mix->length[0];
     case TC_WALL_LIMIT_FLOOR: return mix->pressure;
-    case TC_WALL_LIMIT_POWER: return mix->power;
+    case TC_WALL_LIMIT_POWER: return mix->power_on[0];
     case TC_WALL_LIMIT_BUDGET: return (double)mix->cost[wall->budget_kind];
     case TC_WALL_LIMIT_BAY_RATING:
         for (int b = 0; b < mix->bays; b++)
@@ -88,28 +81,25 @@ static double used_of(const struct tc_wall *wall, const struct tc_wall_model *mo
             most = fmax(most, mix->bay[b].tier_mass);
         return most;
     case TC_WALL_LIMIT_HEIGHT:
-        for (int c = 0; c < mix->columns; c++)
-            most = fmax(most, height_of(wall, &models[mix->column[c].model], mix->column[c].tiers));
+        for (int b = 0; b < mix->bays; b++)
+            most = fmax(most, mix->bay[b].height);
         return most;
     case TC_WALL_LIMIT_DEPTH:
     case TC_WALL_LIMIT_REACH:
-        for (int c = 0; c < mix->columns; c++)
-            most = fmax(most, mix->column[c].depth);
+        for (int k = 0; k < mix->tanks; k++)
+            most = fmax(most, mix->tank[k].depth);
         return most;
-    case TC_WALL_LIMIT_TIERS:
-        for (int c = 0; c < mix->columns; c++)
-            most = fmax(most, mix->column[c].tiers);
-        return most;
+    case TC_WALL_LIMIT_TIERS: return mix->tiers;
     case TC_WALL_LIMIT_COUNT: break;
     }
     return 0;
 }
 
-void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_model *models,
-                   const struct tc_wall_mix *mix, enum tc_wall_limit limit, struct tc_wall_slack *slack)
+void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_mix *mix, enum tc_wall_limit limit,
+                   struct tc_wall_slack *slack)
 {
     *slack = (struct tc_wall_slack){.limit = limit_of(wall, limit)};
-    slack->used = used_of(wall, models, mix, limit);
+    slack->used = used_of(wall, mix, limit);
     slack->limited = slack->limit > 0;
     /* What is used fits, so a difference below 0 is rounding. */
     if (slack->limited)
@@ -120,19 +110,8 @@ void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_model *model
 static double target_of(const struct asked *a, double step)
 {
     double reached = a->mix->reached;
-    if (step <= 0) {
-        step = INFINITY;
-        for (int i = 0; i < a->count; i++) {
-            if (a->goal->aim == TC_WALL_MOST_AREA)
-                step = fmin(step, a->models[i].area);
-            else if (a->goal->aim == TC_WALL_MOST_WATER)
-                step = fmin(step, a->models[i].volume);
-        }
-        if (a->goal->aim == TC_WALL_MOST_TANKS)
-            step = 1;
-        else if (a->goal->aim == TC_WALL_WATER_PER_MONEY || a->goal->aim == TC_WALL_LEAST_COST)
-            step = DEFAULT_SHARE * reached;
-    }
+    if (step <= 0)
+        step = a->goal->aim == TC_WALL_MOST_TANKS ? 1 : DEFAULT_SHARE * reached;
     return a->goal->aim == TC_WALL_LEAST_COST ? reached - step : reached + step;
 }
 
@@ -174,15 +153,14 @@ static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
     }
 }
 
-/* The goal's value of what was picked. */
-static double reached_by(const struct asked *a, const struct tc_wall_knapsack *choices, const int *picked)
+/* The goal's value of bays. */
+static double reached_by(const struct asked *a, const int64_t *figure)
 {
-    double cost = (double)tc_wall_knapsack_sum(choices, picked, tc_wall_objective_cost(a->goal));
-    double water = (double)tc_wall_knapsack_sum(choices, picked, TC_WALL_WATER) / MILLILITRES_PER_CUBIC;
+    double cost = (double)figure[tc_wall_objective_cost(a->goal)];
+    double water = (double)figure[TC_WALL_WATER] / MILLILITRES_PER_CUBIC;
     switch (a->goal->aim) {
-    case TC_WALL_MOST_TANKS: return (double)tc_wall_knapsack_sum(choices, picked, TC_WALL_TANKS);
-    case TC_WALL_MOST_AREA:
-        return (double)tc_wall_knapsack_sum(choices, picked, TC_WALL_AREA) / SQUARE_MM_PER_M2;
+    case TC_WALL_MOST_TANKS: return (double)figure[TC_WALL_TANKS];
+    case TC_WALL_MOST_AREA: return (double)figure[TC_WALL_AREA] / SQUARE_MM_PER_M2;
     case TC_WALL_MOST_WATER: return water;
     case TC_WALL_LEAST_COST: return cost;
     case TC_WALL_WATER_PER_MONEY: return water / cost;
@@ -190,14 +168,14 @@ static double reached_by(const struct asked *a, const struct tc_wall_knapsack *c
     return 0;
 }
 
-/* The figure a limit is a limit of; TC_WALL_QUANTITYS for limits that are none of a sum. */
+/* The figure a limit is a limit of; TC_WALL_QUANTITIES for limits that are none of a sum. */
 static enum tc_wall_quantity figure_of(const struct tc_wall *wall, enum tc_wall_limit limit)
 {
     switch (limit) {
     case TC_WALL_LIMIT_LENGTH: return TC_WALL_LENGTH;
     case TC_WALL_LIMIT_POWER: return TC_WALL_POWER;
     case TC_WALL_LIMIT_BUDGET: return (enum tc_wall_quantity)(TC_WALL_COST + (int)wall->budget_kind);
-    default: return TC_WALL_QUANTITYS;
+    default: return TC_WALL_QUANTITIES;
     }
 }
 
@@ -231,27 +209,35 @@ static struct tc_wall without(const struct asked *a, enum tc_wall_limit limit)
 }
 
 /* A limit of a sum: as little of it as reaches the target, then the best goal with that. */
-static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limit, int *picked,
+static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limit,
                                   struct tc_wall_sensitivity *relief)
 {
     struct tc_wall wide = without(a, limit);
-    struct tc_wall_knapsack choices;
-    enum tc_status status = tc_wall_knapsack_create(&wide, a->models, a->count, &choices);
-    if (status != TC_OK)
-        return status;
+    const struct tc_wall_asked asked = {&wide, a->models, a->count, a->goal, a->effort};
     enum tc_wall_quantity figure = figure_of(a->wall, limit);
     struct tc_wall_limit_line limits[TC_WALL_LIMITS + 1];
     int count = tc_wall_objective_limits(a->wall, a->goal, limits);
     int64_t now = take_limit(limits, &count, figure);
-    set_target(a, &limits[count++]);
-    struct tc_wall_line goals[2] = {{{0}}, {{0}}};
-    goals[0].factor[figure] = -1;
-    for (int f = 0; f < TC_WALL_QUANTITYS; f++)
-        goals[1].factor[f] = -limits[count - 1].line.factor[f];
+    struct tc_wall_limit_line target;
     struct tc_knapsack_answer answer;
-    status = tc_wall_knapsack_solve(&choices, limits, count, goals, 2, a->effort, &answer, false, picked);
+    struct tc_wall_bays bays = {.capacity = 0};
+    struct tc_wall_line goals[2] = {{{0}}, {{0}}};
+    set_target(a, &target);
+    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
+        goals[1].factor[f] = -target.line.factor[f];
+    /* Whether any amount of it would do. */
+    enum tc_status status = tc_wall_lines_solve(&asked, limits, count, &goals[1], 1, &bays, &answer);
+    if (status == TC_OK && answer.gains[0] < -target.limit)
+        status = answer.bounds[0] < -target.limit ? TC_NO_RESULT : TC_STOPPED;
+    limits[count++] = target;
+    goals[0].factor[figure] = -1;
+    if (status == TC_OK)
+        status = tc_wall_mixed_solve(&wide, a->models, a->count, limits, count, goals, 2, a->effort, true,
+                                     &bays, &answer);
     if (status == TC_OK) {
-        int64_t more = tc_wall_knapsack_sum(&choices, picked, figure) - now;
+        int64_t used[TC_WALL_QUANTITIES];
+        tc_wall_bays_figures(&wide, a->models, a->count, &bays, used, NULL);
+        int64_t more = used[figure] - now;
         /* Nothing to raise where the mix was not the best to begin with. */
         more = more > 0 ? more : 0;
         relief->proven = answer.goals_proven > 0;
@@ -260,9 +246,9 @@ static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limi
             relief->raise = tc_wall_metres(more);
         else if (figure == TC_WALL_POWER)
             relief->raise = (double)more / MILLIWATTS_PER_WATT;
-        relief->reached = reached_by(a, &choices, picked);
+        relief->reached = reached_by(a, used);
     }
-    tc_wall_knapsack_free(&choices);
+    tc_wall_bays_free(&bays);
     return status;
 }
 
@@ -273,39 +259,81 @@ static double most_of(enum tc_wall_limit limit)
     return size ? 100 : 1e9;
 }
 
-/* Values of a limit at which some model may stand in a new way, beyond `now`; NULL to count them only. */
-static size_t list_values(const struct asked *a, enum tc_wall_limit limit, double now, double *values)
+/* The values of a limit at which tanks may stand in a new way. */
+struct values {
+    double *value;
+    int count;
+    double above, most; /* only those between are taken */
+    int lost;           /* there was no room for so many */
+};
+
+enum { VALUES_MOST = 4096, SUM_MOST = 12 };
+
+static void add_value(struct values *v, double value)
 {
-    size_t count = 0;
+    if (value <= v->above * (1 + 1e-9) || value > v->most)
+        return;
+    if (v->count < VALUES_MOST)
+        v->value[v->count++] = value;
+    else
+        v->lost++;
+}
+
+/* All sums of up to `terms` of the parts, from part `from` on, up to the second that is above the limit. */
+static void add_sums(struct values *v, const double *part, int parts, int from, double sum, int terms)
+{
+    for (int i = from; i < parts && terms > 0; i++) {
+        add_value(v, sum + part[i]);
+        if (sum <= v->above)
+            add_sums(v, part, parts, i, sum + part[i], terms - 1);
+    }
+}
+
+/* Sums of one or two parts, each several times. */
+static void add_pairs(struct values *v, const double *part, int parts)
+{
+    for (int i = 0; i < parts; i++)
+        for (int j = i; j < parts; j++)
+            for (int n = 1; n <= SUM_MOST; n++)
+                for (int k = 0; k <= (i == j ? 0 : SUM_MOST); k++)
+                    add_value(v, n * part[i] + k * part[j]);
+}
+
+/* A bay or a column must bear whole tanks and rows, high and heavy as they are: the sums of these. */
+static void list_values(const struct asked *a, enum tc_wall_limit limit, double now, struct values *v)
+{
+    double part[2 * TC_WALL_MODELS_MAX];
+    int parts = 0;
+    v->above = now;
+    v->most = most_of(limit);
     for (int i = 0; i < a->count; i++) {
         const struct tc_wall_model *m = &a->models[i];
-        for (int k = 0; k < 2 * TC_WALL_TIERS_MAX; k++) {
-            bool end_on = k % 2 == 1;
-            int tiers = k / 2 + 1;
-            struct tc_wall_stand stand = {.width = end_on ? m->width : m->length,
-                                          .depth = end_on ? m->length : m->width};
-            double value = 0;
+        for (int k = 0; k < 2; k++) {
+            struct tc_wall_stand stand = {.width = k ? m->width : m->length,
+                                          .depth = k ? m->length : m->width};
             switch (limit) {
-            case TC_WALL_LIMIT_HEIGHT: value = height_of(a->wall, m, tiers); break;
-            case TC_WALL_LIMIT_TIERS: value = tiers; break;
             case TC_WALL_LIMIT_DEPTH:
-            case TC_WALL_LIMIT_REACH: value = tiers == 1 ? stand.depth : 0; break;
-            case TC_WALL_LIMIT_FLOOR: value = tc_wall_pressure(a->wall, &stand, m->mass, tiers); break;
-            case TC_WALL_LIMIT_TIER_RATING: value = k * m->mass; break;
-            /* A bay bears a whole number of tanks: the next forty. */
-            case TC_WALL_LIMIT_BAY_RATING:
-                value = (floor(now / fmax(m->mass, 1e-9)) + k + 1) * m->mass;
+            case TC_WALL_LIMIT_REACH: add_value(v, stand.depth); break;
+            case TC_WALL_LIMIT_FLOOR: part[parts++] = tc_wall_pressure(a->wall, &stand, m->mass, 1); break;
+            case TC_WALL_LIMIT_HEIGHT:
+                if (k == 0)
+                    part[parts++] = m->height + a->wall->access + a->wall->shelf;
                 break;
-            default: break;
-            }
-            if (value > now * (1 + 1e-9) && value <= most_of(limit)) {
-                if (values)
-                    values[count] = value;
-                count++;
+            default:
+                if (k == 0)
+                    part[parts++] = m->mass;
+                break;
             }
         }
     }
-    return count;
+    double base = limit == TC_WALL_LIMIT_HEIGHT ? a->wall->lowest - a->wall->shelf : 0;
+    if (limit == TC_WALL_LIMIT_HEIGHT || limit == TC_WALL_LIMIT_FLOOR)
+        add_sums(v, part, parts, 0, base, TC_WALL_TIERS_MAX);
+    else if (limit == TC_WALL_LIMIT_TIERS)
+        for (int t = 1; t <= TC_WALL_TIERS_MAX; t++)
+            add_value(v, t);
+    else
+        add_pairs(v, part, parts);
 }
 
 static int by_size(const void *a, const void *b)
@@ -340,13 +368,14 @@ static enum tc_status relieve_stand(const struct asked *a, enum tc_wall_limit li
                                     struct tc_wall_sensitivity *relief)
 {
     double now = limit_of(a->wall, limit);
-    size_t count = list_values(a, limit, now, NULL);
-    double *values = calloc(count + 1, sizeof *values);
-    if (!values)
+    struct values v = {.value = calloc(VALUES_MOST, sizeof *v.value)};
+    if (!v.value)
         return TC_NO_MEMORY;
-    list_values(a, limit, now, values);
+    list_values(a, limit, now, &v);
+    size_t count = (size_t)v.count;
+    double *values = v.value;
     qsort(values, count, sizeof *values, by_size);
-    relief->proven = true;
+    relief->proven = v.lost == 0;
     bool enough = false;
     enum tc_status status =
         count > 0 ? try_value(a, limit, values[count - 1], relief, &enough) : TC_NO_RESULT;
@@ -378,12 +407,7 @@ enum tc_status tc_wall_sensitivity_find(const struct tc_wall *wall, const struct
     if (limit_of(wall, limit) <= 0)
         return TC_NO_RESULT;
     a.target = target_of(&a, step);
-    if (figure_of(wall, limit) == TC_WALL_QUANTITYS)
+    if (figure_of(wall, limit) == TC_WALL_QUANTITIES)
         return relieve_stand(&a, limit, relief);
-    int *picked = calloc((size_t)count + 1, sizeof *picked);
-    if (!picked)
-        return TC_NO_MEMORY;
-    enum tc_status status = relieve_sum(&a, limit, picked, relief);
-    free(picked);
-    return status;
+    return relieve_sum(&a, limit, relief);
 }

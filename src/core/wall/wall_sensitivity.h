@@ -7,10 +7,10 @@
  * "the wall is full; 310 W are left; one more tank needs 0.42 m".
  *
  * Length, power and budget: the best mix that is a step further is sought with
- * the least use of that limit, one more exact packing. The others change how
- * tanks can stand, at known values (the height at which some model gets one
- * more tier, ...); more of a limit is never worse, so the least of these
- * values that brings a step is found by halving.
+ * the least use of that limit, one more search. The others change how tanks
+ * can stand, at known values: the heights of whole stacks of tiers, the weights
+ * of rows of one or two models, and so on; more of a limit is never worse, so
+ * the least of these values that brings a step is found by halving.
  */
 #ifndef TC_CORE_WALL_WALL_SENSITIVITY_H
 #define TC_CORE_WALL_WALL_SENSITIVITY_H
@@ -42,8 +42,8 @@ struct tc_wall_slack {
 };
 
 /* How a limit stands under a mix found for this wall: the sum, or the most of any column, bay or tier. */
-void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_model *models,
-                   const struct tc_wall_mix *mix, enum tc_wall_limit limit, struct tc_wall_slack *slack);
+void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_mix *mix, enum tc_wall_limit limit,
+                   struct tc_wall_slack *slack);
 
 struct tc_wall_sensitivity {
     double raise;   /* the least, in the unit of the limit */
@@ -54,8 +54,7 @@ struct tc_wall_sensitivity {
 /*
  * The least raise of `limit` alone that brings the goal at least a step beyond
  * mix->reached (lower, where the goal is least cost). step is in the unit of
- * the goal; 0 stands for one tank, the bottom area or water of the smallest
- * model, or 1 % of the ratio or the cost.
+ * the goal; 0 stands for one tank, or 1 % of what is reached.
  *
  * TC_NO_RESULT: no raise brings it (length is tried up to twice the wall's and
  * two tanks, a bay's rating up to forty tanks more), or there is no such
