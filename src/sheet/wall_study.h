@@ -21,9 +21,6 @@
 #include "sheet/search_budget.h"
 #include "sheet/study.h"
 
-/* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1), see core/wall/wall.h. */
-#define TC_CONTINUOUS_SHARE 0.8
-
 enum { TC_LAYOUTS_MAX = 3 };
 
 /* What all tanks of a layout share. */

@@ -37,7 +37,7 @@ static bool read_circuits(struct tc_wall_study *wall_study)
         double current = i < 0 ? plan->circuit_current : plan->more_current[i];
         if (!(current > 0))
             continue;
-        double left = tc_wall_continuous_power(plan->circuit_voltage, current, TC_CONTINUOUS_SHARE) -
+        double left = tc_wall_continuous_power(plan->circuit_voltage, current, TC_WALL_CONTINUOUS_SHARE) -
                       (i < 0 ? plan->circuit_used : plan->more_used[i]);
         if (left <= 0)
             return false;

@@ -73,8 +73,9 @@ static void conductances_are_area_times_transmittance(void **state)
 }
 
 /*
- * Published table "Heat loss from open water tanks": the surface of water of 90 F in still air of 60 F
- * loses 50 Btu/(h ft2) by radiation and convection, that of 100 F loses 70.
+ * Engineering ToolBox, "Heat Loss from Open Water Tanks" (engineeringtoolbox.com, d_286, seen): the surface
+ * of water of 90 F in still air of 60 F loses 50 Btu/(h ft2) by radiation and convection, that of 100 F
+ * loses 70.
  */
 static void an_open_surface_is_that_of_the_warm_tank_table(void **state)
 {

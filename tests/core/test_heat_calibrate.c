@@ -43,7 +43,8 @@ static void a_week_by_hand(void **state)
     assert_near(week_of(c, factor, 293.15, 0.5), measure.energy, 1e-9 * measure.energy);
 }
 
-/* Steady state with only a pump: UA = P / (T_water - T_air), the known way to measure a covered tank. */
+/* Steady state with only a pump: UA = P / (T_water - T_air), as keepers measure a covered tank
+ * (fins.actwin.com, nanf, January 1999, "How to determine heat transfer", seen). */
 static void a_pump_alone_measures_the_conductance(void **state)
 {
     (void)state;

@@ -131,13 +131,15 @@ static void paybacks_of_textbooks(void **state)
     assert_near(c.discounted_payback.years, 2.97, 0.005);
     assert_near(c.simple_payback.years, 2, 1e-9);
     assert_near(c.net_saving, 1837800, 100);
-    /* A corporate-finance self-test, 9.1: 200 at 10 %: payback 3.10 years, net present value 84.23. */
+    /* A self-test numbered 9.1 in a textbook of corporate finance (which one, from memory: not noted): 200 at
+     * 10 %: payback 3.10 years, net present value 84.23. */
     static const double self_test[] = {5000, 6000, 7000, 20000};
     c = invest(0.10, 20000, 4, self_test);
     assert_near(c.simple_payback.years, 3.10, 1e-9);
     assert_near(c.net_saving, 8423, 1); /* printed from terms rounded to the cent */
     assert_true(c.discounted_payback.years > 3 && c.discounted_payback.years < 4);
-    /* Lecture notes to Engineering Economic Analysis ch. 9: 4 years against 5. */
+    /* Lecture notes to Engineering Economic Analysis ch. 9 (whose, not noted): 4 years against 5; recomputed.
+     */
     static const double tempo[] = {1200000, 900000, 600000, 300000, 0, 0, 0, 0};
     static const double dura[] = {100000, 400000, 700000, 1000000, 1300000, 1600000, 1900000, 2200000};
     assert_near(invest(0, 3000000, 8, tempo).simple_payback.years, 4, 1e-9);

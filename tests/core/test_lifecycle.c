@@ -14,7 +14,8 @@
 #include "support/draw.h"
 #include "support/near.h"
 
-/* NIST Handbook 135, worked factors quoted to the digits printed. */
+/* NIST Handbook 135, 1995 edition: worked factors as others quote them, to the digits printed; its pages were
+ * not seen. */
 static void factors_of_handbook_135(void **state)
 {
     (void)state;
@@ -29,7 +30,8 @@ static void factors_of_handbook_135(void **state)
 
 /*
  * Compound-interest tables. 35 %: Engineering Economic Analysis, tables p. 585.
- * 0.25 %: textbook Table A-1, discrete cash flow. 7 % and 8 %: the same book,
+ * 0.25 %: Table A-1, discrete cash flow (vdocuments.us/discrete-cash-flow.html, seen;
+ * which textbook it is from is not said there). 7 % and 8 %: the same book,
  * chapter 6 and its solutions. 18 %, 10 %: Thumann and Woodroof, Energy Project
  * Financing, App. A. 5 %: from memory.
  */

@@ -150,8 +150,8 @@ static void a_light_is_on_for_its_hours(void **state)
     assert_true(tc_light_is_on(20, 24, 19.9));
 }
 
-/* The angles the header speaks of, by Snell's law; "48.6" and "48.75 degrees" are both printed, for 1.333
- * and 1.33. */
+/* The angles the header speaks of, by Snell's law; 48.75 degrees is printed for 1.33
+ * (physicsgurus.com/90329, seen), 48.6 for 1.333 (from memory). */
 static void water_turns_light_as_the_header_says(void **state)
 {
     (void)state;

@@ -41,9 +41,9 @@ static void the_film_is_that_of_the_standard_at_small_differences(void **state)
 }
 
 /*
- * Published table "Heat loss from open water tanks", bare steel walls, still air of 60 F, Btu/(h ft2): from
- * a summer's pool to near boiling, on a wall of 1 m. The row of 100 F is 70; the standard's fixed film
- * would give 54.
+ * Engineering ToolBox, "Heat Loss from Open Water Tanks" (engineeringtoolbox.com, d_286, seen), bare steel
+ * walls, still air of 60 F, Btu/(h ft2): from a summer's pool to near boiling, on a wall of 1 m. The row of
+ * 100 F is 70; the standard's fixed film would give 54.
  */
 static void walls_lose_what_the_warm_tank_table_has(void **state)
 {

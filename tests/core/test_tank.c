@@ -132,7 +132,7 @@ static void water_is_as_dense_as_in_tables(void **state)
     static const struct {
         double celsius, density, tolerance;
     } rows[] = {
-        {20, 998.2071, 0.01}, /* table of densities of air-free water */
+        {20, 998.2071, 0.01}, /* wfrjr.com, table of water (seen); CRC Handbook (from memory) */
         {25, 997.0479, 0.01},  {30, 995.6502, 0.01},
         {10, 999.7, 0.06}, /* Cengel, table A-9, properties of saturated water, one decimal */
         {15, 999.1, 0.06},     {20, 998.0, 0.25}, /* rounded to whole figures from here on */

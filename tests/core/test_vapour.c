@@ -113,7 +113,8 @@ static void evaporation_is_that_of_the_pool_equation(void **state)
     assert_near(pounds, first, 0.01 * first); /* 95 is 0.0885 in SI, printed as 0.089 */
 }
 
-/* The same equation as quoted in mmHg: kg/h = A (42.6 + 37.6 V) (p_w - p_a) / Y with kJ/kg. */
+/* The same equation as quoted in mmHg (physicsforums.com, thread 242677, seen): kg/h = A (42.6 + 37.6 V) (p_w
+ * - p_a) / Y with kJ/kg. */
 static void evaporation_is_that_of_the_equation_in_mercury(void **state)
 {
     (void)state;
@@ -128,7 +129,8 @@ static void evaporation_is_that_of_the_equation_in_mercury(void **state)
 
 /*
  * Another equation for still air in common use, g = 25 A (x_s - x) kg/h with x in kg of water for
- * each kg of dry air (as in an example of 0.04 kg/s for a pool of 500 m2 at 0.5 m/s, which the first
+ * each kg of dry air (Engineering ToolBox, evaporation from water surfaces, as quoted in the same
+ * thread, seen: as in an example of 0.04 kg/s for a pool of 500 m2 at 0.5 m/s, which the first
  * check below repeats). The two are known to differ by some 20 %.
  */
 static void evaporation_is_near_another_pool_equation(void **state)
@@ -153,8 +155,8 @@ static void calm_water_agrees_with_convection(void **state)
 }
 
 /*
- * Open warm tank, published table "Heat loss from open water tanks": evaporation in Btu/(h ft2) of
- * water at 90 to 130 F in still air of 60 F, whose humidity is not printed (half taken here).
+ * Open warm tank, "Heat Loss from Open Water Tanks" (engineeringtoolbox.com, d_286, seen): evaporation in
+ * Btu/(h ft2) of water at 90 to 130 F in still air of 60 F, whose humidity is not printed (half taken here).
  * Hot water draws its own wind, which the still-air equation leaves out, so the range is wide and
  * only the temperatures near a tank's are looked at.
  */

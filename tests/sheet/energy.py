@@ -103,7 +103,8 @@ def check_warm():
 
 
 def check_warm_tap():
-    """What the household's boiler brings: 4.184 kJ a litre and kelvin (water's heat, at 15 to 25 °C)."""
+    """What the household's boiler brings: 4.184 kJ a litre and kelvin: the thermochemical calorie, by
+    definition; Cengel, table A-9, has 4.17 at 15 to 25 °C, and the slack is for that."""
     words = ["start", "--units", "metric", "--set", "region/warm-water-price=0.10 / kWh"]
     sheet, bill = Sheet("energy", *words), Sheet("bill", *words)
     for column, head in enumerate(sheet.columns):

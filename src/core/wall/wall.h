@@ -177,6 +177,9 @@ double tc_wall_metres(int64_t units);
 double tc_wall_pressure(const struct tc_wall *wall, const struct tc_wall_stand *stand, double mass,
                         int tiers);
 
+/* A load that runs three hours or more may take 80 % of a breaker: NEC 210.19(A)(1). */
+#define TC_WALL_CONTINUOUS_SHARE 0.8
+
 /*
  * Continuous power a circuit may carry: volts * amps * share. Share 0.8 where
  * conductors must be rated for 125 % of a load that lasts three hours or more,
