@@ -118,7 +118,8 @@ class World:
             for _ in range(r.randint(1, 2)):
                 part("stand", 60 + 100 * length, length=self.length(length + r.uniform(-0.005, 0.12)),
                      width=self.length(width + r.uniform(-0.005, 0.12)),
-                     load=f"{length * width * height * 1000 * r.uniform(0.9, 2.5):.0f} kg")
+                     load=f"{length * width * height * 1000 * r.uniform(0.9, 2.5):.0f} kg",
+                     **({"top": "solid"} if r.random() < 0.4 else {}))
             pieces = r.choice((1, 1, 2, 3))
             clear = r.choice((0, 75, 85, 92))
             part("lid", 15 + 30 * length * width, length=self.length(length / pieces), width=self.length(width),
@@ -180,6 +181,8 @@ class World:
             keys["heater-margin"] = f"{r.randint(0, 60)} %"
         if r.random() < 0.3:
             keys["shared-air"] = "yes"
+        if r.random() < 0.3:
+            keys["sheltered-sides"] = f"{r.randint(5, 60)} %"
         self.section("setups/setups.ini", "setup some", keys)
 
     # -- places
@@ -275,6 +278,8 @@ class World:
         keys["cold-water"] = f"{r.randint(4, 24)} C"
         if r.random() < 0.4:
             keys["fresh-water"] = r.choice(("cold", "mixed"))
+        if r.random() < 0.3:
+            keys["fresh-water"] = "cold"
         if r.random() < 0.4:
             keys["warm-water-price"] = f"{0.1 * CURRENCIES[code] * r.uniform(0.5, 2):.4f} / kWh"
         if r.random() < 0.7:
@@ -371,6 +376,10 @@ class World:
                         keys[f"{kind}-life"] = f"{r.randint(4, 60)} months"
                     if r.random() < 0.4:
                         keys[f"{kind}-resale"] = f"{r.randint(0, 60)} %"
+                if r.random() < 0.05:
+                    keys[f"{kind}-next-price"] = self.money(25, code)
+                if r.random() < 0.03 and kind in ("light", "filter", "heater"):
+                    keys[f"{kind}-count"] = str(r.randint(1, 3))
                 if r.random() < 0.06:
                     keys[kind] = r.choice(["none"] + [n for k, n in self.parts if k == kind and n not in self.opaque])
             self.section("plans/plan.ini", f"candidate {i}", keys)
