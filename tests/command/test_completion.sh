@@ -60,6 +60,9 @@ nothing --years ''
 "$BUILD/tankcost" --help | sed -n 's/^    \([a-z]*\)  *[A-Z].*?$/\1/p' | while read -r sheet; do
     grep -q "^$sheet	" "$scratch/out" || echo "the sheet $sheet is not proposed"
 done >"$scratch/lacks"
+"$BUILD/tankcost" --help | sed -n 's/^    tankcost \([a-z][a-z]*\) .*/\1/p' | while read -r command; do
+    grep -q "^$command	" "$scratch/out" || echo "the command $command is not proposed"
+done >>"$scratch/lacks"
 "$BUILD/tankcost" complete -- >"$scratch/out"
 "$BUILD/tankcost" --help | grep -o -e '--[a-z]*' | sort -u | while read -r option; do
     grep -qx -e "$option" "$scratch/out" || echo "the option $option is not proposed"

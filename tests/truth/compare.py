@@ -509,7 +509,7 @@ def check_wait(check, planned, bills, sheet):
         best = None
         for name, these in bills.items():
             sale = check.stock["sale", name]
-            if not model.covers(sale, b.tank) or model.runs(sale, today):
+            if not model.covers(sale, b.tank) or model.runs(sale, today) or these[column].incomplete:
                 continue
             horizon = today.replace(year=today.year + 2)
             begins = [a for a, _ in model.occurrences(sale, horizon) if today < a <= horizon]
