@@ -126,7 +126,7 @@ def count_light(part, shape, setup, transmittance):
         return None
     reach = part.number("reach", "length", None)
     if reach is None:
-        reach = 1.04 * (shape.height - shape.bottom_glass - shape.bed + 0.05)
+        reach = 2 * math.sqrt(0.7 ** (-2 / 3) - 1) * (shape.height - shape.bottom_glass - shape.bed + 0.05)
     rows = max(1, math.ceil(shape.inner_width / reach * (1 - EPS)),
                math.ceil(ppf_needed(shape, setup, transmittance) / (along * ppf(part)) * (1 - EPS)))
     return along * rows if rows <= 4 else None
