@@ -159,6 +159,7 @@ check: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run the tests
 
 truth: $(BIN) ## compare a thousand random worlds with a second implementation
 	@python3 tests/truth/compare.py $(BIN) --worlds 1000 --all-heat
+	@python3 tests/truth/laws.py $(BIN) profiles --all
 
 bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
 	@failed=; for b in $(filter $(BUILD)/tests/bench/bench_%,$(BENCH_BIN)) $(BENCH_SH); do \
