@@ -111,7 +111,6 @@ struct tc_wall_plan {
     double more_current[3], more_used[3]; /* of further circuits, A and W; 0: there is none */
     char pump[TC_NAME_SIZE];              /* the shared air pump; "": the cheapest that gives enough */
     double budget;                        /* major units; 0: none */
-    double monthly;                       /* major units that may be spent a month; 0: all at once */
     char budget_for[TC_NAME_SIZE];        /* "buying" or "owning" */
     char objective[TC_NAME_SIZE];         /* "tanks", "bottom", "water", "value" or "cost" */
     int wanted;                           /* tanks wanted in all, for "cost" */

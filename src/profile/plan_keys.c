@@ -220,8 +220,6 @@ static const struct tc_key wall_keys[] = {
                     .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
-    TC_MONEY_KEY("monthly", WALL, monthly, 1e9, "none", "400",
-                 "what may be spent a month, where the wall is bought in stages", .word = tc_none_is_zero),
     TC_WORD_KEY("budget-for", WALL, budget_for, "buying", "owning",
                 "what the budget is for: buying or owning", .words = "buying owning"),
     TC_WORD_KEY("objective", WALL, objective, "tanks", "water",

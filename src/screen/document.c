@@ -244,7 +244,10 @@ void tc_document_open(struct tc_state *state, const char *name)
         tc_state_warn(state, "Plan %s could not be opened.", name);
         return;
     }
+    bool walled = tc_plan_has_wall(&state->now.plan);
     switch_to(state, file);
+    if (walled != tc_plan_has_wall(&state->now.plan))
+        state->question = tc_state_question_of(&state->now.plan);
     if (tc_state_unsaved(state, from))
         tc_state_say(state, "Plan %s. %s is not saved: o goes back to it.", name, before);
     else

@@ -26,6 +26,11 @@ static size_t first_question(const char *name)
     return 0;
 }
 
+size_t tc_state_question_of(const struct tc_plan *plan)
+{
+    return tc_plan_has_wall(plan) ? first_question("wall") : 0;
+}
+
 int tc_state_add_file(struct tc_state *state, const struct tc_plan *plan, const char *path)
 {
     struct tc_plan_file **files = realloc(state->files, ((size_t)state->file_count + 1) * sizeof *files);
@@ -62,7 +67,8 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
     state->layer[0] = TC_LAYER_SHEET;
     state->layer_count = 1;
     state->question_count = count_questions();
-    state->question = first_question(options->question);
+    state->question =
+        options->question ? first_question(options->question) : tc_state_question_of(options->plan);
     state->tabs = calloc(state->question_count, sizeof *state->tabs);
     state->frame.width = width;
     state->frame.height = height;

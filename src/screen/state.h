@@ -211,6 +211,9 @@ bool tc_state_layer_open(const struct tc_state *state, enum tc_layer layer);
 struct tc_list *tc_state_list(struct tc_state *state);
 const struct tc_list *tc_state_list_seen(const struct tc_state *state);
 
+/* The question a plan opens with: of one with a wall, the wall. */
+size_t tc_state_question_of(const struct tc_plan *plan);
+
 /* The question asked and its tab. */
 const struct tc_question *tc_state_question(const struct tc_state *state);
 struct tc_tab *tc_state_tab(struct tc_state *state);

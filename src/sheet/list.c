@@ -3,10 +3,15 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "core/cost/cost.h"
 #include "sheet/phrase.h"
+#include "sheet/search_budget.h"
+#include "sheet/wall_study.h"
+#include "sheet/wall_study_cost.h"
+#include "sheet/wall_study_share.h"
 
 enum column { COUNT, EACH, SUM, COLUMNS };
 
@@ -125,19 +130,141 @@ static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *s
     return status;
 }
 
+/* ------------------------------------------------------------------------- the list of a wall */
+
+/* Something that all tanks share, so many at a price each. */
+static void add_shared(struct tc_sheet *sheet, const struct tc_study *study, const char *label, int count,
+                       const struct tc_offer *offer, tc_money each, enum tc_status *status)
+{
+    if (count == 0)
+        return;
+    if (offer && !offer->priced) {
+        tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+        tc_sheet_number(sheet, COUNT, count, 0);
+        tc_sheet_missing(sheet, SUM, "no price");
+        return;
+    }
+    add_item(sheet, study, label, count, each, tc_money_times(each, count, status));
+}
+
+/* A spanning light of a model, and the tanks' own beside it. */
+static void add_lights(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int model,
+                       enum tc_status *status)
+{
+    const struct tc_wall_study_sharing *share = &wall_study->layouts[0].share;
+    const struct tc_alternative *alternative = &wall_study->alternatives[model];
+    const struct tc_offer *over = share->light[model];
+    const struct tc_offer *own = alternative->equipment.slot[TC_SLOT_LIGHT].offer;
+    if (!over)
+        return;
+    add_shared(sheet, wall_study->study,
+               tc_sheet_format(sheet, "light %s, over tiers of %s", over->part->goods.name,
+                               alternative->c.tank.goods.name),
+               share->light_count[model], over, over->price, status);
+    if (own)
+        add_shared(sheet, wall_study->study,
+                   tc_sheet_format(sheet, "light %s, on other %s", own->part->goods.name,
+                                   alternative->c.tank.goods.name),
+                   share->lights_left[model], own, own->price, status);
+}
+
+/* What serves all tanks: the rack, pumps, lights over tiers, timers; delivery; the tax on these. */
+static enum tc_status add_rest(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                               const tc_money *models)
+{
+    enum tc_status status = TC_OK;
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    const struct tc_study *study = wall_study->study;
+    const struct tc_wall_plan *plan = &study->plan.wall;
+    struct tc_currency currency = study->region.currency;
+    int tiers = 0;
+    for (int i = 0; i < layout->mix.bays; i++)
+        tiers += layout->mix.bay[i].tiers;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "For all tanks together", "");
+    add_shared(sheet, study, tc_sheet_format(sheet, "rack, tiers of %d bays", layout->mix.bays), tiers, NULL,
+               tc_currency_money(currency, plan->rack_price, &status), &status);
+    if (layout->share.air)
+        add_shared(sheet, study, tc_sheet_format(sheet, "air pump %s", layout->share.air->part->goods.name),
+                   layout->share.air_count, layout->share.air, layout->share.air->price, &status);
+    for (int i = 0; i < layout->mix.models; i++)
+        add_lights(sheet, wall_study, i, &status);
+    add_shared(sheet, study, "timer", tc_wall_study_timers(wall_study, layout), NULL,
+               tc_currency_money(currency, plan->timer_price, &status), &status);
+    for (int line = TC_BUY_SLOTS + TC_SLOT_COUNT; line < TC_BUY_COUNT; line++) {
+        tc_money rest = tc_money_subtract(layout->cost.buy[line], models[line], &status);
+        add_extra(sheet, study,
+                  line == TC_BUY_DELIVERY ? "delivery"
+                  : line == TC_BUY_TAX    ? "sales tax"
+                                          : "fees",
+                  rest);
+    }
+    tc_sheet_row(sheet, TC_ROW_TOTAL, "to buy, everything", "");
+    tc_sheet_money(sheet, SUM, layout->cost.to_buy, currency);
+    if (layout->cost.incomplete)
+        tc_sheet_mark(sheet, SUM, TC_MARK_INCOMPLETE);
+    return status;
+}
+
+static enum tc_status add_models(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    tc_money models[TC_BUY_COUNT] = {0};
+    struct tc_alternative *bought = malloc(sizeof *bought);
+    enum tc_status status = bought ? TC_OK : TC_NO_MEMORY;
+    for (int i = 0; status == TC_OK && i < layout->mix.models; i++) {
+        if (layout->mix.count[i] == 0)
+            continue;
+        status = tc_wall_study_bought(wall_study, layout, i, NULL, bought);
+        snprintf(bought->head, sizeof bought->head, "%d × %s", layout->mix.count[i],
+                 bought->c.tank.goods.name);
+        if (status == TC_OK)
+            status = add_entry(sheet, wall_study->study, bought);
+        for (int line = 0; line < TC_BUY_COUNT; line++)
+            models[line] = tc_money_add(models[line], bought->cost.buy[line], &status);
+    }
+    free(bought);
+    return status == TC_OK ? add_rest(sheet, wall_study, models) : status;
+}
+
+static enum tc_status add_wall(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask)
+{
+    struct tc_search_budget search;
+    struct tc_wall_study wall_study;
+    tc_search_budget_start(&search, ask);
+    enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
+    const struct tc_layout *layout = &wall_study.layouts[0];
+    if (status == TC_OK && (layout->found != TC_OK || layout->mix.tanks == 0)) {
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING,
+            "Nothing stands on this wall as it is wanted, so there is nothing to buy; the sheet wall "
+            "says why.");
+    } else if (status == TC_OK) {
+        char money[TC_WORDS_SIZE];
+        status = add_models(sheet, &wall_study);
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "For the wall: %d tanks and %d bays of rack, %s to buy.",
+                      layout->mix.tanks, layout->mix.bays,
+                      tc_phrase_money(money, layout->cost.to_buy, study->region.currency));
+    }
+    tc_wall_study_free(&wall_study);
+    return status;
+}
+
 enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    (void)ask;
     char assumptions[256];
     enum tc_status status = TC_OK;
+    bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What to carry to the till", assumptions, study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");
     tc_sheet_column(sheet, EACH, "each", "");
     tc_sheet_column(sheet, SUM, "sum", "");
-    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+    if (wall)
+        status = add_wall(sheet, study, ask);
+    for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
         status = add_entry(sheet, study, &study->alternatives[i]);
-    tc_phrase_entry_notes(sheet, study);
+    if (!wall)
+        tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

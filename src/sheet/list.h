@@ -3,7 +3,8 @@
  * list.h - what to carry to the till.
  *
  * Every thing with its count, price and sum; each candidate's total is the
- * bill's "to buy".
+ * bill's "to buy". Of a plan with a wall: the tanks of its best mix, the rack and
+ * what they share; the total is the wall's "to buy".
  */
 #ifndef TC_SHEET_LIST_H
 #define TC_SHEET_LIST_H

@@ -178,6 +178,16 @@ static enum tc_status add_sums(struct tc_sheet *sheet, const struct tc_wall_stud
     return add_rates(sheet, wall_study);
 }
 
+/* Whether a circuit has more on it than it may carry. */
+static bool overloads(const struct tc_layout *layout)
+{
+    const struct tc_wall *wall = &layout->wall;
+    for (int c = 0; wall->power_limit > 0 && c <= wall->more_circuits; c++)
+        if (layout->power_on[c] > (c == 0 ? wall->power_limit : wall->more_power[c - 1]) * (1 + 1e-9))
+            return true;
+    return false;
+}
+
 static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it weighs and draws", "");
@@ -193,7 +203,7 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     add_figure(sheet, wall_study, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
     for (int i = 0; i < wall_study->layout_count; i++)
-        if (wall_study->wall.power_limit > 0 && wall_study->layouts[i].power > wall_study->wall.power_limit)
+        if (overloads(&wall_study->layouts[i]))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
     add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat);
@@ -457,6 +467,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
     add_loads(sheet, wall_study);
     if (status == TC_OK && any_heated(wall_study))
         status = add_heating(sheet, wall_study);
+    tc_wall_add_bays(sheet, wall_study);
     explain_shared(sheet, wall_study);
     if (status == TC_OK)
         status = tc_wall_add_limits(sheet, wall_study, search);

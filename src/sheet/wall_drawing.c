@@ -86,3 +86,57 @@ void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_wall_study *wal
             if (layout->mix.tank[i].model == model)
                 draw_tank(sheet, wall_study, &layout->mix.tank[i]);
 }
+
+/* ------------------------------------------------------------------------- in words */
+
+/* "2 × 40-breeder, 1 × 10-gal": the tanks of a tier, from `first` on, in the order they stand; returns how
+ * many. */
+static int add_tier(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int first,
+                    const char **text)
+{
+    const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
+    const struct tc_wall_tank *from = &mix->tank[first];
+    int k = first;
+    while (k < mix->tanks && mix->tank[k].bay == from->bay && mix->tank[k].tier == from->tier) {
+        const struct tc_wall_tank *tank = &mix->tank[k];
+        int alike = 1;
+        while (k + alike < mix->tanks && mix->tank[k + alike].bay == from->bay &&
+               mix->tank[k + alike].tier == from->tier && mix->tank[k + alike].model == tank->model &&
+               mix->tank[k + alike].end_on == tank->end_on)
+            alike++;
+        *text = tc_sheet_format(sheet, "%s%s%d × %s%s", *text, k > first ? ", " : "", alike,
+                                wall_study->alternatives[tank->model].c.tank.goods.name,
+                                tank->end_on ? " end-on" : "");
+        k += alike;
+    }
+    return k - first;
+}
+
+/* From the lowest tier up. */
+static const char *bay_text(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int bay)
+{
+    const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
+    const struct tc_wall_bay *b = &mix->bay[bay];
+    const char *text = b->tiers > 1 ? "lowest " : "";
+    for (int k = b->first; k < b->first + b->tanks;) {
+        if (k > b->first)
+            text = tc_sheet_format(sheet, "%s; above it ", text);
+        k += add_tier(sheet, wall_study, k, &text);
+    }
+    return text;
+}
+
+void tc_wall_add_bays(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Where each stands, from left to right", "");
+    for (int i = 0; i < layout->mix.bays; i++) {
+        const struct tc_wall_bay *bay = &layout->mix.bay[i];
+        const char *label = tc_sheet_format(sheet, "bay %d", i + 1);
+        if (layout->wall.more_stretches > 0)
+            label = tc_sheet_format(sheet, "%s, stretch %d", label, bay->stretch + 1);
+        if (layout->wall.more_circuits > 0)
+            label = tc_sheet_format(sheet, "%s, circuit %d", label, bay->circuit + 1);
+        tc_sheet_sentence(sheet, label, bay_text(sheet, wall_study, i));
+    }
+}

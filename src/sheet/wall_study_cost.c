@@ -9,27 +9,28 @@
 #define HOURS_A_YEAR 8760.0
 #define DAYS_A_YEAR  365.0
 
-/* What one model's tanks cost, on top of what the others before it use. */
-static enum tc_status model_cost(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
-                                 int model, const struct tc_running *before, struct tc_cost *cost)
+enum tc_status tc_wall_study_bought(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                                    int model, const struct tc_running *before, struct tc_alternative *bought)
 {
-    const struct tc_alternative *alternative = &wall_study->alternatives[model];
-    struct tc_case c = alternative->c;
-    struct tc_equipment equipment = alternative->equipment;
-    struct tc_prices prices = alternative->prices;
     struct tc_tariff_margin electricity, water;
-    struct tc_deal_terms terms = alternative->terms;
     int count = layout->mix.count[model];
+    *bought = wall_study->alternatives[model];
+    struct tc_prices *prices = &bought->prices;
     tc_study_margins(&wall_study->region, &wall_study->study->tariffs, before, &electricity, &water);
-    prices.electricity = &electricity;
-    prices.water = &water;
-    c.quantity = terms.quantity = count;
-    enum tc_status status = tc_deal_make(&terms, &prices.deal);
+    prices->electricity = &electricity;
+    prices->water = &water;
+    bought->c.quantity = bought->terms.quantity = count;
+    enum tc_status status = tc_deal_make(&bought->terms, &prices->deal);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        prices.included[slot] = prices.included[slot] > 0 ? prices.deal.first : 0;
+        prices->included[slot] = prices->included[slot] > 0 ? prices->deal.first : 0;
     if (layout->share.light[model])
-        equipment.slot[TC_SLOT_LIGHT] = (struct tc_filled){.demand = equipment.slot[TC_SLOT_LIGHT].demand};
-    return status == TC_OK ? tc_cost_make(&c, &equipment, &prices, cost) : status;
+        bought->equipment.slot[TC_SLOT_LIGHT] =
+            (struct tc_filled){.demand = bought->equipment.slot[TC_SLOT_LIGHT].demand};
+    if (status == TC_OK)
+        status = tc_cost_make(&bought->c, &bought->equipment, prices, &bought->cost);
+    prices->electricity = wall_study->alternatives[model].prices.electricity;
+    prices->water = wall_study->alternatives[model].prices.water;
+    return status;
 }
 
 /* What the one order of the room costs to bring, goods being the price of all of it. */
@@ -43,14 +44,14 @@ static tc_money delivery(const struct tc_region *region, tc_money goods, enum tc
 
 /* Adds the tanks of all models to the layout's cost and power. */
 static enum tc_status add_models(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                                 struct tc_cost *part)
+                                 struct tc_alternative *bought)
 {
     for (int i = 0; i < layout->mix.models; i++) {
         if (layout->mix.count[i] == 0)
             continue;
-        enum tc_status status = model_cost(wall_study, layout, i, &layout->cost.running, part);
+        enum tc_status status = tc_wall_study_bought(wall_study, layout, i, &layout->cost.running, bought);
         if (status == TC_OK)
-            status = tc_cost_add(&layout->cost, part);
+            status = tc_cost_add(&layout->cost, &bought->cost);
         if (status != TC_OK)
             return status;
         layout->power += layout->mix.count[i] * tc_wall_study_unit_power(&wall_study->alternatives[i]);
@@ -96,14 +97,14 @@ static enum tc_status add_shared(const struct tc_wall_study *wall_study, struct 
 
 enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct tc_layout *layout)
 {
-    struct tc_cost *part = malloc(sizeof *part);
+    struct tc_alternative *part = malloc(sizeof *part);
     if (!part)
         return TC_NO_MEMORY;
     layout->cost = (struct tc_cost){.to_buy = 0};
     layout->power = 0;
     enum tc_status status = add_models(wall_study, layout, part);
     if (status == TC_OK)
-        status = add_shared(wall_study, layout, part);
+        status = add_shared(wall_study, layout, &part->cost);
     free(part);
     layout->power_on[0] = layout->power;
     for (int c = 1; c < TC_WALL_CIRCUITS_MAX; c++) {

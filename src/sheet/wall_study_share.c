@@ -29,10 +29,10 @@ static struct tc_fit_case fit_case(const struct tc_wall_study *wall_study,
 
 /* The cheapest part for a slot; false where none fits. */
 static bool choose_part(const struct tc_wall_study *wall_study, enum tc_slot slot,
-                        const struct tc_fit_case *fit, struct tc_verdict *verdict)
+                        const struct tc_fit_case *fit, const char *pinned, struct tc_verdict *verdict)
 {
     const struct tc_study *study = wall_study->study;
-    return tc_fit_choose(fit, slot, study->offers, study->offer_count, NULL, verdict);
+    return tc_fit_choose(fit, slot, study->offers, study->offer_count, pinned, verdict);
 }
 
 /* m3/s that the filters of one tank want. */
@@ -59,7 +59,8 @@ static void choose_air(const struct tc_wall_study *wall_study, struct tc_layout 
     struct tc_fit_case fit = fit_case(wall_study, deepest, &deepest->c.tank,
                                       (struct tc_demand){.wanted = true, .air = share->air_flow});
     struct tc_verdict pump;
-    if (!choose_part(wall_study, TC_SLOT_AIR_PUMP, &fit, &pump))
+    const char *pinned = wall_study->study->plan.wall.pump;
+    if (!choose_part(wall_study, TC_SLOT_AIR_PUMP, &fit, pinned[0] ? pinned : NULL, &pump))
         return;
     share->air = pump.offer;
     share->air_count = pump.count;
@@ -86,7 +87,7 @@ static bool light_tier(const struct tc_wall_study *wall_study, const struct tc_l
     tier.length = tanks * alternative->c.tank.length + (tanks - 1) * layout->wall.gap;
     demand.ppf *= tanks;
     struct tc_fit_case fit = fit_case(wall_study, alternative, &tier, demand);
-    return choose_part(wall_study, TC_SLOT_LIGHT, &fit, light);
+    return choose_part(wall_study, TC_SLOT_LIGHT, &fit, NULL, light);
 }
 
 /* Takes lights over the tiers of a model where one kind fits and costs less to own than one a tank. */
@@ -99,7 +100,7 @@ static void choose_lights(const struct tc_wall_study *wall_study, struct tc_layo
     struct tc_fit_case fit = fit_case(wall_study, alternative, &alternative->c.tank, own->demand);
     struct tc_verdict alone, light;
     if (!own->offer || own->pinned || mix->count[model] == 0 ||
-        !choose_part(wall_study, TC_SLOT_LIGHT, &fit, &alone))
+        !choose_part(wall_study, TC_SLOT_LIGHT, &fit, NULL, &alone))
         return;
     for (int first = 0, tanks; first < mix->tanks; first += tanks) {
         bool alike;

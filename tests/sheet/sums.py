@@ -129,6 +129,28 @@ def check_rates(where, bill, fit):
             fault(f"{where}, {head}: {each} a litre")
 
 
+def check_wall_list(where, *words):
+    """The list of a wall adds up, model by model and what all share, to what the sheet wall says it costs."""
+    wall, listed = Sheet("wall", *words), Sheet("list", *words)
+    everything = listed.groups[-1][1][-1]
+    tanks = 0
+    for head, rows in listed.groups[:-1]:
+        add_up(f"{where}, list of {head}", rows, 2, "subtotal")
+        tanks += sum(amount(row["cells"][0]) for row in rows if row["label"].startswith("tank "))
+    models = sum(amount(rows[-1]["cells"][2]) for _, rows in listed.groups[:-1])
+    shared = sum(amount(row["cells"][2]) for row in listed.groups[-1][1][:-1])
+    if models + shared != amount(everything["cells"][2]):
+        fault(f"{where}: {models} of tanks and {shared} shared are not {everything}")
+    if amount(everything["cells"][2]) != wall.value("What the room costs", "to buy", 0):
+        fault(f"{where}: the list's sum is not the wall's")
+    if tanks != wall.value("Tanks", "all", 0):
+        fault(f"{where}: {tanks} tanks in the list of the wall")
+
+
+for wanted in (["wall/objective=water"], ["wall/objective=tanks", "wall/budget=2000"],
+               ["wall/length-2=6 ft", "wall/circuit-2-current=15 A"], ["setup/filter=sponge", "wall/rack-price=31.3"],
+               ["plan/setup=planted-display", "wall/timer-price=18"]):
+    check_wall_list(" ".join(wanted), "new-wall", *[word for each in wanted for word in ("--set", each)])
 tanks = stock("tank")
 setups = stock("setup")
 if len(tanks) < 14 or len(setups) < 4:
