@@ -60,7 +60,7 @@ static void choose_parts(struct sample *s, double *sum)
 {
     struct tc_equipment equipment;
     if (tc_equipment_choose(&s->c, &equipment) == TC_OK)
-        *sum += setup.size.water_volume;
+        *sum += equipment.size.water_volume;
 }
 
 /* Microseconds a call takes, the best of some rounds. */
