@@ -254,6 +254,26 @@ void tc_document_open(struct tc_state *state, const char *name)
         tc_state_say(state, "Plan %s", name);
 }
 
+void tc_document_begin(struct tc_state *state, const struct tc_plan *plan, const char *name)
+{
+    struct tc_plan blank, begun;
+    tc_plan_start(&blank);
+    memcpy(&begun, plan, sizeof begun);
+    memset(begun.name, 0, sizeof begun.name); /* plans are compared to the last byte */
+    snprintf(begun.name, sizeof begun.name, "%s", name);
+    for (int i = 2;
+         i < 100 && (find_file(state, begun.name) >= 0 || tc_stock_plan(state->options->stock, begun.name));
+         i++) {
+        memset(begun.name, 0, sizeof begun.name);
+        snprintf(begun.name, sizeof begun.name, "%.40s-%d", name, i);
+    }
+    int file = tc_state_add_file(state, &blank, NULL);
+    if (file < 0)
+        state->failed = true;
+    else
+        tc_edit_document(state, &begun, file);
+}
+
 /* --------------------------------------------------------------------------- leaving */
 
 static void leave(struct tc_state *state)

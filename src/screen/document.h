@@ -21,6 +21,9 @@ void tc_document_save(struct tc_state *state, int unused);
 /* Opens another plan by its name: one of the session with its changes, or else one of the stock. */
 void tc_document_open(struct tc_state *state, const char *name);
 
+/* Begins another plan, of that name where none has it, with all that is said in it still to be saved. */
+void tc_document_begin(struct tc_state *state, const struct tc_plan *plan, const char *name);
+
 /* Leaves, after a question where a plan of the session is not saved. */
 void tc_document_leave(struct tc_state *state, int unused);
 

@@ -8,9 +8,11 @@
 #include "screen/document.h"
 #include "screen/edit.h"
 #include "screen/export.h"
+#include "screen/first.h"
 #include "screen/form.h"
 #include "screen/list.h"
 #include "screen/lists.h"
+#include "screen/missing.h"
 #include "screen/new_tank.h"
 #include "screen/pager.h"
 #include "screen/panel.h"
@@ -84,6 +86,9 @@ static const struct tc_binding bindings[] = {
     {SHEET, EVENT(ESCAPE), EVENT(NONE), tc_browse_forget, 0, tc_browse_forget_possible, NULL,
      "take the marks of what was found away", 0},
     {SHEET, 'o', EVENT(NONE), tc_lists_open, TC_LISTS_PLANS, NULL, NULL, "open another plan", 0},
+    {SHEET, 'j', EVENT(NONE), tc_missing_next, 0, NULL, NULL, "go to the next figure that is missing", 0},
+    {SHEET, 'I', EVENT(NONE), tc_first_begin, 0, NULL, NULL,
+     "begin with a place and a shop of your own: seven questions, each with a usual answer", 0},
     {SHEET, 'e', EVENT(NONE), tc_form_kinds, 0, NULL, NULL,
      "show, make and change places, shops, prices, tanks, parts and setups", 0},
     {SHEET, 'T', EVENT(NONE), tc_new_tank, 0, NULL, NULL,

@@ -4,6 +4,7 @@
 #include <time.h>
 
 #include "screen/document.h"
+#include "screen/first.h"
 #include "screen/keymap.h"
 #include "screen/reload.h"
 #include "screen/state.h"
@@ -169,6 +170,7 @@ enum tc_status tc_screen_run(const struct tc_screen_options *options, int *signa
     tc_terminal_size(&width, &height);
     status = tc_keymap_start(&loop.state, options, width, height);
     if (status == TC_OK) {
+        tc_first_offer(&loop.state);
         tc_document_offer_kept(&loop.state);
         run(&loop);
     }

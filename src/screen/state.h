@@ -50,6 +50,13 @@ enum {
     TC_WRITTEN_MOST = 50                     /* files written by forms that can be taken back */
 };
 
+/* The answers to the questions of the first start (first.h). */
+enum { TC_FIRST_STEPS = 8, TC_FIRST_SIZE = 160 };
+struct tc_first {
+    int step;
+    char answer[TC_FIRST_STEPS][TC_FIRST_SIZE];
+};
+
 /* A file as it was before a form wrote it. */
 struct tc_written {
     char *path, *text; /* owned; text NULL: it was not there */
@@ -172,6 +179,7 @@ struct tc_state {
     bool reloaded;
     uint64_t stamp; /* of the files they were read from (reload.h); 0: none yet */
 
+    struct tc_first first;
     struct tc_written written[TC_WRITTEN_MOST]; /* the last one is the latest */
     int written_count;
 

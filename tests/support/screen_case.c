@@ -32,11 +32,17 @@ static enum tc_status read_profiles(const void *context, struct tc_stock *stock,
 
 void screen_case_start(struct screen_case *c, int width, int height)
 {
+    screen_case_start_on(c, "tests/data/profiles", "spring", width, height);
+}
+
+void screen_case_start_on(struct screen_case *c, const char *profiles, const char *name, int width,
+                          int height)
+{
     memset(c, 0, sizeof *c);
     tc_stock_start(&c->stock);
-    assert_non_null(realpath("tests/data/profiles", c->profiles));
+    assert_non_null(realpath(profiles, c->profiles));
     assert_int_equal(read_profiles(c, &c->stock, &c->faults), TC_OK);
-    const struct tc_plan *plan = tc_stock_plan(&c->stock, "spring");
+    const struct tc_plan *plan = tc_stock_plan(&c->stock, name);
     assert_non_null(plan);
     memcpy(&c->plan, plan, sizeof c->plan);
     c->options = (struct tc_screen_options){.stock = &c->stock,

@@ -24,6 +24,8 @@ struct screen_case {
  * which its sale runs. Free it whatever happens.
  */
 void screen_case_start(struct screen_case *c, int width, int height);
+void screen_case_start_on(struct screen_case *c, const char *profiles, const char *name, int width,
+                          int height);
 void screen_case_free(struct screen_case *c);
 
 /* Puts a sheet made by hand in the place of the bill, which is then not made anew until the plan changes. */

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: MIT */
+#include "screen/missing.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "screen/form.h"
+#include "screen/scroll.h"
+#include "screen/section_file.h"
+
+/* Whether a cell of the present sheet, counted line by line, is missing and can be typed. */
+static bool is_missing(const struct tc_tab *tab, size_t cell)
+{
+    size_t columns = tab->sheet.column_count;
+    const struct tc_line *line = &tab->body.lines[cell / columns];
+    if (line->kind != TC_LINE_ROW || line->part > 0)
+        return false;
+    const struct tc_cell *c = &tab->sheet.rows[line->index].cells[cell % columns];
+    return c->kind == TC_CELL_MISSING && c->edit;
+}
+
+static bool select_next(struct tc_state *state)
+{
+    struct tc_tab *tab = tc_state_tab(state);
+    size_t columns = tab->sheet.column_count, count = tab->body.count * columns;
+    size_t here = tab->position.line * columns + tab->position.column;
+    for (size_t i = 1; tab->made && i <= count; i++) {
+        size_t cell = (here + i) % count;
+        if (!is_missing(tab, cell))
+            continue;
+        tab->position.line = cell / columns;
+        tab->position.column = cell % columns;
+        tc_scroll_into_sight(state);
+        return true;
+    }
+    return false;
+}
+
+/* The form of the plan's place, where that is one's own. */
+static bool open_place(struct tc_state *state)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    snprintf(head, sizeof head, "region %s", state->now.plan.region);
+    if (!tc_section_is_own(state, tc_section_of(state, head)))
+        return false;
+    tc_form_open(state, head);
+    return true;
+}
+
+void tc_missing_next(struct tc_state *state, int unused)
+{
+    (void)unused;
+    if (select_next(state))
+        return;
+    if (state->now.plan.candidate_count == 0)
+        tc_state_say(state, "The plan has no tanks yet: t chooses some, T takes one by its size.");
+    else if (!tc_state_tab(state)->made && !open_place(state))
+        tc_state_say(state, "! shows what is wrong; a lists every assumption.");
+    else if (tc_state_tab(state)->made && state->question != 0)
+        tc_scroll_to_question(state, 0);
+    else if (tc_state_tab(state)->made)
+        tc_state_say(state, "Nothing is missing.");
+}

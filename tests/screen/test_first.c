@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * From an empty home to an answer of one's own, at 80 columns and 24 rows, with
+ * nothing but the keys below. Digits are the figures themselves; every other
+ * key is counted.
+ */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "core/base/number.h"
+#include "screen/first.h"
+#include "screen/section_file.h"
+#include "support/near.h"
+#include "support/screen_case.h"
+
+static struct screen_case c;
+static char folder[TC_PATH_SIZE];
+static char top[TC_PATH_SIZE];
+static int pressed; /* keys that are no digits */
+
+static int start(void **state)
+{
+    const char *build = getenv("BUILD");
+    (void)state;
+    snprintf(folder, sizeof folder, "%s/first-XXXXXX", build ? build : "build");
+    if (!mkdtemp(folder) || !getcwd(top, sizeof top))
+        return -1;
+    screen_case_start_on(&c, "profiles", "start", 80, 24);
+    c.options.own_folder = "own";
+    c.options.plan_folder = "own/plans";
+    c.options.installed = c.profiles;
+    pressed = 0;
+    return chdir(folder);
+}
+
+static int end(void **state)
+{
+    (void)state;
+    screen_case_free(&c);
+    if (chdir(top) != 0)
+        return -1;
+    char command[TC_PATH_SIZE + 16];
+    snprintf(command, sizeof command, "rm -rf '%s'", folder);
+    return system(command);
+}
+
+static void keys(const char *text)
+{
+    for (const char *k = text; *k; k++)
+        pressed += !(*k >= '0' && *k <= '9');
+    screen_type(&c, text);
+}
+
+static const struct tc_plan *plan(void)
+{
+    return &c.state.now.plan;
+}
+
+/* A tag for each part that is missing, one after the other. */
+static void type_tags(void)
+{
+    for (int i = 0; i < 40; i++) {
+        keys("j");
+        const struct tc_cell *cell = tc_state_cell(&c.state, NULL);
+        if (screen_shows(&c, "Nothing is missing"))
+            return;
+        assert_non_null(cell);
+        assert_int_equal(cell->kind, TC_CELL_MISSING);
+        keys("25\r");
+    }
+    fail_msg("there is always something missing:\n%s", screen_text(&c));
+}
+
+/* No place, shop, tank price or part of the demonstration stands behind the figures. */
+static void assert_own(void)
+{
+    const struct tc_study *study = c.state.study;
+    assert_false(study->region.invented);
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        assert_false(alternative->cost.incomplete);
+        assert_int_equal(alternative->prices.deal.kind, TC_DEAL_TYPED);
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+            const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+            if (offer)
+                assert_string_equal(offer->part->goods.name, "unnamed");
+        }
+    }
+}
+
+static void begin_a_place(const char *electricity)
+{
+    tc_first_offer(&c.state);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
+    keys("b");
+    assert_true(screen_shows(&c, "what do you call it?"));
+    keys("\r\r7.25\r");
+    keys(electricity);
+    keys("\r\r66 77\r\r");
+    assert_true(screen_shows(&c, "How the tanks are equipped"));
+    keys("\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_string_equal(plan()->region, "home");
+}
+
+/* Own place with a two-tier tariff, own shop, three tanks, one of no trade size, and tags for their parts. */
+static void test_an_answer_of_ones_own(void **state)
+{
+    (void)state;
+    begin_a_place("0.14 500 0.18");
+    assert_string_equal(tc_stock_region(&c.stock, "home")->electricity_tariff, "home-power");
+    assert_non_null(tc_stock_shop(&c.stock, "my-shop"));
+    keys("t20-l\r\02529\r\033"); /* two of the trade's sizes */
+    assert_int_equal(plan()->candidate_count, 2);
+    keys("T33 15 16 49\r"); /* and one that is none */
+    assert_int_equal(plan()->candidate_count, 3);
+    type_tags();
+    assert_int_equal(c.state.study->alternative_count, 3);
+    assert_own();
+    assert_true(screen_shows(&c, "costs least to own") || screen_shows(&c, "cost the same"));
+    print_message("keys besides digits: %d\n", pressed);
+    assert_true(pressed <= 120);
+}
+
+/* In a shop: two tanks, nothing but tags, which one and up to which price. */
+static void test_in_a_shop(void **state)
+{
+    (void)state;
+    begin_a_place("0.16");
+    pressed = 0; /* the place is set up at home */
+    keys("T30 12 12 40\r");
+    keys("T30 12 18 60\r");
+    type_tags();
+    keys("g3");
+    assert_string_equal(tc_state_question(&c.state)->name, "sale");
+    assert_own();
+    print_message("keys besides digits: %d\n", pressed);
+    assert_true(pressed <= 40);
+}
+
+/* What is refused says why; what is left is left for later. */
+static void test_answers_are_checked(void **state)
+{
+    (void)state;
+    screen_type(&c, "I\025None\r");
+    assert_non_null(strstr(c.state.prompt.problem, "a name has"));
+    screen_type(&c, "\025den\r\025dollars\r");
+    assert_true(c.state.prompt.problem[0] != '\0');
+    screen_type(&c, "\025usd\r5 %\r0.14 500\r");
+    assert_non_null(strstr(c.state.prompt.problem, "above the last limit"));
+    screen_type(&c, "\0250.2\r\025free\r");
+    assert_true(c.state.prompt.problem[0] != '\0');
+    screen_type(&c, "\033");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_true(screen_shows(&c, "Left for later"));
+    assert_int_not_equal(access("own", F_OK), 0);
+}
+
+/* Whoever has something of his own is not asked. */
+static void test_it_is_offered_once(void **state)
+{
+    (void)state;
+    begin_a_place("0.16");
+    tc_first_offer(&c.state);
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(test_an_answer_of_ones_own, start, end),
+        cmocka_unit_test_setup_teardown(test_in_a_shop, start, end),
+        cmocka_unit_test_setup_teardown(test_answers_are_checked, start, end),
+        cmocka_unit_test_setup_teardown(test_it_is_offered_once, start, end),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
