@@ -31,6 +31,7 @@ static const char option_text[] =
     "    --vary NAME=FROM..TO  what whatif varies, as --set names it\n"
     "    --money CODE          the currency places are compared in\n"
     "    --walls               bill and years: compare the plan's walls, not its tanks\n"
+    "    --why                 fit: say why each part was chosen or refused\n"
     "    --today YYYY-MM-DD    the day sales are judged by\n"
     "    --seed N, --draws N, --threads N   of the random draws of doubts\n"
     "\n"
@@ -82,6 +83,7 @@ enum option_code {
     OPTION_VARY,
     OPTION_MONEY,
     OPTION_WALLS,
+    OPTION_WHY,
     OPTION_TODAY,
     OPTION_SEED,
     OPTION_DRAWS,
@@ -106,6 +108,7 @@ static const struct option known[] = {
     {"vary", required_argument, NULL, OPTION_VARY},
     {"money", required_argument, NULL, OPTION_MONEY},
     {"walls", no_argument, NULL, OPTION_WALLS},
+    {"why", no_argument, NULL, OPTION_WHY},
     {"today", required_argument, NULL, OPTION_TODAY},
     {"seed", required_argument, NULL, OPTION_SEED},
     {"draws", required_argument, NULL, OPTION_DRAWS},
@@ -248,6 +251,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_UNITS: return type_over(options, "plan/units", argument);
     case OPTION_SET: return type_pair(options, argument);
     case OPTION_VARY: options->ask.vary = argument; return TC_EXIT_DONE;
+    case OPTION_WHY: options->ask.why = true; return TC_EXIT_DONE;
     case OPTION_WALLS: options->ask.walls = true; return TC_EXIT_DONE;
     case OPTION_MONEY: options->ask.money = argument; return TC_EXIT_DONE;
     case OPTION_TODAY: return read_date(options, argument);

@@ -55,9 +55,18 @@ static const char *find(uint32_t code)
     return NULL;
 }
 
+/* ¼ to ¾ and ⅛ to ⅞ */
+static bool is_fraction(uint32_t code)
+{
+    return (code >= 0xBC && code <= 0xBE) || (code >= 0x215B && code <= 0x215E);
+}
+
 static void add_code(struct tc_text *out, uint32_t code, char next)
 {
     const char *known = find(code);
+    char before = out->length > 0 ? out->data[out->length - 1] : ' ';
+    if (is_fraction(code) && before >= '0' && before <= '9')
+        tc_text_add_char(out, ' '); /* 24¼ is 24 1/4 */
     if (code < 0x80)
         tc_text_add_char(out, (char)code);
     else if (code == 0xB0) /* the degree sign: a temperature is plain without it */

@@ -99,13 +99,26 @@ static bool times_from(const char *text, size_t i)
     return strncmp(text + i, "× ", 3) == 0 || strncmp(text + i, "x ", 2) == 0;
 }
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* Whether a blank sets thousands apart: "1 234". */
+static bool sets_thousands_apart(const char *text, size_t i)
+{
+    return i > 0 && is_digit(text[i - 1]) && is_digit(text[i + 1]) && is_digit(text[i + 2]) &&
+           is_digit(text[i + 3]) && !is_digit(text[i + 4]);
+}
+
 /*
  * Whether the text may be broken at its i-th byte. A count stays with what it
- * counts ("2 × lid"); of a size, all after the first two figures may move on.
+ * counts ("2 × lid"), and a figure whole; of a size, all after the first two
+ * figures may move on.
  */
 static bool breaks_at(const char *text, size_t i)
 {
-    if (text[i] != ' ' || times_before(text, i))
+    if (text[i] != ' ' || times_before(text, i) || sets_thousands_apart(text, i))
         return false;
     if (!times_from(text, i + 1))
         return true;

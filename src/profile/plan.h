@@ -140,6 +140,7 @@ struct tc_plan {
     double discount;          /* real rate, share a year */
     bool count_room_heat;     /* what the tanks do to the room's heating and cooling is on the bill */
     double waiting_cost;      /* what a month of waiting costs the user, major units */
+    char goal[TC_NAME_SIZE];  /* "cost", "water", "bottom" or "length" */
     char units[TC_NAME_SIZE]; /* "us" or "metric" */
     struct tc_candidate candidate[TC_CANDIDATES_MAX];
     int candidate_count;

@@ -57,6 +57,9 @@ static const struct tc_key plan_keys[] = {
                 "whether the bill counts what the tanks save in heating the room and cost in cooling it"),
     TC_MONEY_KEY("waiting-cost", struct tc_plan, waiting_cost, 1e8, "0", "5",
                  "what a month of waiting for a sale costs you, in the region's currency"),
+    TC_WORD_KEY("goal", struct tc_plan, goal, "cost", "bottom",
+                "what counts: cost, or cost for each unit of water, bottom or length to swim",
+                .words = "cost water bottom length"),
     TC_WORD_KEY("units", struct tc_plan, units, "metric", "us", "us or metric", .words = "us metric"),
 };
 

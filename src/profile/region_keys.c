@@ -72,7 +72,7 @@ static const struct tc_key keys[] = {
     TC_QUANTITY_KEY("sales-tax", SHARE, REGION, sales_tax, 0, 1, "0 %", "7.5 %", "on goods",
                     .ask = TC_ASK_NEEDED),
     TC_FLAG_KEY("tax", REGION, tax_included, "added", "included",
-                "whether the till adds it or prices include it", .words = "added included"),
+                "whether the checkout adds it or prices include it", .words = "added included"),
     TC_RATE_KEY("electricity", ENERGY, REGION, electricity_price, MOST_RATE, "", "0.16 / kWh",
                 "price with all taxes; this or electricity-tariff is needed", .ask = TC_ASK_NEEDED,
                 .instead = "electricity-tariff"),

@@ -329,6 +329,20 @@ size_t tc_body_next_stop(const struct tc_body *body, size_t line, int direction)
     return line < body->count ? line : body->count;
 }
 
+size_t tc_body_start(const struct tc_body *body)
+{
+    enum { NEAR = 10 };
+    for (size_t i = 0; i < body->count && i < NEAR; i++) {
+        if (body->lines[i].kind != TC_LINE_ROW)
+            continue;
+        const struct tc_row *row = &body->sheet->rows[body->lines[i].index];
+        for (size_t c = 0; c < body->sheet->column_count; c++)
+            if (row->cells[c].edit)
+                return i;
+    }
+    return tc_body_next_stop(body, 0, 1);
+}
+
 static bool heading(const struct tc_body *body, size_t line)
 {
     enum tc_line_kind kind = body->lines[line].kind;

@@ -84,6 +84,9 @@ bool tc_body_stop(const struct tc_body *body, size_t line);
  */
 size_t tc_body_next_stop(const struct tc_body *body, size_t line, int direction);
 
+/* Where one is at first: the first row near the top in which something can be typed, else the first stop. */
+size_t tc_body_start(const struct tc_body *body);
+
 /* The lines that are to be in sight with a selected one: all parts, and the headings over it. */
 void tc_body_extent(const struct tc_body *body, size_t line, size_t *first, size_t *last);
 

@@ -127,6 +127,8 @@ static size_t find_anchor(const struct tc_body *body, const struct tc_anchor *wa
     }
     if (best < body->count)
         return best;
+    if (wanted->kind == TC_LINE_BLANK && near == 0)
+        return tc_body_start(body);
     if (near >= body->count)
         near = body->count ? body->count - 1 : 0;
     best = tc_body_next_stop(body, near, 1);

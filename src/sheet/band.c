@@ -45,29 +45,56 @@ static int ascending(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-static enum tc_status read_bands(double *cost, int count, struct tc_band *bands)
+static bool all_finite(const double *cost)
+{
+    for (int point = 0; point < POINTS; point++)
+        if (!isfinite(cost[point]))
+            return false;
+    return true;
+}
+
+/* How often each alternative is the cheaper of two; a draw that makes them equal counts half for each. */
+static void read_chances(const double *cost, int count, struct tc_bands *bands)
+{
+    for (int i = 0; i < count; i++)
+        for (int j = 0; j < count; j++) {
+            const double *a = &cost[i * POINTS], *b = &cost[j * POINTS];
+            double cheaper = 0;
+            if (i == j || !all_finite(a) || !all_finite(b))
+                continue;
+            for (int point = 0; point < POINTS; point++)
+                cheaper += a[point] < b[point] ? 1 : a[point] == b[point] ? 0.5 : 0;
+            bands->chance[i][j] = cheaper / POINTS;
+        }
+}
+
+static enum tc_status read_bands(double *cost, int count, struct tc_bands *bands)
 {
     enum tc_status status = TC_OK;
+    read_chances(cost, count, bands);
     for (int i = 0; i < count; i++) {
         double *own = &cost[i * POINTS];
-        bool finite = true;
-        for (int point = 0; point < POINTS; point++)
-            finite = finite && isfinite(own[point]);
-        if (!finite)
+        struct tc_band *band = &bands->band[i];
+        if (!all_finite(own))
             continue;
         qsort(own, POINTS, sizeof *own, ascending);
-        bands[i].low = tc_money_round(tc_percentile(own, POINTS, 0.1), &status);
-        bands[i].high = tc_money_round(tc_percentile(own, POINTS, 0.9), &status);
-        bands[i].known = bands[i].low < bands[i].high;
+        band->low = tc_money_round(tc_percentile(own, POINTS, 0.1), &status);
+        band->high = tc_money_round(tc_percentile(own, POINTS, 0.9), &status);
+        band->known = band->low < band->high;
     }
     return status;
 }
 
-enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[TC_CANDIDATES_MAX])
+enum tc_status tc_bands_find(struct tc_bands *bands, const struct tc_study *study)
 {
     struct tc_uncertain uncertain;
-    for (int i = 0; i < TC_CANDIDATES_MAX; i++)
-        bands[i] = (struct tc_band){.known = false};
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
+        bands->band[i] = (struct tc_band){.known = false};
+        for (int j = 0; j < TC_CANDIDATES_MAX; j++)
+            bands->chance[i][j] = NAN;
+    }
+    if (study->alternative_count > 0 && study->alternatives[0].index < 0)
+        return TC_OK; /* walls, whose tanks are many */
     enum tc_status status = tc_uncertain_find(&uncertain, study);
     if (status == TC_OK && uncertain.count > 0) {
         size_t count = (size_t)uncertain.count, alternatives = (size_t)study->alternative_count;

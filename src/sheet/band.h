@@ -17,11 +17,18 @@ struct tc_band {
     tc_money low, high; /* one in ten, nine in ten of the draws lie below */
 };
 
+/* All of a study's. */
+struct tc_bands {
+    struct tc_band band[TC_CANDIDATES_MAX];
+    /* The share of the draws in which the first costs less than the second; NAN where that is not known. */
+    double chance[TC_CANDIDATES_MAX][TC_CANDIDATES_MAX];
+};
+
 /*
- * Bands of all alternatives of the study, from a few hundred points spread evenly
- * over the ranges (a Kronecker sequence: fractional parts of multiples of the
+ * The bands of the study's alternatives, from some points spread evenly over
+ * the ranges (a Kronecker sequence: fractional parts of multiples of the
  * square roots of primes). TC_NO_MEMORY, TC_OVERFLOW.
  */
-enum tc_status tc_band_find(const struct tc_study *study, struct tc_band bands[TC_CANDIDATES_MAX]);
+enum tc_status tc_bands_find(struct tc_bands *bands, const struct tc_study *study);
 
 #endif

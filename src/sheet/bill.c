@@ -4,7 +4,8 @@
 #include <stdio.h>
 
 #include "core/cost/cost.h"
-#include "sheet/band.h"
+#include "sheet/advice.h"
+#include "sheet/caution.h"
 #include "sheet/wall_study.h"
 #include "sheet/phrase.h"
 
@@ -179,27 +180,60 @@ static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum
     add_sum(sheet, study, part, total);
 }
 
-/* How far the ranges in the figures carry the present value; nothing where there are none. */
-static enum tc_status add_band(struct tc_sheet *sheet, const struct tc_study *study)
+static void add_key_total(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
+                          const char *label)
 {
-    struct tc_band bands[TC_CANDIDATES_MAX];
-    if (study->alternative_count > 0 && study->alternatives[0].index < 0)
-        return TC_OK; /* walls, whose tanks are many */
-    enum tc_status status = tc_band_find(study, bands);
+    tc_sheet_row(sheet, TC_ROW_TOTAL, label, "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
+        tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
+        if (cost->incomplete)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
+    }
+    tc_sheet_mark_lowest(sheet);
+}
+
+/* What is looked for first: the three totals, and how far each is from the cheapest to own. */
+static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    enum tc_status status = TC_OK;
+    char years[TC_WORDS_SIZE];
+    int cheapest = tc_study_cheapest(study);
+    tc_sheet_row(sheet, TC_ROW_GROUP, "In short", "");
+    add_key_total(sheet, study, BUY, "to buy");
+    add_key_total(sheet, study, RUN, "each year");
+    add_key_total(sheet, study, PRESENT,
+                  tc_sheet_format(sheet, "to own over %s", tc_phrase_years(years, study->plan.years)));
+    if (cheapest < 0 || study->alternative_count < 2)
+        return status;
+    tc_sheet_row(sheet, TC_ROW_TOTAL, "more than the cheapest", "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_cost *cost = &study->alternatives[i].cost;
+        if (!cost->incomplete)
+            tc_sheet_money(sheet, (size_t)i,
+                           tc_money_subtract(cost->present_value,
+                                             study->alternatives[cheapest].cost.present_value, &status),
+                           study->region.currency);
+    }
+    return status;
+}
+
+/* How far the ranges in the figures carry the present value; nothing where there are none. */
+static void add_band(struct tc_sheet *sheet, const struct tc_advice *advice)
+{
+    const struct tc_study *study = advice->study;
     bool any = false;
     for (int i = 0; i < study->alternative_count; i++)
-        any = any || bands[i].known;
-    if (status != TC_OK || !any)
-        return status;
-    static const char *const labels[] = {"  one in ten is below", "  nine in ten are below"};
-    for (int end = 0; end < 2; end++) {
+        any = any || advice->bands.band[i].known;
+    static const char *const labels[] = {"  likely range: from", "  to (8 in 10)"};
+    for (int end = 0; any && end < 2; end++) {
         tc_sheet_row(sheet, TC_ROW_LINE, labels[end], "");
-        for (int i = 0; i < study->alternative_count; i++)
-            if (bands[i].known)
-                tc_sheet_money(sheet, (size_t)i, end == 0 ? bands[i].low : bands[i].high,
-                               study->region.currency);
+        for (int i = 0; i < study->alternative_count; i++) {
+            const struct tc_band *band = &advice->bands.band[i];
+            if (band->known)
+                tc_sheet_money(sheet, (size_t)i, end == 0 ? band->low : band->high, study->region.currency);
+        }
     }
-    return TC_OK;
 }
 
 /* The present value told another way: for each of so many things. */
@@ -273,47 +307,13 @@ static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
     }
 }
 
-static void add_finding(struct tc_sheet *sheet, const struct tc_study *study)
-{
-    int best = tc_study_cheapest(study);
-    if (best < 0 || study->alternative_count < 2)
-        return;
-    const struct tc_alternative *winner = &study->alternatives[best], *next = NULL;
-    for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_alternative *alternative = &study->alternatives[i];
-        if (i != best && !alternative->cost.incomplete &&
-            (!next || alternative->cost.present_value < next->cost.present_value))
-            next = alternative;
-    }
-    if (!next)
-        return;
-    enum tc_status status = TC_OK;
-    char total[TC_WORDS_SIZE], less[TC_WORDS_SIZE], years[TC_WORDS_SIZE], wants[TC_WORDS_SIZE];
-    tc_money gap = tc_money_subtract(next->cost.present_value, winner->cost.present_value, &status);
-    tc_phrase_money(total, winner->cost.present_value, study->region.currency);
-    if (gap == 0)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s and %s cost the same to own: %s in today's money.",
-                      winner->head, next->head, total);
-    else
-        tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s costs least to own over %s: %s in today's money, %s less than %s.%s", winner->head,
-                      tc_phrase_years(years, winner->c.years), total,
-                      tc_phrase_money(less, gap, study->region.currency), next->head,
-                      tc_phrase_short(wants, winner, study->units)[0]
-                          ? " Mind that it falls short of what the setup asks."
-                          : "");
-}
-
 static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char percent[TC_NUMBER_SIZE];
     tc_number_write_short(percent, 100 * study->region.sales_tax);
     if (study->region.tax_included && study->region.sales_tax > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Prices include %s %% sales tax.", percent);
-    tc_sheet_note(sheet, TC_NOTE_CAUTION,
-                  "Water and electricity: plug tanks into outlets with a ground-fault or residual-current "
-                  "device (30 mA or less), leave a drip loop in every cord, unplug before reaching in. Local "
-                  "codes and a licensed electrician have the last word.");
+    tc_cautions(sheet, TC_CAUTION_ELECTRICITY, study->units);
 }
 
 enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
@@ -321,23 +321,29 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     if (ask->walls)
         return tc_wall_study_ask(tc_make_bill, study, ask, sheet);
     char title[96], assumptions[256], years[TC_WORDS_SIZE];
+    struct tc_advice advice;
     tc_sheet_start(sheet, "bill", (size_t)study->alternative_count);
+    enum tc_status status = tc_advice_make(&advice, study);
+    if (status != TC_OK)
+        return status;
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",
              tc_phrase_years(years, study->plan.years));
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
 
+    status = add_key_totals(sheet, study);
+    if (status != TC_OK)
+        return status;
     add_group(sheet, study, BUY, "To buy", buy_lines, COUNT(buy_lines), "to buy");
     add_group(sheet, study, RUN, "Each year", run_lines, COUNT(run_lines), "each year");
     add_group(sheet, study, PAID, "Over the period, as paid", life_lines, COUNT(life_lines), "as paid");
     add_group(sheet, study, PRESENT, "Over the period, in today's money", life_lines, COUNT(life_lines),
               "present value");
-    enum tc_status status = add_band(sheet, study);
-    if (status == TC_OK)
-        status = add_rates(sheet, study);
+    add_band(sheet, &advice);
+    status = add_rates(sheet, study);
     add_suits(sheet, study);
-    add_finding(sheet, study);
+    tc_advice_findings(sheet, &advice);
     tc_phrase_entry_notes(sheet, study);
     add_remarks(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

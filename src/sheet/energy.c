@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/cost/cost.h"
+#include "sheet/caution.h"
 #include "sheet/energy_room.h"
 #include "sheet/phrase.h"
 
@@ -518,5 +519,6 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
         add_chart(sheet, &study->alternatives[i]);
     add_notes(sheet, study);
     tc_phrase_entry_notes(sheet, study);
+    tc_cautions(sheet, TC_CAUTION_ELECTRICITY | TC_CAUTION_DAMP, study->units);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -6,6 +6,8 @@
 
 #include "core/cost/cost.h"
 #include "core/base/text.h"
+#include "sheet/advice.h"
+#include "sheet/caution.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"
 
@@ -28,6 +30,14 @@ static double inner_height(const struct tc_alternative *e)
 static double reach(const struct tc_alternative *e)
 {
     return e->equipment.size.reach;
+}
+static double above_bed(const struct tc_alternative *e)
+{
+    return e->equipment.size.water_depth - e->c.setup->bed_depth;
+}
+static double surface(const struct tc_alternative *e)
+{
+    return e->equipment.size.surface_area;
 }
 static double footprint(const struct tc_alternative *e)
 {
@@ -89,11 +99,31 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, con
         tc_sheet_mark_highest(sheet);
 }
 
+static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, "suits the animals", "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        bool suits = study->alternatives[i].suit.suits;
+        tc_sheet_text(sheet, (size_t)i, suits ? "yes" : "no");
+        if (!suits)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
+    }
+}
+
+/* A load past what floors are designed for is marked, as on the sheet wall. */
+static void mark_loads(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    for (int i = 0; i < study->alternative_count; i++)
+        if (floor_load(&study->alternatives[i]) > tc_caution_floor_mark())
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
+}
+
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
     int decimals = 1;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
+    add_suits(sheet, study);
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_tank *tank = &study->alternatives[i].c.tank;
@@ -102,16 +132,19 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     }
     add_figure(sheet, study, "footprint", TC_DIM_AREA, 0, footprint, NONE);
     add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, decimals, inner_length, HIGHEST);
-    add_figure(sheet, study, "inside: width, front to back", TC_DIM_LENGTH, decimals, inner_width, NONE);
+    add_figure(sheet, study, "inside: front to back", TC_DIM_LENGTH, decimals, inner_width, NONE);
     add_figure(sheet, study, "inside: height", TC_DIM_LENGTH, decimals, inner_height, NONE);
     add_figure(sheet, study, "inside: bottom", TC_DIM_AREA, 0, bottom, HIGHEST);
+    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, decimals, above_bed, NONE);
     add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, decimals, reach, LOWEST);
+    add_figure(sheet, study, "surface for gas exchange", TC_DIM_AREA, 0, surface, NONE);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Water and weight", "");
     add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, NONE);
     add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, HIGHEST);
     add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, LOWEST);
     add_figure(sheet, study, "weight, filled", TC_DIM_MASS, 0, filled_mass, NONE);
-    add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, LOWEST);
+    add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, NONE);
+    mark_loads(sheet, study);
 }
 
 static bool any_wanted(const struct tc_study *study, enum tc_slot slot)
@@ -160,9 +193,10 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
     }
 }
 
+/* What each tank needs; the parts chosen say it as well, so only where more is asked than the answer. */
 static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What it asks for", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What it needs", "");
     if (any_wanted(study, TC_SLOT_FILTER))
         add_figure(sheet, study, "filter flow", TC_DIM_FLOW, 0, flow, NONE);
     if (any_wanted(study, TC_SLOT_LIGHT)) {
@@ -171,23 +205,13 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
     }
     if (any_wanted(study, TC_SLOT_HEATER))
         add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, LOWEST);
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What fills it", "");
-    add_setups(sheet, study);
-    add_parts(sheet, study);
 }
 
-static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
+static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    char words[TC_WORDS_SIZE], label[TC_HEAD_SIZE];
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What the setup's animals ask", "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_alternative *alternative = &study->alternatives[i];
-        snprintf(label, sizeof label, "%s", alternative->head);
-        bool falls_short = tc_phrase_short(words, alternative, study->units)[0] != '\0';
-        tc_sheet_sentence(sheet, label, falls_short ? words : "met");
-        if (falls_short)
-            tc_sheet_mark(sheet, 0, TC_MARK_SHORT);
-    }
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Equipment chosen", "");
+    add_setups(sheet, study);
+    add_parts(sheet, study);
 }
 
 /* "glass-30x12 (too short: 30.0 in for 36.0 in), ...": the refused of one slot, into a sentence. */
@@ -212,7 +236,7 @@ static const char *refusals(struct tc_sheet *sheet, const struct tc_alternative 
                      tc_phrase_reason(words, slot, &verdict.reason, units));
     }
     if (other_kind > 0)
-        tc_text_addf(&text, "%s%d of another kind", text.length > 0 ? "; " : "", other_kind);
+        tc_text_addf(&text, "%s%d of a different kind", text.length > 0 ? "; " : "", other_kind);
     if (text.failed)
         sheet->failed = true;
     const char *copy = tc_sheet_copy(sheet, tc_text_string(&text));
@@ -267,8 +291,32 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
     tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
 }
 
-static void explain(struct tc_sheet *sheet, const struct tc_study *study)
+/* One line for a slot: what each tank's part gives, and what the tank needs. */
+static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study, enum tc_slot slot)
 {
+    char words[TC_WORDS_SIZE];
+    const char *text = "";
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_filled *filled = &study->alternatives[i].equipment.slot[slot];
+        if (!filled->missing && !filled->offer)
+            continue;
+        text = tc_sheet_format(
+            sheet, "%s%s%s", text, *text ? "; " : "",
+            filled->missing ? "none fits" : tc_phrase_reason(words, slot, &filled->reason, study->units));
+    }
+    if (*text)
+        tc_sheet_sentence(sheet, tc_slot_name(slot), text);
+}
+
+static void explain(struct tc_sheet *sheet, const struct tc_study *study, bool why)
+{
+    if (!why) {
+        tc_sheet_row(sheet, TC_ROW_GROUP, "Why: the cheapest to own of what gives each tank what it needs",
+                     "");
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+            explain_shortly(sheet, study, (enum tc_slot)slot);
+        return;
+    }
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Why: %s", alternative->head), "");
@@ -278,28 +326,21 @@ static void explain(struct tc_sheet *sheet, const struct tc_study *study)
     }
 }
 
-static void add_cautions(struct tc_sheet *sheet, const struct tc_study *study)
-{
-    tc_phrase_floor_caution(sheet, study->units);
-    tc_sheet_note(sheet, TC_NOTE_CAUTION,
-                  "Stand: level, rated for the filled weight, on a firm floor and secured against tipping; "
-                  "glass tanks need even support, as their maker says.");
-}
-
 enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    (void)ask;
     char assumptions[256];
     tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
     tc_phrase_entry_columns(sheet, study);
     add_shape(sheet, study);
-    add_demands(sheet, study);
-    add_suits(sheet, study);
+    if (ask->why)
+        add_demands(sheet, study);
+    add_equipment(sheet, study);
     enum tc_status status = tc_setup_choices_add(sheet, study);
-    explain(sheet, study);
+    explain(sheet, study, ask->why);
     tc_phrase_entry_notes(sheet, study);
-    add_cautions(sheet, study);
+    tc_cautions(sheet, TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR,
+                study->units);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "core/cost/cost.h"
+#include "sheet/caution.h"
 #include "sheet/phrase.h"
 #include "sheet/search_budget.h"
 #include "sheet/wall_study.h"
@@ -256,7 +257,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "What to carry to the till", assumptions, study->region.currency.code);
+    tc_sheet_head(sheet, "Shopping list", assumptions, study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");
     tc_sheet_column(sheet, EACH, "each", "");
     tc_sheet_column(sheet, SUM, "sum", "");
@@ -266,5 +267,8 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
         status = add_entry(sheet, study, &study->alternatives[i]);
     if (!wall)
         tc_phrase_entry_notes(sheet, study);
+    tc_cautions(sheet,
+                TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | (wall ? TC_CAUTION_RACK : 0),
+                study->units);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

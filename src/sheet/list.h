@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * list.h - what to carry to the till.
+ * list.h - the shopping list: what has to be bought.
  *
  * Every thing with its count, price and sum; each candidate's total is the
  * bill's "to buy". Of a plan with a wall: the tanks of its best mix, the rack and

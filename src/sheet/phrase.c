@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "core/base/text.h"
-#include "core/wall/wall.h"
 
 /* Adds to words as printf does, and stops quietly where they are full. */
 static void add(char *words, const char *format, ...) __attribute__((format(printf, 2, 3)));
@@ -41,7 +40,7 @@ double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_s
 char *tc_phrase_money(char *words, tc_money money, struct tc_currency currency)
 {
     char number[TC_NUMBER_SIZE];
-    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_fixed(number, money, currency.exponent, false),
+    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_fixed(number, money, currency.exponent, true),
              currency.code);
     return words;
 }
@@ -53,20 +52,75 @@ char *tc_phrase_years(char *words, double years)
     return words;
 }
 
+char *tc_phrase_date(char *words, struct tc_date date)
+{
+    snprintf(words, TC_WORDS_SIZE, "%d %s %d", date.day, tc_phrase_month(date.month - 1), date.year);
+    return words;
+}
+
+char *tc_phrase_span(char *words, struct tc_date from, struct tc_date to)
+{
+    int days = tc_days_between(from, to);
+    int months = (int)lround(days / 30.44);
+    if (days == 0)
+        snprintf(words, TC_WORDS_SIZE, "today");
+    else if (days < 60)
+        snprintf(words, TC_WORDS_SIZE, "%d day%s", days, days == 1 ? "" : "s");
+    else
+        snprintf(words, TC_WORDS_SIZE, "%d months", months);
+    return words;
+}
+
+/* "24", "24¼": inches to the nearest eighth, "24.3": centimetres. */
+static void add_length(char *words, double length, enum tc_unit_system units)
+{
+    static const char *const eighths[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
+    char number[TC_NUMBER_SIZE];
+    double value = tc_phrase_value(length, TC_DIM_LENGTH, units);
+    if (units != TC_US || !(fabs(value) < 1e9)) {
+        add(words, "%s", tc_number_write(number, value, 1, false));
+        return;
+    }
+    long parts = lround(8 * fabs(value));
+    const char *fraction = eighths[parts % 8];
+    add(words, "%s", value < 0 && parts > 0 ? "-" : "");
+    if (parts >= 8 || !*fraction)
+        add(words, "%ld", parts / 8);
+    add(words, "%s", fraction);
+}
+
+static void add_length_unit(char *words, enum tc_unit_system units)
+{
+    add(words, " %s", tc_phrase_unit(TC_DIM_LENGTH, units));
+}
+
+char *tc_phrase_length(char *words, double length, enum tc_unit_system units)
+{
+    words[0] = '\0';
+    add_length(words, length, units);
+    add_length_unit(words, units);
+    return words;
+}
+
 char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units)
 {
-    char a[TC_NUMBER_SIZE], b[TC_QUANTITY_SIZE];
-    tc_number_write(a, tc_phrase_value(length, TC_DIM_LENGTH, units), 1, false);
-    snprintf(words, TC_WORDS_SIZE, "%s × %s", a, quantity(b, width, TC_DIM_LENGTH, units));
+    words[0] = '\0';
+    add_length(words, length, units);
+    add(words, " × ");
+    add_length(words, width, units);
+    add_length_unit(words, units);
     return words;
 }
 
 char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units)
 {
-    char a[TC_NUMBER_SIZE], rest[TC_WORDS_SIZE];
-    tc_number_write(a, tc_phrase_value(length, TC_DIM_LENGTH, units), 1, false);
-    snprintf(words, TC_WORDS_SIZE, "%.*s × %.120s", TC_NUMBER_SIZE, a,
-             tc_phrase_area(rest, width, height, units));
+    words[0] = '\0';
+    add_length(words, length, units);
+    add(words, " × ");
+    add_length(words, width, units);
+    add(words, " × ");
+    add_length(words, height, units);
+    add_length_unit(words, units);
     return words;
 }
 
@@ -109,7 +163,7 @@ static enum tc_dimension reason_dimension(enum tc_slot slot, enum tc_reason_code
 static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
 {
     switch (code) {
-    case TC_FITS: return slot == TC_SLOT_LID ? "fits" : "enough";
+    case TC_FITS: return "";
     case TC_FITS_PINNED: return "pinned by the plan";
     case TC_NO_PRICE: return "no price here";
     case TC_TOO_SHORT: return slot == TC_SLOT_FILTER ? "does not reach" : "too short";
@@ -118,7 +172,7 @@ static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
     case TC_TOO_WIDE: return "too wide";
     case TC_TOO_WEAK: return "carries too little";
     case TC_NOT_IN_PIECES: return "does not cover it in whole pieces";
-    case TC_OTHER_KIND: return "another kind of filter";
+    case TC_OTHER_KIND: return "a different kind of filter";
     case TC_TOO_DIM: return "too dim";
     case TC_TOO_SMALL: return "too small";
     case TC_TOO_STRONG: return "too strong";
@@ -136,8 +190,12 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
         return words;
     enum tc_dimension dimension = reason_dimension(slot, reason->code);
     char have[TC_QUANTITY_SIZE], need[TC_QUANTITY_SIZE];
-    add(words, ": %s for %s", quantity(have, reason->have, dimension, units),
-        quantity(need, reason->need, dimension, units));
+    quantity(have, reason->have, dimension, units);
+    quantity(need, reason->need, dimension, units);
+    if (reason->code == TC_FITS)
+        add(words, slot == TC_SLOT_LID ? "%s on %s" : "%s for %s", have, need);
+    else
+        add(words, ": %s for %s", have, need);
     return words;
 }
 
@@ -394,30 +452,4 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_resale(sheet, study, alternative);
         note_suit(sheet, alternative, study->units);
     }
-}
-
-void tc_phrase_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units)
-{
-    const struct tc_wall_floor_mark *marks;
-    int count = tc_wall_floor_marks(&marks);
-    const char *list = "";
-    char load[TC_QUANTITY_SIZE];
-    for (int i = 0; i < count; i++)
-        list = tc_sheet_format(sheet, "%s%s%s (%s)", list, i > 0 ? "; " : "",
-                               tc_unit_quantity_write(load, marks[i].pressure, TC_DIM_PRESSURE, units, 0),
-                               marks[i].text);
-    tc_sheet_note(
-        sheet, TC_NOTE_CAUTION,
-        "Floor: dwellings are commonly designed for people and furniture spread over the room: %s. A "
-        "filled tank puts several times that on its footprint, and the feet of a rack press on single "
-        "points. What a floor carries depends on its joists, its span and the place; for anything but "
-        "a small tank ask a structural engineer, and follow local codes.",
-        list);
-}
-
-double tc_phrase_floor_mark(void)
-{
-    const struct tc_wall_floor_mark *marks;
-    int count = tc_wall_floor_marks(&marks);
-    return count > 0 ? marks[count - 1].pressure : 0;
 }

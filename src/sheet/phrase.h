@@ -20,6 +20,16 @@ char *tc_phrase_money(char *words, tc_money money, struct tc_currency currency);
 /* "10 years", "1 year" */
 char *tc_phrase_years(char *words, double years);
 
+/* "7 Dec 2026" */
+char *tc_phrase_date(char *words, struct tc_date date);
+
+/* "today", "7 days", "10 months": how long it is from one day to another. */
+char *tc_phrase_span(char *words, struct tc_date from, struct tc_date to);
+
+/* A length in the fractions of the trade, to an eighth of an inch, "19¾ in", or in millimetres' tenths, "50.0
+ * cm". */
+char *tc_phrase_length(char *words, double length, enum tc_unit_system units);
+
 /* "30.0 × 12.5 in", "30.0 × 12.5 × 18.8 in" */
 char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units);
 char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units);
@@ -58,12 +68,6 @@ bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot s
 
 /* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an alternative. */
 void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study);
-
-/* The caution about floors, with the loads that dwellings are commonly designed for. */
-void tc_phrase_floor_caution(struct tc_sheet *sheet, enum tc_unit_system units);
-
-/* The heaviest load of these, Pa: what is above it is marked. */
-double tc_phrase_floor_mark(void);
 
 /*
  * The subject (sheet.h) of a candidate by its place in the plan, from 0, and of

@@ -117,8 +117,7 @@ static void add_deals(struct tc_sheet *sheet, const struct tc_region_costs *regi
 static void add_rates(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     char date[TC_DATE_SIZE];
-    tc_sheet_row(sheet, TC_ROW_LINE, tc_sheet_format(sheet, "a unit of its money in %s", regions->money.code),
-                 "");
+    tc_sheet_row(sheet, TC_ROW_LINE, tc_sheet_format(sheet, "exchange rate to %s", regions->money.code), "");
     for (size_t i = 0; i < regions->count; i++) {
         double rate = regions->conversion[i].rate;
         /* Five significant digits say as much as any quote. */
@@ -179,9 +178,9 @@ static void add_regions(struct tc_sheet *sheet, const struct tc_region_costs *re
         else if (known(regions, i))
             tc_sheet_text(sheet, i, "none");
     }
-    add_unit_price(sheet, regions, "further electricity", "kWh", 1,
+    add_unit_price(sheet, regions, "price of more electricity", "kWh", 1,
                    offsetof(struct tc_region_cost, electricity));
-    add_unit_price(sheet, regions, "further water", us ? tc_unit_symbol(gallon) : "m³",
+    add_unit_price(sheet, regions, "price of more water", us ? tc_unit_symbol(gallon) : "m³",
                    us ? gallon->factor : 1, offsetof(struct tc_region_cost, water));
     tc_sheet_row(sheet, TC_ROW_LINE, "room, mean of the year",
                  tc_phrase_unit(TC_DIM_TEMPERATURE, regions->study->units));
@@ -196,7 +195,7 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_region_c
 {
     char years[TC_WORDS_SIZE];
     for (size_t i = 0; i < regions->count; i++)
-        tc_sheet_column(sheet, i, regions->local[i].name, regions->local[i].own ? "here" : "");
+        tc_sheet_column(sheet, i, regions->local[i].name, regions->local[i].own ? "this plan" : "");
     add_deals(sheet, regions);
     tc_sheet_row(sheet, TC_ROW_GROUP, "To buy", "");
     enum tc_status status = add_figures(sheet, regions, TO_BUY);

@@ -5,55 +5,118 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "sheet/advice.h"
 #include "sheet/phrase.h"
 
-/* ---------------------------------------------------------------------- the cheapest */
+/* ------------------------------------------------------------------------ for who moves */
 
-/* Whether something in a region can be compared in the one money. */
-static bool comparable(const struct tc_region_costs *regions, size_t i)
+/* What a candidate costs more in a region than at home, in the one money: in all, and by line. */
+struct move {
+    size_t region;
+    tc_money more;
+    double line[TC_REGION_COST_LINES];
+};
+
+static bool move_of(const struct tc_region_costs *regions, size_t i, int candidate, struct move *move,
+                    enum tc_status *status)
 {
-    return regions->local[i].best >= 0 && regions->conversion[i].rate > 0;
+    const struct tc_region_cost *here = &regions->local[regions->own], *there = &regions->local[i];
+    const struct tc_conversion *from = &regions->conversion[regions->own], *to = &regions->conversion[i];
+    const struct tc_region_line_cost *a = &here->cost[candidate], *b = &there->cost[candidate];
+    if ((int)i == regions->own || !tc_region_cost_complete(a) || !tc_region_cost_complete(b) ||
+        !(from->rate > 0) || !(to->rate > 0))
+        return false;
+    move->region = i;
+    move->more = tc_money_subtract(tc_conversion_money(to, b->present_value, status),
+                                   tc_conversion_money(from, a->present_value, status), status);
+    for (int line = 0; line < TC_REGION_COST_LINES; line++)
+        move->line[line] = (double)tc_conversion_money(to, b->line[line], status) -
+                           (double)tc_conversion_money(from, a->line[line], status);
+    return true;
 }
 
-/* What the cheapest in a region costs, in the one money. */
-static tc_money best_value(const struct tc_region_costs *regions, size_t i, enum tc_status *status)
+/* ", mainly energy (+402.10) and stand (+31.00)": the lines that make it so. */
+static const char *mainly(struct tc_sheet *sheet, const struct tc_region_costs *regions,
+                          const struct move *move)
 {
-    const struct tc_region_cost *local = &regions->local[i];
-    return tc_conversion_money(&regions->conversion[i], local->cost[local->best].present_value, status);
+    const char *text = "";
+    int told = -1;
+    for (int n = 0; n < 2; n++) {
+        int most = -1;
+        for (int line = 0; line < TC_REGION_COST_LINES; line++) {
+            bool same_way = (move->line[line] > 0) == (move->more > 0);
+            if (line != told && same_way && (most < 0 || fabs(move->line[line]) > fabs(move->line[most])))
+                most = line;
+        }
+        if (most < 0 || fabs(move->line[most]) < 0.1 * fabs((double)move->more))
+            break;
+        char number[TC_NUMBER_SIZE];
+        tc_number_write_fixed(number, (tc_money)fabs(move->line[most]), regions->money.exponent, true);
+        text = tc_sheet_format(sheet, "%s%s%s (%s)", text, n == 0 ? ", mainly for " : " and ",
+                               tc_region_cost_line_name(most), number);
+        told = most;
+    }
+    return text;
 }
 
+static void note_move(struct tc_sheet *sheet, const struct tc_region_costs *regions, int candidate,
+                      const struct move *move)
+{
+    char more[TC_WORDS_SIZE];
+    const char *name = regions->local[move->region].name;
+    const char *head = regions->local[regions->own].cost[candidate].head;
+    tc_phrase_money(more, move->more < 0 ? -move->more : move->more, regions->money);
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs %s %s to own in %s than here%s.", head, more,
+                  move->more < 0 ? "less" : "more", name, mainly(sheet, regions, move));
+}
+
+/* Where the plan's own region is not among them: what is the cheapest of all. */
 static enum tc_status note_cheapest(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     enum tc_status status = TC_OK;
-    int best = -1, count = 0;
+    int best = -1;
     tc_money least = 0;
+    char value[TC_WORDS_SIZE];
     for (size_t i = 0; i < regions->count; i++) {
-        if (!comparable(regions, i))
+        const struct tc_region_cost *local = &regions->local[i];
+        if (local->best < 0 || !(regions->conversion[i].rate > 0))
             continue;
-        tc_money value = best_value(regions, i, &status);
-        if (count++ == 0 || value < least) {
+        tc_money money =
+            tc_conversion_money(&regions->conversion[i], local->cost[local->best].present_value, &status);
+        if (best < 0 || money < least) {
             best = (int)i;
-            least = value;
+            least = money;
         }
     }
-    if (count < 2)
+    if (best >= 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s in %s is the cheapest of all to own: %s.",
+                      regions->local[best].cost[regions->local[best].best].head, regions->local[best].name,
+                      tc_phrase_money(value, least, regions->money));
+    return status;
+}
+
+/* The tank one would have at home, taken along: what it costs more there. Of many places the two ends. */
+static enum tc_status note_moves(struct tc_sheet *sheet, const struct tc_region_costs *regions)
+{
+    enum tc_status status = TC_OK;
+    struct move least = {.region = SIZE_MAX}, most = {.region = SIZE_MAX}, move;
+    if (regions->own < 0)
+        return note_cheapest(sheet, regions);
+    if (regions->local[regions->own].best < 0)
         return status;
-    char value[TC_WORDS_SIZE], less[TC_WORDS_SIZE];
-    const struct tc_region_cost *there = &regions->local[best];
-    const char *scope = count == (int)regions->count ? "Of all places" : "Of the places that can be compared";
-    const char *head = there->cost[there->best].head;
-    tc_phrase_money(value, least, regions->money);
-    if (regions->own < 0 || best == regions->own || !comparable(regions, (size_t)regions->own)) {
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s, %s %sin %s costs least to own: %s in today's money.",
-                      scope, head, best == regions->own ? "here " : "", there->name, value);
-        return status;
+    int candidate = regions->local[regions->own].best;
+    for (size_t i = 0; i < regions->count; i++) {
+        if (!move_of(regions, i, candidate, &move, &status))
+            continue;
+        if (least.region == SIZE_MAX || move.more < least.more)
+            least = move;
+        if (most.region == SIZE_MAX || move.more > most.more)
+            most = move;
     }
-    const struct tc_region_cost *here = &regions->local[regions->own];
-    tc_money gap = tc_money_subtract(best_value(regions, (size_t)regions->own, &status), least, &status);
-    tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "%s, %s in %s costs least to own: %s in today's money, %s less than %s here in %s.", scope,
-                  head, there->name, value, tc_phrase_money(less, gap, regions->money),
-                  here->cost[here->best].head, here->name);
+    if (most.region != SIZE_MAX)
+        note_move(sheet, regions, candidate, &most);
+    if (least.region != most.region)
+        note_move(sheet, regions, candidate, &least);
     return status;
 }
 
@@ -125,19 +188,17 @@ static void note_change(struct tc_sheet *sheet, const struct tc_region_costs *re
     if (!tc_region_cost_complete(&there->cost[loser]) || !tc_region_cost_complete(&here->cost[winner])) {
         bool gone = !tc_region_cost_complete(&there->cost[loser]);
         tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s: %s costs least to own, not %s as in %s, but the cost of %s is not known in %s.",
-                      there->name, winner_head, loser_head, here->name, gone ? loser_head : winner_head,
-                      gone ? there->name : here->name);
+                      "In %s %s is the better buy, but the cost of %s is not known in %s.", there->name,
+                      winner_head, gone ? loser_head : winner_head, gone ? there->name : here->name);
         return;
     }
     char a[TC_WORDS_SIZE], b[TC_WORDS_SIZE];
     int line = tc_places_moving_line(regions, (size_t)base, i, winner, loser);
     tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "%s: %s costs least to own, not %s as in %s. The line that moves most is \"%s\": %s is %s "
-                  "%s there, %s it in %s.",
-                  there->name, winner_head, loser_head, here->name, tc_region_cost_line_name(line),
-                  winner_head, above_or_below(b, there, line, winner, loser), loser_head,
-                  above_or_below(a, here, line, winner, loser), here->name);
+                  "In %s %s is the better buy, mainly for %s: it is %s %s there, %s %s%s.", there->name,
+                  winner_head, tc_region_cost_line_name(line), above_or_below(b, there, line, winner, loser),
+                  loser_head, above_or_below(a, here, line, winner, loser), base == regions->own ? "" : "in ",
+                  base == regions->own ? "here" : here->name);
 }
 
 static void note_changes(struct tc_sheet *sheet, const struct tc_region_costs *regions)
@@ -150,15 +211,16 @@ static void note_changes(struct tc_sheet *sheet, const struct tc_region_costs *r
         const struct tc_region_cost *there = &regions->local[i];
         if ((int)i == base || there->best < 0)
             continue;
-        /* One that costs as little there has not lost. */
+        /* One that costs about as little there has not lost. */
         if (tc_region_cost_complete(&there->cost[best]) &&
-            there->cost[best].present_value == there->cost[there->best].present_value)
+            tc_same_cost(there->cost[best].present_value, there->cost[there->best].present_value))
             alike++;
         else
             note_change(sheet, regions, base, i);
     }
     if (alike > 0 && alike == (int)regions->count - 1)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs least to own in every one of these places.",
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s is right in all these places: none is cheaper there by more than 2 %%.",
                       regions->local[base].cost[best].head);
 }
 
@@ -277,11 +339,11 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_region_costs *reg
 {
     const struct tc_plan *plan = &regions->study->plan;
     if (any_converted(regions))
-        tc_sheet_note(
-            sheet, TC_NOTE_REMARK,
-            "Amounts in %s are those in each place's money at the rates its profiles quote, the day "
-            "of the oldest rate on the way given; a bank takes its fee on top.",
-            regions->money.code);
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "Amounts in %s are converted at the rates the profiles quote, with the date of the "
+                      "oldest rate used; "
+                      "a bank takes its fee on top.",
+                      regions->money.code);
     if (any_typed_price(plan))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "Prices typed by hand hold in %s alone: elsewhere all is bought new at what that place "
@@ -303,15 +365,16 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_region_costs *reg
                 "%s is a template: its tariff is a public average, to be replaced by your own bill's.",
                 regions->local[i].name);
     if (regions->templates > 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "%d template%s of regions not filled in yet left out; `tankcost check` lists what is "
-                      "missing.",
-                      regions->templates, regions->templates == 1 ? "" : "s");
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "%d region template%s not filled in yet %s left out; `tankcost check` lists what is missing.",
+            regions->templates, regions->templates == 1 ? " that is" : "s that are",
+            regions->templates == 1 ? "is" : "are");
 }
 
 enum tc_status tc_places_notes(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
-    enum tc_status status = note_cheapest(sheet, regions);
+    enum tc_status status = note_moves(sheet, regions);
     note_changes(sheet, regions);
     note_gaps(sheet, regions);
     note_basis(sheet, regions);

@@ -22,7 +22,7 @@ static const struct tc_question questions[] = {
     {"energy", "Where do electricity, heat and water go?", tc_make_energy, false, false},
     {"fit", "Which suits what I keep, and what does its shape force me to buy?", tc_make_fit, false, false},
     {"places", "What would it cost somewhere else?", tc_make_places, false, false},
-    {"list", "What do I carry to the till?", tc_make_list, true, false},
+    {"list", "What do I need to buy?", tc_make_list, true, false},
     {"wall", "My wall, my budget, my circuit: which tanks, how many, how high?", tc_make_wall, true, false},
     {"doubts", "My figures are guesses: how sure is the answer, and which guess decides it?", tc_make_doubts,
      true, false},

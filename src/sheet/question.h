@@ -24,6 +24,7 @@ struct tc_ask {
     int threads;       /* 0: as many as there are processors */
     const char *vary;  /* "NAME=FROM..TO" for whatif, or NULL */
     bool walls;        /* compare the plan's walls instead of its candidates, where a question can */
+    bool why;          /* say why each part was refused, too, where a question can */
     const char *money; /* currency in which places are compared, or NULL: the plan's region's */
 
     /*

@@ -74,6 +74,7 @@ static void find_gaps(const struct tc_alternative *alternative, struct tc_region
 static void take_cost(const struct tc_alternative *alternative, struct tc_region_line_cost *cost)
 {
     cost->there = true;
+    cost->suits = alternative->suit.suits;
     snprintf(cost->head, sizeof cost->head, "%s", alternative->head);
     snprintf(cost->how, sizeof cost->how, "%s", alternative->how);
     cost->to_buy = alternative->cost.to_buy;
@@ -115,7 +116,7 @@ static void find_best(struct tc_region_cost *local)
     local->best = -1;
     for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
         const struct tc_region_line_cost *cost = &local->cost[i];
-        if (tc_region_cost_complete(cost) &&
+        if (tc_region_cost_complete(cost) && cost->suits &&
             (local->best < 0 || cost->present_value < local->cost[local->best].present_value))
             local->best = i;
     }

@@ -25,6 +25,7 @@ const char *tc_region_cost_line_name(int line);
 
 struct tc_region_line_cost {
     bool there;                  /* it could be worked out; else nothing below counts */
+    bool suits;                  /* the animals of its setup, there */
     char head[TC_HEAD_SIZE];     /* "2 × 29-high" */
     char how[TC_NAME_SIZE + 48]; /* how it is bought */
     unsigned unpriced;           /* has no price in the region */
@@ -46,7 +47,7 @@ struct tc_region_cost {
     double electricity; /* what a further kWh costs, major units, taxes included */
     double water;       /* a further m3 */
     struct tc_region_line_cost cost[TC_CANDIDATES_MAX]; /* by candidate of the plan */
-    int best; /* the candidate with the lowest present value of those without a gap, or -1 */
+    int best; /* of the candidates that suit and have no gap, the one with the lowest present value, or -1 */
 };
 
 /* Whether all of the cost is known, and whether its yearly part is. */

@@ -4,8 +4,12 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "sheet/advice.h"
 #include "sheet/scenario.h"
 #include "sheet/phrase.h"
+
+/* Two that hold so different amounts of water are not the same thing: a price cannot decide between them. */
+static const double UNLIKE = 1.5;
 
 /* "runs to 2026-03-21", "lapsed; next from 2027-03-01", "over for good": a sale on a day. */
 static char *sale_dates(char *words, const struct tc_sale *sale, struct tc_date today)
@@ -135,7 +139,7 @@ static void add_walkaways(struct tc_sheet *sheet, const struct tc_study *study,
         case TC_WALKAWAY_PRICE:
             tc_sheet_money(sheet, (size_t)i, outcome->walkaway.price, study->region.currency);
             break;
-        case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "no price is low enough"); break;
+        case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "not worth it even free"); break;
         case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); break;
         }
     }
@@ -167,94 +171,156 @@ static bool to_be_had(const struct tc_study *study, const struct tc_outcome *out
     return !outcome->deal.sale || tc_sale_runs(outcome->deal.sale, study->today);
 }
 
-/* The answer for the shop: which one, up to which price. */
-static void add_answer(struct tc_sheet *sheet, const struct tc_study *study,
-                       const struct tc_scenario *planned)
-{
-    char price[TC_WORDS_SIZE], paid[TC_WORDS_SIZE];
-    if (planned->best < 0)
-        return;
-    const struct tc_outcome *outcome = &planned->outcomes[planned->best];
-    const struct tc_alternative *winner = &study->alternatives[planned->best];
-    if (!outcome->compared || !to_be_had(study, outcome))
-        return;
-    tc_phrase_money(paid, outcome->deal.each, study->region.currency);
-    const char *rival = study->alternatives[outcome->rival].head;
-    if (outcome->walkaway.kind == TC_WALKAWAY_PRICE)
-        tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "Buy %s at %s: it stays the better buy up to %s; above that, %s.", winner->head, paid,
-                      tc_phrase_money(price, outcome->walkaway.price, study->region.currency), rival);
-    else if (outcome->walkaway.kind == TC_WALKAWAY_ANY)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "Buy %s at %s: it beats %s at any price.", winner->head, paid,
-                      rival);
-}
-
-/* What can be had today: the best way to buy each alternative, and the best of all. */
+/* What can be had today: the best way to buy each alternative, and the best of all that suit. */
 struct overall {
     int alternative; /* -1: nothing */
     struct tc_way way;
     tc_money value;
     bool known[TC_CANDIDATES_MAX];
-    tc_money own[TC_CANDIDATES_MAX]; /* of each alternative, where known */
+    tc_money own[TC_CANDIDATES_MAX];  /* present value of each alternative, where known */
+    tc_money each[TC_CANDIDATES_MAX]; /* the price of one tank in that way */
+    const struct tc_sale *sale[TC_CANDIDATES_MAX];
 };
 
-static void take_bid(struct overall *overall, int alternative, struct tc_way way, tc_money value)
+static void take_outcome(struct overall *overall, int alternative, struct tc_way way,
+                         const struct tc_outcome *outcome, bool suits)
 {
-    if (!overall->known[alternative] || value < overall->own[alternative])
+    tc_money value = outcome->cost.present_value;
+    if (!overall->known[alternative] || value < overall->own[alternative]) {
         overall->own[alternative] = value;
+        overall->each[alternative] = outcome->deal.each;
+        overall->sale[alternative] = outcome->deal.sale;
+    }
     overall->known[alternative] = true;
-    if (overall->alternative >= 0 && value >= overall->value)
+    if (!suits || (overall->alternative >= 0 && value >= overall->value))
         return;
     overall->alternative = alternative;
     overall->way = way;
     overall->value = value;
 }
 
-static void note_overall(struct tc_sheet *sheet, const struct tc_study *study, const struct overall *overall)
+/* ------------------------------------------------------------------------------ the advice */
+
+/* Waiting is worth the while where it saves a tenth of the tank's price, within so many months. */
+static const double WORTH_SHARE = 0.1, WORTH_MONTHS = 4;
+
+/* Of the alternatives that suit, the one that costs least to own if its next sale is waited for; -1: none. */
+static int best_then(const struct tc_study *study, const struct tc_advice *advice, const struct overall *now,
+                     const struct tc_wait wait[], tc_money *value, enum tc_status *status)
 {
-    char words[TC_WORDS_SIZE];
-    if (overall->alternative < 0)
-        return;
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "Of all that can be had today, %s %s%s costs least to own: %s.",
-                  study->alternatives[overall->alternative].head,
-                  overall->way.kind == TC_WAY_PLAN    ? "as planned"
-                  : overall->way.kind == TC_WAY_LIST  ? "at list price"
-                  : overall->way.kind == TC_WAY_ORDER ? "on special order"
-                                                      : "in sale ",
-                  overall->way.sale ? overall->way.sale->name : "",
-                  tc_phrase_money(words, overall->value, study->region.currency));
+    int then = -1;
+    for (int i = 0; i < study->alternative_count; i++) {
+        tc_money net = tc_money_subtract(now->own[i], wait[i].net, status);
+        if (!advice->rating[i].suits || !wait[i].sale || (then >= 0 && net >= *value))
+            continue;
+        then = i;
+        *value = net;
+    }
+    return then;
 }
 
-/* Waiting pays where the best then, net of waiting, beats the best now: one sentence. */
-static enum tc_status note_waiting(struct tc_sheet *sheet, const struct tc_study *study,
-                                   const struct overall *now, const struct tc_wait wait[])
+/* "20-high at 32.00 USD", "20-high or 20-long at 32.00 USD": what to buy now. */
+static const char *now_words(struct tc_sheet *sheet, const struct tc_study *study,
+                             const struct tc_advice *advice, const struct overall *now)
+{
+    char price[TC_WORDS_SIZE];
+    int i = now->alternative, other = -1, others = 0;
+    for (int k = 0; k < study->alternative_count; k++)
+        if (k != i && advice->rating[k].suits && now->known[k] && tc_same_cost(now->own[i], now->own[k])) {
+            other = k;
+            others++;
+        }
+    tc_phrase_money(price, now->each[i], study->region.currency);
+    if (others == 1)
+        return tc_sheet_format(sheet, "%s or %s at %s", study->alternatives[i].head,
+                               study->alternatives[other].head, price);
+    return tc_sheet_format(sheet, "%s at %s", study->alternatives[i].head, price);
+}
+
+/* When the sale by which something is bought today ends and comes back; "" where it does not. */
+static const char *again_words(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct tc_sale *sale)
+{
+    struct tc_period period, next;
+    char last[TC_WORDS_SIZE], first[TC_WORDS_SIZE];
+    if (!sale || !sale->dated || tc_repeat_running(&sale->when, study->today, &period) != TC_OK)
+        return "";
+    tc_phrase_date(last, period.last);
+    const char *ends =
+        tc_days_between(study->today, period.last) == 0 ? "today" : tc_sheet_format(sheet, "on %s", last);
+    if (tc_repeat_next(&sale->when, period.last, &next) == TC_OK &&
+        tc_days_between(study->today, next.first) < 120)
+        return tc_sheet_format(sheet, "Sale %s ends %s and comes back on %s, so there is no hurry.",
+                               sale->name, ends, tc_phrase_date(first, next.first));
+    return tc_sheet_format(sheet, "Sale %s ends %s.", sale->name, ends);
+}
+
+static void tell_now(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_advice *advice,
+                     const struct overall *now, const char *why)
+{
+    const char *words = now_words(sheet, study, advice, now);
+    const char *again = again_words(sheet, study, now->sale[now->alternative]);
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "Buy %s: %s.", words, why);
+    if (*again)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s", again);
+}
+
+/* Wait or buy: the first sentence of all. */
+static enum tc_status tell_when(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct tc_advice *advice, const struct overall *now,
+                                const struct tc_wait wait[])
 {
     enum tc_status status = TC_OK;
-    int then = -1;
-    tc_money best_then = 0;
+    char date[TC_WORDS_SIZE], span[TC_WORDS_SIZE], saved[TC_WORDS_SIZE];
+    tc_money value = 0;
     if (now->alternative < 0)
         return TC_OK;
-    for (int i = 0; i < study->alternative_count; i++) {
-        tc_money value = tc_money_subtract(now->own[i], wait[i].net, &status);
-        if (wait[i].sale && (then < 0 || value < best_then)) {
-            then = i;
-            best_then = value;
-        }
-    }
-    tc_money gain = tc_money_subtract(now->value, best_then, &status);
+    int then = best_then(study, advice, now, wait, &value, &status);
+    tc_money gain = tc_money_subtract(now->value, value, &status);
     if (then < 0 || gain <= 0) {
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "Do not wait: no sale of the next two years makes up for it.");
+        tell_now(sheet, study, advice, now, "no sale in the next two years beats that");
         return status;
     }
-    char words[TC_WORDS_SIZE], months[TC_NUMBER_SIZE], date[TC_DATE_SIZE];
-    tc_number_write(months, wait[then].months, 1, false);
-    tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "Wait for sale %s on %s: %s then costs %s less to own than the best today, the cost of "
-                  "waiting %s months taken off.",
-                  wait[then].sale->name, tc_date_write(date, wait[then].period.first),
-                  study->alternatives[then].head, tc_phrase_money(words, gain, study->region.currency),
-                  months);
+    tc_phrase_money(saved, gain, study->region.currency);
+    tc_phrase_date(date, wait[then].period.first);
+    tc_phrase_span(span, study->today, wait[then].period.first);
+    if ((double)gain >= WORTH_SHARE * (double)now->each[now->alternative] &&
+        wait[then].months <= WORTH_MONTHS) {
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Wait %s: sale %s comes on %s and %s then costs %s less.", span,
+                      wait[then].sale->name, date, study->alternatives[then].head, saved);
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "If you need one today, take %s.",
+                      now_words(sheet, study, advice, now));
+        return status;
+    }
+    tell_now(sheet, study, advice, now,
+             tc_sheet_format(sheet, "the next better sale is %s away and saves only %s", span, saved));
     return status;
+}
+
+/* Up to which price the planned one stays the better buy, and that it is a matter of cost alone. */
+static void tell_price(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_advice *advice,
+                       const struct tc_scenario *planned)
+{
+    char price[TC_WORDS_SIZE];
+    if (planned->best < 0)
+        return;
+    const struct tc_outcome *outcome = &planned->outcomes[planned->best];
+    const char *winner = study->alternatives[planned->best].head;
+    if (!outcome->compared || !to_be_had(study, outcome))
+        return;
+    const char *rival = study->alternatives[outcome->rival].head;
+    const struct tc_merits *a = &advice->rating[planned->best].merits,
+                           *b = &advice->rating[outcome->rival].merits;
+    double share = a->of[TC_RESPECT_WATER] > 0 ? b->of[TC_RESPECT_WATER] / a->of[TC_RESPECT_WATER] : 1;
+    if (share > UNLIKE || share < 1 / UNLIKE)
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING,
+            "%s is the cheaper by far, but not the same thing: %s holds %.0f %% %s water. Decide on size "
+            "first.",
+            winner, rival, share > 1 ? 100 * (share - 1) : 100 * (1 - share), share > 1 ? "more" : "less");
+    else if (outcome->walkaway.kind == TC_WALKAWAY_PRICE)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Pay up to %s for %s; above that, %s is the better buy.",
+                      tc_phrase_money(price, outcome->walkaway.price, study->region.currency), winner, rival);
 }
 
 static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_wait wait[],
@@ -266,17 +332,9 @@ static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study,
             tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
 }
 
-static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study *study,
-                                  const struct overall *now)
+static void add_waiting(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_wait wait[])
 {
-    struct tc_wait wait[TC_CANDIDATES_MAX] = {{.sale = NULL}};
-    enum tc_status status = TC_OK;
     char date[TC_DATE_SIZE];
-    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
-        if (now->known[i])
-            status = tc_wait_find(study, &study->alternatives[i], now->own[i], &wait[i]);
-    if (status != TC_OK)
-        return status;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Wait for the next sale?", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "sale", "");
     for (int i = 0; i < study->alternative_count; i++)
@@ -292,26 +350,82 @@ static enum tc_status add_waiting(struct tc_sheet *sheet, const struct tc_study 
         pays = pays || (wait[i].sale && wait[i].net > 0);
     if (pays) /* the least loss is no best */
         tc_sheet_mark_highest(sheet);
-    return note_waiting(sheet, study, now, wait);
 }
 
+/* What is to be worked out and told: the scenarios in turn, and what they come to. */
+struct work {
+    struct tc_sheet *sheet;
+    const struct tc_study *study;
+    struct tc_advice advice;
+    bool suits[TC_CANDIDATES_MAX];
+    struct overall overall;
+    struct tc_scenario planned; /* kept for the advice */
+};
+
 /* Works a scenario out, shows it, and keeps the best that can be had today. */
-static enum tc_status try_scenario(struct tc_sheet *sheet, const struct tc_study *study, struct tc_way way,
-                                   struct overall *overall)
+static enum tc_status try_scenario(struct work *work, struct tc_way way)
 {
     struct tc_scenario scenario;
-    enum tc_status status = tc_scenario_make(&scenario, study, way);
+    const struct tc_study *study = work->study;
+    enum tc_status status = tc_scenario_make(&scenario, study, way, work->suits);
     if (status == TC_OK) {
-        add_scenario(sheet, study, &scenario);
-        if (way.kind == TC_WAY_PLAN)
-            add_answer(sheet, study, &scenario);
+        add_scenario(work->sheet, study, &scenario);
         for (int i = 0; i < study->alternative_count; i++) {
             const struct tc_outcome *outcome = &scenario.outcomes[i];
             if (!outcome->cost.incomplete && to_be_had(study, outcome))
-                take_bid(overall, i, way, outcome->cost.present_value);
+                take_outcome(&work->overall, i, way, outcome, work->suits[i]);
         }
     }
-    tc_scenario_free(&scenario);
+    if (status == TC_OK && way.kind == TC_WAY_PLAN)
+        work->planned = scenario;
+    else
+        tc_scenario_free(&scenario);
+    return status;
+}
+
+static enum tc_status try_all(struct work *work)
+{
+    static const enum tc_way_kind ways[] = {TC_WAY_PLAN, TC_WAY_LIST, TC_WAY_ORDER};
+    const struct tc_study *study = work->study;
+    enum tc_status status = TC_OK;
+    for (size_t i = 0; status == TC_OK && i < sizeof ways / sizeof ways[0]; i++)
+        status = try_scenario(work, (struct tc_way){.kind = ways[i]});
+    for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++)
+        if (covers_any(study, &study->stock->sales[i]))
+            status = try_scenario(work, (struct tc_way){TC_WAY_SALE, &study->stock->sales[i]});
+    return status;
+}
+
+/* The advice, the most useful first; of what cannot be bought, why. */
+static enum tc_status tell(struct work *work, const struct tc_wait wait[])
+{
+    if (work->overall.alternative < 0) {
+        tc_advice_findings(work->sheet, &work->advice);
+        return TC_OK;
+    }
+    enum tc_status status = tell_when(work->sheet, work->study, &work->advice, &work->overall, wait);
+    tc_advice_left_out(work->sheet, &work->advice);
+    tell_price(work->sheet, work->study, &work->advice, &work->planned);
+    return status;
+}
+
+static enum tc_status work_out(struct work *work)
+{
+    const struct tc_study *study = work->study;
+    struct tc_wait wait[TC_CANDIDATES_MAX] = {{.sale = NULL}};
+    enum tc_status status = tc_advice_make(&work->advice, study);
+    for (int i = 0; i < study->alternative_count; i++)
+        work->suits[i] = work->advice.rating[i].suits;
+    if (status == TC_OK)
+        status = try_all(work);
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+        if (work->overall.known[i])
+            status = tc_wait_find(study, &study->alternatives[i], work->overall.own[i], &wait[i]);
+    if (status == TC_OK) {
+        add_waiting(work->sheet, study, wait);
+        status = tell(work, wait);
+    }
+    tc_scenario_free(&work->planned);
     return status;
 }
 
@@ -319,28 +433,17 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
 {
     (void)ask;
     char assumptions[256];
-    struct overall overall = {.alternative = -1};
+    struct work work = {.sheet = sheet, .study = study, .overall = {.alternative = -1}};
     tc_sheet_start(sheet, "sale", (size_t)study->alternative_count);
     tc_study_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "Is this price good, and up to which price is each the better buy", assumptions,
+    tc_sheet_head(sheet, "Is this a good price, and what is the most to pay for each", assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
-    static const enum tc_way_kind ways[] = {TC_WAY_PLAN, TC_WAY_LIST, TC_WAY_ORDER};
-    enum tc_status status = TC_OK;
-    for (size_t i = 0; status == TC_OK && i < sizeof ways / sizeof ways[0]; i++)
-        status = try_scenario(sheet, study, (struct tc_way){.kind = ways[i]}, &overall);
-    for (size_t i = 0; status == TC_OK && i < study->stock->sale_count; i++)
-        if (covers_any(study, &study->stock->sales[i]))
-            status =
-                try_scenario(sheet, study, (struct tc_way){TC_WAY_SALE, &study->stock->sales[i]}, &overall);
-    if (status == TC_OK) {
-        note_overall(sheet, study, &overall);
-        status = add_waiting(sheet, study, &overall);
-    }
-    tc_sheet_note(
-        sheet, TC_NOTE_REMARK,
-        "Walk away above: the highest price of one tank, before a fee and a tax the till adds, at which it "
-        "costs no more to own than the best other candidate of that scenario.");
+    enum tc_status status = work_out(&work);
+    tc_sheet_note(sheet, TC_NOTE_REMARK,
+                  "Walk away above: the highest price of one tank, before a fee and a tax the checkout adds, "
+                  "at which it "
+                  "costs no more to own than the best other candidate of that scenario.");
     tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -21,12 +21,12 @@ static enum tc_status make_bid(const struct tc_study *study, const struct tc_sce
 }
 
 /* The complete outcome with the lowest present value, `but` left aside; -1 where there is none. */
-static int cheapest(const struct tc_scenario *scenario, int count, int but)
+static int cheapest(const struct tc_scenario *scenario, const bool suits[], int count, int but)
 {
     int best = -1;
     for (int i = 0; i < count; i++) {
         const struct tc_cost *cost = &scenario->outcomes[i].cost;
-        if (i != but && !cost->incomplete &&
+        if (i != but && suits[i] && !cost->incomplete &&
             (best < 0 || cost->present_value < scenario->outcomes[best].cost.present_value))
             best = i;
     }
@@ -42,10 +42,11 @@ static bool comparable(const struct tc_outcome *outcome)
     return true;
 }
 
-static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scenario *scenario, int index)
+static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scenario *scenario,
+                                    const bool suits[], int index)
 {
     struct tc_outcome *outcome = &scenario->outcomes[index];
-    outcome->rival = cheapest(scenario, study->alternative_count, index);
+    outcome->rival = cheapest(scenario, suits, study->alternative_count, index);
     outcome->compared = outcome->rival >= 0 && comparable(outcome);
     if (!outcome->compared)
         return TC_OK;
@@ -54,7 +55,8 @@ static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scen
                             &outcome->walkaway);
 }
 
-enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, struct tc_way way)
+enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, struct tc_way way,
+                                const bool suits[])
 {
     *scenario = (struct tc_scenario){.way = way, .best = -1};
     size_t count = study->alternative_count > 0 ? (size_t)study->alternative_count : 1;
@@ -65,9 +67,9 @@ enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_st
     for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
         status = make_bid(study, scenario, &study->alternatives[i], &scenario->outcomes[i]);
     for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
-        status = find_walkaway(study, scenario, i);
+        status = find_walkaway(study, scenario, suits, i);
     if (status == TC_OK)
-        scenario->best = cheapest(scenario, study->alternative_count, -1);
+        scenario->best = cheapest(scenario, suits, study->alternative_count, -1);
     return status;
 }
 

@@ -30,9 +30,12 @@ struct tc_scenario {
     struct tc_outcome *outcomes; /* study->alternative_count of them, owned */
 };
 
-/* Works a scenario out; free it whatever the status. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
-enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study,
-                                struct tc_way way);
+/*
+ * Works a scenario out; of the alternatives only those for which suits is set are the best or a rival. Free
+ * it whatever the status. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE.
+ */
+enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, struct tc_way way,
+                                const bool suits[]);
 void tc_scenario_free(struct tc_scenario *scenario);
 
 /* What waiting for a coming sale brings. */

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/stock_list.h"
 
+#include "sheet/caution.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -167,6 +169,14 @@ static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, con
     }
 }
 
+static bool any_kind(const char *kind, const char *const *kinds, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (asked(kind, kinds[i]))
+            return true;
+    return false;
+}
+
 enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, enum tc_unit_system units,
                                   struct tc_sheet *sheet)
 {
@@ -181,5 +191,9 @@ enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind
         add_tanks(sheet, stock, units);
     add_parts(sheet, stock, kind, units);
     add_others(sheet, stock, kind);
+    if (any_kind(kind, (const char *const[]){"light", "filter", "air-pump", "heater"}, 4))
+        tc_cautions(sheet, TC_CAUTION_ELECTRICITY, units);
+    if (any_kind(kind, (const char *const[]){"tank", "stand"}, 2))
+        tc_cautions(sheet, TC_CAUTION_GLASS | TC_CAUTION_STAND, units);
     return sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall.h"
+#include "sheet/caution.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -197,7 +198,7 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
     /* The user's own limit, or else what dwellings are commonly made for. */
     double floor_limit =
-        wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_phrase_floor_mark();
+        wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_caution_floor_mark();
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
@@ -382,21 +383,6 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Lights over a tier are not counted as heat in the water.");
 }
 
-static void add_cautions(struct tc_sheet *sheet, enum tc_unit_system units)
-{
-    tc_phrase_floor_caution(sheet, units);
-    tc_sheet_note(sheet, TC_NOTE_CAUTION,
-                  "Rack: rated for the filled weight of each tier and bay, level, and anchored to the wall "
-                  "against tipping. Glass carries no other tank: every tank stands on its own shelf.");
-    tc_sheet_note(sheet, TC_NOTE_CAUTION,
-                  "Circuit: loads that run for hours may take 80 %% of a breaker (NEC 210.19(A)(1)). Use "
-                  "ground-fault or residual-current protection (30 mA or less), drip loops, and outlets away "
-                  "from splashes; have new circuits made by a licensed electrician.");
-    tc_sheet_note(sheet, TC_NOTE_CAUTION,
-                  "Damp: what evaporates must leave the room, or it feeds mould in walls and ceiling. Cover "
-                  "tanks and air the room, or dry it.");
-}
-
 /* Why not even one tank of a model stands on the wall. */
 static const char *obstacle(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int index)
 {
@@ -502,7 +488,10 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     search.to = 1;
     if (status == TC_OK)
         status = fill(sheet, &wall_study, &search);
-    add_cautions(sheet, study->units);
+    tc_cautions(sheet,
+                TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR |
+                    TC_CAUTION_RACK | TC_CAUTION_CIRCUIT | TC_CAUTION_DAMP,
+                study->units);
     tc_wall_study_free(&wall_study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -7,6 +7,7 @@
 
 #include "core/cost/invest.h"
 #include "sheet/wall_study.h"
+#include "sheet/advice.h"
 #include "sheet/phrase.h"
 
 /* The two ways to count: the money as it is paid, and as it is worth today. */
@@ -291,6 +292,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     if (ask->walls)
         return tc_wall_study_ask(tc_make_years, study, ask, sheet);
     char assumptions[256], title[96], years[TC_WORDS_SIZE];
+    struct tc_advice advice;
     tc_sheet_start(sheet, "years", (size_t)study->alternative_count);
     struct course *courses = tc_sheet_memory(sheet, (size_t)study->alternative_count + 1, sizeof *courses);
     if (!courses)
@@ -311,6 +313,10 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     explain_steps(sheet, study);
     add_chart(sheet, study, courses, AS_PAID);
     add_chart(sheet, study, courses, TODAY);
+    if (status == TC_OK)
+        status = tc_advice_make(&advice, study);
+    if (status == TC_OK)
+        tc_advice_findings(sheet, &advice);
     note_all_crossings(sheet, study, courses);
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,

@@ -100,6 +100,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/base/text", "malloc realloc free")
         # One work space for all draws, freed before it returns; tc_uncertainty_free frees the result.
         allow("uses", "core/cost/uncertainty", "calloc free")
+        allow("uses", "core/cost/dominance", "calloc free") # freed before it returns
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
         allow("uses", "core/base/parallel", "pthread_create pthread_join pthread_self pthread_equal")
         allow("uses", "core/base/parallel", "pthread_sigmask sigfillset sigdelset sysconf")

@@ -686,7 +686,7 @@ static void test_click(void **state)
     assert_true(c.state.mouse);
     const struct tc_tab *tab = tc_state_tab(&c.state);
     int column = c.state.frame.margin + tc_body_field(&tab->body, 0, 1) + 2;
-    struct tc_key_event click = {TC_EVENT_CLICK, column, c.state.frame.body + 3};
+    struct tc_key_event click = {TC_EVENT_CLICK, column, c.state.frame.body + 9};
     tc_keymap_press(&c.state, click);
     const struct tc_row *row;
     assert_non_null(tc_state_cell(&c.state, &row));

@@ -480,10 +480,10 @@ static void test_mouse(void **state)
     send_keys("m");
     wait_for("\033[?1006;1000h");
     forget();
-    send_keys("\033[<0;45;16M"); /* a click on a figure: pressed, let go */
+    send_keys("\033[<0;45;20M"); /* a click on a figure: pressed, let go */
     wait_for("\033[0;7m");       /* it is selected */
-    send_keys("\033[<0;45;16m");
-    send_keys("\033[<0;45;16M"); /* and again to type it over */
+    send_keys("\033[<0;45;20m");
+    send_keys("\033[<0;45;20M"); /* and again to type it over */
     wait_for("price");
     kill(child, SIGSEGV);
     wait_for_end();

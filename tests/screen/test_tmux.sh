@@ -235,7 +235,7 @@ wait_for "29-high, tank: 59.50"
 wait_for "~~~"
 screen | LC_ALL=C grep -q '[^ -~]' && fault "shows what is not ASCII"
 keys t
-wait_for "30.3 x 12.5 x 18.8 in"
+wait_for "30 1/4 x 12 1/2 x 1"
 keys Escape
 keys q
 wait_for "ended: 0"

@@ -18,7 +18,8 @@ SOLD = {(PAID, "less resale"), (TODAY, "less resale")}
 def cells(bill, column):
     """What the lines say, but for those below a sum that tell how far it is in doubt."""
     return {(group, row["label"]): {key: value for key, value in row["cells"][column].items() if key != "marks"}
-            for group, rows in bill.groups for row in rows if not row["label"].startswith(" ")}
+            for group, rows in bill.groups for row in rows
+            if group != "In short" and not row["label"].startswith(" ")}
 
 
 def changed(before, after, column):

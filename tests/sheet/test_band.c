@@ -44,11 +44,12 @@ static struct tc_plan start_with(void **state, const char *const (*pairs)[2])
 static void assert_agree(void **state, const struct tc_plan *plan)
 {
     static struct tc_study study;
-    struct tc_band bands[TC_CANDIDATES_MAX];
+    static struct tc_bands all_bands;
+    struct tc_band *bands = all_bands.band;
     struct tc_uncertain uncertain;
     struct tc_uncertainty doubt;
     study_of(&study, state, plan);
-    assert_int_equal(tc_band_find(&study, bands), TC_OK);
+    assert_int_equal(tc_bands_find(&all_bands, &study), TC_OK);
     assert_int_equal(tc_uncertain_find(&uncertain, &study), TC_OK);
     assert_true(uncertain.count > 0);
     const struct tc_uncertainty_study many = {.candidates = study.alternative_count,
@@ -99,7 +100,8 @@ static void it_agrees_with_many_draws(void **state)
 static void a_price_alone_is_known_by_hand(void **state)
 {
     static struct tc_study study;
-    struct tc_band bands[TC_CANDIDATES_MAX];
+    static struct tc_bands all_bands;
+    struct tc_band *bands = all_bands.band;
     struct tc_plan plan;
     double costs[2];
     tc_plan_start(&plan);
@@ -116,7 +118,7 @@ static void a_price_alone_is_known_by_hand(void **state)
     }
     made_set(&plan, "candidate 1/price", "40 to 60");
     study_of(&study, state, &plan);
-    assert_int_equal(tc_band_find(&study, bands), TC_OK);
+    assert_int_equal(tc_bands_find(&all_bands, &study), TC_OK);
     assert_true(bands[0].known);
     assert_near((double)bands[0].low, costs[0], 0.01 * costs[0]);
     assert_near((double)bands[0].high, costs[1], 0.01 * costs[1]);
@@ -126,7 +128,8 @@ static void a_price_alone_is_known_by_hand(void **state)
 static void without_ranges_there_is_none(void **state)
 {
     static struct tc_study study;
-    struct tc_band bands[TC_CANDIDATES_MAX];
+    static struct tc_bands all_bands;
+    struct tc_band *bands = all_bands.band;
     struct tc_plan plan;
     tc_plan_start(&plan);
     made_set(&plan, "plan/setup", "breeding-plain");
@@ -138,7 +141,7 @@ static void without_ranges_there_is_none(void **state)
     assert_int_equal(tc_uncertain_find(&uncertain, &study), TC_OK);
     assert_int_equal(uncertain.count, 0);
     tc_uncertain_free(&uncertain);
-    assert_int_equal(tc_band_find(&study, bands), TC_OK);
+    assert_int_equal(tc_bands_find(&all_bands, &study), TC_OK);
     for (int i = 0; i < TC_CANDIDATES_MAX; i++)
         assert_false(bands[i].known);
     tc_study_free(&study);
@@ -147,10 +150,11 @@ static void without_ranges_there_is_none(void **state)
 static void the_same_figures_give_the_same_band(void **state)
 {
     static struct tc_study study;
-    struct tc_band first[TC_CANDIDATES_MAX], second[TC_CANDIDATES_MAX];
+    static struct tc_bands all_first, all_second;
+    struct tc_band *first = all_first.band, *second = all_second.band;
     study_of(&study, state, tc_stock_plan(*state, "start"));
-    assert_int_equal(tc_band_find(&study, first), TC_OK);
-    assert_int_equal(tc_band_find(&study, second), TC_OK);
+    assert_int_equal(tc_bands_find(&all_first, &study), TC_OK);
+    assert_int_equal(tc_bands_find(&all_second, &study), TC_OK);
     for (int i = 0; i < study.alternative_count; i++) {
         assert_int_equal(first[i].low, second[i].low);
         assert_int_equal(first[i].high, second[i].high);
@@ -161,12 +165,12 @@ static void the_same_figures_give_the_same_band(void **state)
 static void memory_may_fail_anywhere(void **state)
 {
     static struct tc_study study;
-    struct tc_band bands[TC_CANDIDATES_MAX];
+    static struct tc_bands all_bands;
     bool failed = true;
     study_of(&study, state, tc_stock_plan(*state, "start"));
     for (long n = 0; failed; n++) {
         failing_malloc_start(n, n % 2 == 1);
-        enum tc_status status = tc_band_find(&study, bands);
+        enum tc_status status = tc_bands_find(&all_bands, &study);
         failed = failing_malloc_stop();
         assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
     }

@@ -495,7 +495,7 @@ def check_sale(check, planned, sheet):
                 continue
             ours = walk_away(b, min(others))
             if isinstance(told[column], str):
-                check.same(f"{where}: walk away ({told[column]})", None if "no price" in told[column] else math.inf, ours)
+                check.same(f"{where}: walk away ({told[column]})", None if "even free" in told[column] else math.inf, ours)
             else:
                 check.same(f"{where}: walk away above", told[column], ours)
     check_wait(check, today, bills, sheet)
@@ -649,7 +649,7 @@ def one(program, seed, all_heat=False, keep=None):
         check_years(check, bills, check.ask("years"))
         check_sale(check, bills, check.ask("sale"))
         check_places(check, bills, check.ask("places"))
-        check_fit(check, bills, check.ask("fit"))
+        check_fit(check, bills, check.ask("fit", "--why"))
         if all_heat or seed % 3 == 0:
             check_heat(check, bills, check.ask("energy"), all_heat)
         return check.faults, check.checked

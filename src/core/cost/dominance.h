@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * dominance.h - which alternatives no other one beats in everything that counts.
+ *
+ * Alternatives that do not do the same service cannot be ranked by cost alone (NIST Handbook 135, 2.2: they
+ * must meet the same need). What can be said of any two is whether one is at least as good in every respect
+ * and better in one: then the other need not be looked at (Pareto dominance). The rest are a choice.
+ */
+#ifndef TC_CORE_DOMINANCE_H
+#define TC_CORE_DOMINANCE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "core/base/status.h"
+
+/* What counts between tanks. */
+enum tc_respect {
+    TC_RESPECT_COST,   /* present value, minor units: less is better */
+    TC_RESPECT_WATER,  /* actual water, m3: more */
+    TC_RESPECT_BOTTOM, /* inner bottom, m2: more */
+    TC_RESPECT_SWIM,   /* inner length, m: more */
+    TC_RESPECT_REACH,  /* rim to substrate, m: less */
+    TC_RESPECT_WALL,   /* length along a wall or shelf, m: less */
+    TC_RESPECT_COUNT
+};
+
+struct tc_merits {
+    double of[TC_RESPECT_COUNT];
+};
+
+/* True if less of it is better. */
+bool tc_respect_less(enum tc_respect respect);
+
+/* By how much a is better than b in a respect: negative where it is worse; 0 within a millimetre or its like.
+ */
+double tc_merit_lead(const struct tc_merits *a, const struct tc_merits *b, enum tc_respect respect);
+
+/* True if a is at least as good as b in every respect and better in one. */
+bool tc_dominates(const struct tc_merits *a, const struct tc_merits *b);
+
+/*
+ * For each of count alternatives, in beaten_by, the index of one that dominates it and is itself beaten by
+ * none, or -1 for those that none does: the choice. TC_NO_MEMORY. Time grows with count times the number of
+ * those.
+ */
+enum tc_status tc_dominance_find(const struct tc_merits merits[], size_t count, int beaten_by[]);
+
+#endif

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * caution.h - the cautions, each said in one way wherever such a figure stands.
+ *
+ * They name the hazard and leave the decision to local codes and licensed practice.
+ */
+#ifndef TC_SHEET_CAUTION_H
+#define TC_SHEET_CAUTION_H
+
+#include "core/base/unit.h"
+#include "sheet/sheet.h"
+
+enum tc_caution {
+    TC_CAUTION_ELECTRICITY = 1, /* heaters, lights, pumps */
+    TC_CAUTION_GLASS = 2,       /* thicknesses that are taken as given */
+    TC_CAUTION_STAND = 4,       /* filled weights, and lifting */
+    TC_CAUTION_FLOOR = 8,       /* loads on a footprint */
+    TC_CAUTION_RACK = 16,
+    TC_CAUTION_CIRCUIT = 32,
+    TC_CAUTION_DAMP = 64 /* water lost to the air */
+};
+
+/* Adds a note for each of the cautions, in this order. */
+void tc_cautions(struct tc_sheet *sheet, unsigned cautions, enum tc_unit_system units);
+
+/* A few words for the place of a figure, "see the caution on floors"; "" for none. */
+const char *tc_caution_hint(enum tc_caution caution);
+
+/* The load on a floor above which a figure is marked, Pa. */
+double tc_caution_floor_mark(void);
+
+#endif
