@@ -111,6 +111,26 @@ static const char *verb(enum tc_wall_objective aim)
     return "hold";
 }
 
+/* What does as well as a higher wall and costs nothing: less access, a lower first shelf. */
+static enum tc_status add_instead(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                                  size_t which, const struct tc_wall_study_relief *higher,
+                                  struct tc_search_budget *search, const char **text)
+{
+    char words[TC_WORDS_SIZE];
+    double less;
+    bool lower = wall_study->wall.lowest >= higher->raise;
+    enum tc_status status =
+        tc_wall_study_less_access(wall_study, higher, raise_step(wall_study, which), search, &less);
+    if (status == TC_OK)
+        *text = tc_sheet_format(sheet, "%s; %s less access above each tank does the same", *text,
+                                raise_words(words, wall_study, which, less));
+    if (lower && (status == TC_OK || status == TC_NO_RESULT))
+        *text = tc_sheet_format(sheet, "%s, %s a lowest shelf %s lower", *text,
+                                status == TC_OK ? "and so does" : "and the same with",
+                                raise_words(words, wall_study, which, higher->raise));
+    return status == TC_NO_RESULT ? TC_OK : status;
+}
+
 static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, size_t which,
                                 struct tc_search_budget *search)
 {
@@ -136,8 +156,12 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
                                text);
     else
         return status;
+    if (status == TC_OK && limits[which].limit == TC_WALL_LIMIT_HEIGHT)
+        status = add_instead(sheet, wall_study, which, &relief, search, &text);
+    else
+        status = TC_OK;
     tc_sheet_sentence(sheet, limits[which].label, text);
-    return TC_OK;
+    return status;
 }
 
 enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,

@@ -87,3 +87,31 @@ enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enu
     free(layout);
     return status;
 }
+
+enum tc_status tc_wall_study_less_access(const struct tc_wall_study *wall_study,
+                                         const struct tc_wall_study_relief *higher, double step,
+                                         struct tc_search_budget *search, double *less)
+{
+    const struct tc_layout *best = &wall_study->layouts[0];
+    struct tc_layout *layout = malloc(sizeof *layout);
+    if (!layout)
+        return TC_NO_MEMORY;
+    *layout = *best;
+    enum tc_status status = TC_NO_RESULT;
+    /* Of a bay of so many tiers each gives a part. */
+    for (int tiers = best->mix.tiers + 1; status == TC_NO_RESULT && tiers > 0; tiers--) {
+        *less = fmax(1, ceil(higher->raise / tiers / step - 1e-6)) * step;
+        if (*less > best->wall.access)
+            break;
+        layout->wall = best->wall;
+        layout->wall.access -= *less;
+        release(wall_study, layout);
+        status = tc_wall_study_fill(wall_study, layout, wall_study->models, search);
+        if (status == TC_OK && (layout->found != TC_OK ||
+                                tc_wall_study_better(wall_study, higher->reached, layout->mix.reached)))
+            status = TC_NO_RESULT;
+    }
+    release(wall_study, layout);
+    free(layout);
+    return status;
+}

@@ -29,4 +29,12 @@ enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enu
                                      double step, struct tc_search_budget *search,
                                      struct tc_wall_study_relief *relief);
 
+/*
+ * How much less free height above every tank, in whole steps, brings as much as
+ * a higher wall does. TC_NO_RESULT: no such amount does. TC_STOPPED: the search was.
+ */
+enum tc_status tc_wall_study_less_access(const struct tc_wall_study *wall_study,
+                                         const struct tc_wall_study_relief *higher, double step,
+                                         struct tc_search_budget *search, double *less);
+
 #endif

@@ -191,6 +191,34 @@ static void a_raise_brings_what_is_said(void **state)
         fail_msg("only %d raises were told", told);
 }
 
+/* What a higher wall would bring, less access above each tank brings as well, where it is said. */
+static void less_access_does_the_same_as_more_height(void **state)
+{
+    static struct made made;
+    const struct tc_ask ask = {.seed = 0};
+    int told = 0;
+    for (int inches = 60; inches <= 84; inches += 6) {
+        struct tc_plan plan = made_new_wall(state);
+        struct tc_search_budget search;
+        struct tc_wall_study_relief higher;
+        double less;
+        plan.wall.height = inches * INCH;
+        plan.wall.circuit_current = 0;
+        made_wall_study(&made, state, &plan);
+        tc_search_budget_start(&search, &ask);
+        if (tc_wall_study_relieve(&made.wall_study, TC_WALL_LIMIT_HEIGHT, 0.1 * INCH, &search, &higher) ==
+                TC_OK &&
+            tc_wall_study_less_access(&made.wall_study, &higher, 0.1 * INCH, &search, &less) == TC_OK) {
+            plan.wall.access -= less;
+            assert_true(less <= higher.raise + 1e-9);
+            assert_true(reached_with(state, &plan) >= higher.reached * (1 - 1e-9));
+            told++;
+        }
+        made_free(&made);
+    }
+    assert_true(told > 0);
+}
+
 /* 40.75 in hold one tank of 20 in and not two with the gap of 1 in; 41 in do. */
 static void a_raise_is_the_least_where_it_can_be_seen(void **state)
 {
@@ -378,6 +406,7 @@ int main(void)
         cmocka_unit_test(the_bill_of_the_walls_says_the_same),
         cmocka_unit_test(heating_is_compared_by_hand),
         cmocka_unit_test(a_raise_brings_what_is_said),
+        cmocka_unit_test(less_access_does_the_same_as_more_height),
         cmocka_unit_test(a_raise_is_the_least_where_it_can_be_seen),
         cmocka_unit_test(the_drawing_is_the_wall),
         cmocka_unit_test(a_plan_without_a_wall_says_so),
