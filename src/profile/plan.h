@@ -30,6 +30,7 @@
 #include "core/goods/part.h"
 #include "core/goods/region.h"
 #include "core/goods/shop.h"
+#include "core/physics/room_loss.h"
 #include "core/base/spread.h"
 #include "core/base/unit.h"
 #include "profile/key.h"
@@ -85,6 +86,22 @@ struct tc_typed_range {
     struct tc_spread spread;
 };
 
+/* The room that a wall stands in. */
+struct tc_room_plan {
+    double loss;          /* W it loses for each K it is warmer; 0: others hold it; -1: estimate it */
+    double length, width; /* m, inside; 0: not known */
+    double height;        /* m */
+    double outside;       /* m of its walls that lead outdoors */
+    double windows;       /* m2 */
+    enum tc_room_build build;
+    bool roof;                /* right above it */
+    double air_change;        /* volumes a second */
+    double heater_price;      /* of what heats it, major units */
+    double heater_life;       /* years */
+    double heater_efficiency; /* heat for each kWh of electricity; 0: the region's price of its heat counts */
+    double vapour_price;      /* to get a m3 of evaporated water out of its air, major units */
+};
+
 /* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
 struct tc_wall_plan {
     double length; /* along the wall */
@@ -92,16 +109,16 @@ struct tc_wall_plan {
     double depth;  /* from the wall into the room */
     /* Further stretches; 0: there is none, or it is as high and deep as the first. */
     double more_length[3], more_height[3], more_depth[3];
-    double gap;                           /* between neighbouring tanks */
-    double post;                          /* width of an upright of the rack */
-    double bay;                           /* longest bay between two posts; 0: no posts */
-    double lowest;                        /* floor to the underside of the lowest tier */
-    double access;                        /* free height above each tank */
-    double reach;                         /* an arm's, from the front; bounds end-on tanks */
-    double shelf;                         /* thickness of a shelf */
-    double rack_price;                    /* of a bay and tier, major units */
-    double timer_price;                   /* of one timer for all lights, major units */
-    double room_loss;                     /* W the room loses for each K it is warmer; 0: not known */
+    double gap;         /* between neighbouring tanks */
+    double post;        /* width of an upright of the rack */
+    double bay;         /* longest bay between two posts; 0: no posts */
+    double lowest;      /* floor to the underside of the lowest tier */
+    double access;      /* free height above each tank */
+    double reach;       /* an arm's, from the front; bounds end-on tanks */
+    double shelf;       /* thickness of a shelf */
+    double rack_price;  /* of a bay and tier, major units */
+    double timer_price; /* of one timer for all lights, major units */
+    struct tc_room_plan room;
     double rack_load;                     /* rated load of a bay and tier, kg */
     double bay_load;                      /* rated load of a bay, kg */
     double floor_load;                    /* allowed, Pa */

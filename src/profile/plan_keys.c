@@ -179,6 +179,8 @@ const struct tc_key_table tc_candidate_keys = {
         TC_QUANTITY_KEY("circuit-" number "-used", POWER, WALL, more_used[i], 0, 100000, "0 W", "200 W",     \
                         "what else runs on circuit " number)
 
+static const struct tc_key_word room_losses[] = {{"estimate", -1}, {"none", 0}, {NULL, 0}};
+
 static const struct tc_key wall_keys[] = {
     TC_QUANTITY_KEY("length", LENGTH, WALL, length, 0.2, 200, "none", "12 ft", "along the wall",
                     .word = tc_none_is_zero),
@@ -218,9 +220,42 @@ static const struct tc_key wall_keys[] = {
     CIRCUIT_KEYS("4", 2),
     TC_NAME_KEY("pump", WALL, pump, "any", "piston-m",
                 "the shared air pump; the word any: the cheapest that gives enough", .words = "any"),
-    TC_QUANTITY_KEY("room-loss", HEAT_LOSS, WALL, room_loss, 1, 10000, "none", "90 W/K",
-                    "heat the room loses for each degree it is warmer than outside its heating",
+    TC_QUANTITY_KEY(
+        "room-loss", HEAT_LOSS, WALL, room.loss, 1, 10000, "estimate", "90 W/K",
+        "heat the room loses for each degree that the tanks make it warmer; the word estimate: from "
+        "its size and build, where they are given; none: others hold the room as it is",
+        .word = room_losses),
+    TC_QUANTITY_KEY("room-length", LENGTH, WALL, room.length, 0.5, 100, "none", "14 ft",
+                    "of the room, inside", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("room-width", LENGTH, WALL, room.width, 0.5, 100, "none", "12 ft", "of the room, inside",
                     .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("room-height", LENGTH, WALL, room.height, 0.5, 20, "8 ft", "2.5 m", "of the room"),
+    TC_QUANTITY_KEY("room-outside", LENGTH, WALL, room.outside, 0, 400, "none", "26 ft",
+                    "length of the room's walls that lead outdoors", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("room-windows", AREA, WALL, room.windows, 0, 1000, "none", "20 ft2",
+                    "area of the windows in them", .word = tc_none_is_zero),
+    {.name = "room-build",
+     .form = TC_KEY_CHOICE,
+     .offset = offsetof(WALL, room.build),
+     .words = "old middling insulated",
+     .fallback = "middling",
+     .example = "insulated",
+     .help = "how the room is built: old (no insulation), middling (some, double glazing) or insulated"},
+    TC_FLAG_KEY("room-roof", WALL, room.roof, "no", "yes", "whether the roof is right above the room"),
+    TC_QUANTITY_KEY("room-air-change", TURNOVER, WALL, room.air_change, 0, 20.0 / 3600, "0.5 /h", "1 /h",
+                    "how often the air of the room is changed"),
+    TC_MONEY_KEY("room-heater-price", WALL, room.heater_price, 1e8, "0", "120",
+                 "of what would heat the room instead of the tanks"),
+    TC_QUANTITY_KEY("room-heater-life", YEARS, WALL, room.heater_life, 1.0 / 12, 100, "10 years", "15 years",
+                    "how long that serves"),
+    TC_QUANTITY_KEY(
+        "room-heater-efficiency", SHARE, WALL, room.heater_efficiency, 0.1, 8, "none", "300 %",
+        "heat it gives for the electricity it draws, 100 % for a plain heater; the word none: the room's "
+        "heat costs the region's room-heat-price",
+        .word = tc_none_is_zero),
+    TC_RATE_KEY("vapour-price", VOLUME, WALL, room.vapour_price, 1e6, "none", "0.15 / L",
+                "to get the water that evaporates out of the room, by a dehumidifier or by airing",
+                .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
     TC_WORD_KEY("budget-for", WALL, budget_for, "buying", "owning",

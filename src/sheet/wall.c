@@ -8,11 +8,10 @@
 
 #include "sheet/wall_study.h"
 #include "sheet/wall_drawing.h"
+#include "sheet/wall_heat.h"
 #include "sheet/wall_limits.h"
 #include "sheet/wall_study_share.h"
 #include "sheet/phrase.h"
-
-#define HOURS_A_YEAR 8760.0
 
 /* The share of the work that goes into the layouts; the rest into what more of a limit would bring. */
 #define SEARCH_OF_MIXES 0.4
@@ -213,68 +212,6 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
 
 /* ------------------------------------------------------------------- what is shared */
 
-static double heater_energy(const struct tc_layout *layout)
-{
-    return tc_load_year(&layout->cost.running.energy[TC_CONSUMER_HEATER]);
-}
-
-static bool any_heated(const struct tc_wall_study *wall_study)
-{
-    for (int i = 0; i < wall_study->study->alternative_count; i++)
-        if (wall_study->alternatives[i].c.setup->heater)
-            return true;
-    return false;
-}
-
-/* kWh a year that keep the whole room at the tanks' temperature, beyond what tanks and lamps give it. */
-static double room_energy(const struct tc_wall_study *wall_study, const struct tc_layout *layout)
-{
-    double kwh = 0, gains = layout->heat - heater_energy(layout) * 1000 / HOURS_A_YEAR;
-    double warmest = 0; /* of the waters that stand there */
-    for (int i = 0; i < layout->mix.models; i++)
-        if (layout->mix.count[i] > 0)
-            warmest = fmax(warmest, wall_study->alternatives[i].c.setup->temperature);
-    for (int month = 0; month < TC_MONTHS; month++) {
-        double lift = warmest - wall_study->region.climate.room[month];
-        double watts = wall_study->study->plan.wall.room_loss * fmax(lift, 0) - gains;
-        kwh += fmax(watts, 0) * 24 * tc_load_days(month) / 1000;
-    }
-    return kwh;
-}
-
-static enum tc_status add_heating(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
-{
-    enum tc_status status = TC_OK;
-    const struct tc_region *region = &wall_study->study->region;
-    double price = region->room_heat_price * tc_currency_scale(region->currency);
-    tc_sheet_row(sheet, TC_ROW_GROUP, "A heater in each tank, or the room kept warm", "");
-    tc_sheet_row(sheet, TC_ROW_LINE, "heaters, a year", "kWh");
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_sheet_number(sheet, (size_t)i, heater_energy(&wall_study->layouts[i]), 0);
-    tc_sheet_row(sheet, TC_ROW_LINE, "heaters, a year", "");
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_sheet_money(sheet, (size_t)i, wall_study->layouts[i].cost.energy[TC_CONSUMER_HEATER].year,
-                       region->currency);
-    if (!(price > 0))
-        return TC_OK;
-    tc_sheet_row(sheet, TC_ROW_LINE, "the same heat from the room's heating", "");
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_sheet_money(sheet, (size_t)i,
-                       tc_money_round(heater_energy(&wall_study->layouts[i]) * price, &status),
-                       region->currency);
-    if (!(wall_study->study->plan.wall.room_loss > 0))
-        return status;
-    tc_sheet_row(sheet, TC_ROW_LINE, "the room kept as warm as the water", "kWh");
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_sheet_number(sheet, (size_t)i, room_energy(wall_study, &wall_study->layouts[i]), 0);
-    tc_sheet_row(sheet, TC_ROW_LINE, "the room kept as warm as the water", "");
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_sheet_money(sheet, (size_t)i,
-                       tc_money_round(room_energy(wall_study, &wall_study->layouts[i]) * price, &status),
-                       region->currency);
-    return status;
-}
-
 static void explain_shared(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     const struct tc_layout *layout = &wall_study->layouts[0];
@@ -451,14 +388,14 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
     add_counts(sheet, wall_study);
     enum tc_status status = add_sums(sheet, wall_study);
     add_loads(sheet, wall_study);
-    if (status == TC_OK && any_heated(wall_study))
-        status = add_heating(sheet, wall_study);
+    tc_wall_add_heat(sheet, wall_study);
     tc_wall_add_bays(sheet, wall_study);
     explain_shared(sheet, wall_study);
     if (status == TC_OK)
         status = tc_wall_add_limits(sheet, wall_study, search);
     tc_wall_add_drawing(sheet, wall_study);
     add_finding(sheet, wall_study);
+    tc_wall_note_heat(sheet, wall_study);
     return status;
 }
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall_study.h"
 
+#include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -13,6 +15,40 @@ static enum tc_status add_best(struct tc_wall_study *wall_study, struct tc_searc
     *layout = (struct tc_layout){.wall = wall_study->wall};
     snprintf(layout->name, sizeof layout->name, "best mix");
     return tc_wall_study_fill(wall_study, layout, wall_study->models, search);
+}
+
+/* The climate may differ so much, K, before the mix is sought in another; and so often it is. */
+#define SAME_CLIMATE 0.3
+enum { CLIMATES = 3 };
+
+static bool same_climate(const struct tc_climate *a, const struct tc_room_year *b)
+{
+    for (int month = 0; month < TC_MONTHS; month++)
+        if (fabs(a->room[month] - b->month[month].temperature) > SAME_CLIMATE)
+            return false;
+    return true;
+}
+
+/* The best mix, its heaters chosen for the room that it makes itself, where the room's loss is known. */
+static enum tc_status add_settled(struct tc_wall_study *wall_study, const struct tc_ask *ask,
+                                  struct tc_search_budget *search)
+{
+    struct tc_layout *layout = &wall_study->layouts[0];
+    double from = search->from, part = (search->to - search->from) / CLIMATES;
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < CLIMATES; i++) {
+        search->from = from + i * part;
+        search->to = search->from + part;
+        tc_wall_mix_free(&layout->mix);
+        wall_study->layout_count = 0;
+        status = add_best(wall_study, search);
+        if (status != TC_OK || !wall_study->room.known || layout->found != TC_OK || layout->mix.tanks == 0 ||
+            same_climate(&wall_study->region.climate, &layout->climate) || i + 1 == CLIMATES)
+            break;
+        tc_wall_room_put(&layout->climate, &wall_study->region.climate);
+        status = tc_wall_study_model(wall_study, ask);
+    }
+    return status;
 }
 
 /* Fills the wall with tanks of one model alone. */
@@ -75,26 +111,79 @@ static enum tc_status add_lower(struct tc_wall_study *wall_study, struct tc_sear
     return status;
 }
 
-/* What adds the layouts, in their order. */
-typedef enum tc_status adder(struct tc_wall_study *wall_study, struct tc_search_budget *search);
-static adder *const adders[TC_LAYOUTS_MAX] = {add_best, add_single, add_lower};
-
-enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct tc_study *study,
-                                  const struct tc_ask *ask, struct tc_search_budget *search)
+static void start(struct tc_wall_study *wall_study, const struct tc_study *study)
 {
     *wall_study = (struct tc_wall_study){.study = study};
     wall_study->region = study->region;
     wall_study->region.delivery = 0;
-    wall_study->alternatives = calloc((size_t)study->alternative_count + 1, sizeof *wall_study->alternatives);
-    if (!wall_study->alternatives)
+}
+
+static enum tc_status make_models(struct tc_wall_study *wall_study, const struct tc_ask *ask)
+{
+    size_t count = (size_t)wall_study->study->alternative_count + 1;
+    wall_study->alternatives = calloc(count, sizeof *wall_study->alternatives);
+    return wall_study->alternatives ? tc_wall_study_model(wall_study, ask) : TC_NO_MEMORY;
+}
+
+/* Whether the room could be heated instead, at a price that is known, and some tank is heated at all. */
+static bool can_heat_room(const struct tc_wall_study *wall_study)
+{
+    bool priced = wall_study->study->plan.wall.room.heater_efficiency > 0 ||
+                  wall_study->study->region.room_heat_price > 0;
+    bool heated = false;
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        heated = heated || wall_study->alternatives[i].c.setup->heater;
+    return wall_study->room.known && priced && heated;
+}
+
+/* The best mix of a room that is kept so warm that its tanks need no heaters. */
+static enum tc_status add_heated(struct tc_wall_study *wall_study, const struct tc_ask *ask,
+                                 struct tc_search_budget *search)
+{
+    const struct tc_study *study = wall_study->study;
+    struct tc_wall_study *other = malloc(sizeof *other);
+    if (!other)
         return TC_NO_MEMORY;
-    enum tc_status status = tc_wall_study_model(wall_study, ask);
+    start(other, study);
+    other->heated =
+        can_heat_room(wall_study) && tc_wall_room_warmth(&study->region, wall_study->alternatives,
+                                                         study->alternative_count, &other->warmth);
+    enum tc_status status = TC_OK;
+    if (other->heated) {
+        tc_wall_room_warm(&other->warmth, &other->region.climate);
+        status = make_models(other, ask);
+        if (status == TC_OK)
+            status = add_settled(other, ask, search);
+        if (status == TC_OK && other->layouts[0].found == TC_OK && other->layouts[0].mix.tanks > 0) {
+            struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count++];
+            *layout = other->layouts[0];
+            snprintf(layout->name, sizeof layout->name, "room heated");
+            other->layouts[0].mix = (struct tc_wall_mix){.models = 0};
+            wall_study->warmth = other->warmth;
+        }
+    }
+    tc_wall_study_free(other);
+    free(other);
+    return status;
+}
+
+enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct tc_study *study,
+                                  const struct tc_ask *ask, struct tc_search_budget *search)
+{
+    start(wall_study, study);
+    enum tc_status status = make_models(wall_study, ask);
     double from = search->from, part = (search->to - search->from) / TC_LAYOUTS_MAX;
     for (int i = 0; status == TC_OK && i < TC_LAYOUTS_MAX; i++) {
         search->from = from + i * part;
         search->to = search->from + part;
-        if (i == 0 || (wall_study->layouts[0].found == TC_OK && wall_study->layouts[0].mix.tanks > 0))
-            status = adders[i](wall_study, search);
+        if (i > 0 && (wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0))
+            break;
+        switch (i) {
+        case 0: status = add_settled(wall_study, ask, search); break;
+        case 1: status = add_heated(wall_study, ask, search); break;
+        case 2: status = add_single(wall_study, search); break;
+        default: status = add_lower(wall_study, search); break;
+        }
     }
     return status;
 }
@@ -123,6 +212,7 @@ static void make_entry(const struct tc_wall_study *wall_study, const struct tc_l
     snprintf(alternative->head, sizeof alternative->head, "%s", layout->name);
     snprintf(alternative->how, sizeof alternative->how, "%d tanks", layout->mix.tanks);
     alternative->prices.deal.known = true;
+    alternative->suit.suits = true; /* what the animals ask is asked of each tank */
     alternative->equipment.size.water_volume = layout->mix.volume;
     alternative->equipment.size.bottom_area = layout->mix.area;
 }

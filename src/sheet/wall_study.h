@@ -8,8 +8,10 @@
  * as it fits. The rack carries it, so it needs no stand; one air pump serves
  * all. While the mix is sought every tank costs what a first one would; the
  * cost of a layout is then worked out for the whole room, each tank's energy on
- * top of the others'. Budget and circuit are kept by the room as a whole: see
- * wall_study_fill.h. What a limit more would bring is in wall_study_sensitivity.h.
+ * top of the others', in the climate that room and tanks make where the room's
+ * loss is known: the mix is sought again in it until it stays. There is then a
+ * layout more, whose room is heated instead of its tanks. Budget and circuit are kept by the room as a whole:
+ * see wall_study_fill.h. What a limit more would bring is in wall_study_sensitivity.h.
  */
 #ifndef TC_SHEET_WALL_STUDY_H
 #define TC_SHEET_WALL_STUDY_H
@@ -20,8 +22,9 @@
 #include "sheet/question.h"
 #include "sheet/search_budget.h"
 #include "sheet/study.h"
+#include "sheet/wall_room.h"
 
-enum { TC_LAYOUTS_MAX = 3 };
+enum { TC_LAYOUTS_MAX = 4 };
 
 /* What all tanks of a layout share. */
 struct tc_wall_study_sharing {
@@ -50,6 +53,9 @@ struct tc_layout {
     double power_on[TC_WALL_CIRCUITS_MAX]; /* of it on each circuit; what all share is on the first */
     double heat;                           /* W that end in the room, also as vapour, mean of the year */
     double evaporated;                     /* m3 a day, mean of the year */
+    struct tc_room_year climate; /* where the room's loss is known: that of room and tanks together */
+    struct tc_region region;     /* with that climate */
+    bool heated;                 /* the room is kept warm instead of the tanks */
 };
 
 /* Owns its layouts; borrows the study. */
@@ -61,7 +67,10 @@ struct tc_wall_study {
     struct tc_alternative *alternatives;       /* the alternatives as they stand on the wall, one tank each */
     struct tc_region region;                   /* without delivery, which is of the whole room */
     struct tc_setup setups[TC_CANDIDATES_MAX]; /* of the alternatives, without a stand */
-    struct tc_layout layouts[TC_LAYOUTS_MAX];  /* the best mix first */
+    struct tc_wall_room room;
+    bool heated;                              /* the room is kept warm instead of the tanks: */
+    struct tc_wall_warmth warmth;             /* so, and these keep a heater */
+    struct tc_layout layouts[TC_LAYOUTS_MAX]; /* the best mix first */
     int layout_count;
 };
 

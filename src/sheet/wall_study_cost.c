@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall_study_cost.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "sheet/wall_study_model.h"
@@ -8,6 +9,28 @@
 
 #define HOURS_A_YEAR 8760.0
 #define DAYS_A_YEAR  365.0
+
+/* Gives the layout its region: with the climate that room and tanks make, where the room's loss is known. */
+static enum tc_status find_region(const struct tc_wall_study *wall_study, struct tc_layout *layout)
+{
+    const struct tc_offer *air = layout->share.air;
+    const struct tc_wall_tanks tanks = {
+        .alternatives = wall_study->alternatives,
+        .count = layout->mix.count,
+        .models = layout->mix.models,
+        .beside = air ? layout->share.air_count * tc_part_power(air->part) : 0,
+    };
+    layout->region = wall_study->region;
+    layout->heated = wall_study->heated;
+    if (!wall_study->room.known)
+        return TC_OK;
+    enum tc_status status =
+        tc_wall_room_find(&wall_study->room, wall_study->room.loss.likely, &wall_study->study->region, &tanks,
+                          wall_study->heated ? &wall_study->warmth : NULL, &layout->climate);
+    if (status == TC_OK)
+        tc_wall_room_put(&layout->climate, &layout->region.climate);
+    return status;
+}
 
 enum tc_status tc_wall_study_bought(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
                                     int model, const struct tc_running *before, struct tc_alternative *bought)
@@ -19,6 +42,7 @@ enum tc_status tc_wall_study_bought(const struct tc_wall_study *wall_study, cons
     tc_study_margins(&wall_study->region, &wall_study->study->tariffs, before, &electricity, &water);
     prices->electricity = &electricity;
     prices->water = &water;
+    bought->c.region = &layout->region;
     bought->c.quantity = bought->terms.quantity = count;
     enum tc_status status = tc_deal_make(&bought->terms, &prices->deal);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
@@ -72,14 +96,48 @@ static bool lacks_shared(const struct tc_layout *layout)
     return lacks;
 }
 
+/*
+ * What heats the room, where that is what keeps the tanks warm, and what its cooling and the vapour cost: by
+ * its own electricity, which goes into *load, or at the region's price.
+ */
+static struct tc_shared room_thing(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                                   struct tc_load *load, enum tc_status *status)
+{
+    const struct tc_room_plan *plan = &wall_study->study->plan.wall.room;
+    const struct tc_region *region = &wall_study->study->region;
+    double scale = tc_currency_scale(region->currency), heating[TC_MONTHS], cooling[TC_MONTHS];
+    struct tc_shared thing = {.line = TC_BUY_SLOTS + TC_SLOT_HEATER,
+                              .life = INFINITY,
+                              .consumer = TC_CONSUMER_HEATER,
+                              .load = load};
+    tc_wall_room_heating(&layout->climate, heating);
+    tc_wall_room_cooling(&layout->climate, cooling);
+    for (int month = 0; month < TC_MONTHS; month++) {
+        thing.heat_cost += cooling[month] * region->room_cool_price * scale;
+        if (!(plan->heater_efficiency > 0))
+            thing.heat_cost += heating[month] * region->room_heat_price * scale;
+        heating[month] = plan->heater_efficiency > 0 ? heating[month] / plan->heater_efficiency : 0;
+    }
+    tc_load_even(load, heating);
+    thing.heat_cost += tc_wall_room_vapour(&layout->climate) * plan->vapour_price * scale;
+    if (layout->heated) {
+        thing.price = tc_currency_money(region->currency, plan->heater_price, status);
+        thing.life = plan->heater_life;
+    }
+    return thing;
+}
+
 /* Adds what the room shares. */
 static enum tc_status add_shared(const struct tc_wall_study *wall_study, struct tc_layout *layout,
                                  struct tc_cost *part)
 {
-    struct tc_shared things[TC_ROOM_SHARED_MAX];
+    struct tc_shared things[TC_ROOM_SHARED_MAX + 1];
+    struct tc_load room_load;
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
     int count = tc_wall_study_shared(wall_study, layout, things, &status);
+    if (wall_study->room.known)
+        things[count++] = room_thing(wall_study, layout, &room_load, &status);
     tc_money goods = tc_money_sum(layout->cost.buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
     for (int i = 0; i < count; i++) {
         goods = tc_money_add(goods, things[i].price, &status);
@@ -102,7 +160,9 @@ enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct
         return TC_NO_MEMORY;
     layout->cost = (struct tc_cost){.to_buy = 0};
     layout->power = 0;
-    enum tc_status status = add_models(wall_study, layout, part);
+    enum tc_status status = find_region(wall_study, layout);
+    if (status == TC_OK)
+        status = add_models(wall_study, layout, part);
     if (status == TC_OK)
         status = add_shared(wall_study, layout, &part->cost);
     free(part);

@@ -79,6 +79,10 @@ static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct t
         .budget_kind = strcmp(plan->budget_for, "owning") == 0 ? TC_WALL_OVER_PERIOD : TC_WALL_TO_BUY,
     };
     read_stretches(wall_study);
+    if (tc_wall_room_read(&plan->room, &wall_study->room) != TC_OK)
+        return refuse(ask,
+                      "the figures of the room contradict each other: its walls that lead outdoors are no "
+                      "longer than all its walls, and its windows no larger than those");
     if (!read_circuits(wall_study))
         return refuse(ask, "a circuit has nothing left: its other load is more than it may carry for hours");
     if (status == TC_OK && tc_wall_check(&wall_study->wall) != TC_OK)
@@ -110,6 +114,8 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
     *alternative = wall_study->study->alternatives[index];
     wall_study->setups[index] = *alternative->c.setup;
     wall_study->setups[index].stand = false;
+    if (wall_study->heated && !wall_study->warmth.keeps[index])
+        wall_study->setups[index].heater = false;
     alternative->c.setup = &wall_study->setups[index];
     alternative->c.region = &wall_study->region;
     alternative->c.quantity = alternative->terms.quantity = 1;

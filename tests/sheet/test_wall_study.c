@@ -60,7 +60,8 @@ static void assert_keeps(const struct tc_wall_study *wall_study, const struct tc
     for (int i = 0; i < layout->mix.models; i++)
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
             const struct tc_filled *filled = &wall_study->alternatives[i].equipment.slot[slot];
-            bool own = slot != TC_SLOT_LIGHT || !layout->share.light[i];
+            bool own =
+                slot == TC_SLOT_LIGHT ? !layout->share.light[i] : slot != TC_SLOT_HEATER || !layout->heated;
             if (own && filled->offer)
                 power += layout->mix.count[i] * filled->count * tc_part_power(filled->offer->part);
         }

@@ -92,13 +92,19 @@ static enum tc_status run(const struct tc_region *region, const struct tc_tariff
         struct tc_load load;
         tc_load_daily(&load, things[i].power / 1000, things[i].start, things[i].hours);
         tc_load_add(&cost->running.energy[things[i].consumer], &load, 1);
+        if (things[i].load)
+            tc_load_add(&cost->running.energy[things[i].consumer], things[i].load, 1);
     }
     enum tc_status status =
         tc_tariff_shared(margin, cost->running.energy, TC_CONSUMER_COUNT, &cost->energy_total, cost->energy);
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
         cost->run[TC_RUN_ENERGY + i] = cost->energy[i].year;
-    for (int i = 0; i < count; i++)
+    double heat = 0;
+    for (int i = 0; i < count; i++) {
         supplies += (double)things[i].upkeep;
+        heat += things[i].heat_cost;
+    }
+    cost->run[TC_RUN_ROOM_HEAT] = tc_money_round(heat, &status);
     cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies * (1 + tc_region_added_tax(region)), &status);
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
@@ -110,7 +116,8 @@ static enum tc_status last(const struct tc_case *c, const struct tc_shared *thin
 {
     const struct tc_region *region = c->region;
     double tax = tc_region_added_tax(region);
-    double energy = (double)cost->energy_total.year, supplies = (double)cost->run[TC_RUN_SUPPLIES];
+    double energy = (double)(cost->energy_total.year + cost->run[TC_RUN_ROOM_HEAT]),
+           supplies = (double)cost->run[TC_RUN_SUPPLIES];
     struct tc_flow *flow = &cost->flow;
     enum tc_status status = tc_flow_start(flow, c->discount, c->years);
     struct tc_amount replaced = {0, 0};

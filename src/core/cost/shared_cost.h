@@ -13,14 +13,16 @@
 
 /* A thing that the tanks of a room share. */
 struct tc_shared {
-    int line;                  /* TC_BUY_TANK ...: the line of the purchase it belongs to */
-    tc_money price;            /* of all of it, before a tax the till adds */
-    tc_money upkeep;           /* a year */
-    double life;               /* years; INFINITY: for ever */
-    double resale;             /* share, as tc_goods.resale */
-    enum tc_consumer consumer; /* of its electricity, if it has power */
-    double power;              /* W */
-    double start, hours;       /* when it runs, hours of the day */
+    int line;                   /* TC_BUY_TANK ...: the line of the purchase it belongs to */
+    tc_money price;             /* of all of it, before a tax the till adds */
+    tc_money upkeep;            /* a year */
+    double life;                /* years; INFINITY: for ever */
+    double resale;              /* share, as tc_goods.resale */
+    enum tc_consumer consumer;  /* of its electricity, if it has power */
+    double power;               /* W */
+    double start, hours;        /* when it runs, hours of the day */
+    const struct tc_load *load; /* kWh of the consumer that follow no clock, beside that; or NULL; borrowed */
+    double heat_cost;           /* minor units a year for heat of the room that is not electricity */
 };
 
 /*

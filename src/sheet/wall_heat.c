@@ -1,0 +1,267 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/wall_heat.h"
+
+#include <math.h>
+
+#include "sheet/phrase.h"
+
+/* Air that is damper than this, on the mean of a month, feeds mould (ISO 13788: 80 % at the wall, from
+ * memory). */
+#define DAMP 0.75
+
+static double heater_energy(const struct tc_layout *layout)
+{
+    return tc_load_year(&layout->cost.running.energy[TC_CONSUMER_HEATER]);
+}
+
+static bool any_heated(const struct tc_wall_study *wall_study)
+{
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        if (wall_study->alternatives[i].c.setup->heater)
+            return true;
+    return false;
+}
+
+static double coldest(const struct tc_layout *layout)
+{
+    double least = INFINITY;
+    for (int month = 0; month < TC_MONTHS; month++)
+        least = fmin(least, layout->climate.month[month].temperature);
+    return least;
+}
+
+static double warmest(const struct tc_layout *layout)
+{
+    double most = 0;
+    for (int month = 0; month < TC_MONTHS; month++)
+        most = fmax(most, layout->climate.month[month].temperature);
+    return most;
+}
+
+static double dampest(const struct tc_layout *layout)
+{
+    double most = 0;
+    for (int month = 0; month < TC_MONTHS; month++)
+        most = fmax(most, layout->climate.month[month].humidity);
+    return most;
+}
+
+static double room_heating(const struct tc_layout *layout)
+{
+    double kwh[TC_MONTHS], sum = 0;
+    tc_wall_room_heating(&layout->climate, kwh);
+    for (int month = 0; month < TC_MONTHS; month++)
+        sum += kwh[month];
+    return sum;
+}
+
+typedef double of_layout(const struct tc_layout *layout);
+
+static void add_row(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
+                    enum tc_dimension dimension, int decimals, of_layout *of)
+{
+    enum tc_unit_system units = wall_study->study->units;
+    tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(dimension, units));
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, tc_phrase_value(of(&wall_study->layouts[i]), dimension, units),
+                        decimals);
+}
+
+static void add_energy(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
+                       of_layout *of)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, label, "kWh");
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_number(sheet, (size_t)i, of(&wall_study->layouts[i]), 0);
+}
+
+static void add_money(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
+                      int line)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_sheet_money(sheet, (size_t)i, wall_study->layouts[i].cost.run[line],
+                       wall_study->study->region.currency);
+}
+
+static bool any_run(const struct tc_wall_study *wall_study, int line)
+{
+    for (int i = 0; i < wall_study->layout_count; i++)
+        if (wall_study->layouts[i].cost.run[line] != 0)
+            return true;
+    return false;
+}
+
+void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    if (!any_heated(wall_study) && !wall_study->room.known)
+        return;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "The room and its heat", "");
+    if (wall_study->room.known) {
+        add_row(sheet, wall_study, "the room in its coolest month", TC_DIM_TEMPERATURE, 1, coldest);
+        add_row(sheet, wall_study, "and in its warmest", TC_DIM_TEMPERATURE, 1, warmest);
+        tc_sheet_row(sheet, TC_ROW_LINE, "its air at the dampest", "%");
+        for (int i = 0; i < wall_study->layout_count; i++) {
+            tc_sheet_number(sheet, (size_t)i, 100 * dampest(&wall_study->layouts[i]), 0);
+            if (dampest(&wall_study->layouts[i]) > DAMP)
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
+        }
+        add_energy(sheet, wall_study, "heat from the room's heating, a year", room_heating);
+    }
+    add_energy(sheet, wall_study, "electricity for heating, a year", heater_energy);
+    add_money(sheet, wall_study, "electricity for heating, a year", TC_RUN_ENERGY + TC_CONSUMER_HEATER);
+    if (any_run(wall_study, TC_RUN_ROOM_HEAT))
+        add_money(sheet, wall_study, "room: heating, cooling, drying", TC_RUN_ROOM_HEAT);
+}
+
+/* ------------------------------------------------------------------------ what is said */
+
+static const struct tc_layout *heated_layout(const struct tc_wall_study *wall_study)
+{
+    for (int i = 0; i < wall_study->layout_count; i++)
+        if (wall_study->layouts[i].heated)
+            return &wall_study->layouts[i];
+    return NULL;
+}
+
+/* "820.00 USD less", "3.10 USD more", "as much" */
+static const char *than(struct tc_sheet *sheet, tc_money a, tc_money b, struct tc_currency currency)
+{
+    char words[TC_WORDS_SIZE];
+    if (a == b)
+        return "as much";
+    return tc_sheet_format(sheet, "%s %s", tc_phrase_money(words, a < b ? b - a : a - b, currency),
+                           a < b ? "less" : "more");
+}
+
+/* The names of the models that are marked and stand there, "" for none. */
+static const char *names(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const bool marked[])
+{
+    const char *list = "";
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        if (marked[i])
+            list = tc_sheet_format(sheet, "%s%s%s", list, list[0] ? ", " : "",
+                                   wall_study->alternatives[i].c.tank.goods.name);
+    return list;
+}
+
+/* One sentence: a heater in each tank, or the room heated. */
+static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *tanks = &wall_study->layouts[0], *room = heated_layout(wall_study);
+    struct tc_currency currency = wall_study->study->region.currency;
+    char years[TC_WORDS_SIZE];
+    if (!room)
+        return;
+    bool cheaper = room->cost.present_value < tanks->cost.present_value;
+    tc_sheet_note(sheet, TC_NOTE_FINDING,
+                  "%s: that costs %s to buy, %s each year, and %s over %s than a heater in each tank.",
+                  cheaper ? "Heat the room instead of the tanks" : "Heat the tanks, not the room",
+                  than(sheet, room->cost.to_buy, tanks->cost.to_buy, currency),
+                  than(sheet, room->cost.each_year, tanks->cost.each_year, currency),
+                  than(sheet, room->cost.present_value, tanks->cost.present_value, currency),
+                  tc_phrase_years(years, wall_study->study->plan.years));
+    const char *keeps = names(sheet, wall_study, wall_study->warmth.keeps);
+    const char *warm = names(sheet, wall_study, wall_study->warmth.too_warm);
+    if (keeps[0])
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "In a heated room these keep a heater, because others could not live in one as warm as they "
+            "need: %s.",
+            keeps);
+    if (warm[0])
+        tc_sheet_note(sheet, TC_NOTE_FAULT,
+                      "No one temperature suits all: in a heated room these get too warm: %s.", warm);
+    else if (!keeps[0])
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "All tanks can live in a room of one temperature, with no heaters.");
+    if (!(wall_study->study->plan.wall.room.heater_price > 0))
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "What heats the room is taken to be there already; what it would cost is "
+                      "'wall/room-heater-price'. Its own power is not on the circuits of the wall.");
+}
+
+/* kWh a year of the best mix's heaters in a room that loses so much. */
+static bool heaters_at(const struct tc_wall_study *wall_study, double loss, double *kwh)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    const struct tc_offer *air = layout->share.air;
+    const struct tc_wall_tanks tanks = {wall_study->alternatives, layout->mix.count, layout->mix.models,
+                                        air ? layout->share.air_count * tc_part_power(air->part) : 0};
+    struct tc_room_year climate;
+    *kwh = 0;
+    if (tc_wall_room_find(&wall_study->room, loss, &wall_study->study->region, &tanks, NULL, &climate) !=
+        TC_OK)
+        return false;
+    for (int i = 0; i < tanks.models; i++) {
+        const struct tc_alternative *alternative = &wall_study->alternatives[i];
+        struct tc_heat_case c = tc_equipment_heat(&alternative->c, &alternative->equipment);
+        struct tc_heat_year year;
+        tc_room_put(&climate, &c);
+        if (tc_heat_year(&c, &year) != TC_OK)
+            return false;
+        *kwh += tanks.count[i] * year.heater_total / 3.6e6;
+    }
+    return true;
+}
+
+/* Where the room's loss comes from, and what hangs on it. */
+static void note_loss(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_wall_room *room = &wall_study->room;
+    double least, most;
+    if (room->unsized)
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "The room is taken to stay as the region says, whatever the tanks give it. With its size, "
+            "'wall/room-length' and 'wall/room-width', they warm it, and their heaters need less.");
+    if (!room->estimated || !heaters_at(wall_study, room->loss.high, &most) ||
+        !heaters_at(wall_study, room->loss.low, &least))
+        return;
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "From its size and build the room loses about %.0f W for each kelvin that the tanks make it warmer "
+        "(%.0f to %.0f; ISO 13789, EN 12831): the heaters of this mix then use %.0f to %.0f kWh a year. "
+        "'wall/room-loss' says it better.",
+        room->loss.likely, room->loss.low, room->loss.high, least, most);
+}
+
+static void note_air(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    double most = 0;
+    for (int i = 0; i < wall_study->layout_count; i++)
+        most = fmax(most, dampest(&wall_study->layouts[i]));
+    if (most > DAMP)
+        tc_sheet_note(
+            sheet, TC_NOTE_CAUTION,
+            "Damp: the room's air would be %.0f %% humid in its dampest month. Mould grows where it is so "
+            "damp: cover tanks, air the room more, or dry it.",
+            100 * most);
+    if (!(wall_study->room.air_flow > 0))
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "How damp the room gets is not known without its size ('wall/room-length', 'wall/room-width').");
+}
+
+void tc_wall_note_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    bool heated = any_heated(wall_study);
+    note_verdict(sheet, wall_study);
+    if (heated)
+        note_loss(sheet, wall_study);
+    if (!wall_study->room.known)
+        return;
+    note_air(sheet, wall_study);
+    if (!heated)
+        return;
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "Heaters are sized for the room with all its tanks. While it has few, or where the region's room is "
+        "only that warm because it is heated and that heating goes down, take the next size.");
+    const struct tc_region *region = &wall_study->study->region;
+    if (!heated_layout(wall_study) && !(region->room_heat_price > 0) &&
+        !(wall_study->study->plan.wall.room.heater_efficiency > 0))
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "To compare with heating the room instead, say 'room-heat-price' of the region, or "
+                      "'wall/room-heater-efficiency' of a heater that draws electricity.");
+}
