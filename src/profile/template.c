@@ -24,13 +24,28 @@ static bool has(const struct tc_section *section, const struct tc_plan *plan, co
     return key && (tc_ini_key(section->ini, key) || (plan && typed_over(plan, key)));
 }
 
+/* The section of a template; NULL where the region is none. */
+static const struct tc_section *section_of(const struct tc_stock *stock, const struct tc_region *region)
+{
+    return region->is_template && stock->sections
+               ? tc_sections_find(stock->sections, tc_region_keys.kind, region->name)
+               : NULL;
+}
+
+bool tc_template_lacks(const struct tc_stock *stock, const struct tc_region *region,
+                       const struct tc_plan *plan, const struct tc_key *key)
+{
+    const struct tc_section *section = section_of(stock, region);
+    if (plan && strcmp(plan->region, region->name) != 0)
+        plan = NULL;
+    return section && key->ask == TC_ASK_NEEDED && !has(section, plan, key->name) &&
+           !has(section, plan, key->instead);
+}
+
 int tc_template_gaps(const struct tc_stock *stock, const struct tc_region *region, const struct tc_plan *plan,
                      enum tc_key_ask ask, struct tc_text *keys)
 {
-    const struct tc_section *section =
-        region->is_template && stock->sections
-            ? tc_sections_find(stock->sections, tc_region_keys.kind, region->name)
-            : NULL;
+    const struct tc_section *section = section_of(stock, region);
     const char *gap[TC_ENTRY_KEYS_MAX];
     int count = 0;
     if (!section)

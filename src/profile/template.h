@@ -26,6 +26,13 @@ int tc_template_gaps(const struct tc_stock *stock, const struct tc_region *regio
                      enum tc_key_ask ask, struct tc_text *keys);
 
 /*
+ * Whether a key is one that a template needs and lacks, plan as above: what
+ * stands in its record is then no figure of anybody's.
+ */
+bool tc_template_lacks(const struct tc_stock *stock, const struct tc_region *region,
+                       const struct tc_plan *plan, const struct tc_key *key);
+
+/*
  * Adds a note for each template of the stock that stands in a file for which
  * wanted(context, file) is true (NULL: for all): what it lacks, and how many
  * things have no price in its currency. Templates that follow each other and

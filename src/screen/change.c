@@ -356,7 +356,10 @@ static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state
         snprintf(path, sizeof path, "%s/%s", start, key->name);
         tc_edit_present(state, path, text);
         tc_fill_choice(sheet, key->name, path);
-        tc_sheet_text(sheet, 0, text);
+        if (tc_edit_lacks(state, path))
+            tc_sheet_missing(sheet, 0, "missing");
+        else
+            tc_sheet_text(sheet, 0, text);
         if (markable && tc_edit_typed(state, path))
             tc_sheet_mark(sheet, 0, TC_MARK_TYPED);
         tc_sheet_text(sheet, 1, key->help);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "profile/template.h"
 #include "profile/kind.h"
 
 /* The present plan as it is left, should another one of the session take its place. */
@@ -72,10 +73,33 @@ bool tc_edit_slot_of(const char *key, const char *ending, enum tc_slot *slot)
     return tc_slot_find(name, slot);
 }
 
+/*
+ * What the plan would say at the path of a candidate's key if nobody had typed
+ * anything, in the plan's units; "" for other paths.
+ */
+static void untyped(const struct tc_plan *plan, const struct tc_edit_path *parts, char text[TC_VALUE_SIZE])
+{
+    struct tc_plan blank;
+    char path[2 * TC_NAME_SIZE];
+    text[0] = '\0';
+    if (parts->candidate < 0 || parts->candidate >= plan->candidate_count)
+        return;
+    tc_plan_start(&blank);
+    memcpy(blank.units, plan->units, sizeof blank.units);
+    tc_plan_add(&blank, plan->candidate[parts->candidate].tank);
+    snprintf(path, sizeof path, "candidate 1/%s", parts->key);
+    tc_plan_get(&blank, path, text);
+}
+
 bool tc_edit_typed(const struct tc_state *state, const char *path)
 {
-    char text[TC_VALUE_SIZE];
-    return tc_plan_get(&state->now.plan, path, text) && text[0] != '\0';
+    struct tc_edit_path parts;
+    char text[TC_VALUE_SIZE], usual[TC_VALUE_SIZE];
+    tc_edit_take_apart(path, &parts);
+    if (!tc_plan_get(&state->now.plan, path, text) || text[0] == '\0')
+        return false;
+    untyped(&state->now.plan, &parts, usual);
+    return strcmp(text, usual) != 0;
 }
 
 /* What one tank or part of a candidate costs now; false where that is not known. */
@@ -103,20 +127,45 @@ static bool is_overruled(const struct tc_region *region, const char *key)
            (strcmp(key, "water") == 0 && region->water_tariff[0]);
 }
 
+const struct tc_region *tc_edit_region(const struct tc_state *state)
+{
+    if (state->study && state->study->region.name[0])
+        return &state->study->region;
+    return tc_stock_region(state->options->stock, state->now.plan.region);
+}
+
+static const struct tc_setup *setup_in_force(const struct tc_state *state)
+{
+    if (state->study && state->study->setup.name[0])
+        return &state->study->setup;
+    return tc_stock_setup(state->options->stock, state->now.plan.setup);
+}
+
+bool tc_edit_lacks(const struct tc_state *state, const char *path)
+{
+    struct tc_edit_path parts;
+    const struct tc_region *region = tc_edit_region(state);
+    tc_edit_take_apart(path, &parts);
+    return strcmp(parts.kind, "region") == 0 && parts.form && region &&
+           tc_template_lacks(state->options->stock, region, &state->now.plan, parts.form);
+}
+
 void tc_edit_present(const struct tc_state *state, const char *path, char text[TC_VALUE_SIZE])
 {
     struct tc_edit_path parts;
+    const struct tc_setup *setup = setup_in_force(state);
+    const struct tc_region *region = tc_edit_region(state);
     tc_money price;
     tc_edit_take_apart(path, &parts);
     if (tc_plan_get(&state->now.plan, path, text) && text[0] != '\0')
         return;
     text[0] = '\0';
-    if (!state->study || !parts.form)
-        return;
-    if (strcmp(parts.kind, "setup") == 0)
-        tc_key_write(parts.form, &state->study->setup, state->study->units, text);
-    else if (strcmp(parts.kind, "region") == 0 && !is_overruled(&state->study->region, parts.key))
-        tc_key_write(parts.form, &state->study->region, state->study->units, text);
+    if (!state->study || !parts.form || tc_edit_lacks(state, path))
+        return; /* what nobody has said is no figure: not even 0 */
+    if (strcmp(parts.kind, "setup") == 0 && setup)
+        tc_key_write(parts.form, setup, state->study->units, text);
+    else if (strcmp(parts.kind, "region") == 0 && region && !is_overruled(region, parts.key))
+        tc_key_write(parts.form, region, state->study->units, text);
     else if (price_in_force(state, &parts, &price))
         tc_number_write_fixed(text, price, state->study->region.currency.exponent, false);
 }

@@ -19,7 +19,13 @@ bool tc_edit_set(struct tc_state *state, const char *path, const char *text, cha
 /* The figure at a path as it is in force, typed or not; "" where that is not known. */
 void tc_edit_present(const struct tc_state *state, const char *path, char text[TC_VALUE_SIZE]);
 
-/* Whether the plan itself says something at a path. */
+/* The region's record as it is in the study, or else as the stock has it; NULL where there is none. */
+const struct tc_region *tc_edit_region(const struct tc_state *state);
+
+/* Whether a path leads to a figure of the region that nobody has said yet (template.h). */
+bool tc_edit_lacks(const struct tc_state *state, const char *path);
+
+/* Whether the plan itself says something at a path that it would not say by itself. */
 bool tc_edit_typed(const struct tc_state *state, const char *path);
 
 /* Undo, or with forth, do again. */

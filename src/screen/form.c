@@ -11,6 +11,7 @@
 #include "profile/kind.h"
 #include "profile/section.h"
 #include "profile/section_save.h"
+#include "screen/edit.h"
 #include "screen/list_fill.h"
 #include "screen/new_tank.h"
 #include "screen/prompt.h"
@@ -57,7 +58,7 @@ static const struct tc_key *key_of(const struct head *head, const char *name)
 /* The currency of the plan's region; "" where that is not known. */
 static const char *currency_code(const struct tc_state *state)
 {
-    const struct tc_region *region = tc_fill_region(state);
+    const struct tc_region *region = tc_edit_region(state);
     return region ? region->currency.code : "";
 }
 

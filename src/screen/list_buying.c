@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "screen/edit.h"
 #include "screen/list_fill.h"
 #include "sheet/phrase.h"
 
@@ -34,7 +35,7 @@ static void add_way(struct tc_sheet *sheet, const struct tc_state *state, const 
 static void make_buying(const struct tc_state *state, int only, struct tc_sheet *sheet)
 {
     const struct tc_stock *stock = state->options->stock;
-    const struct tc_region *region = tc_fill_region(state);
+    const struct tc_region *region = tc_edit_region(state);
     int alternatives = state->study ? state->study->alternative_count : 0;
     size_t columns = 0;
     for (int i = 0; i < alternatives; i++)

@@ -20,14 +20,6 @@ void tc_fill_words(struct tc_sheet *sheet, size_t column, const char *head)
         sheet->columns[column].words = true;
 }
 
-/* The region's record as it is in the study, or as the stock has it. */
-const struct tc_region *tc_fill_region(const struct tc_state *state)
-{
-    if (state->study && state->study->region.name[0])
-        return &state->study->region;
-    return tc_stock_region(state->options->stock, state->now.plan.region);
-}
-
 enum tc_unit_system tc_fill_units(const struct tc_state *state)
 {
     return strcmp(state->now.plan.units, "us") == 0 ? TC_US : TC_METRIC;

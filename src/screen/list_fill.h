@@ -15,9 +15,6 @@ void tc_fill_words(struct tc_sheet *sheet, size_t column, const char *head);
 void tc_fill_price(struct tc_sheet *sheet, size_t column, const struct tc_state *state,
                    const struct tc_region *region, int slot, const struct tc_goods *goods);
 
-/* The region's record as it is in the study, or else as the stock has it; NULL where there is none. */
-const struct tc_region *tc_fill_region(const struct tc_state *state);
-
 /* The units of the plan. */
 enum tc_unit_system tc_fill_units(const struct tc_state *state);
 

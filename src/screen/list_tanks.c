@@ -58,7 +58,7 @@ static void fill_tanks(const struct tc_state *state, struct tc_list_about about,
 {
     (void)about;
     const struct tc_stock *stock = state->options->stock;
-    const struct tc_region *region = tc_fill_region(state);
+    const struct tc_region *region = tc_edit_region(state);
     tc_sheet_start(sheet, "tanks", TANK_COLUMNS);
     tc_sheet_head(sheet, "Tanks to compare", "", "tank");
     tc_sheet_column(sheet, TANK_COUNT, "count", "");

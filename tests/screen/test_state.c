@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "profile/stock_finish.h"
 #include "screen/keymap.h"
 #include "screen/refresh.h"
 #include "support/failing_malloc.h"
@@ -780,6 +781,53 @@ static void test_parts_from_the_list(void **state)
     screen_type(&c, "\033");
 }
 
+/* ----------------------------------------------------------------- figures nobody said */
+
+/* The row of an open list with that label. */
+static const struct tc_row *list_row(const char *label)
+{
+    const struct tc_sheet *sheet = &tc_state_list(&c.state)->picker.sheet;
+    for (size_t r = 0; r < sheet->row_count; r++)
+        if (sheet->rows[r].kind != TC_ROW_GROUP && strcmp(sheet->rows[r].label, label) == 0)
+            return &sheet->rows[r];
+    fail_msg("no row '%s'", label);
+    return NULL;
+}
+
+/* A template shows its own figures; what it lacks is missing and not 0, and 0 can be typed there. */
+static void test_a_template_shows_what_it_has(void **state)
+{
+    static const char text[] = "[region blank]\ncurrency = USD\ntemplate = yes\nelectricity = 0.1473 / kWh\n"
+                               "cold-water = 55 F\nhousehold-energy = 600 kWh\n";
+    (void)state;
+    tc_state_free_study(&c.state);
+    assert_int_equal(tc_stock_read_bytes(&c.stock, "blank.ini", text, strlen(text), &c.faults), TC_OK);
+    assert_int_equal(tc_stock_finish(&c.stock, &c.faults), TC_OK);
+    tc_state_outdate(&c.state);
+    screen_type(&c, "rblank\ra");
+    assert_string_equal(list_row("electricity")->cells[0].text, "0.1473 / kWh");
+    assert_int_equal(list_row("sales-tax")->cells[0].kind, TC_CELL_MISSING);
+    assert_int_equal(list_row("room")->cells[0].kind, TC_CELL_MISSING);
+    assert_string_not_equal(list_row("turnover")->cells[0].text, "0 /h");
+    screen_type(&c, "sales-tax\r0 %\r");
+    assert_int_equal(list_row("sales-tax")->cells[0].kind, TC_CELL_TEXT);
+    assert_string_equal(list_row("sales-tax")->cells[0].text, "0 %");
+}
+
+/* What stands in a plan by itself was typed by nobody. */
+static void test_only_what_was_typed_is_marked(void **state)
+{
+    (void)state;
+    screen_type(&c, "a");
+    assert_false(list_row("quantity")->cells[0].marks & TC_MARK_TYPED);
+    assert_false(list_row("measured-room")->cells[0].marks & TC_MARK_TYPED);
+    assert_false(list_row("wall-least")->cells[0].marks & TC_MARK_TYPED);
+    screen_type(&c, "\033");
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "+a");
+    assert_true(list_row("quantity")->cells[0].marks & TC_MARK_TYPED);
+}
+
 /* --------------------------------------------------------------------------- tags */
 
 /* Nothing is on offer: a digit where a part is missing is its price, and it is one of which only that is
@@ -892,6 +940,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_count_in_the_list_of_two_alike, start, end),
         cmocka_unit_test_setup_teardown(test_parts_from_the_list, start, end),
         cmocka_unit_test_setup_teardown(test_pasted_text_is_no_keys, start, end),
+        cmocka_unit_test_setup_teardown(test_a_template_shows_what_it_has, start, end),
+        cmocka_unit_test_setup_teardown(test_only_what_was_typed_is_marked, start, end),
         cmocka_unit_test_setup_teardown(test_a_price_where_nothing_fits, start, end),
         cmocka_unit_test_setup_teardown(test_a_digit_is_always_the_price, start, end),
     };
