@@ -438,6 +438,28 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
             alternative->head, value, months, limit);
 }
 
+/* What is assumed of parts of which only the tag is known. */
+static void note_unnamed(struct tc_sheet *sheet, const struct tc_alternative *alternative)
+{
+    const char *watts = "";
+    bool any = false;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+        if (!offer || strcmp(offer->part->goods.name, TC_UNNAMED) != 0)
+            continue;
+        any = true;
+        if (tc_part_power(offer->part) > 0)
+            watts = tc_sheet_format(sheet, "%s, %s %.0f W", watts, tc_slot_name((enum tc_slot)slot),
+                                    tc_part_power(offer->part));
+    }
+    if (any)
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "%s: of its unnamed parts only the price is known. Assumed: they fit, with the usual life "
+            "and resale%s.",
+            alternative->head, watts);
+}
+
 void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
 {
     for (int i = 0; i < study->alternative_count; i++) {
@@ -448,6 +470,7 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
                           study->region.name);
         note_slots(sheet, study, alternative);
         note_typed(sheet, alternative);
+        note_unnamed(sheet, alternative);
         note_sale(sheet, study, alternative);
         note_resale(sheet, study, alternative);
         note_suit(sheet, alternative, study->units);
