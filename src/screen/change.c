@@ -42,7 +42,9 @@ static bool choose_instead(struct tc_state *state, const struct tc_edit_path *pa
         return true;
     }
     bool plan = strcmp(parts->kind, "plan") == 0;
-    if (plan && strcmp(parts->key, "setup") == 0)
+    if (parts->candidate >= 0 && strcmp(parts->key, "setup") == 0)
+        tc_lists_open_setup(state, parts->candidate);
+    else if (plan && strcmp(parts->key, "setup") == 0)
         tc_lists_open(state, TC_LISTS_SETUPS);
     else if (plan && strcmp(parts->key, "region") == 0)
         tc_lists_open(state, TC_LISTS_REGIONS);

@@ -75,6 +75,33 @@ static const struct tc_list_kind setup_list = {
     .take = take_setup,
 };
 
+/* How one candidate alone is equipped: as the plan says, or in a way of its own. */
+static void fill_setups_one(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
+{
+    fill_setups(state, about, sheet);
+    tc_fill_choice(sheet, "as the plan says", "plan");
+}
+
+static const char *present_setup_one(const struct tc_state *state, struct tc_list_about about, char *buffer)
+{
+    const struct tc_candidate *candidate = tc_fill_candidate(state, about);
+    (void)buffer;
+    return candidate && candidate->setup[0] ? candidate->setup : "plan";
+}
+
+static void take_setup_one(struct tc_state *state, struct tc_list_about about, const char *setup)
+{
+    char path[48];
+    snprintf(path, sizeof path, "candidate %d/setup", about.candidate + 1);
+    tc_fill_take(state, path, setup);
+}
+
+static const struct tc_list_kind setup_one_list = {
+    .fill = fill_setups_one,
+    .present = present_setup_one,
+    .take = take_setup_one,
+};
+
 /* Those somebody pays bills in, or the templates, which may leave open what only the user can say. */
 static void add_regions(const struct tc_state *state, struct tc_sheet *sheet, const char *const *keys,
                         size_t key_count, bool templates)
@@ -268,6 +295,11 @@ void tc_lists_open(struct tc_state *state, int which)
 void tc_lists_open_parts(struct tc_state *state, int candidate, enum tc_slot slot)
 {
     tc_list_open(state, &tc_list_parts, (struct tc_list_about){.candidate = candidate, .slot = slot});
+}
+
+void tc_lists_open_setup(struct tc_state *state, int candidate)
+{
+    tc_list_open(state, &setup_one_list, (struct tc_list_about){.candidate = candidate});
 }
 
 void tc_lists_open_part(struct tc_state *state, int unused)

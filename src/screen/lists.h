@@ -26,6 +26,9 @@ void tc_lists_open(struct tc_state *state, int which);
 /* Opens the parts offered for a slot of a candidate. */
 void tc_lists_open_parts(struct tc_state *state, int candidate, enum tc_slot slot);
 
+/* Opens the setups for one candidate alone. */
+void tc_lists_open_setup(struct tc_state *state, int candidate);
+
 /* Opens the parts of the slot that the selected cell is about, or else the list of slots. */
 void tc_lists_open_part(struct tc_state *state, int unused);
 

@@ -853,8 +853,25 @@ static void test_a_price_where_nothing_fits(void **state)
     assert_int_equal(heater->reason.code, TC_FITS_PINNED);
     assert_false(heater->ill_fitting);
     assert_near(heater->offer->part->as.heater.power, heater->demand.heat, 1e-6);
+    screen_press(&c, TC_EVENT_END); /* what is assumed of it is said */
+    assert_true(screen_shows(&c, "of its unnamed parts only the price is known"));
+    screen_press(&c, TC_EVENT_HOME);
     screen_type(&c, "u");
     assert_string_equal(screen_cell(&c, "heater", 0, 0), "none fits");
+}
+
+/* On the row of setups a list gives one tank a setup of its own. */
+static void test_a_setup_of_its_own(void **state)
+{
+    (void)state;
+    screen_type(&c, "gfit\r");
+    screen_select(&c, "setup", 0);
+    screen_type(&c, "\r");
+    assert_string_equal(tc_state_list(&c.state)->picker.sheet.name, "setup");
+    screen_press(&c, TC_EVENT_HOME);
+    screen_type(&c, "\r");
+    assert_string_equal(plan()->candidate[0].setup, c.stock.setups[0].name);
+    assert_string_equal(plan()->candidate[1].setup, "");
 }
 
 /* Where a part is chosen, a digit is the price of that one. */
@@ -943,6 +960,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_a_template_shows_what_it_has, start, end),
         cmocka_unit_test_setup_teardown(test_only_what_was_typed_is_marked, start, end),
         cmocka_unit_test_setup_teardown(test_a_price_where_nothing_fits, start, end),
+        cmocka_unit_test_setup_teardown(test_a_setup_of_its_own, start, end),
         cmocka_unit_test_setup_teardown(test_a_digit_is_always_the_price, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
