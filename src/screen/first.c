@@ -197,8 +197,7 @@ static void finish(struct tc_state *state)
     tc_plan_set(&plan, "plan/units", is_us(state) ? "us" : "metric", problem);
     tc_document_begin(state, &plan, "my-plan");
     tc_lists_open(state, TC_LISTS_SETUPS);
-    tc_state_say(state,
-                 "How will your tanks be equipped? Then t or T adds tanks, and j goes to what is missing.");
+    tc_state_say(state, "Choose a setup; then t or T adds tanks, and j goes to what is missing.");
 }
 
 /* ----------------------------------------------------------------------------- asking */
