@@ -5,7 +5,7 @@
 
 #include "core/base/clean.h"
 
-/* True if value means itself without quotes: the rules of check_plain() in ini_scan.c, seen from the other
+/* True if value means itself without quotes: the rules of cut_plain() in ini_value.c, seen from the other
  * side. */
 static bool plain(const char *value, size_t length)
 {
