@@ -66,7 +66,8 @@ struct mixing {
     double floor;  /* no answer is worth less */
     double bound;  /* nothing is worth more */
     int64_t nodes;
-    bool stopped; /* by the person */
+    int64_t steps; /* of listing and searching bays that are left */
+    bool stopped;  /* by the person */
 };
 
 static int64_t worth_of(const struct mixing *x, const struct tc_wall_bays *bays)
@@ -329,8 +330,8 @@ static enum tc_status take_picked(struct mixing *x, const struct tc_wall_branchi
 static enum tc_status try_near(struct mixing *x, const struct tc_wall_bound *bound, double least, bool *whole)
 {
     struct tc_wall_master *m = &x->master;
-    int64_t nodes = x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES;
-    int64_t steps = STEPS_A_NODE * nodes;
+    int64_t steps = x->steps / 4;
+    int64_t before = steps;
     struct tc_wall_patterns held = m->patterns;
     m->patterns = (struct tc_wall_patterns){.count = 0};
     enum tc_status status =
@@ -340,13 +341,15 @@ static enum tc_status try_near(struct mixing *x, const struct tc_wall_bound *bou
                                   .found = x->found,
                                   .worth = x->worth,
                                   .least = least,
-                                  .steps = STEPS_A_NODE * nodes,
+                                  .steps = x->steps / 2,
                                   .bays = -1};
     if (status == TC_OK && *whole)
         status = tc_wall_branch(&b);
     if (status == TC_OK && *whole && b.bays >= 0)
         status = take_picked(x, &b);
-    x->nodes += (STEPS_A_NODE * nodes - b.steps) / STEPS_A_NODE;
+    int64_t spent = before - steps + x->steps / 2 - b.steps;
+    x->nodes += spent / STEPS_A_NODE;
+    x->steps -= spent < x->steps ? spent : x->steps;
     *whole = *whole && b.steps >= 0;
     if (status == TC_OK && *whole)
         x->bound = fmin(x->bound, x->found ? fmax((double)x->worth, least - 1) : least - 1);
@@ -359,6 +362,7 @@ static enum tc_status try_near(struct mixing *x, const struct tc_wall_bound *bou
 static enum tc_status prove(struct mixing *x)
 {
     struct tc_wall_bound bound;
+    x->steps = STEPS_A_NODE * (x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES);
     enum tc_status status = tc_wall_bound_make(&x->master, &bound);
     if (status == TC_OK && bound.whole && x->master.whole)
         x->bound = fmin(x->bound, bound.value);
