@@ -5,7 +5,7 @@
 
 #include "support/draw.h"
 
-enum { TIERS = 3, BAYS = 8 };
+enum { TIERS = 3, BAYS = 24 };
 
 static int between(struct tc_random *random, int low, int high)
 {
@@ -43,7 +43,7 @@ struct way {
 
 struct mixed {
     const struct wall_case *c;
-    struct way way[6];
+    struct way way[2 * WALL_CASE_MODELS];
     int ways;
     int bays[2], stretches, circuits;
     FILE *to;

@@ -12,6 +12,8 @@
 #ifndef TC_TESTS_MIXED_CASE_H
 #define TC_TESTS_MIXED_CASE_H
 
+#include <stdio.h>
+
 #include "support/wall_case.h"
 
 /* A wall of a few bays at most, of up to three models, some with two stretches or two circuits. */

@@ -1,18 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/*
- * wall_case.h - random walls with tanks, in whole figures, and the same
- * question as an integer program in the CPLEX LP format.
- *
- * The integer program is written from the whole figures alone, in the form a
- * person would give it: how many bays of each shape (model, along or end-on,
- * columns, tiers), how many tanks of each model, how many of them on sale. It
- * shares no code with core/wall*, which see ways to stand N tanks instead.
- */
+/* wall_case.h - random walls with tanks, in whole figures, for tests and benchmarks. */
 #ifndef TC_TESTS_WALL_CASE_H
 #define TC_TESTS_WALL_CASE_H
 
 #include <stdint.h>
-#include <stdio.h>
 
 #include "core/wall/wall.h"
 #include "core/wall/wall_solve.h"
@@ -53,14 +44,7 @@ struct wall_case_worth {
     int64_t tanks, area, volume, cost; /* cost: of the money of the goal, racks included */
 };
 
-/*
- * Writes the integer program to `to`. least, if not NULL, must be reached as
- * well: its factors times what the tanks have, at least `at_least`. worths,
- * if not NULL, gets what one of each variable is worth, in the order of the
- * variables (room for WALL_CASE_VARIABLES); returns their number. Where `to` is NULL nothing is written.
- */
+/* Most variables of an integer program of a wall. */
 enum { WALL_CASE_VARIABLES = 20000 };
-int wall_case_write(const struct wall_case *c, const struct wall_case_worth *worth,
-                    const struct wall_case_worth *also, int64_t at_least, int64_t *worths, FILE *to);
 
 #endif
