@@ -916,9 +916,22 @@ static void test_pasted_text_is_no_keys(void **state)
     screen_type(&c, "\033");
 }
 
+/* Somebody who plans a wall asks about the wall: that is what the plan opens with. */
+static void a_plan_with_a_wall_opens_on_the_wall(void **state)
+{
+    static struct tc_plan plan;
+    (void)state;
+    tc_plan_start(&plan);
+    assert_string_equal(tc_question_at(tc_state_question_of(&plan))->name, "bill");
+    plan.wall.length = 4;
+    plan.wall.height = plan.wall.depth = 2;
+    assert_string_equal(tc_question_at(tc_state_question_of(&plan))->name, "wall");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_plan_with_a_wall_opens_on_the_wall),
         cmocka_unit_test_setup_teardown(test_type_a_price, start, end),
         cmocka_unit_test_setup_teardown(test_refused_text_stays, start, end),
         cmocka_unit_test_setup_teardown(test_looking_is_not_typing, start, end),

@@ -203,6 +203,51 @@ static void one_air_pump_is_cheaper_than_one_a_tank(void **state)
 }
 
 /* Two 16 in tanks side by side are as long as a light for 75 cm, which costs less than two for 40 cm. */
+/* The owner has a pump, or wants this one: as many of it as give the air. */
+static void the_shared_pump_can_be_pinned(void **state)
+{
+    static struct made made;
+    struct tc_plan plan = made_new_wall(state);
+    made_set(&plan, "wall/pump", "piston-s");
+    made_wall_study(&made, state, &plan);
+    const struct tc_wall_study_sharing *share = &made.wall_study.layouts[0].share;
+    assert_non_null(share->air);
+    assert_string_equal(share->air->part->goods.name, "piston-s");
+    assert_true(share->air_count * share->air->part->as.air_pump.flow >= share->air_flow);
+    made_free(&made);
+}
+
+/*
+ * A second stretch holds what the first has no room for, a second circuit what
+ * the first cannot carry; every bay stands in one and hangs on the other.
+ */
+static void stretches_and_circuits_add_up(void **state)
+{
+    static struct made made;
+    struct tc_plan plan = made_new_wall(state);
+    plan.wall.budget = 0;
+    made_wall_study(&made, state, &plan);
+    double alone = made.wall_study.layouts[0].mix.volume;
+    made_free(&made);
+    made_set(&plan, "wall/length-2", "6 ft");
+    made_set(&plan, "wall/circuit-2-current", "15 A");
+    made_wall_study(&made, state, &plan);
+    const struct tc_layout *best = &made.wall_study.layouts[0];
+    assert_true(best->mix.volume > alone);
+    double power = 0;
+    for (int i = 0; i < best->mix.bays; i++) {
+        const struct tc_wall_bay *bay = &best->mix.bay[i];
+        assert_true(bay->x + bay->width <= tc_wall_of_stretch(&best->wall, bay->stretch).length + TOUCH);
+        assert_true(bay->circuit <= best->wall.more_circuits);
+    }
+    for (int c = 0; c < 2; c++) {
+        assert_true(best->power_on[c] <= (c ? best->wall.more_power[0] : best->wall.power_limit) + 1e-6);
+        power += best->power_on[c];
+    }
+    assert_near(power, best->power, 1e-6);
+    made_free(&made);
+}
+
 static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
 {
     static const char *const tanks[] = {"5.5-gal", NULL};
@@ -325,6 +370,8 @@ int main(void)
         cmocka_unit_test(the_best_mix_is_the_best_layout),
         cmocka_unit_test(a_sale_limit_counts_for_the_whole_room),
         cmocka_unit_test(one_air_pump_is_cheaper_than_one_a_tank),
+        cmocka_unit_test(the_shared_pump_can_be_pinned),
+        cmocka_unit_test(stretches_and_circuits_add_up),
         cmocka_unit_test(lights_over_tiers_are_taken_where_they_are_cheaper),
         cmocka_unit_test(the_room_has_one_timer),
         cmocka_unit_test(six_three_foot_tanks_want_a_little_over_18_ft),
