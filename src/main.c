@@ -422,7 +422,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     }
     if (!question)
         question = tc_question_find("bill");
-    if (!plan.setup[0] || !plan.region[0] || plan.candidate_count == 0)
+    if (!plan.setup[0] || !plan.region[0] || (plan.candidate_count == 0 && !question->bare))
         return tc_usage_error("no plan to make the %s of: name one, or --tank, --setup and --region",
                               question->name, NULL);
     return answer(options, stock, &plan, question, faults);

@@ -30,6 +30,7 @@ static const char option_text[] =
     "    --units us|metric     how sizes are written\n"
     "    --vary NAME=FROM..TO  what whatif varies, as --set names it\n"
     "    --money CODE          the currency places are compared in\n"
+    "    --all                 shortlist: every tank, and every name of those left out\n"
     "    --walls               bill and years: compare the plan's walls, not its tanks\n"
     "    --why                 fit: say why each part was chosen or refused\n"
     "    --today YYYY-MM-DD    the day sales are judged by\n"
@@ -50,7 +51,7 @@ void tc_options_help(void)
     fputs(help_text, stdout);
     const struct tc_question *question;
     for (size_t i = 0; (question = tc_question_at(i)) != NULL; i++)
-        printf("    %-8s %s\n", question->name, question->asks);
+        printf("    %-9s  %s\n", question->name, question->asks);
     fputs(option_text, stdout);
 }
 
@@ -82,6 +83,7 @@ enum option_code {
     OPTION_UNITS,
     OPTION_VARY,
     OPTION_MONEY,
+    OPTION_ALL,
     OPTION_WALLS,
     OPTION_WHY,
     OPTION_TODAY,
@@ -107,6 +109,7 @@ static const struct option known[] = {
     {"units", required_argument, NULL, OPTION_UNITS},
     {"vary", required_argument, NULL, OPTION_VARY},
     {"money", required_argument, NULL, OPTION_MONEY},
+    {"all", no_argument, NULL, OPTION_ALL},
     {"walls", no_argument, NULL, OPTION_WALLS},
     {"why", no_argument, NULL, OPTION_WHY},
     {"today", required_argument, NULL, OPTION_TODAY},
@@ -252,6 +255,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_SET: return type_pair(options, argument);
     case OPTION_VARY: options->ask.vary = argument; return TC_EXIT_DONE;
     case OPTION_WHY: options->ask.why = true; return TC_EXIT_DONE;
+    case OPTION_ALL: options->ask.all = true; return TC_EXIT_DONE;
     case OPTION_WALLS: options->ask.walls = true; return TC_EXIT_DONE;
     case OPTION_MONEY: options->ask.money = argument; return TC_EXIT_DONE;
     case OPTION_TODAY: return read_date(options, argument);

@@ -201,8 +201,30 @@ void tc_change_back(struct tc_state *state, int unused)
         tc_state_say(state, "Taken back; u undoes that.");
 }
 
+/* On a row about a tank that the plan need not have, of the shortlist: takes it in. False on other rows. */
+static bool take_tank(struct tc_state *state)
+{
+    static const char start[] = "tank ";
+    const struct tc_row *row = NULL;
+    struct tc_plan plan;
+    if (!tc_state_cell(state, &row) || !row || strncmp(row->subject, start, sizeof start - 1) != 0)
+        return false;
+    tc_plan_copy(&plan, &state->now.plan);
+    const char *tank = row->subject + sizeof start - 1;
+    if (!tc_plan_add(&plan, tank)) {
+        tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
+        return true;
+    }
+    tc_state_say(state, "%s is in the plan; g goes to its bill, u takes it back.",
+                 plan.candidate[plan.candidate_count - 1].tank);
+    tc_edit_plan(state, &plan);
+    return true;
+}
+
 void tc_change_count(struct tc_state *state, int by)
 {
+    if (by > 0 && take_tank(state))
+        return;
     int candidate = tc_state_candidate(state);
     if (candidate < 0) {
         tc_state_say(state, "No tank is selected: t chooses tanks.");

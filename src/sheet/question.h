@@ -25,6 +25,7 @@ struct tc_ask {
     const char *vary;  /* "NAME=FROM..TO" for whatif, or NULL */
     bool walls;        /* compare the plan's walls instead of its candidates, where a question can */
     bool why;          /* say why each part was refused, too, where a question can */
+    bool all;          /* show and name all of what is many, where a question has a long list */
     const char *money; /* currency in which places are compared, or NULL: the plan's region's */
 
     /*
@@ -49,6 +50,7 @@ struct tc_question {
     enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
     bool slow;  /* may take longer than a frame: worth a progress line */
     bool walls; /* can be asked of the plan's walls as well */
+    bool bare;  /* can be asked of a plan without candidates */
 };
 
 /* The i-th question, or NULL past the last. */

@@ -355,22 +355,13 @@ static void write_head(const struct tc_candidate *plan, bool shared, char head[T
              shared ? "" : plan->setup, shared ? "" : ")");
 }
 
-/* Everything of a candidate but its losses, deal and cost. TC_SYNTAX where it names what does not exist. */
-static enum tc_status start_entry(struct tc_study *study, int index, struct tc_alternative *alternative,
-                                  struct tc_faults *faults)
+/* What follows from a candidate, its tank and its setup before anything is chosen; not its terms. */
+static void begin_alternative(const struct tc_study *study, const struct tc_candidate *plan,
+                              const struct tc_tank *tank, const struct tc_setup *setup,
+                              struct tc_alternative *alternative)
 {
-    const struct tc_candidate *plan = &study->plan.candidate[index];
-    const struct tc_tank *tank = tc_stock_tank(study->stock, plan->tank);
-    if (!tank) {
-        unknown_name(study, faults, "tank", plan->tank);
-        return TC_SYNTAX;
-    }
-    const struct tc_setup *setup = setup_of(study, index, faults);
-    if (!setup)
-        return TC_SYNTAX;
-    *alternative = (struct tc_alternative){.plan = plan, .index = index};
+    *alternative = (struct tc_alternative){.plan = plan};
     write_head(plan, setup == &study->setup, alternative->head);
-
     alternative->c = (struct tc_case){
         .tank = *tank,
         .setup = setup,
@@ -385,6 +376,23 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
         .room_heat = study->plan.count_room_heat,
     };
     make_wishes(study, alternative);
+}
+
+/* Everything of a candidate but its losses, deal and cost. TC_SYNTAX where it names what does not exist. */
+static enum tc_status start_entry(struct tc_study *study, int index, struct tc_alternative *alternative,
+                                  struct tc_faults *faults)
+{
+    const struct tc_candidate *plan = &study->plan.candidate[index];
+    const struct tc_tank *tank = tc_stock_tank(study->stock, plan->tank);
+    if (!tank) {
+        unknown_name(study, faults, "tank", plan->tank);
+        return TC_SYNTAX;
+    }
+    const struct tc_setup *setup = setup_of(study, index, faults);
+    if (!setup)
+        return TC_SYNTAX;
+    begin_alternative(study, plan, tank, setup, alternative);
+    alternative->index = index;
     bool known = pins_known(study, alternative, faults);
     if (!read_way(study, plan->sale[0] ? plan->sale : study->plan.sale, &alternative->way, faults))
         known = false;
@@ -453,19 +461,36 @@ static enum tc_status make_unnamed(struct tc_study *study, struct tc_alternative
 }
 
 /* Its deal and its cost. */
-static enum tc_status finish_entry(struct tc_study *study, struct tc_alternative *alternative,
-                                   struct tc_faults *faults)
+static enum tc_status finish_alternative(const struct tc_study *study, struct tc_alternative *alternative)
 {
     struct tc_deal deal;
-    enum tc_status status = make_unnamed(study, alternative);
-    if (status == TC_OK)
-        status = make_deal(study, alternative, &deal);
+    enum tc_status status = make_deal(study, alternative, &deal);
     if (status == TC_OK)
         status = tc_study_cost(study, alternative, &deal, &alternative->equipment, &alternative->prices,
                                &alternative->cost);
     if (status == TC_OK)
         tc_suit_judge(alternative->c.setup, &alternative->equipment.size, &alternative->cost.running.heat,
                       &alternative->suit);
+    return status;
+}
+
+enum tc_status tc_study_try(const struct tc_study *study, const struct tc_candidate *candidate,
+                            const struct tc_tank *tank, struct tc_alternative *alternative)
+{
+    begin_alternative(study, candidate, tank, &study->setup, alternative);
+    alternative->index = -1;
+    if (!tc_study_way_find(study, study->plan.sale, &alternative->way))
+        return TC_RANGE; /* the study could not have been made */
+    enum tc_status status = start_terms(study, alternative);
+    return status == TC_OK ? finish_alternative(study, alternative) : status;
+}
+
+static enum tc_status finish_entry(struct tc_study *study, struct tc_alternative *alternative,
+                                   struct tc_faults *faults)
+{
+    enum tc_status status = make_unnamed(study, alternative);
+    if (status == TC_OK)
+        status = finish_alternative(study, alternative);
     if (status != TC_OK) {
         char problem[TC_PROBLEM_SIZE];
         snprintf(problem, sizeof problem, "%s cannot be worked out: %s", alternative->plan->tank,

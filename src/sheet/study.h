@@ -84,6 +84,14 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
                              struct tc_date today, struct tc_faults *faults);
 void tc_study_free(struct tc_study *study);
 
+/*
+ * Works out a candidate that the plan does not have: with the plan's setup and way of buying, its own
+ * wishes, and nothing of the other candidates; `tank` is the record of its tank. The alternative borrows
+ * study and candidate. Reads only: may be called from several threads. TC_RANGE, TC_NO_RESULT, TC_OVERFLOW.
+ */
+enum tc_status tc_study_try(const struct tc_study *study, const struct tc_candidate *candidate,
+                            const struct tc_tank *tank, struct tc_alternative *alternative);
+
 /* Whether a sale is held by the shop that is bought at. */
 bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale);
 

@@ -224,6 +224,22 @@ static void test_count_on_the_sheet(void **state)
     assert_int_equal(plan()->candidate_count, 3);
 }
 
+/* A tank of the shortlist, which the plan need not have, is taken in by the key for one more. */
+static void test_shortlist_into_plan(void **state)
+{
+    (void)state;
+    int before = plan()->candidate_count;
+    screen_type(&c, "gshortlist\r");
+    assert_true(screen_shows(&c, "Cheapest to own first"));
+    screen_select(&c, "40-breeder", 0);
+    screen_type(&c, "+");
+    assert_int_equal(plan()->candidate_count, before + 1);
+    assert_string_equal(plan()->candidate[before].tank, "40-breeder");
+    assert_true(screen_shows(&c, "40-breeder is in the plan"));
+    screen_type(&c, "u");
+    assert_int_equal(plan()->candidate_count, before);
+}
+
 static void test_one_tank_twice(void **state)
 {
     (void)state;
@@ -942,6 +958,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_regions, start, end),
         cmocka_unit_test_setup_teardown(test_tanks_are_not_without_end, start, end),
         cmocka_unit_test_setup_teardown(test_count_on_the_sheet, start, end),
+        cmocka_unit_test_setup_teardown(test_shortlist_into_plan, start, end),
         cmocka_unit_test_setup_teardown(test_one_tank_twice, start, end),
         cmocka_unit_test_setup_teardown(test_setup_and_region, start, end),
         cmocka_unit_test_setup_teardown(test_list_narrowed_to_nothing, start, end),

@@ -152,7 +152,7 @@ static void test_lists(void **state)
     screen_type(&c, "\033klan");
     assert_screen("setups-80x24", false);
     screen_type(&c, "\033g");
-    assert_true(screen_shows(&c, "bill         1"));
+    assert_true(screen_shows(&c, "bill            1"));
 }
 
 static void test_slip_beside_its_cell(void **state)

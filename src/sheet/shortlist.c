@@ -1,0 +1,316 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/shortlist.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/base/number.h"
+#include "core/base/text.h"
+#include "sheet/caution.h"
+#include "sheet/phrase.h"
+#include "sheet/shortlist_study.h"
+
+enum column { TO_OWN, TO_BUY, WATER, BOTTOM, SWIM, TAKES, BEATEN, COLUMNS };
+
+/* Most lines of the table and names of a reason where not all are asked for; most points of the chart. */
+enum { LINES_MOST = 60, NAMES_MOST = 8, POINTS_MOST = 400 };
+
+static const char *name_of(const struct tc_shortlist *list, int index)
+{
+    return list->tanks[index].tank->goods.name;
+}
+
+/* ------------------------------------------------------------------------------ table */
+
+static void add_columns(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    const char *water = tc_phrase_unit(TC_DIM_VOLUME, study->units);
+    const char *area = tc_phrase_unit(TC_DIM_AREA, study->units);
+    const char *length = tc_phrase_unit(TC_DIM_LENGTH, study->units);
+    tc_sheet_column(sheet, TO_OWN, "to own", "");
+    tc_sheet_column(sheet, TO_BUY, "to buy", "");
+    tc_sheet_column(sheet, WATER, "water", water);
+    tc_sheet_column(sheet, BOTTOM, "bottom", area);
+    tc_sheet_column(sheet, SWIM, "to swim", length);
+    tc_sheet_column(sheet, TAKES, "takes", length);
+    tc_sheet_column(sheet, BEATEN, "beaten by", "");
+    if (sheet->columns)
+        sheet->columns[BEATEN].words = true;
+}
+
+static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, int index)
+{
+    const struct tc_study *study = list->study;
+    const struct tc_listed *listed = &list->tanks[index];
+    enum tc_unit_system units = study->units;
+    int decimals = units == TC_US ? 1 : 0;
+    tc_sheet_row(sheet, TC_ROW_LINE, name_of(list, index), "");
+    tc_sheet_about(sheet, tc_sheet_format(sheet, "tank %s", name_of(list, index)));
+    tc_sheet_money(sheet, TO_OWN, listed->to_own, study->region.currency);
+    tc_sheet_money(sheet, TO_BUY, listed->to_buy, study->region.currency);
+    if (!listed->priced) {
+        tc_sheet_mark(sheet, TO_OWN, TC_MARK_INCOMPLETE);
+        tc_sheet_mark(sheet, TO_BUY, TC_MARK_INCOMPLETE);
+    }
+    tc_sheet_number(sheet, WATER, tc_phrase_value(listed->water, TC_DIM_VOLUME, units), 1);
+    tc_sheet_number(sheet, BOTTOM, tc_phrase_value(listed->bottom, TC_DIM_AREA, units), 0);
+    tc_sheet_number(sheet, SWIM, tc_phrase_value(listed->swim_length, TC_DIM_LENGTH, units), decimals);
+    tc_sheet_number(sheet, TAKES, tc_phrase_value(listed->takes[TC_OUT_LENGTH], TC_DIM_LENGTH, units),
+                    decimals);
+    if (!listed->priced)
+        return;
+    tc_sheet_text(sheet, BEATEN, listed->beaten_by >= 0 ? name_of(list, listed->beaten_by) : "none");
+}
+
+/* So many of the tanks on the list from one on; those that are beaten by none always. */
+static int add_tanks(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all, int from, int to)
+{
+    int hidden = 0;
+    for (int i = from; i < to; i++) {
+        if (all || i - from < LINES_MOST ||
+            (i < list->priced_count && list->tanks[list->ranked[i]].beaten_by < 0))
+            add_tank(sheet, list, list->ranked[i]);
+        else
+            hidden++;
+    }
+    return hidden;
+}
+
+static const char *order_words(const struct tc_study *study)
+{
+    const char *goal = study->plan.goal;
+    return strcmp(goal, "water") == 0    ? "Cheapest water first"
+           : strcmp(goal, "bottom") == 0 ? "Cheapest bottom first"
+           : strcmp(goal, "length") == 0 ? "Cheapest length to swim first"
+                                         : "Cheapest to own first";
+}
+
+static void add_list(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all)
+{
+    int hidden = 0;
+    if (list->priced_count > 0)
+        tc_sheet_row(sheet, TC_ROW_GROUP, order_words(list->study), "");
+    hidden += add_tanks(sheet, list, all, 0, list->priced_count);
+    if (list->priced_count < list->ranked_count)
+        tc_sheet_row(sheet, TC_ROW_GROUP, "No price for these here: the sums lack it", "");
+    hidden += add_tanks(sheet, list, all, list->priced_count, list->ranked_count);
+    if (hidden > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%d more are on the list; --all shows them.", hidden);
+}
+
+/* -------------------------------------------------------------------------- left out */
+
+static const char *reason_words(enum tc_out reason)
+{
+    switch (reason) {
+    case TC_OUT_LENGTH: return "too long";
+    case TC_OUT_WIDTH: return "too wide";
+    case TC_OUT_HEIGHT: return "too high";
+    case TC_OUT_WEIGHT: return "too heavy";
+    case TC_OUT_REACH: return "out of reach";
+    case TC_OUT_BUDGET: return "too dear";
+    case TC_OUT_ANIMALS: return "animals";
+    case TC_OUT_EQUIPMENT: return "equipment";
+    case TC_OUT_FAILED: return "other";
+    case TC_OUT_COUNT: break;
+    }
+    return "";
+}
+
+/* "20-high (length 23.9 of 30 in)": a tank left out, with what its reason needs to be understood. */
+static void add_name(struct tc_text *names, const struct tc_shortlist *list, int index, enum tc_out reason)
+{
+    char words[TC_WORDS_SIZE];
+    const struct tc_listed *listed = &list->tanks[index];
+    tc_text_addf(names, "%s%s", names->length > 0 ? ", " : "", name_of(list, index));
+    if (reason == TC_OUT_ANIMALS && listed->suit.lack_count > 0)
+        tc_text_addf(names, " (%s)", tc_phrase_lack(words, &listed->suit.lack[0], list->study->units));
+    else if (reason == TC_OUT_EQUIPMENT)
+        tc_text_addf(names, " (no %s fits)", tc_slot_name(listed->unfitted));
+}
+
+static void add_reason(struct tc_sheet *sheet, const struct tc_shortlist *list, enum tc_out reason, bool all)
+{
+    struct tc_text names = TC_TEXT_EMPTY;
+    int count = 0;
+    for (int i = 0; i < list->count; i++)
+        if (list->tanks[i].out & (1u << reason) && (count++ < NAMES_MOST || all))
+            add_name(&names, list, i, reason);
+    if (count > NAMES_MOST && !all)
+        tc_text_addf(&names, " and %d more", count - NAMES_MOST);
+    if (count > 0)
+        tc_sheet_sentence(sheet, reason_words(reason),
+                          tc_sheet_format(sheet, "%d: %s", count, tc_text_string(&names)));
+    sheet->failed = sheet->failed || names.failed;
+    tc_text_free(&names);
+}
+
+static void add_left_out(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all)
+{
+    if (list->ranked_count == list->count)
+        return;
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Left out", "");
+    for (int reason = 0; reason < TC_OUT_COUNT; reason++)
+        add_reason(sheet, list, (enum tc_out)reason, all);
+}
+
+/* -------------------------------------------------------------------------- near misses */
+
+/* A limit in the user's units, rounded up so that what is written is enough. */
+static const char *limit_words(const struct tc_study *study, enum tc_out limit, double value,
+                               char words[TC_WORDS_SIZE])
+{
+    static const enum tc_dimension dimensions[TC_OUT_LIMITS] = {TC_DIM_LENGTH, TC_DIM_LENGTH, TC_DIM_LENGTH,
+                                                                TC_DIM_MASS,   TC_DIM_LENGTH, TC_DIM_PLAIN};
+    char number[TC_NUMBER_SIZE];
+    if (limit == TC_OUT_BUDGET)
+        return tc_phrase_money(words, (tc_money)ceil(value), study->region.currency);
+    double shown = ceil(10 * tc_phrase_value(value, dimensions[limit], study->units) * (1 - 1e-9)) / 10;
+    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_short(number, shown),
+             tc_phrase_unit(dimensions[limit], study->units));
+    return words;
+}
+
+static double limit_of(const struct tc_study *study, enum tc_out limit)
+{
+    const struct tc_space *space = &study->plan.space;
+    switch (limit) {
+    case TC_OUT_LENGTH: return space->length;
+    case TC_OUT_WIDTH: return space->width;
+    case TC_OUT_HEIGHT: return space->height;
+    case TC_OUT_WEIGHT: return space->weight;
+    case TC_OUT_REACH: return space->reach;
+    case TC_OUT_BUDGET: return space->budget * tc_currency_scale(study->region.currency);
+    default: return 0;
+    }
+}
+
+static void add_near(struct tc_sheet *sheet, const struct tc_shortlist *list, const struct tc_near_miss *near)
+{
+    static const char *const what[TC_OUT_LIMITS] = {"long",     "wide",    "high", "of weight allowed",
+                                                    "of reach", "to spend"};
+    char least[TC_WORDS_SIZE], more[TC_WORDS_SIZE];
+    const struct tc_study *study = list->study;
+    limit_words(study, near->limit, near->least, least);
+    limit_words(study, near->limit, near->least - limit_of(study, near->limit), more);
+    if (near->limit == TC_OUT_BUDGET)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "With %s more to spend (%s) you could have %s.", more, least,
+                      name_of(list, near->tank));
+    else if (near->limit == TC_OUT_WEIGHT || near->limit == TC_OUT_REACH)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s more, would let in %s.", least, what[near->limit],
+                      more, name_of(list, near->tank));
+    else
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "A place %s %s, %s more, would let in %s.", least,
+                      what[near->limit], more, name_of(list, near->tank));
+}
+
+/* ----------------------------------------------------------------------------- findings */
+
+/* The next tank up that no other beats: what it costs more, and what that buys. */
+static void add_step(struct tc_sheet *sheet, const struct tc_shortlist *list)
+{
+    char more[TC_WORDS_SIZE];
+    enum tc_status status = TC_OK;
+    const struct tc_study *study = list->study;
+    const struct tc_listed *first = &list->tanks[list->ranked[0]];
+    for (int i = 1; i < list->priced_count; i++) {
+        const struct tc_listed *next = &list->tanks[list->ranked[i]];
+        if (next->beaten_by >= 0 || next->water < 1.05 * first->water)
+            continue;
+        tc_money gap = tc_money_subtract(next->to_own, first->to_own, &status);
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs %s more to own and has %.0f %% more water.",
+                      name_of(list, list->ranked[i]), tc_phrase_money(more, gap, study->region.currency),
+                      100 * (next->water / first->water - 1));
+        return;
+    }
+}
+
+static const char *best_words(const struct tc_study *study)
+{
+    const char *goal = study->plan.goal;
+    return strcmp(goal, "water") == 0    ? "has the cheapest water"
+           : strcmp(goal, "bottom") == 0 ? "has the cheapest bottom"
+           : strcmp(goal, "length") == 0 ? "has the cheapest length to swim"
+                                         : "is the cheapest";
+}
+
+static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list)
+{
+    const struct tc_study *study = list->study;
+    char total[TC_WORDS_SIZE], years[TC_WORDS_SIZE];
+    int unbeaten = 0;
+    for (int i = 0; i < list->priced_count; i++)
+        unbeaten += list->tanks[list->ranked[i]].beaten_by < 0;
+    if (list->priced_count == 0) {
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING,
+            "None of the %d tanks has a price here, suits these animals, fits the place and keeps the "
+            "budget.",
+            list->count);
+    } else {
+        const struct tc_listed *first = &list->tanks[list->ranked[0]];
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: %s to own over %s.",
+                      list->count, list->ranked_count, first->tank->goods.name, best_words(study),
+                      tc_phrase_money(total, first->to_own, study->region.currency),
+                      tc_phrase_years(years, study->plan.years));
+        if (list->priced_count > 1)
+            add_step(sheet, list);
+    }
+    for (int i = 0; i < list->near_count; i++)
+        add_near(sheet, list, &list->near[i]);
+    if (unbeaten > 0 && unbeaten < list->priced_count)
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "A tank is beaten where another costs no more, offers no less water, bottom and length to "
+            "swim, is no deeper to reach into, takes no more length of wall, and is better in one of "
+            "these: %d of %d are beaten by none.",
+            unbeaten, list->priced_count);
+}
+
+/* Cost against water; what matters most, those that no other beats, comes first. */
+static void add_chart(struct tc_sheet *sheet, const struct tc_shortlist *list)
+{
+    const struct tc_study *study = list->study;
+    size_t count = (size_t)(list->priced_count < POINTS_MOST ? list->priced_count : POINTS_MOST);
+    if (count < 2)
+        return;
+    struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_POINTS, 2, count);
+    if (!chart)
+        return;
+    chart->title = tc_sheet_copy(sheet, "What the water costs");
+    chart->x_title = tc_sheet_format(sheet, "%s to own over the period", study->region.currency.code);
+    chart->y_title = tc_sheet_copy(sheet, tc_phrase_unit(TC_DIM_VOLUME, study->units));
+    chart->decimals = 1;
+    chart->series[0].name = tc_sheet_copy(sheet, "beaten by none");
+    chart->series[1].name = tc_sheet_copy(sheet, "beaten");
+    for (size_t i = 0; i < count; i++) {
+        const struct tc_listed *listed = &list->tanks[list->ranked[i]];
+        int series = listed->beaten_by >= 0;
+        chart->x[i] = (double)listed->to_own / tc_currency_scale(study->region.currency);
+        chart->x_labels[i] = tc_sheet_copy(sheet, listed->tank->goods.name);
+        chart->series[series].values[i] = tc_phrase_value(listed->water, TC_DIM_VOLUME, study->units);
+        chart->series[!series].values[i] = NAN;
+    }
+}
+
+enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_ask *ask,
+                                 struct tc_sheet *sheet)
+{
+    char assumptions[256];
+    struct tc_shortlist list;
+    tc_sheet_start(sheet, "shortlist", COLUMNS);
+    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_sheet_head(sheet, "Which tanks suit, fit and keep the budget", assumptions, "");
+    add_columns(sheet, study);
+    enum tc_status status = tc_shortlist_make(&list, study, ask);
+    if (status == TC_OK) {
+        add_list(sheet, &list, ask->all);
+        add_left_out(sheet, &list, ask->all);
+        add_findings(sheet, &list);
+        add_chart(sheet, &list);
+        tc_cautions(sheet, TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR, study->units);
+    }
+    tc_shortlist_free(&list);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+}

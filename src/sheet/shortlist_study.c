@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/shortlist_study.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/base/parallel.h"
+#include "core/cost/dominance.h"
+
+/* What is met but for rounding is met, as in core/cost/fit. */
+#define NEARLY 1e-9
+
+/* Tanks a task: few enough to be fair, enough to be worth handing out. */
+enum { CHUNK = 16 };
+
+static unsigned bit(enum tc_out reason)
+{
+    return 1u << reason;
+}
+
+/* The plan's limits in the units of enum tc_out; 0 where there is none. */
+static void read_limits(const struct tc_study *study, double limits[TC_OUT_LIMITS])
+{
+    const struct tc_space *space = &study->plan.space;
+    limits[TC_OUT_LENGTH] = space->length;
+    limits[TC_OUT_WIDTH] = space->width;
+    limits[TC_OUT_HEIGHT] = space->height;
+    limits[TC_OUT_WEIGHT] = space->weight;
+    limits[TC_OUT_REACH] = space->reach;
+    limits[TC_OUT_BUDGET] = space->budget * tc_currency_scale(study->region.currency);
+}
+
+/* Marks what a tank takes more of than there is. */
+static void judge_limits(const struct tc_study *study, struct tc_listed *listed)
+{
+    double limits[TC_OUT_LIMITS];
+    read_limits(study, limits);
+    for (int i = 0; i < TC_OUT_LIMITS; i++)
+        if (limits[i] > 0 && listed->takes[i] > limits[i] * (1 + NEARLY))
+            listed->out |= bit((enum tc_out)i);
+}
+
+/* What its measures alone say, the bed lying as in the setup. */
+static void judge_measures(const struct tc_study *study, struct tc_listed *listed)
+{
+    const struct tc_tank *tank = listed->tank;
+    struct tc_tank_size size;
+    struct tc_bed bed = {.depth = study->setup.bed_depth, .void_share = 1};
+    listed->beaten_by = -1;
+    if (tc_tank_measure(tank, bed, study->setup.temperature, &size) != TC_OK) {
+        listed->out = bit(TC_OUT_FAILED);
+        return;
+    }
+    listed->takes[TC_OUT_LENGTH] = tank->length;
+    listed->takes[TC_OUT_WIDTH] = tank->width;
+    listed->takes[TC_OUT_HEIGHT] = tank->height + study->plan.space.access; /* a stand comes on top */
+    listed->takes[TC_OUT_REACH] = size.reach;
+    tc_suit_judge(&study->setup, &size, NULL, &listed->suit);
+    if (!listed->suit.suits)
+        listed->out |= bit(TC_OUT_ANIMALS);
+    judge_limits(study, listed);
+}
+
+/* All there is to know of a tank. */
+static void work_out(const struct tc_study *study, const struct tc_candidate *plain, struct tc_listed *listed)
+{
+    struct tc_alternative a;
+    struct tc_candidate candidate = *plain;
+    memcpy(candidate.tank, listed->tank->goods.name, sizeof candidate.tank);
+    listed->worked_out = true;
+    if (tc_study_try(study, &candidate, listed->tank, &a) != TC_OK) {
+        listed->out |= bit(TC_OUT_FAILED);
+        return;
+    }
+    const struct tc_offer *stand = a.equipment.slot[TC_SLOT_STAND].offer;
+    listed->takes[TC_OUT_HEIGHT] =
+        listed->tank->height + study->plan.space.access + (stand ? stand->part->as.stand.height : 0);
+    listed->takes[TC_OUT_WEIGHT] = a.equipment.size.filled_mass;
+    listed->takes[TC_OUT_REACH] = a.equipment.size.reach;
+    listed->to_buy = a.cost.to_buy;
+    listed->to_own = a.cost.present_value;
+    listed->takes[TC_OUT_BUDGET] =
+        (double)(strcmp(study->plan.space.budget_for, "owning") == 0 ? listed->to_own : listed->to_buy);
+    listed->water = a.equipment.size.water_volume;
+    listed->bottom = a.equipment.size.bottom_area;
+    listed->swim_length = a.equipment.size.swim_length;
+    listed->reach = a.equipment.size.reach;
+    listed->suit = a.suit;
+    listed->priced = !a.cost.incomplete;
+    memcpy(listed->how, a.how, sizeof listed->how);
+    for (int slot = TC_SLOT_COUNT - 1; slot >= 0; slot--) {
+        if (!a.equipment.slot[slot].missing)
+            continue;
+        listed->out |= bit(TC_OUT_EQUIPMENT);
+        listed->unfitted = (enum tc_slot)slot;
+    }
+    if (!listed->suit.suits)
+        listed->out |= bit(TC_OUT_ANIMALS);
+    judge_limits(study, listed);
+}
+
+/* ------------------------------------------------------------------ on several threads */
+
+struct work {
+    const struct tc_study *study;
+    const struct tc_candidate *plain;
+    struct tc_listed *tanks;
+    const int *todo;
+    int count;
+};
+
+static void work_out_some(void *context, int index, struct tc_parallel *parallel)
+{
+    const struct work *work = context;
+    int end = (index + 1) * CHUNK < work->count ? (index + 1) * CHUNK : work->count;
+    for (int i = index * CHUNK; i < end && tc_parallel_go_on(parallel); i++)
+        work_out(work->study, work->plain, &work->tanks[work->todo[i]]);
+}
+
+/* A candidate that says nothing of itself. */
+static struct tc_candidate plain_candidate(void)
+{
+    struct tc_plan plan;
+    tc_plan_start(&plan);
+    struct tc_candidate *added = tc_plan_add(&plan, "");
+    return *added;
+}
+
+/* Works out the tanks whose indexes stand in todo. */
+static enum tc_status work_out_all(const struct tc_shortlist *list, const struct tc_ask *ask, const int *todo,
+                                   int count)
+{
+    const struct tc_candidate plain = plain_candidate();
+    struct work work = {list->study, &plain, list->tanks, todo, count};
+    int threads = ask->threads > 0 ? ask->threads : tc_parallel_processors();
+    return tc_parallel_run(threads, (count + CHUNK - 1) / CHUNK, work_out_some, &work, ask->go_on,
+                           ask->context);
+}
+
+/* ----------------------------------------------------------------------- ranked, unbeaten */
+
+/* A tank with what orders it. */
+struct place {
+    double first; /* lower comes first */
+    int index;
+    const struct tc_listed *listed;
+};
+
+static int compare_doubles(double a, double b)
+{
+    return (a > b) - (a < b);
+}
+
+static struct tc_merits merits_of(const struct tc_listed *listed)
+{
+    return (struct tc_merits){{
+        [TC_RESPECT_COST] = (double)listed->to_own,
+        [TC_RESPECT_WATER] = listed->water,
+        [TC_RESPECT_BOTTOM] = listed->bottom,
+        [TC_RESPECT_SWIM] = listed->swim_length,
+        [TC_RESPECT_REACH] = listed->reach,
+        [TC_RESPECT_WALL] = listed->takes[TC_OUT_LENGTH],
+    }};
+}
+
+/* What the plan's goal ranks by: the cost, or the cost of a unit of what is wanted. */
+static double goal_of(const struct tc_study *study, const struct tc_listed *listed)
+{
+    const char *goal = study->plan.goal;
+    double cost = (double)listed->to_own;
+    if (strcmp(goal, "water") == 0)
+        return cost / listed->water;
+    if (strcmp(goal, "bottom") == 0)
+        return cost / listed->bottom;
+    return strcmp(goal, "length") == 0 ? cost / listed->swim_length : cost;
+}
+
+/* Of equals by the goal the unbeaten one first. */
+static int by_goal(const void *a, const void *b)
+{
+    const struct place *left = a, *right = b;
+    int order = compare_doubles(left->first, right->first);
+    if (order == 0)
+        order = (left->listed->beaten_by >= 0) - (right->listed->beaten_by >= 0);
+    return order != 0 ? order : left->index - right->index;
+}
+
+/* Finds who beats each of the places, and by what they are ranked: none comes before the one that beats it.
+ */
+static enum tc_status compare_all(struct tc_shortlist *list, struct place *places, int count)
+{
+    struct tc_merits *merits = calloc((size_t)count + 1, sizeof *merits);
+    int *beaten_by = calloc((size_t)count + 1, sizeof *beaten_by);
+    enum tc_status status = merits && beaten_by ? TC_OK : TC_NO_MEMORY;
+    for (int i = 0; status == TC_OK && i < count; i++)
+        merits[i] = merits_of(places[i].listed);
+    if (status == TC_OK)
+        status = tc_dominance_find(merits, (size_t)count, beaten_by);
+    for (int i = 0; status == TC_OK && i < count; i++) {
+        struct tc_listed *listed = &list->tanks[places[i].index];
+        places[i].first = goal_of(list->study, listed);
+        if (beaten_by[i] < 0)
+            continue;
+        listed->beaten_by = places[beaten_by[i]].index;
+        places[i].first = fmax(places[i].first, goal_of(list->study, places[beaten_by[i]].listed));
+    }
+    free(merits);
+    free(beaten_by);
+    return status;
+}
+
+static enum tc_status rank(struct tc_shortlist *list)
+{
+    struct place *places = calloc((size_t)list->count + 1, sizeof *places);
+    if (!places)
+        return TC_NO_MEMORY;
+    for (int i = 0; i < list->count; i++)
+        if (list->tanks[i].out == 0 && list->tanks[i].priced)
+            places[list->priced_count++] = (struct place){0, i, &list->tanks[i]};
+    enum tc_status status = compare_all(list, places, list->priced_count);
+    if (status == TC_OK)
+        qsort(places, (size_t)list->priced_count, sizeof *places, by_goal);
+    for (int i = 0; i < list->priced_count; i++)
+        list->ranked[list->ranked_count++] = places[i].index;
+    for (int i = 0; i < list->count; i++)
+        if (list->tanks[i].out == 0 && !list->tanks[i].priced)
+            list->ranked[list->ranked_count++] = i;
+    free(places);
+    return status;
+}
+
+/* ------------------------------------------------------------------------- near misses */
+
+static int by_first(const void *a, const void *b)
+{
+    const struct place *left = a, *right = b;
+    int order = compare_doubles(left->first, right->first);
+    return order != 0 ? order : left->index - right->index;
+}
+
+/*
+ * The least a limit would have to be to let a tank in that it alone keeps out.
+ * What is known before a tank is worked out is no more than what it takes, so
+ * nothing beyond the best found need be looked at.
+ */
+static enum tc_status find_near(struct tc_shortlist *list, const struct tc_ask *ask, enum tc_out limit,
+                                struct place *places)
+{
+    int count = 0, todo[CHUNK], best = -1;
+    double least = INFINITY;
+    enum tc_status status = TC_OK;
+    for (int i = 0; i < list->count; i++)
+        if (list->tanks[i].out == bit(limit))
+            places[count++] = (struct place){list->tanks[i].takes[limit], i, &list->tanks[i]};
+    qsort(places, (size_t)count, sizeof *places, by_first);
+    for (int at = 0; status == TC_OK && at < count && places[at].first < least; at += CHUNK) {
+        int some = count - at < CHUNK ? count - at : CHUNK, work = 0;
+        for (int i = 0; i < some; i++)
+            if (!places[at + i].listed->worked_out)
+                todo[work++] = places[at + i].index;
+        status = work_out_all(list, ask, todo, work);
+        for (int i = 0; i < some; i++) {
+            const struct tc_listed *listed = places[at + i].listed;
+            if (listed->out != bit(limit) || !listed->priced || listed->takes[limit] >= least)
+                continue;
+            least = listed->takes[limit];
+            best = places[at + i].index;
+        }
+    }
+    if (best >= 0)
+        list->near[list->near_count++] = (struct tc_near_miss){limit, least, best};
+    return status;
+}
+
+static enum tc_status find_all_near(struct tc_shortlist *list, const struct tc_ask *ask)
+{
+    struct place *places = calloc((size_t)list->count + 1, sizeof *places);
+    enum tc_status status = places ? TC_OK : TC_NO_MEMORY;
+    for (int limit = 0; status == TC_OK && limit < TC_OUT_LIMITS; limit++)
+        status = find_near(list, ask, (enum tc_out)limit, places);
+    free(places);
+    return status;
+}
+
+/* ------------------------------------------------------------------------------ whole */
+
+enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
+                                 const struct tc_ask *ask)
+{
+    *list = (struct tc_shortlist){.study = study, .count = (int)study->stock->tank_count};
+    list->tanks = calloc((size_t)list->count + 1, sizeof *list->tanks);
+    list->ranked = calloc((size_t)list->count + 1, sizeof *list->ranked);
+    if (!list->tanks || !list->ranked)
+        return TC_NO_MEMORY;
+    int left = 0;
+    for (int i = 0; i < list->count; i++) {
+        list->tanks[i].tank = &study->stock->tanks[i];
+        judge_measures(study, &list->tanks[i]);
+        if (list->tanks[i].out == 0)
+            list->ranked[left++] = i; /* used for the work to do, until there is a rank */
+    }
+    enum tc_status status = work_out_all(list, ask, list->ranked, left);
+    if (status == TC_OK)
+        status = find_all_near(list, ask);
+    return status == TC_OK ? rank(list) : status;
+}
+
+void tc_shortlist_free(struct tc_shortlist *list)
+{
+    free(list->tanks);
+    free(list->ranked);
+    *list = (struct tc_shortlist){.study = NULL};
+}
