@@ -56,6 +56,12 @@ static bool read_key(struct tc_entry *entry, size_t i, const struct tc_ini_key *
     return true;
 }
 
+/* Whether what is not said of a key is a range: it then counts like one that is. */
+static bool defaults_to_range(const struct tc_key *key)
+{
+    return key->form == TC_KEY_QUANTITY && key->fallback && strstr(key->fallback, " to ");
+}
+
 static bool check(struct tc_entry *entry, const struct tc_sections *sections,
                   const struct tc_section *section, struct tc_faults *faults)
 {
@@ -113,6 +119,8 @@ bool tc_record_read(const struct tc_key_table *table, const struct tc_sections *
         const struct tc_key *key = &table->keys[i];
         const struct tc_ini_key *given = keys[i];
         entry->given[i] = given != NULL;
+        if (!given && defaults_to_range(key))
+            read_key(entry, i, &(struct tc_ini_key){.value = key->fallback}, &reading);
         if (given && !read_key(entry, i, given, &reading)) {
             tc_faults_error(faults, tc_section_place(sections, section, given), "%s", reading.problem);
             good = false;

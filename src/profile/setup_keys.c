@@ -41,6 +41,9 @@ static const struct tc_key keys[] = {
                     "of light in the water: 0.2 clear to 1 tinted"),
     TC_QUANTITY_KEY("temperature", TEMPERATURE, SETUP, temperature, TC_CELSIUS(4), TC_CELSIUS(38), "25 C",
                     "77 F", "kept by the heater"),
+    TC_QUANTITY_KEY("heat-loss", SHARE, SETUP, heat_loss, 0.2, 3, "80 to 120 % likely 100 %",
+                    "90 to 110 % likely 100 %",
+                    "of tanks whose heater was not metered, over what is computed: how sure the model is"),
     TC_QUANTITY_KEY("warm-limit", TEMPERATURE, SETUP, warm_limit, TC_CELSIUS(5), TC_CELSIUS(45), "30 C",
                     "86 F", "above it the animals suffer"),
     TC_FLAG_KEY(

@@ -5,37 +5,76 @@
 #include <stdlib.h>
 
 #include "core/base/summary.h"
+#include "core/cost/uncertainty.h"
 #include "sheet/uncertain.h"
 
-enum { POINTS = 199 };
+/* Places on the way through each figure's range where the costs are looked at, its middle left out. */
+enum { PLACES = 4, MIDDLE = PLACES / 2 };
 
-/* The i-th prime, counted from 0. */
-static int prime(int i)
+/* What the present values do along each figure alone. */
+struct curves {
+    const struct tc_uncertain *uncertain;
+    double *at;                       /* [figure][PLACES + 1]: values, the middle among them */
+    double *moved;                    /* [figure][PLACES + 1][alternative]: by how much the cost is moved */
+    double middle[TC_CANDIDATES_MAX]; /* cost with every figure at its middle */
+};
+
+static double *moved_at(const struct curves *curves, int figure, int place)
 {
-    int candidate = 2;
-    for (;; candidate++) {
-        bool divided = false;
-        for (int d = 2; d * d <= candidate && !divided; d++)
-            divided = candidate % d == 0;
-        if (!divided && i-- == 0)
-            return candidate;
-    }
+    return &curves->moved[((size_t)figure * (PLACES + 1) + (size_t)place) * TC_CANDIDATES_MAX];
 }
 
-/* Costs of all alternatives at all points: cost[alternative * POINTS + point]. */
-static void spread_points(struct tc_uncertain *uncertain, double *steps, double *values, double *cost)
+static void follow_figure(struct curves *curves, int figure, double values[])
 {
-    double costs[TC_CANDIDATES_MAX];
-    for (int f = 0; f < uncertain->count; f++)
-        steps[f] = sqrt(prime(f));
-    for (int point = 0; point < POINTS; point++) {
-        for (int f = 0; f < uncertain->count; f++) {
-            double turns = (point + 0.5) * steps[f];
-            values[f] = tc_spread_quantile(&uncertain->spreads[f], turns - floor(turns));
-        }
+    struct tc_uncertain *uncertain = (struct tc_uncertain *)curves->uncertain; /* read only, see there */
+    const struct tc_spread *spread = &uncertain->spreads[figure];
+    double middle = values[figure], *at = &curves->at[(size_t)figure * (PLACES + 1)];
+    for (int place = 0; place <= PLACES; place++) {
+        double *moved = moved_at(curves, figure, place), costs[TC_CANDIDATES_MAX];
+        double end = place < MIDDLE ? spread->low : spread->high;
+        at[place] = middle + (end - middle) * abs(place - MIDDLE) / MIDDLE;
+        values[figure] = at[place];
+        if (place == MIDDLE)
+            continue;
         tc_uncertain_costs(uncertain, values, costs);
         for (int i = 0; i < uncertain->study->alternative_count; i++)
-            cost[i * POINTS + point] = costs[i];
+            moved[i] = costs[i] - curves->middle[i];
+    }
+    values[figure] = middle;
+}
+
+/* Between two places by a straight line. */
+static void add_moved(const struct curves *curves, int figure, double value, double costs[])
+{
+    const double *at = &curves->at[(size_t)figure * (PLACES + 1)];
+    int place = 0;
+    while (place < PLACES - 1 && value > at[place + 1])
+        place++;
+    double step = at[place + 1] - at[place];
+    double share = step > 0 ? (value - at[place]) / step : 0;
+    const double *from = moved_at(curves, figure, place), *to = moved_at(curves, figure, place + 1);
+    for (int i = 0; i < curves->uncertain->study->alternative_count; i++)
+        costs[i] += from[i] + share * (to[i] - from[i]);
+}
+
+/* Costs of all alternatives at all points of the lattice: cost[alternative * TC_UNCERTAINTY_CHUNK + point].
+ */
+static void spread_points(const struct curves *curves, double *cost)
+{
+    const struct tc_uncertain *uncertain = curves->uncertain;
+    for (int i = 0; i < uncertain->study->alternative_count; i++)
+        for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++)
+            cost[i * TC_UNCERTAINTY_CHUNK + point] = curves->middle[i];
+    for (int f = 0; f < uncertain->count; f++) {
+        int step = tc_uncertainty_step(f), cell = 0;
+        for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++) {
+            double costs[TC_CANDIDATES_MAX] = {0};
+            double share = (cell + 0.5) / TC_UNCERTAINTY_CHUNK;
+            add_moved(curves, f, tc_spread_quantile(&uncertain->spreads[f], share), costs);
+            for (int i = 0; i < uncertain->study->alternative_count; i++)
+                cost[i * TC_UNCERTAINTY_CHUNK + point] += costs[i];
+            cell = (cell + step) % TC_UNCERTAINTY_CHUNK;
+        }
     }
 }
 
@@ -47,7 +86,7 @@ static int ascending(const void *a, const void *b)
 
 static bool all_finite(const double *cost)
 {
-    for (int point = 0; point < POINTS; point++)
+    for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++)
         if (!isfinite(cost[point]))
             return false;
     return true;
@@ -58,13 +97,13 @@ static void read_chances(const double *cost, int count, struct tc_bands *bands)
 {
     for (int i = 0; i < count; i++)
         for (int j = 0; j < count; j++) {
-            const double *a = &cost[i * POINTS], *b = &cost[j * POINTS];
+            const double *a = &cost[i * TC_UNCERTAINTY_CHUNK], *b = &cost[j * TC_UNCERTAINTY_CHUNK];
             double cheaper = 0;
             if (i == j || !all_finite(a) || !all_finite(b))
                 continue;
-            for (int point = 0; point < POINTS; point++)
+            for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++)
                 cheaper += a[point] < b[point] ? 1 : a[point] == b[point] ? 0.5 : 0;
-            bands->chance[i][j] = cheaper / POINTS;
+            bands->chance[i][j] = cheaper / TC_UNCERTAINTY_CHUNK;
         }
 }
 
@@ -73,15 +112,40 @@ static enum tc_status read_bands(double *cost, int count, struct tc_bands *bands
     enum tc_status status = TC_OK;
     read_chances(cost, count, bands);
     for (int i = 0; i < count; i++) {
-        double *own = &cost[i * POINTS];
+        double *own = &cost[i * TC_UNCERTAINTY_CHUNK];
         struct tc_band *band = &bands->band[i];
         if (!all_finite(own))
             continue;
-        qsort(own, POINTS, sizeof *own, ascending);
-        band->low = tc_money_round(tc_percentile(own, POINTS, 0.1), &status);
-        band->high = tc_money_round(tc_percentile(own, POINTS, 0.9), &status);
+        qsort(own, TC_UNCERTAINTY_CHUNK, sizeof *own, ascending);
+        band->low = tc_money_round(tc_percentile(own, TC_UNCERTAINTY_CHUNK, 0.1), &status);
+        band->high = tc_money_round(tc_percentile(own, TC_UNCERTAINTY_CHUNK, 0.9), &status);
         band->known = band->low < band->high;
     }
+    return status;
+}
+
+static enum tc_status find_bands(struct tc_uncertain *uncertain, struct tc_bands *bands)
+{
+    size_t figures = (size_t)uncertain->count, count = (size_t)uncertain->study->alternative_count;
+    struct curves curves = {.uncertain = uncertain};
+    curves.at = calloc(figures * (PLACES + 1), sizeof *curves.at);
+    curves.moved = calloc(figures * (PLACES + 1) * TC_CANDIDATES_MAX, sizeof *curves.moved);
+    double *values = calloc(figures, sizeof *values);
+    double *cost = calloc((count + 1) * TC_UNCERTAINTY_CHUNK, sizeof *cost);
+    enum tc_status status = TC_NO_MEMORY;
+    if (curves.at && curves.moved && values && cost) {
+        for (int f = 0; f < uncertain->count; f++)
+            values[f] = tc_spread_middle(&uncertain->spreads[f]);
+        tc_uncertain_costs(uncertain, values, curves.middle);
+        for (int f = 0; f < uncertain->count; f++)
+            follow_figure(&curves, f, values);
+        spread_points(&curves, cost);
+        status = read_bands(cost, uncertain->study->alternative_count, bands);
+    }
+    free(curves.at);
+    free(curves.moved);
+    free(values);
+    free(cost);
     return status;
 }
 
@@ -96,20 +160,8 @@ enum tc_status tc_bands_find(struct tc_bands *bands, const struct tc_study *stud
     if (study->alternative_count > 0 && study->alternatives[0].index < 0)
         return TC_OK; /* walls, whose tanks are many */
     enum tc_status status = tc_uncertain_find(&uncertain, study);
-    if (status == TC_OK && uncertain.count > 0) {
-        size_t count = (size_t)uncertain.count, alternatives = (size_t)study->alternative_count;
-        double *steps = calloc(count, sizeof *steps), *values = calloc(count, sizeof *values);
-        double *cost = calloc(alternatives ? alternatives * POINTS : 1, sizeof *cost);
-        if (steps && values && cost) {
-            spread_points(&uncertain, steps, values, cost);
-            status = read_bands(cost, study->alternative_count, bands);
-        } else {
-            status = TC_NO_MEMORY;
-        }
-        free(steps);
-        free(values);
-        free(cost);
-    }
+    if (status == TC_OK && uncertain.count > 0)
+        status = find_bands(&uncertain, bands);
     tc_uncertain_free(&uncertain);
     return status;
 }

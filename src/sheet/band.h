@@ -25,9 +25,12 @@ struct tc_bands {
 };
 
 /*
- * The bands of the study's alternatives, from some points spread evenly over
- * the ranges (a Kronecker sequence: fractional parts of multiples of the
- * square roots of primes). TC_NO_MEMORY, TC_OVERFLOW.
+ * The bands of the study's alternatives. The present value is followed along
+ * each figure alone, at five places from end to end, and taken to be moved by
+ * the sum of what the figures do alone; that sum is then drawn at the points of
+ * one lattice of core/cost/uncertainty.h. What two figures do together beyond
+ * that is small: the ends agree with those of `doubts` within a tenth of the
+ * band's width (tested), at a thirtieth of the work. TC_NO_MEMORY, TC_OVERFLOW.
  */
 enum tc_status tc_bands_find(struct tc_bands *bands, const struct tc_study *study);
 

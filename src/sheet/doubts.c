@@ -167,7 +167,7 @@ static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study
                             const struct tc_uncertainty *doubt)
 {
     char low[TC_WORDS_SIZE], high[TC_WORDS_SIZE], turn[TC_WORDS_SIZE];
-    tc_sheet_row(sheet, TC_ROW_GROUP, "The ranges, by what they move", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Which guess matters most", "");
     for (int i = 0; i < doubt->figures; i++) {
         const struct tc_uncertainty_bar *bar = &doubt->bar[i];
         const struct tc_uncertain_name *name = &uncertain->names[bar->figure];
@@ -175,7 +175,7 @@ static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study
         const char *text = tc_sheet_format(sheet, "%s to %s", figure_words(low, study, name, spread->low),
                                            figure_words(high, study, name, spread->high));
         if (isnan(bar->turn_below) && isnan(bar->turn_above))
-            text = tc_sheet_format(sheet, "%s: alone it does not change the winner", text);
+            text = tc_sheet_format(sheet, "%s: cannot change the winner on its own", text);
         if (!isnan(bar->turn_below) && bar->winner_below >= 0)
             text = tc_sheet_format(sheet, "%s: below %s, %s wins", text,
                                    figure_words(turn, study, name, bar->turn_below),
@@ -184,7 +184,37 @@ static void explain_figures(struct tc_sheet *sheet, const struct tc_study *study
             text = tc_sheet_format(sheet, "%s: above %s, %s wins", text,
                                    figure_words(turn, study, name, bar->turn_above),
                                    study->alternatives[complete->alternative[bar->winner_above]].head);
+        enum tc_status status = TC_OK;
+        tc_money worth = tc_money_round(bar->worth, &status);
+        if (status == TC_OK && worth > 0)
+            text = tc_sheet_format(sheet, "%s; knowing it is worth %s", text,
+                                   tc_phrase_money(turn, worth, study->region.currency));
         tc_sheet_sentence(sheet, name->text, text);
+    }
+}
+
+/* What a plug-in meter tells is how much heat a tank loses; knowing that is worth what choosing better saves.
+ */
+static void add_meter(struct tc_sheet *sheet, const struct tc_study *study,
+                      const struct tc_uncertain *uncertain, const struct tc_uncertainty *doubt)
+{
+    char words[TC_WORDS_SIZE];
+    for (int i = 0; doubt->second >= 0 && i < doubt->figures; i++) {
+        enum tc_status status = TC_OK;
+        tc_money worth = tc_money_round(doubt->bar[i].worth, &status);
+        if (!uncertain->names[doubt->bar[i].figure].heat_loss || status != TC_OK)
+            continue;
+        if (worth > 0)
+            tc_sheet_note(
+                sheet, TC_NOTE_FINDING,
+                "A week with a plug-in meter on a heater would be worth up to %s: that much less you "
+                "would spend on average, choosing with the heat losses known.",
+                tc_phrase_money(words, worth, study->region.currency));
+        else
+            tc_sheet_note(
+                sheet, TC_NOTE_FINDING,
+                "A week with a plug-in meter on a heater would not change the choice; it would only "
+                "tell what the choice costs.");
     }
 }
 
@@ -201,8 +231,8 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, co
     tc_money regretted = tc_money_round(candidate->regret, &status);
     if (status == TC_OK && complete->count > 1)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s is the cheapest to own in %s %% of the draws; choosing it is regretted by %s on "
-                      "average.",
+                      "%s costs least to own in %s %% of the draws; choosing it costs %s more on "
+                      "average than always choosing right.",
                       study->alternatives[complete->alternative[surest]].head,
                       tc_number_write(chance, 100 * candidate->cheapest, 1, false),
                       tc_phrase_money(cost, regretted, study->region.currency));
@@ -217,6 +247,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
     add_bars(sheet, study, uncertain, complete, doubt);
     add_bands(sheet, study, complete, doubt);
     add_finding(sheet, study, complete, doubt);
+    add_meter(sheet, study, uncertain, doubt);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "%d draws, the same for all candidates; parts and their counts stay those bought at the "
                   "middle figures. The same seed gives the same answer.",

@@ -164,9 +164,12 @@ static void add_measured(struct tc_sheet *sheet, const struct tc_study *study)
         return;
     tc_sheet_row(sheet, TC_ROW_LINE, "losses, of the computed", "%");
     for (int i = 0; i < study->alternative_count; i++)
-        tc_sheet_number(sheet, (size_t)i, 100 * study->alternatives[i].c.loss_factor, 0);
+        if (!isnan(study->alternatives[i].c.loss_factor))
+            tc_sheet_number(sheet, (size_t)i, 100 * study->alternatives[i].c.loss_factor, 0);
     tc_sheet_row(sheet, TC_ROW_LINE, "by", "");
     for (int i = 0; i < study->alternative_count; i++) {
+        if (isnan(study->alternatives[i].c.loss_factor))
+            continue; /* of another setup, of which none was metered */
         tc_sheet_text(sheet, (size_t)i, study->alternatives[i].measured ? "own meter" : "neighbour's");
         if (study->alternatives[i].measured)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);

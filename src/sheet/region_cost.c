@@ -104,7 +104,7 @@ static void take_study(struct tc_region_cost *local, const struct tc_study *stud
     local->sales_tax = region->sales_tax;
     local->tax_included = region->tax_included;
     for (int month = 0; month < TC_MONTHS; month++)
-        local->room += region->climate.room[month] / TC_MONTHS;
+        local->room += tc_climate_room(&region->climate, month) / TC_MONTHS;
     local->electricity = further(&study->electricity, FURTHER_ENERGY, region->currency);
     local->water = further(&study->water, FURTHER_WATER, region->currency);
     for (int i = 0; i < study->alternative_count; i++)

@@ -372,7 +372,7 @@ static void begin_alternative(const struct tc_study *study, const struct tc_cand
         .years = (int)study->plan.years,
         .discount = study->plan.discount,
         .energy_price = energy_price(study),
-        .loss_factor = 1,
+        .loss_factor = NAN,
         .room_heat = study->plan.count_room_heat,
     };
     make_wishes(study, alternative);
@@ -414,7 +414,7 @@ static enum tc_status fit_losses(struct tc_alternative *alternative)
     return tc_heat_calibrate(&heat, &measure, &alternative->c.loss_factor);
 }
 
-/* The mean of the losses fitted under a setup; 1 where none was. */
+/* The mean of the losses fitted under a setup; NAN where none was. */
 static double mean_losses(const struct tc_study *study, const char *setup)
 {
     double sum = 0;
@@ -426,7 +426,7 @@ static double mean_losses(const struct tc_study *study, const char *setup)
         sum += alternative->c.loss_factor;
         count++;
     }
-    return count > 0 ? sum / count : 1;
+    return count > 0 ? sum / count : (double)NAN;
 }
 
 /* Fits what was metered and lends the mean to the tanks of the same setup that were not. */

@@ -42,7 +42,7 @@ struct tc_alternative {
     char how[TC_NAME_SIZE + 48];     /* how its price comes about: "list price", "sale lowmere-spring" */
     struct tc_way way;               /* as the plan says, where no price is typed */
     struct tc_deal_terms terms;      /* as its tanks are bought in the plan */
-    bool measured; /* its heat losses are fitted to a meter; else c.loss_factor is its neighbours' or 1 */
+    bool measured; /* its heat losses are fitted to a meter; else c.loss_factor is its neighbours' or NAN */
     struct tc_case c;
     struct tc_equipment equipment;
     struct tc_prices prices;

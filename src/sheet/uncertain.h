@@ -52,6 +52,7 @@ struct tc_target {
 
 struct tc_uncertain_name {
     char text[3 * TC_NAME_SIZE]; /* "setup planted-display temperature" */
+    bool heat_loss;              /* what a meter on a heater tells */
     enum tc_dimension dimension; /* of its values; TC_DIM_PLAIN for money and rates */
 };
 

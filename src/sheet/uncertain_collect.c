@@ -2,6 +2,7 @@
 #include "sheet/uncertain_collect.h"
 #include "profile/kind.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -52,6 +53,7 @@ static enum tc_status add_figure(struct tc_uncertain *uncertain, int first_targe
     struct tc_uncertain_name *name = &names[uncertain->count++];
     snprintf(name->text, sizeof name->text, "%s%s%s %s", kind, item[0] ? " " : "", item, key);
     name->dimension = dimension;
+    name->heat_loss = strcmp(kind, "setup") == 0 && strcmp(key, "heat-loss") == 0;
     return TC_OK;
 }
 
@@ -185,24 +187,67 @@ static enum tc_status target_parts(struct tc_uncertain *uncertain, const struct 
     return TC_OK;
 }
 
+/* How sure the model of the heat is: one doubt, in whichever setups the tanks stand. */
+static bool is_heat_loss(const struct tc_record_range *doubtful)
+{
+    return strcmp(doubtful->kind, "setup") == 0 && strcmp(doubtful->key, "heat-loss") == 0;
+}
+
+static bool any_unmeasured(const struct tc_study *study)
+{
+    for (int i = 0; i < study->alternative_count; i++)
+        if (isnan(study->alternatives[i].c.loss_factor))
+            return true;
+    return false;
+}
+
+/* Whether two records of the stock hold the same figure: then what is said of the first counts for both. */
+static bool same_figure(const struct tc_record_range *a, const struct tc_record_range *b)
+{
+    return a == b || (is_heat_loss(a) && is_heat_loss(b) && a->spread.shape == b->spread.shape &&
+                      a->spread.low == b->spread.low && a->spread.high == b->spread.high &&
+                      a->spread.likely == b->spread.likely);
+}
+
+static bool seen_before(const struct tc_stock *stock, size_t i)
+{
+    for (size_t k = 0; k < i; k++)
+        if (same_figure(&stock->doubtful[k], &stock->doubtful[i]))
+            return true;
+    return false;
+}
+
+/* All places of one record's figure. */
+static enum tc_status target_all(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful)
+{
+    enum tc_status status = target_shared(uncertain, doubtful);
+    for (int i = 0; status == TC_OK && i < uncertain->study->alternative_count; i++) {
+        status = target_setup(uncertain, doubtful, i);
+        if (status == TC_OK)
+            status = target_tank(uncertain, doubtful, i);
+        if (status == TC_OK)
+            status = target_parts(uncertain, doubtful, i);
+    }
+    return status;
+}
+
 static enum tc_status find_in_stock(struct tc_uncertain *uncertain)
 {
-    const struct tc_study *study = uncertain->study;
-    for (size_t i = 0; i < study->stock->doubtful_count; i++) {
-        const struct tc_record_range *doubtful = &study->stock->doubtful[i];
+    const struct tc_stock *stock = uncertain->study->stock;
+    for (size_t i = 0; i < stock->doubtful_count; i++) {
+        const struct tc_record_range *doubtful = &stock->doubtful[i];
+        bool heat = is_heat_loss(doubtful);
         int first = uncertain->target_count;
-        enum tc_status status = target_shared(uncertain, doubtful);
-        for (int index = 0; status == TC_OK && index < study->alternative_count; index++) {
-            status = target_setup(uncertain, doubtful, index);
-            if (status == TC_OK)
-                status = target_tank(uncertain, doubtful, index);
-            if (status == TC_OK)
-                status = target_parts(uncertain, doubtful, index);
-        }
+        enum tc_status status = TC_OK;
+        if (heat && (!any_unmeasured(uncertain->study) || seen_before(stock, i)))
+            continue;
+        for (size_t k = i; status == TC_OK && k < (heat ? stock->doubtful_count : i + 1); k++)
+            if (same_figure(doubtful, &stock->doubtful[k]))
+                status = target_all(uncertain, &stock->doubtful[k]);
         if (status == TC_OK)
             status =
                 add_figure(uncertain, first, doubtful->spread, dimension_of(doubtful->kind, doubtful->key),
-                           doubtful->kind, doubtful->item, doubtful->key);
+                           doubtful->kind, heat ? "" : doubtful->item, doubtful->key);
         if (status != TC_OK)
             return status;
     }

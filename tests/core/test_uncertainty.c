@@ -465,16 +465,114 @@ static void progress_and_stop(void **state)
     }
 }
 
+static double worth_of(const struct tc_uncertainty *r, int figure)
+{
+    for (int i = 0; i < r->figures; i++)
+        if (r->bar[i].figure == figure)
+            return r->bar[i].worth;
+    fail();
+    return 0;
+}
+
+static void sum_against_a_fixed_price(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    costs[0] = figures[0] + figures[1];
+    costs[1] = 0.5;
+}
+
+/*
+ * A = x + y against 0.5, x uniform on (0, 1), y on (-1, 1), each with mean 0.5 and 0. Who knows x pays E
+ * min(x, 0.5) = 0.375 in place of 0.5; who knows y E min(0.5 + y, 0.5) = 0.25; both E min(x + y, 0.5): of s =
+ * x - 0.5 + y, which is symmetric, E max(0, -s) = E|s| / 2, and E|s| = 1/2 E(s^2 + 1) ... = 13/24 by
+ * integrating over y first.
+ */
+static void knowing_one_figure_by_hand(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_uniform(0, 1), tc_spread_uniform(-1, 1),
+                                        tc_spread_fixed(3)};
+    struct tc_uncertainty r = run(2, 3, spreads, sum_against_a_fixed_price, 100000, 5, 2);
+    assert_near(worth_of(&r, 0), 0.125, 2e-3);
+    assert_near(worth_of(&r, 1), 0.25, 2e-3);
+    assert_near(worth_of(&r, 2), 0, 0);
+    assert_near(r.worth, 13.0 / 48, 2e-3);
+    tc_uncertainty_free(&r);
+    /* One candidate alone leaves nothing to decide. */
+    r = run(1, 2, spreads, sum_against_a_fixed_price, 20000, 5, 1);
+    assert_near(worth_of(&r, 0), 0, 0);
+    tc_uncertainty_free(&r);
+}
+
+/* Three that bend and depend on one another. */
+static void three_bent_costs(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    double x = figures[0], y = figures[1], z = figures[2];
+    costs[0] = 10 + x * y + 2 * z;
+    costs[1] = 12 + x * x / 2 - z;
+    costs[2] = 14.5 + y - 0.4 * x + 0.1 * y * z;
+}
+
+/* The inner mean over all other figures for each value of one, the outer over that one: nested sampling. */
+static double nested_worth(const struct tc_spread spreads[3], int figure)
+{
+    enum { OUTER = 400, INNER = 60 };
+    double mean[3] = {0, 0, 0}, least_of_means = 0;
+    int a = (figure + 1) % 3, b = (figure + 2) % 3;
+    for (int i = 0; i < OUTER; i++) {
+        double inner[3] = {0, 0, 0}, values[3], costs[3];
+        values[figure] = tc_spread_quantile(&spreads[figure], (i + 0.5) / OUTER);
+        for (int j = 0; j < INNER * INNER; j++) {
+            values[a] = tc_spread_quantile(&spreads[a], (j / INNER + 0.5) / INNER);
+            values[b] = tc_spread_quantile(&spreads[b], (j % INNER + 0.5) / INNER);
+            three_bent_costs(NULL, values, costs);
+            for (int c = 0; c < 3; c++)
+                inner[c] += costs[c] / (INNER * INNER);
+        }
+        for (int c = 0; c < 3; c++)
+            mean[c] += inner[c] / OUTER;
+        least_of_means += fmin(inner[0], fmin(inner[1], inner[2])) / OUTER;
+    }
+    return fmin(mean[0], fmin(mean[1], mean[2])) - least_of_means;
+}
+
+static void knowing_one_figure_by_nested_sampling(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_triangular(0, 2, 3), tc_spread_uniform(0.5, 2),
+                                        tc_spread_triangular(-1, 0, 2)};
+    struct tc_uncertainty r = run(3, 3, spreads, three_bent_costs, 100000, 6, 2);
+    double most = 0;
+    for (int figure = 0; figure < 3; figure++) {
+        double nested = nested_worth(spreads, figure);
+        assert_near(worth_of(&r, figure), nested, 0.02 * nested + 2e-3);
+        most = fmax(most, nested);
+    }
+    assert_true(most > 0.1);             /* else nothing was compared */
+    assert_true(r.worth >= most - 2e-3); /* one figure is never worth more than all */
+    tc_uncertainty_free(&r);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(uniform_against_fixed),       cmocka_unit_test(linear_costs_have_a_closed_form),
-        cmocka_unit_test(more_closed_forms),           cmocka_unit_test(errors_are_honest),
-        cmocka_unit_test(threads_do_not_matter),       cmocka_unit_test(a_known_study),
-        cmocka_unit_test(fixed_figures_take_no_draws), cmocka_unit_test(bars_of_straight_lines),
-        cmocka_unit_test(turns_at_jumps_and_bumps),    cmocka_unit_test(ties_are_shared),
-        cmocka_unit_test(nothing_is_uncertain),        cmocka_unit_test(faults_are_refused),
-        cmocka_unit_test(every_allocation_may_fail),   cmocka_unit_test(progress_and_stop),
+        cmocka_unit_test(uniform_against_fixed),
+        cmocka_unit_test(linear_costs_have_a_closed_form),
+        cmocka_unit_test(more_closed_forms),
+        cmocka_unit_test(errors_are_honest),
+        cmocka_unit_test(threads_do_not_matter),
+        cmocka_unit_test(a_known_study),
+        cmocka_unit_test(fixed_figures_take_no_draws),
+        cmocka_unit_test(bars_of_straight_lines),
+        cmocka_unit_test(turns_at_jumps_and_bumps),
+        cmocka_unit_test(ties_are_shared),
+        cmocka_unit_test(nothing_is_uncertain),
+        cmocka_unit_test(faults_are_refused),
+        cmocka_unit_test(knowing_one_figure_by_hand),
+        cmocka_unit_test(knowing_one_figure_by_nested_sampling),
+        cmocka_unit_test(every_allocation_may_fail),
+        cmocka_unit_test(progress_and_stop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

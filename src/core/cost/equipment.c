@@ -106,7 +106,7 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
         .extra_heat_capacity =
             size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY,
         .activity = tc_equipment_activity(c, equipment),
-        .loss_factor = c->loss_factor,
+        .loss_factor = isnan(c->loss_factor) ? c->setup->heat_loss : c->loss_factor,
         .fresh_flow = c->region->fresh_mixed ? 0 : tc_equipment_changed(c, equipment) / DAY,
         .fresh_temperature = c->region->cold_water,
         .set_temperature = c->setup->temperature,
@@ -119,7 +119,7 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
         .room_swing = climate->swing,
     };
     for (int month = 0; month < TC_MONTHS; month++) {
-        heat.room_temperature[month] = climate->room[month];
+        heat.room_temperature[month] = tc_climate_room(climate, month);
         heat.room_humidity[month] = climate->humidity[month];
     }
     return heat;

@@ -53,7 +53,7 @@ struct tc_case {
     int years;                         /* study period, 1..TC_YEARS_MAX */
     double discount;                   /* real, a year */
     double energy_price;               /* what a further joule costs, minor units: to compare parts by */
-    double loss_factor;                /* heat losses measured over computed; 1 where not measured */
+    double loss_factor;                /* heat losses measured over computed; NAN: as the setup has it */
     bool room_heat;                    /* what the room's heating and cooling save and cost counts */
     const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
 };

@@ -32,6 +32,7 @@ struct run {
     struct tc_uncertainty *result;
     double middle[TC_UNCERTAINTY_MOST_FIGURES];
     atomic_bool broken; /* a cost was not finite */
+    atomic_bool no_memory;
 };
 
 /*
@@ -42,6 +43,14 @@ struct run {
  * it suits badly; so each chunk picks one, and deals the powers out anew.
  */
 static const int multipliers[8] = {381, 177, 93, 400, 87, 490, 207, 15};
+
+int tc_uncertainty_step(int figure)
+{
+    int step = 1;
+    for (int k = 0; k < figure; k++)
+        step = step * multipliers[0] % TC_UNCERTAINTY_CHUNK;
+    return step;
+}
 
 /* The points of one chunk, one after the other. */
 struct lattice {
@@ -238,6 +247,124 @@ static void do_bar(struct run *run, int figure)
     bar->turn_above = find_turn(run, figure, spread->high, &bar->winner_above);
 }
 
+/* ---- what it is worth to know one figure ---- */
+
+enum { TERMS = 4 }; /* of a cubic */
+
+/* Sums over the draws for fitting the costs of all candidates by a cubic in one figure. */
+struct fit {
+    double power[2 * TERMS - 1];
+    double (*product)[TERMS]; /* of each candidate's cost; solved, its coefficients */
+};
+
+/* Solves for the coefficients of each candidate: Gauss with the largest pivot. False where the figure is
+ * fixed. */
+static bool solve_fit(struct fit *fit, int candidates)
+{
+    double a[TERMS][TERMS];
+    for (int i = 0; i < TERMS; i++)
+        for (int j = 0; j < TERMS; j++)
+            a[i][j] = fit->power[i + j];
+    for (int k = 0; k < TERMS; k++) {
+        int pivot = k;
+        for (int i = k + 1; i < TERMS; i++)
+            if (fabs(a[i][k]) > fabs(a[pivot][k]))
+                pivot = i;
+        if (!(fabs(a[pivot][k]) > 1e-12 * fit->power[0]))
+            return false;
+        for (int j = 0; j < TERMS; j++) {
+            double kept = a[k][j];
+            a[k][j] = a[pivot][j];
+            a[pivot][j] = kept;
+        }
+        for (int c = 0; c < candidates; c++) {
+            double kept = fit->product[c][k];
+            fit->product[c][k] = fit->product[c][pivot];
+            fit->product[c][pivot] = kept;
+        }
+        for (int i = 0; i < TERMS; i++) {
+            double times = i == k ? 0 : a[i][k] / a[k][k];
+            for (int j = k; j < TERMS; j++)
+                a[i][j] -= times * a[k][j];
+            for (int c = 0; c < candidates; c++)
+                fit->product[c][i] -= times * fit->product[c][k];
+        }
+    }
+    for (int k = 0; k < TERMS; k++)
+        for (int c = 0; c < candidates; c++)
+            fit->product[c][k] /= a[k][k];
+    return true;
+}
+
+/* The draws of one figure, -1 to 1 over its range, in the order in which their costs lie. */
+static void list_draws(const struct run *run, int figure, double *to)
+{
+    const struct tc_uncertainty_study *study = run->study;
+    const struct tc_spread *spread = &study->spreads[figure];
+    double half = (spread->high - spread->low) / 2, figures[TC_UNCERTAINTY_MOST_FIGURES];
+    for (int chunk = 0; chunk < run->chunks; chunk++) {
+        struct lattice lattice;
+        lattice_start(&lattice, study, chunk);
+        for (int k = 0; k < TC_UNCERTAINTY_CHUNK; k++) {
+            lattice_next(&lattice, study, figures);
+            *to++ = (figures[figure] - spread->low) / half - 1;
+        }
+    }
+}
+
+/* min over candidates of the mean less the mean of the min, of what is fitted; 0 where nothing is to be
+ * known. */
+static double fitted_worth(const struct run *run, const struct fit *fit, const double *draws)
+{
+    double least_mean = INFINITY, sum_of_least = 0;
+    int n = run->study->candidates;
+    for (int c = 0; c < n; c++) {
+        double sum = 0;
+        for (int k = 0; k < TERMS; k++)
+            sum += fit->product[c][k] * fit->power[k];
+        least_mean = fmin(least_mean, sum / (double)run->draws);
+    }
+    for (size_t i = 0; i < run->draws; i++) {
+        double least = INFINITY, x = draws[i];
+        for (int c = 0; c < n; c++) {
+            const double *f = fit->product[c];
+            least = fmin(least, f[0] + x * (f[1] + x * (f[2] + x * f[3])));
+        }
+        sum_of_least += least;
+    }
+    return fmax(0, least_mean - sum_of_least / (double)run->draws);
+}
+
+/* Tasks of the second round, before the costs are sorted: what each figure is worth. */
+static void worth_task(void *context, int index, struct tc_parallel *parallel)
+{
+    struct run *run = context;
+    int n = run->study->candidates;
+    struct tc_uncertainty_bar *bar = &run->result->bar[index];
+    if (n < 2 || run->study->spreads[bar->figure].shape == TC_SPREAD_FIXED || !tc_parallel_go_on(parallel))
+        return;
+    double *draws = calloc(run->draws, sizeof *draws);
+    struct fit fit = {.product = calloc((size_t)n, sizeof *fit.product)};
+    if (draws && fit.product) {
+        list_draws(run, bar->figure, draws);
+        for (size_t i = 0; i < run->draws; i++) {
+            double power = 1;
+            for (int k = 0; k < 2 * TERMS - 1; k++, power *= draws[i]) {
+                fit.power[k] += power;
+                for (int c = 0; k < TERMS && c < n;
+                     c++) /* against the first, whose cost is in all the same */
+                    fit.product[c][k] += power * (run->costs[(size_t)c * run->draws + i] - run->costs[i]);
+            }
+        }
+        if (solve_fit(&fit, n))
+            bar->worth = fitted_worth(run, &fit, draws);
+    } else {
+        atomic_store(&run->no_memory, true);
+    }
+    free(draws);
+    free(fit.product);
+}
+
 static int longest_first(const void *a, const void *b)
 {
     const struct tc_uncertainty_bar *x = a, *y = b;
@@ -360,7 +487,15 @@ static enum tc_status run_study(struct run *run)
     qsort(result->bar, (size_t)study->figures, sizeof result->bar[0], longest_first);
     /* go_on takes a pointer to what it may change; the study is not changed through it. */
     struct tc_uncertainty_study asked = *study;
-    return tc_parallel_run(study->threads, study->candidates, sum_task, run, ask_at_the_end, &asked);
+    status = tc_parallel_run(study->threads, study->figures, worth_task, run, ask_at_the_end, &asked);
+    if (atomic_load(&run->no_memory))
+        return TC_NO_MEMORY;
+    if (status == TC_OK)
+        status = tc_parallel_run(study->threads, study->candidates, sum_task, run, ask_at_the_end, &asked);
+    result->worth = INFINITY;
+    for (int i = 0; i < study->candidates; i++)
+        result->worth = fmin(result->worth, result->candidate[i].regret);
+    return status;
 }
 
 enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, struct tc_uncertainty *result)
@@ -372,6 +507,7 @@ enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, stru
     struct run run = {.study = study, .chunks = chunks_for(study->draws), .result = result};
     run.draws = (size_t)run.chunks * TC_UNCERTAINTY_CHUNK;
     atomic_init(&run.broken, false);
+    atomic_init(&run.no_memory, false);
     result->candidates = study->candidates;
     result->figures = study->figures;
     result->draws = (int)run.draws;

@@ -57,6 +57,12 @@ struct tc_uncertainty_study {
     void *go_on_context;
 };
 
+/*
+ * By how many cells of 1 / TC_UNCERTAINTY_CHUNK a figure goes on from one point
+ * of the first lattice to the next: for those who want its points alone.
+ */
+int tc_uncertainty_step(int figure);
+
 struct tc_uncertainty_candidate {
     double middle;         /* cost with every figure at its middle */
     double cheapest;       /* share of draws in which no other is cheaper; ties are shared */
@@ -80,6 +86,15 @@ struct tc_uncertainty_candidate {
  */
 struct tc_uncertainty_bar {
     int figure;
+    /*
+     * Expected value of perfect information about this figure alone (EVPPI): what
+     * the choice costs less on average by who knows the figure, and of the others
+     * only their ranges. E min over x of E[cost | x], by regression: the costs of
+     * the draws are fitted by a cubic in the figure (M. Strong, J. E. Oakley, A.
+     * Brennan, Medical Decision Making 34(3), 2014, 311-326, who fit splines). A
+     * cost that moves in steps is smoothed by it.
+     */
+    double worth;
     double at_low, at_high; /* the difference at the ends of the range */
     double turn_below, turn_above;
     int winner_below, winner_above;
@@ -88,6 +103,7 @@ struct tc_uncertainty_bar {
 struct tc_uncertainty {
     int candidates, figures;
     int draws;        /* done */
+    double worth;     /* expected value of perfect information about all figures at once (EVPI) */
     int best, second; /* by cost at the middle; second is -1 for a single candidate */
     struct tc_uncertainty_candidate *candidate; /* candidates of them */
     struct tc_uncertainty_bar *bar;             /* figures of them, the longest |at_high - at_low| first */

@@ -19,6 +19,7 @@
 /* The room the tanks stand in. */
 struct tc_climate {
     double room[TC_MONTHS];     /* mean air temperature of each month, K */
+    double room_offset;         /* by which all of them may be off, K: for ranges */
     double swing;               /* half the difference between the day's warmest and coolest hour, K */
     double humidity[TC_MONTHS]; /* mean relative humidity of each month, 0..1 */
 };
@@ -65,6 +66,12 @@ struct tc_region {
 
     struct tc_climate climate;
 };
+
+/* The mean air temperature of a month, K. */
+static inline double tc_climate_room(const struct tc_climate *climate, int month)
+{
+    return climate->room[month] + climate->room_offset;
+}
 
 /* The share of a price that the tills of the region add to it. */
 static inline double tc_region_added_tax(const struct tc_region *region)

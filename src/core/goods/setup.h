@@ -31,6 +31,7 @@ struct tc_setup {
     double attenuation; /* of the water, 1/m */
 
     double temperature;   /* kept by the heater */
+    double heat_loss;     /* of tanks that are not measured, over what is computed; 1 for as much */
     double warm_limit;    /* above it the animals suffer */
     bool keeper_cools;    /* its keeper keeps it below that, at a cost that no figure holds */
     double heater_margin; /* share added to the power the coldest hour asks for */
