@@ -188,6 +188,22 @@ static enum tc_exit move_plan(const struct tc_stock *stock, struct tc_plan *plan
     return TC_EXIT_DONE;
 }
 
+/* Gives the plan another setup, for which what was typed over the one before does not hold. */
+static enum tc_exit change_setup(struct tc_plan *plan, const char *name)
+{
+    struct tc_plan changed = *plan;
+    char before[TC_NAME_SIZE];
+    enum tc_exit status = set_figure(&changed, "plan/setup", name);
+    if (status != TC_EXIT_DONE)
+        return status;
+    memcpy(before, plan->setup, sizeof before);
+    int left = tc_plan_setup(plan, changed.setup);
+    if (left > 0)
+        fprintf(stderr, "tankcost: note: figures of plan %s typed for setup %s and left out with %s: %d\n",
+                plan->name, before, plan->setup, left);
+    return TC_EXIT_DONE;
+}
+
 /* Puts what the options say over the plan. */
 static enum tc_exit apply_options(const struct tc_options *options, const struct tc_stock *stock,
                                   struct tc_plan *plan)
@@ -210,7 +226,11 @@ static enum tc_exit apply_options(const struct tc_options *options, const struct
         tc_text_free(&list);
     }
     for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
-        status = set_figure(plan, options->typed[i].path, options->typed[i].text);
+        if (strcmp(options->typed[i].path, "plan/setup") == 0) /* before anything is typed over it */
+            status = change_setup(plan, options->typed[i].text);
+    for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
+        if (strcmp(options->typed[i].path, "plan/setup") != 0)
+            status = set_figure(plan, options->typed[i].path, options->typed[i].text);
     return status;
 }
 

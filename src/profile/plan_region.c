@@ -66,6 +66,33 @@ static int leave_money(struct tc_plan *plan)
     return count;
 }
 
+/* Takes back what is typed over the setup, or else over the region and its shops. */
+static int drop_overrides(struct tc_plan *plan, bool of_setup)
+{
+    int count = 0;
+    for (int i = plan->override_count; i-- > 0;) {
+        char key[TC_NAME_SIZE], group[2 * TC_NAME_SIZE];
+        const struct tc_override *override = &plan->override[i];
+        bool shop = override->shop[0] != '\0';
+        if (strcmp(override->kind, "setup") == 0 ? !of_setup : of_setup)
+            continue;
+        memcpy(key, override->key, sizeof key); /* a path may not lie in the plan */
+        snprintf(group, sizeof group, "%s%s%s", override->kind, shop ? " " : "", override->shop);
+        count += take_back(plan, group, key, "");
+    }
+    return count;
+}
+
+int tc_plan_setup(struct tc_plan *plan, const char *setup)
+{
+    bool first = plan->setup[0] == '\0';
+    if (strcmp(plan->setup, setup) == 0)
+        return 0;
+    memset(plan->setup, 0, sizeof plan->setup);
+    snprintf(plan->setup, sizeof plan->setup, "%s", setup);
+    return first ? 0 : drop_overrides(plan, true);
+}
+
 int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const char *region)
 {
     const struct tc_region *from = tc_stock_region(stock, plan->region), *to = tc_stock_region(stock, region);
@@ -81,16 +108,7 @@ int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const cha
     memset(plan->shop, 0, sizeof plan->shop);
     for (int i = 0; i < plan->candidate_count; i++)
         count += move_candidate(plan, stock, i);
-    for (int i = plan->override_count; i-- > 0;) {
-        char key[TC_NAME_SIZE], group[2 * TC_NAME_SIZE];
-        const struct tc_override *override = &plan->override[i];
-        bool shop = override->shop[0] != '\0';
-        if (!shop && strcmp(override->kind, "region") != 0)
-            continue;
-        memcpy(key, override->key, sizeof key); /* a path may not lie in the plan */
-        snprintf(group, sizeof group, "%s%s%s", override->kind, shop ? " " : "", override->shop);
-        count += take_back(plan, group, key, "");
-    }
+    count += drop_overrides(plan, false);
     if (!from || !to || strcmp(from->currency.code, to->currency.code) != 0)
         count += leave_money(plan);
     return count;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * plan_region.h - a plan taken to another region.
+ * plan_region.h - a plan taken to another region, or given another setup.
  *
  * What a plan says of its own region is left there, because it would be a guess
  * elsewhere, and often in another currency:
@@ -13,7 +13,8 @@
  *     takes its place, list price or sale;
  *   - the money of the wall and of waiting, where the currency is another.
  *
- * Pinned parts stay pinned.
+ * Pinned parts stay pinned. Likewise assumptions typed over a setup are of that
+ * setup: another has its own.
  */
 #ifndef TC_PROFILE_PLAN_REGION_H
 #define TC_PROFILE_PLAN_REGION_H
@@ -26,5 +27,8 @@
  * were taken back.
  */
 int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const char *region);
+
+/* Gives the plan another setup; where it had one, what was typed over it is taken back. Returns how many. */
+int tc_plan_setup(struct tc_plan *plan, const char *setup);
 
 #endif

@@ -66,7 +66,13 @@ static const char *present_setup(const struct tc_state *state, struct tc_list_ab
 static void take_setup(struct tc_state *state, struct tc_list_about about, const char *setup)
 {
     (void)about;
-    tc_fill_take(state, "plan/setup", setup);
+    struct tc_plan plan;
+    tc_plan_copy(&plan, &state->now.plan);
+    int left = tc_plan_setup(&plan, setup);
+    tc_edit_plan(state, &plan);
+    tc_state_pop(state);
+    if (left > 0)
+        tc_state_say(state, "Typed for the setup before, and off now: %d. u brings them back.", left);
 }
 
 static const struct tc_list_kind setup_list = {

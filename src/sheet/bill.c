@@ -313,6 +313,7 @@ static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
     tc_number_write_short(percent, 100 * study->region.sales_tax);
     if (study->region.tax_included && study->region.sales_tax > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Prices include %s %% sales tax.", percent);
+    tc_phrase_left_out(sheet);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY, study->units);
 }
 

@@ -476,3 +476,11 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
         note_suit(sheet, alternative, study->units);
     }
 }
+
+void tc_phrase_left_out(struct tc_sheet *sheet)
+{
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "Not in \"to own\": food, animals, plants, fertilizer, water tests, and getting rid of it all "
+        "in the end.");
+}

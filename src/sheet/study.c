@@ -639,7 +639,7 @@ void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
     for (int i = 0; i < study->alternative_count; i++)
         if (!tc_study_setup_shared(study, &study->alternatives[i]))
             others = " unless named";
-    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% · prices of %s%s",
+    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · prices of %s%s",
              study->setup.name, water, others, study->region.name, study->region.currency.code,
              tc_phrase_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
 }

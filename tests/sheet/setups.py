@@ -82,4 +82,14 @@ for label, typed in (("hang-on filters", "setup/filter=hang-on"), ("sponge filte
 done = run("bill", PLAN, "--tank", "20-long", "--set", "candidate 1/setup=planted-dsplay", status=1)
 if "no setup 'planted-dsplay'; did you mean 'planted-display'?" not in done.stderr:
     fault(f"an unknown setup: {done.stderr}")
+
+# What is typed over one setup does not pass to another, and that is said.
+other = ("start", "--setup", "breeding-plain", "--tank", "20-long")
+if Sheet("bill", *other).json["rows"] != Sheet("bill", *other, "--set", "setup/water-change=").json["rows"]:
+    fault("what is typed over planted-display counts for breeding-plain")
+if "typed for setup planted-display and left out with breeding-plain: 1" not in run("bill", *other).stderr:
+    fault(f"nothing is said of what is left out: {run('bill', *other).stderr}")
+once = run("bill", "start", "--set", "setup/water-change=30 %", "--setup", "breeding-plain")
+if once.stdout != run("bill", "start", "--setup", "breeding-plain", "--set", "setup/water-change=30 %").stdout:
+    fault("it matters where --setup stands")
 finish()
