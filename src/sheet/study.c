@@ -8,6 +8,7 @@
 
 #include "core/physics/heat_calibrate.h"
 #include "core/base/unit.h"
+#include "core/cost/swap.h"
 #include "profile/template.h"
 #include "sheet/phrase.h"
 
@@ -275,9 +276,9 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     } else {
         status = tc_equipment_choose(&c, equipment);
     }
-    if (status != TC_OK)
-        return status;
-    return tc_cost_make(&c, equipment, prices, cost);
+    if (status == TC_OK)
+        status = tc_swap_parts(&c, prices, equipment);
+    return status == TC_OK ? tc_cost_make(&c, equipment, prices, cost) : status;
 }
 
 bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale)
