@@ -259,6 +259,37 @@ static int count_offers(const struct tc_alternative *alternative, enum tc_slot s
     return count;
 }
 
+/* What misses a rule of thumb by little, with what it would save on the whole bill. */
+static void tell_near_miss(struct tc_sheet *sheet, const struct tc_study *study,
+                           const struct tc_alternative *alternative, enum tc_slot slot)
+{
+    struct tc_verdict near;
+    if (alternative->cost.incomplete ||
+        !tc_equipment_near_miss(&alternative->c, &alternative->equipment, slot, &near))
+        return;
+    struct tc_alternative other = *alternative;
+    struct tc_prices prices;
+    enum tc_status status = TC_OK;
+    char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE], saved[TC_WORDS_SIZE];
+    other.c.wish[slot].part = near.offer->part->goods.name;
+    other.c.wish[slot].count = near.count;
+    status = tc_study_cost(study, &other, &alternative->prices.deal, &other.equipment, &prices, &other.cost);
+    if (status != TC_OK || other.cost.incomplete)
+        return;
+    tc_money less = tc_money_subtract(alternative->cost.present_value, other.cost.present_value, &status);
+    const struct tc_filled *filled = &other.equipment.slot[slot];
+    if (status != TC_OK || less <= 0)
+        return;
+    tc_sheet_sentence(sheet, "  nearly",
+                      tc_sheet_format(sheet,
+                                      "%s is just short (%s) and would save %s to own; pin it if that is "
+                                      "enough for you",
+                                      tc_phrase_part(part, filled),
+                                      tc_phrase_reason(words, slot, &filled->reason, study->units),
+                                      tc_phrase_money(saved, less, study->region.currency)));
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
+}
+
 static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
                          const struct tc_alternative *alternative, enum tc_slot slot)
 {
@@ -278,12 +309,13 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
             tc_sheet_sentence(
                 sheet, tc_slot_name(slot),
                 tc_sheet_format(
-                    sheet, "%s: %s; the cheapest of %d that fit%s", part, words, fitting,
+                    sheet, "%s: %s; the best of %d that fit%s", part, words, fitting,
                     slot == TC_SLOT_LID && alternative->c.setup->heater ? ", with the heat it keeps" : ""));
     } else {
         return;
     }
     tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
+    tell_near_miss(sheet, study, alternative, slot);
     const char *refused = refusals(sheet, alternative, slot, study->units);
     if (!refused[0])
         return;

@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: MIT
 """A candidate with a setup of its own is what it is in a plan of that setup."""
 import os
+import re
+from decimal import Decimal
 
 from tankcost import SCRATCH, Sheet, fault, finish, run
 
@@ -92,4 +94,26 @@ if "typed for setup planted-display and left out with breeding-plain: 1" not in 
 once = run("bill", "start", "--set", "setup/water-change=30 %", "--setup", "breeding-plain")
 if once.stdout != run("bill", "start", "--setup", "breeding-plain", "--set", "setup/water-change=30 %").stdout:
     fault("it matters where --setup stands")
+
+# What misses a rule of thumb by little would save what a bill with it pinned says.
+told = 0
+for tanks, setup in ((("29-high", "40-breeder", "10-gal"), "breeding-plain"), (("29-high", "75-standard"), "rock-lake")):
+    words = ["start", "--setup", setup] + [word for tank in tanks for word in ("--tank", tank)]
+    asis, at = Sheet("bill", *words), -1
+    kind = ""
+    for row in Sheet("fit", *words).json["rows"]:
+        if row["kind"] == "group":
+            at += row["label"].startswith("Why: ")
+        elif row["label"].strip() == "nearly":
+            found = re.match(r"(?:(\d+) × )?(\S+) is just short .* would save ([\d ]+\.\d+) ", row["text"])
+            path = f"candidate {at + 1}/{kind}"
+            pinned = Sheet("bill", *words, "--set", f"{path}={found[2]}", "--set", f"{path}-count={found[1] or 1}")
+            saved = [bill.value("Over the period, in today", "present value", at) for bill in (asis, pinned)]
+            if saved[0] - saved[1] != Decimal(found[3].replace(" ", "")):
+                fault(f"{row['text']}: bills say {saved[0] - saved[1]}")
+            told += 1
+        elif row["kind"] == "sentence" and row["label"].strip() != "refused":
+            kind = row["label"].strip()
+if told < 2:
+    fault(f"{told} near misses were told")
 finish()

@@ -421,3 +421,30 @@ struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_eq
     const char *pinned = pinned_part(c, slot);
     return tc_fit_judge(&fit, slot, offer, pinned && strcmp(pinned, offer->part->goods.name) == 0);
 }
+
+bool tc_equipment_near_miss(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
+                            struct tc_verdict *near)
+{
+    const struct tc_filled *filled = &equipment->slot[slot];
+    bool by_thumb = slot == TC_SLOT_LIGHT || slot == TC_SLOT_FILTER || slot == TC_SLOT_HEATER;
+    bool found = false;
+    if (!by_thumb || !filled->offer || c->wish[slot].part || c->wish[slot].count > 0)
+        return false;
+    struct tc_fit_case fit = fit_case(c, equipment, slot), less = fit;
+    less.demand.ppf *= 1 - TC_NEAR_MISS;
+    less.demand.flow *= 1 - TC_NEAR_MISS;
+    less.demand.heat *= 1 - TC_NEAR_MISS;
+    for (int i = 0; i < c->offer_count; i++) {
+        if (c->offers[i].part->slot != slot)
+            continue;
+        struct tc_verdict now = tc_fit_judge(&fit, slot, &c->offers[i], false);
+        struct tc_verdict verdict = tc_fit_judge(&less, slot, &c->offers[i], false);
+        bool missed = verdict.fits && (!now.fits || verdict.count < now.count);
+        double bound = found ? near->present_value : filled->present_value;
+        if (!missed || verdict.present_value >= bound)
+            continue;
+        *near = verdict;
+        found = true;
+    }
+    return found;
+}

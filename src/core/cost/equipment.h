@@ -95,6 +95,17 @@ enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment 
 struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_equipment *equipment,
                                      const struct tc_offer *offer);
 
+/* A rule of thumb that is missed by no more than this share is missed by little. */
+#define TC_NEAR_MISS 0.05
+
+/*
+ * The part that would fill a slot for less if the flow, light or heat that its
+ * rule asks for were TC_NEAR_MISS less: its verdict by that, with the count.
+ * False where there is none, and for slots whose rule is no rule of thumb.
+ */
+bool tc_equipment_near_miss(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
+                            struct tc_verdict *near);
+
 /* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
 int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot);
 
