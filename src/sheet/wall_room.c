@@ -38,7 +38,7 @@ enum tc_status tc_wall_room_read(const struct tc_room_plan *plan, struct tc_wall
 
 static double vapour_of(const struct tc_region *region, int month)
 {
-    return region->climate.humidity[month] * tc_saturation_pressure(region->climate.room[month]);
+    return region->climate.humidity[month] * tc_saturation_pressure(tc_climate_room(&region->climate, month));
 }
 
 enum tc_status tc_wall_room_find(const struct tc_wall_room *room, double loss, const struct tc_region *region,
@@ -55,11 +55,12 @@ enum tc_status tc_wall_room_find(const struct tc_wall_room *room, double loss, c
                                          tc_equipment_beside(&alternative->c, &alternative->equipment)};
     }
     for (int month = 0; month < TC_MONTHS; month++) {
-        balance.base[month] = region->climate.room[month] + tanks->beside / loss;
+        balance.base[month] = tc_climate_room(&region->climate, month) + tanks->beside / loss;
         balance.vapour[month] = vapour_of(region, month);
         balance.floor[month] = warmth ? warmth->temperature[month] : -INFINITY;
-        balance.ceiling[month] =
-            region->cooled[month] ? fmax(region->climate.room[month], balance.floor[month]) : INFINITY;
+        balance.ceiling[month] = region->cooled[month]
+                                     ? fmax(tc_climate_room(&region->climate, month), balance.floor[month])
+                                     : INFINITY;
     }
     return tc_room_balance(&balance, kinds, tanks->models, year);
 }
@@ -67,7 +68,7 @@ enum tc_status tc_wall_room_find(const struct tc_wall_room *room, double loss, c
 void tc_wall_room_put(const struct tc_room_year *year, struct tc_climate *climate)
 {
     for (int month = 0; month < TC_MONTHS; month++) {
-        climate->room[month] = year->month[month].temperature;
+        climate->room[month] = year->month[month].temperature - climate->room_offset;
         climate->humidity[month] = year->month[month].humidity;
     }
 }
@@ -75,9 +76,9 @@ void tc_wall_room_put(const struct tc_room_year *year, struct tc_climate *climat
 void tc_wall_room_warm(const struct tc_wall_warmth *warmth, struct tc_climate *climate)
 {
     for (int month = 0; month < TC_MONTHS; month++) {
-        double base = climate->room[month], warm = fmax(warmth->temperature[month], base);
+        double base = tc_climate_room(climate, month), warm = fmax(warmth->temperature[month], base);
         climate->humidity[month] *= tc_saturation_pressure(base) / tc_saturation_pressure(warm);
-        climate->room[month] = warm;
+        climate->room[month] = warm - climate->room_offset;
     }
 }
 
@@ -96,7 +97,7 @@ static bool stays_cool(const struct tc_heat_case *tank, const struct tc_region *
     struct tc_heat_case c = *tank;
     struct tc_heat_year year;
     for (int month = 0; month < TC_MONTHS; month++) {
-        double warm = fmax(temperature[month], region->climate.room[month]);
+        double warm = fmax(temperature[month], tc_climate_room(&region->climate, month));
         c.room_temperature[month] = warm;
         c.room_humidity[month] = fmin(vapour_of(region, month) / tc_saturation_pressure(warm), 1);
     }
