@@ -24,6 +24,7 @@
 #include "profile/stock_finish.h"
 #include "profile/template.h"
 #include "screen/screen.h"
+#include "sheet/answer.h"
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
@@ -261,7 +262,7 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     enum tc_exit exit_status = exit_by_status(status, faults);
     tc_report_faults(faults, known);
     if (study.alternative_count > 0 || status == TC_OK) {
-        status = question->make(&study, &ask, &sheet);
+        status = tc_answer_make(question, &study, &ask, &sheet);
         if (problem[0])
             exit_status = tc_usage_error("%s", problem, NULL);
         else if (status != TC_OK)

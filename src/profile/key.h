@@ -95,7 +95,7 @@ struct tc_key {
                   char text[TC_VALUE_SIZE]);
 };
 
-enum { TC_ENTRY_KEYS_MAX = 64, TC_ENTRY_RANGES_MAX = 64 };
+enum { TC_ENTRY_KEYS_MAX = 96, TC_ENTRY_RANGES_MAX = 64 };
 
 struct tc_key_table;
 

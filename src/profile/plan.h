@@ -57,6 +57,8 @@ struct tc_pin {
 
 struct tc_candidate {
     char tank[TC_NAME_SIZE];
+    double length, width,
+        height;      /* outer, typed by hand: a tank without a profile needs all; NAN: the profile's */
     int quantity;    /* 1 or more */
     double price;    /* of one, typed by hand, major units; NAN: by the plan's sale */
     double life;     /* bought used: years it will still last; NAN: new */

@@ -103,6 +103,12 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
 
 static const struct tc_key candidate_keys[] = {
     TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank"),
+    TC_QUANTITY_KEY("length", LENGTH, CANDIDATE, length, 0.1, 6, "", "36 in",
+                    "outer length, of a tank without a profile or in place of its profile's", .fixed = true),
+    TC_QUANTITY_KEY("width", LENGTH, CANDIDATE, width, 0.1, 3, "", "15 in",
+                    "outer width, front to back, likewise", .fixed = true),
+    TC_QUANTITY_KEY("height", LENGTH, CANDIDATE, height, 0.08, 2, "", "16 in", "outer height, likewise",
+                    .fixed = true),
     TC_COUNT_KEY("quantity", CANDIDATE, quantity, 1, 1000, "1", "4", "how many of it, each equipped alike"),
     TC_MONEY_KEY("price", CANDIDATE, price, 1e8, "", "45",
                  "price of one typed by hand, in the region's currency; it beats all sales"),
@@ -146,6 +152,7 @@ static void start_candidate(void *record)
 {
     CANDIDATE *candidate = record;
     candidate->price = candidate->life = candidate->resale = candidate->measured = NAN;
+    candidate->length = candidate->width = candidate->height = NAN;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         candidate->pin[slot].price = candidate->pin[slot].next = candidate->pin[slot].life =
             candidate->pin[slot].resale = candidate->pin[slot].power = NAN;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/plan_read.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -210,7 +211,8 @@ static void check_candidate(struct plan_reader *reader, const struct tc_section 
                             const struct tc_candidate *candidate)
 {
     const struct tc_stock *stock = reader->build->stock;
-    if (candidate->tank[0] != '\0' && !tc_stock_tank(stock, candidate->tank))
+    bool measured = !isnan(candidate->length) && !isnan(candidate->width) && !isnan(candidate->height);
+    if (candidate->tank[0] != '\0' && !measured && !tc_stock_tank(stock, candidate->tank))
         missing(reader, section, "tank", "tank", candidate->tank);
     check_sale(reader, section, candidate->sale);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {

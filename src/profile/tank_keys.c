@@ -8,17 +8,21 @@
 #define NOMINAL_SLACK 1.6
 
 static const struct tc_key_word as_glass[] = {{"glass", NAN}, {NULL, 0}};
+static const struct tc_key_word as_usual[] = {{"usual", NAN}, {NULL, 0}};
+static const struct tc_key_word as_outer[] = {{"outer", NAN}, {NULL, 0}};
 
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(struct tc_tank, goods.title, "29 gal high"),
-    TC_QUANTITY_KEY("nominal", VOLUME, struct tc_tank, nominal_volume, 0.001, 20, NULL, "29 gal",
-                    "nominal volume, as the trade calls the tank"),
+    TC_QUANTITY_KEY("nominal", VOLUME, struct tc_tank, nominal_volume, 0.001, 20, "outer", "29 gal",
+                    "nominal volume, as the trade calls the tank; the word outer: its outer volume",
+                    .word = as_outer),
     TC_QUANTITY_KEY("length", LENGTH, struct tc_tank, length, 0.1, 6, NULL, "30 in", "outer length"),
     TC_QUANTITY_KEY("width", LENGTH, struct tc_tank, width, 0.1, 3, NULL, "12 in",
                     "outer width, front to back"),
     TC_QUANTITY_KEY("height", LENGTH, struct tc_tank, height, 0.08, 2, NULL, "18 in", "outer height"),
-    TC_QUANTITY_KEY("glass", LENGTH, struct tc_tank, glass, 0.002, 0.04, NULL, "5 mm",
-                    "thickness of the four sides"),
+    TC_QUANTITY_KEY("glass", LENGTH, struct tc_tank, glass, 0.002, 0.04, "usual", "5 mm",
+                    "thickness of the four sides; the word usual: as tanks of its size mostly have",
+                    .word = as_usual),
     TC_QUANTITY_KEY("bottom-glass", LENGTH, struct tc_tank, bottom_glass, 0.002, 0.04, "glass", "6 mm",
                     "thickness of the bottom pane; the word glass: as the sides", .word = as_glass),
     TC_QUANTITY_KEY("freeboard", LENGTH, struct tc_tank, freeboard, 0, 0.4, "1 in", "25 mm",
@@ -33,8 +37,7 @@ static const struct tc_key keys[] = {
 static bool check(struct tc_entry *entry)
 {
     struct tc_tank *tank = entry->record;
-    if (isnan(tank->bottom_glass))
-        tank->bottom_glass = tank->glass;
+    tc_tank_assume(tank);
     double outer = tank->length * tank->width * tank->height;
     if (tank->glass >= fmin(tank->length, tank->width) / 4)
         return tc_entry_blame(entry, "glass", "is a quarter of the tank's width or more; write it in mm");

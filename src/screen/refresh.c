@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "sheet/answer.h"
 #include "screen/refresh.h"
 
 #include <stdio.h>
@@ -42,7 +43,7 @@ static void make_study(struct tc_state *state)
 static enum tc_status make_sheet(struct tc_state *state, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     struct tc_sheet made = {0}; /* a question that refuses may leave it as it is */
-    enum tc_status status = tc_state_question(state)->make(state->study, ask, &made);
+    enum tc_status status = tc_answer_make(tc_state_question(state), state->study, ask, &made);
     *sheet = made;
     if (status != TC_OK || !state->options->ascii)
         return status;

@@ -11,6 +11,7 @@
 #include "core/cost/swap.h"
 #include "profile/template.h"
 #include "sheet/phrase.h"
+#include "sheet/typed_tank.h"
 
 #define JOULES_PER_KWH 3.6e6
 
@@ -384,15 +385,15 @@ static enum tc_status start_entry(struct tc_study *study, int index, struct tc_a
                                   struct tc_faults *faults)
 {
     const struct tc_candidate *plan = &study->plan.candidate[index];
-    const struct tc_tank *tank = tc_stock_tank(study->stock, plan->tank);
-    if (!tank) {
+    struct tc_tank tank;
+    if (!tc_typed_tank(study->stock, plan, &tank)) {
         unknown_name(study, faults, "tank", plan->tank);
         return TC_SYNTAX;
     }
     const struct tc_setup *setup = setup_of(study, index, faults);
     if (!setup)
         return TC_SYNTAX;
-    begin_alternative(study, plan, tank, setup, alternative);
+    begin_alternative(study, plan, &tank, setup, alternative);
     alternative->index = index;
     bool known = pins_known(study, alternative, faults);
     if (!read_way(study, plan->sale[0] ? plan->sale : study->plan.sale, &alternative->way, faults))

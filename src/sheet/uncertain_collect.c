@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/uncertain_collect.h"
 #include "profile/kind.h"
+#include "profile/plan_path.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -324,6 +325,13 @@ static bool plan_target(const struct tc_study *study, size_t offset, struct tc_t
     return false;
 }
 
+/* The dimension of a range of the plan: plain for money. */
+static enum tc_dimension dimension_at(const struct tc_plan *plan, const struct tc_typed_range *range)
+{
+    const struct tc_key *key = tc_plan_place_of_range(plan, range).key;
+    return key && key->form == TC_KEY_QUANTITY ? key->dimension : TC_DIM_PLAIN;
+}
+
 static enum tc_status find_in_plan(struct tc_uncertain *uncertain)
 {
     const struct tc_plan *plan = &uncertain->study->plan;
@@ -335,7 +343,8 @@ static enum tc_status find_in_plan(struct tc_uncertain *uncertain)
         if (plan_target(uncertain->study, range->offset, &target))
             status = add_target(uncertain, target);
         if (status == TC_OK)
-            status = add_figure(uncertain, first, range->spread, TC_DIM_PLAIN, "plan", "", range->path);
+            status = add_figure(uncertain, first, range->spread, dimension_at(plan, range), "plan", "",
+                                range->path);
         if (status != TC_OK)
             return status;
     }

@@ -10,6 +10,7 @@
 
 #include "print/print.h"
 #include "profile/stock.h"
+#include "sheet/answer.h"
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
@@ -100,7 +101,7 @@ static enum tc_status make_and_print(const struct tc_study *study, const struct 
     struct tc_text out = TC_TEXT_EMPTY;
     char problem[TC_PROBLEM_SIZE] = "";
     const struct tc_ask ask = {.draws = 100, .vary = "years=9..11", .problem = problem};
-    enum tc_status status = question->make(study, &ask, &sheet);
+    enum tc_status status = tc_answer_make(question, study, &ask, &sheet);
     if (status == TC_OK)
         status = tc_print(&out, &sheet, TC_PRINT_TEXT, &(struct tc_print_options){.width = 80});
     tc_text_free(&out);

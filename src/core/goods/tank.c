@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/goods/tank.h"
 
+#include <math.h>
+
 double tc_water_density(double temperature)
 {
     double t = temperature - 273.15;
@@ -36,4 +38,28 @@ enum tc_status tc_tank_measure(const struct tc_tank *tank, struct tc_bed bed, do
     size->substrate_mass = area * bed.depth * bed.bulk_density;
     size->filled_mass = size->empty_mass + size->water_mass + size->substrate_mass;
     return TC_OK;
+}
+
+double tc_tank_usual_glass(double length, double height)
+{
+    static const struct {
+        double height, glass;
+    } usual[] = {{0.31, 0.004}, {0.41, 0.005},     {0.46, 0.006},    {0.56, 0.008},
+                 {0.66, 0.010}, {INFINITY, 0.012}, {INFINITY, 0.015}};
+    int i = 0;
+    while (height > usual[i].height)
+        i++;
+    return usual[i + (length > 1.1)].glass;
+}
+
+void tc_tank_assume(struct tc_tank *tank)
+{
+    tank->glass_assumed = isnan(tank->glass);
+    if (tank->glass_assumed)
+        tank->glass = tc_tank_usual_glass(tank->length, tank->height);
+    if (isnan(tank->bottom_glass))
+        tank->bottom_glass = tank->glass;
+    tank->nominal_assumed = isnan(tank->nominal_volume);
+    if (tank->nominal_assumed)
+        tank->nominal_volume = tank->length * tank->width * tank->height;
 }

@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/origin.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "profile/section.h"
+#include "sheet/unnamed.h"
+
+/* Names that were counted, so that each counts once. */
+struct seen {
+    char name[4 * TC_CANDIDATES_MAX * TC_SLOT_COUNT][2 * TC_NAME_SIZE];
+    int count;
+};
+
+static bool first_time(struct seen *seen, const char *kind, const char *name)
+{
+    char text[2 * TC_NAME_SIZE];
+    snprintf(text, sizeof text, "%s %s", kind, name);
+    for (int i = 0; i < seen->count; i++)
+        if (strcmp(seen->name[i], text) == 0)
+            return false;
+    if (seen->count < (int)(sizeof seen->name / sizeof seen->name[0]))
+        memcpy(seen->name[seen->count++], text, sizeof text);
+    return true;
+}
+
+/* Whether a key of a section is a figure and not what the thing is. */
+static bool is_figure(const char *key)
+{
+    static const char *const others[] = {"title",  "invented", "template", "currency", "region",
+                                         "seller", "kind",     "tax",      "shop"};
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        if (strcmp(others[i], key) == 0)
+            return false;
+    return true;
+}
+
+static bool typed_over(const struct tc_plan *plan, const char *kind, const char *shop, const char *key)
+{
+    for (int i = 0; i < plan->override_count; i++)
+        if (strcmp(plan->override[i].kind, kind) == 0 && strcmp(plan->override[i].shop, shop) == 0 &&
+            strcmp(plan->override[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+/* The figures that stand in the section of an item, less those the plan types over. */
+static int figures_of(const struct tc_study *study, const char *kind, const char *name)
+{
+    const struct tc_section *section = tc_sections_find(study->stock->sections, kind, name);
+    const char *shop = strcmp(kind, "shop") == 0 ? name : "";
+    int count = 0;
+    for (size_t i = 0; section && i < section->ini->key_count; i++) {
+        const char *key = section->ini->keys[i].name;
+        count += is_figure(key) && !typed_over(&study->plan, kind, shop, key);
+    }
+    return count;
+}
+
+static void add(struct tc_text *text, const char *what, const char *name, int figures)
+{
+    tc_text_addf(text, "%s%s %s (%d)", text->length > 0 ? ", " : "", what, name, figures);
+}
+
+/* ------------------------------------------------------------------------- invented */
+
+static void count_section(const struct tc_study *study, struct tc_origin *origin, struct seen *seen,
+                          const char *kind, const char *name)
+{
+    int figures = figures_of(study, kind, name);
+    if (figures == 0 || !first_time(seen, kind, name))
+        return;
+    origin->invented += figures;
+    add(&origin->of_invented, kind, name, figures);
+}
+
+static void count_place(const struct tc_study *study, struct tc_origin *origin, struct seen *seen)
+{
+    const struct tc_region *region = &study->region;
+    const char *tariffs[] = {region->electricity_tariff, region->water_tariff};
+    if (region->invented)
+        count_section(study, origin, seen, "region", region->name);
+    for (int i = 0; i < 2; i++) {
+        const struct tc_named_tariff *tariff = tc_stock_tariff(study->stock, tariffs[i]);
+        if (tariff && tariff->invented)
+            count_section(study, origin, seen, "tariff", tariff->name);
+    }
+    if (study->shop && study->shop->invented)
+        count_section(study, origin, seen, "shop", study->shop->name);
+    if (region->is_template)
+        origin->averages = figures_of(study, "region", region->name);
+}
+
+/* Whether a price comes from the list of the shop, which is an invented one. */
+static bool invented_price(const struct tc_study *study, struct seen *seen, int slot,
+                           const struct tc_goods *goods)
+{
+    return study->shop && study->shop->invented &&
+           !isnan(tc_stock_own_price(study->stock, study->shop, slot, goods)) &&
+           first_time(seen, slot < 0 ? "price of tank" : tc_slot_name((enum tc_slot)slot), goods->name);
+}
+
+struct counts {
+    int prices, parts, part_figures;
+};
+
+static bool is_unnamed(const struct tc_alternative *alternative, int slot)
+{
+    return strcmp(alternative->plan->pin[slot].part, TC_UNNAMED) == 0;
+}
+
+static void count_goods(const struct tc_study *study, struct seen *seen, struct seen *priced, int slot,
+                        const struct tc_goods *goods, bool typed, struct counts *counts)
+{
+    const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
+    if (!typed)
+        counts->prices += invented_price(study, priced, slot, goods);
+    if (!goods->invented || !first_time(seen, kind, goods->name))
+        return;
+    counts->parts++;
+    counts->part_figures += figures_of(study, kind, goods->name);
+}
+
+static void count_invented(const struct tc_study *study, struct tc_origin *origin, struct seen *seen,
+                           struct seen *priced)
+{
+    struct counts counts = {0, 0, 0};
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        count_goods(study, seen, priced, -1, &alternative->c.tank.goods, alternative->terms.typed, &counts);
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+            const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+            if (offer && !is_unnamed(alternative, slot))
+                count_goods(study, seen, priced, slot, &offer->part->goods,
+                            !isnan(alternative->plan->pin[slot].price), &counts);
+        }
+    }
+    count_place(study, origin, seen);
+    origin->invented += counts.prices + counts.part_figures;
+    if (counts.prices > 0)
+        add(&origin->of_invented, "prices of", study->shop->name, counts.prices);
+    if (counts.parts > 0)
+        tc_text_addf(&origin->of_invented, "%s%d %s (%d)", origin->of_invented.length > 0 ? ", " : "",
+                     counts.parts, counts.parts == 1 ? "tank or part" : "tanks and parts",
+                     counts.part_figures);
+}
+
+/* -------------------------------------------------------------------------- assumed */
+
+static void assume(struct tc_origin *origin, bool assumed, const char *key, const char *of, const char *tank)
+{
+    if (!assumed)
+        return;
+    origin->assumed++;
+    tc_text_addf(&origin->of_assumed, "%s%s%s of %s", origin->of_assumed.length > 0 ? ", " : "", of, key,
+                 tank);
+}
+
+static void count_assumed(const struct tc_alternative *alternative, struct tc_origin *origin)
+{
+    const char *tank = alternative->plan->tank;
+    assume(origin, alternative->c.tank.glass_assumed, "glass", "", tank);
+    assume(origin, alternative->c.tank.nominal_assumed, "nominal volume", "", tank);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+        const struct tc_pin *pin = &alternative->plan->pin[slot];
+        const char *kind = tc_slot_name((enum tc_slot)slot);
+        if (!offer || !is_unnamed(alternative, slot))
+            continue;
+        assume(origin, tc_part_power(offer->part) > 0 && isnan(pin->power), "-power", kind, tank);
+        assume(origin, isnan(pin->life), "-life", kind, tank);
+        assume(origin, isnan(pin->resale), "-resale", kind, tank);
+    }
+}
+
+/* --------------------------------------------------------------------------- saying */
+
+void tc_origin_count(const struct tc_study *study, struct tc_origin *origin)
+{
+    *origin = (struct tc_origin){.of_invented = TC_TEXT_EMPTY, .of_assumed = TC_TEXT_EMPTY};
+    struct seen *seen = calloc(2, sizeof *seen);
+    if (!seen) {
+        origin->of_invented.failed = true;
+        return;
+    }
+    count_invented(study, origin, seen, seen + 1);
+    for (int i = 0; i < study->alternative_count; i++)
+        count_assumed(&study->alternatives[i], origin);
+    free(seen);
+}
+
+void tc_origin_free(struct tc_origin *origin)
+{
+    tc_text_free(&origin->of_invented);
+    tc_text_free(&origin->of_assumed);
+}
+
+static const char *figures(int count)
+{
+    return count == 1 ? "figure" : "figures";
+}
+
+void tc_origin_say(const struct tc_study *study, struct tc_sheet *sheet)
+{
+    struct tc_origin origin;
+    tc_origin_count(study, &origin);
+    char few[96] = "";
+    if (origin.invented > 0)
+        snprintf(few, sizeof few, " · %d %s invented", origin.invented, figures(origin.invented));
+    if (origin.assumed > 0) {
+        size_t length = strlen(few);
+        snprintf(few + length, sizeof few - length, "%s%d assumed", length > 0 ? ", " : " · ",
+                 origin.assumed);
+    }
+    if (origin.invented + origin.assumed + origin.averages == 0)
+        snprintf(few, sizeof few, " · no figure invented or assumed");
+    sheet->assumptions = tc_sheet_format(sheet, "%s%s", sheet->assumptions, few);
+    if (origin.invented > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Invented for a demonstration: %d %s - %s.", origin.invented,
+                      figures(origin.invented), tc_text_string(&origin.of_invented));
+    if (origin.assumed > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "Assumed, as nobody gave them: %d %s - %s. Each can be typed over.", origin.assumed,
+                      figures(origin.assumed), tc_text_string(&origin.of_assumed));
+    if (origin.averages > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Public averages: %d %s of region %s.", origin.averages,
+                      figures(origin.averages), study->region.name);
+    if (origin.invented + origin.assumed + origin.averages == 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "No figure here is invented or assumed: they are your own.");
+    sheet->failed = sheet->failed || origin.of_invented.failed || origin.of_assumed.failed;
+    tc_origin_free(&origin);
+}

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * origin.h - whose figures a sheet rests on: how many of them are invented, how
+ * many assumed because nobody gave them, and which.
+ *
+ * Counted are the keys of the sections that a study uses (its region, tariffs,
+ * shop, tanks, parts) and the prices that it takes from a list; a setup is
+ * policy and counts for nothing. What the plan types over is the user's own.
+ */
+#ifndef TC_SHEET_ORIGIN_H
+#define TC_SHEET_ORIGIN_H
+
+#include "sheet/sheet.h"
+#include "sheet/study.h"
+
+struct tc_origin {
+    int invented, assumed, averages;        /* figures; averages: public ones of a template of a region */
+    struct tc_text of_invented, of_assumed; /* "region lowmere (14), prices of corner-barn (9)"; owned */
+};
+
+/* Counts for a study. Free it with tc_origin_free. */
+void tc_origin_count(const struct tc_study *study, struct tc_origin *origin);
+void tc_origin_free(struct tc_origin *origin);
+
+/*
+ * Says it on a finished sheet of the study: in few words behind its assumptions,
+ * and in a note with all of them.
+ */
+void tc_origin_say(const struct tc_study *study, struct tc_sheet *sheet);
+
+#endif

@@ -1,0 +1,154 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# Whose figures a sheet rests on is said on every sheet in every format: with the
+# demonstration's region that they are invented; with a region of one's own no
+# invented figure is on any of them, also not through the back door of a cheap part.
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+: "${BUILD:=build}"
+scratch=$(mktemp -d) || exit 3
+trap 'rm -rf "$scratch"' EXIT
+HOME=$scratch
+export HOME
+unset XDG_DATA_HOME
+failed=0
+fault() { echo "$*"; failed=1; }
+
+cat >"$scratch/mine.ini" <<'PLAN'
+[region home]
+currency = USD
+sales-tax = 7 %
+electricity = 0.16 / kWh
+water = 2 / m3
+room = 20 C
+
+[shop high-street]
+region = home
+delivery = 12
+
+[prices high-street tank]
+20-long = 39.99
+29-high = 65
+
+[light bar]
+shortest = 25 in
+longest = 40 in
+power = 20 W
+efficacy = 1.9 umol/J
+
+[prices high-street light]
+bar = 45
+
+[plan mine]
+setup = planted-display
+region = home
+years = 5 years
+
+[candidate 1]
+tank = 20-long
+lid = unnamed
+lid-price = 25
+
+[candidate 2]
+tank = used-36
+length = 36 in
+width = 15 in
+height = 16 in
+price = 60
+lid = unnamed
+lid-price = 30
+heater = unnamed
+heater-price = 28
+filter = unnamed
+filter-price = 80
+stand = unnamed
+stand-price = 0
+substrate = unnamed
+substrate-price = 30
+
+[wall]
+length = 12 ft
+height = 7 ft
+depth = 24 in
+PLAN
+
+sheets="bill years sale energy fit places list wall doubts whatif"
+for sheet in $sheets; do
+    for format in text csv markdown json html; do
+        "$BUILD/tankcost" --help | grep -q "$format" || continue
+        options="--profiles profiles --today 2026-01-10 --width 1000 --format $format"
+        case $sheet in
+        doubts) options="$options --draws 2000" ;;
+        whatif) options="$options --vary plan/years=3..6" ;;
+        places) options="$options --region home" ;;
+        esac
+        # shellcheck disable=SC2086 # words on purpose
+        "$BUILD/tankcost" "$sheet" "$scratch/mine.ini" $options >"$scratch/out" 2>"$scratch/err" ||
+            fault "$sheet as $format: ended with $?: $(cat "$scratch/err")"
+        if grep -qiE 'invented for|[0-9] figures? invented' "$scratch/out"; then
+            fault "$sheet as $format, in a region of one's own: $(grep -iE 'invented' "$scratch/out" | head -2)"
+        fi
+        grep -q 'assumed' "$scratch/out" || fault "$sheet as $format: does not say what is assumed"
+        for part in strip- canister-s glass- pine- h50 h100 fine-sand corner-barn; do
+            grep -q -- "$part.*[0-9]" "$scratch/out" && [ "$sheet" = list ] &&
+                fault "$sheet as $format: $part of the demonstration is bought in a region of one's own"
+        done
+        case $sheet in places) options=${options% --region home} ;; esac
+        plan=start
+        [ "$sheet" != wall ] || plan=new-wall
+        # shellcheck disable=SC2086
+        "$BUILD/tankcost" "$sheet" "$plan" $options >"$scratch/out" 2>"$scratch/err" ||
+            fault "$sheet $plan as $format: ended with $?: $(cat "$scratch/err")"
+        grep -q 'figures invented' "$scratch/out" && grep -q 'Invented for a demonstration' "$scratch/out" ||
+            fault "$sheet $plan as $format: does not say that its figures are invented"
+    done
+done
+
+# Tags alone: seven prices and three sizes. 60 + 90 + 25 + 45 + 80 + 30 + 30, and 7 % on top.
+cat >"$scratch/tags.ini" <<'PLAN'
+[region home]
+currency = USD
+sales-tax = 7 %
+electricity = 0.16 / kWh
+water = 2 / m3
+room = 20 C
+
+[plan tags]
+setup = planted-display
+region = home
+
+[candidate 1]
+tank = used-36
+length = 36 in
+width = 15 in
+height = 16 in
+price = 60
+stand = unnamed
+stand-price = 90
+lid = unnamed
+lid-price = 25
+light = unnamed
+light-price = 45
+light-power = 24 W
+light-life = 4 years
+filter = unnamed
+filter-price = 80
+heater = unnamed
+heater-price = 30
+substrate = unnamed
+substrate-price = 30
+PLAN
+"$BUILD/tankcost" bill "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --format csv --years 10 >"$scratch/out" ||
+    fault "tags alone: no bill"
+grep -q '385[.]20' "$scratch/out" || fault "tags alone: not 385.20 to buy"
+grep -q 'incomplete' "$scratch/out" && fault "tags alone: incomplete"
+grep -q 'light-power of used-36\|light-life of used-36' "$scratch/out" && fault "tags alone: typed watts are called assumed"
+grep -q 'heater-power of used-36' "$scratch/out" || fault "tags alone: assumed watts are not named"
+# 24 W for 8 hours a day at 0.16, by hand: 24 x 8 x 365 / 1000 = 70.08 kWh, 11.21; twelve months are
+# rounded to the cent on the way.
+"$BUILD/tankcost" bill "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --format csv \
+    --set 'setup/light-hours=8 h' | grep 'electricity: light' | grep -qE '11[.](1[5-9]|2[0-7])' || fault "tags alone: 24 W are not counted"
+# One's own sizes over a size of the trade.
+"$BUILD/tankcost" fit "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --tank 20-long --format csv \
+    --set 'candidate 1/length=40 in' | grep -q '1[.]016\|40' || fault "a typed length is not used"
+exit "$failed"
