@@ -13,6 +13,7 @@
 
 #include "command/complete.h"
 #include "command/options.h"
+#include "command/own.h"
 #include "command/output.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
@@ -478,6 +479,31 @@ static enum tc_exit complete(int count, char *const *words)
     return tc_flush_output();
 }
 
+static bool is_for_own(const char *word)
+{
+    return strcmp(word, "new") == 0 || strcmp(word, "prices") == 0;
+}
+
+/* Puts something into the user's own profiles. */
+static enum tc_exit change_own(const struct tc_options *options, struct tc_stock *stock,
+                               struct tc_faults *faults)
+{
+    struct tc_text own = TC_TEXT_EMPTY;
+    enum tc_status status = read_layers(stock, options->profiles, faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(stock, faults);
+    tc_report_faults(faults, 0);
+    enum tc_exit exit_status = status == TC_OK ? TC_EXIT_DONE : exit_by_status(status, faults);
+    if (exit_status == TC_EXIT_DONE && !user_folder(&own, ""))
+        exit_status = tc_usage_error("there is no folder of your own: set HOME or XDG_DATA_HOME%s", "", NULL);
+    if (exit_status == TC_EXIT_DONE)
+        exit_status = strcmp(options->words[0], "new") == 0
+                          ? tc_own_new(options, stock, tc_text_string(&own))
+                          : tc_own_prices(options, stock, tc_text_string(&own));
+    tc_text_free(&own);
+    return exit_status;
+}
+
 static enum tc_exit start(int argc, char **argv)
 {
     struct tc_options options = {.word_count = 0};
@@ -504,7 +530,9 @@ static enum tc_exit start(int argc, char **argv)
     struct tc_faults faults = TC_FAULTS_EMPTY;
     int signal_number = 0;
     tc_stock_start(&stock);
-    if (options.word_count > 0 && strcmp(options.words[0], "stock") == 0) {
+    if (options.word_count > 0 && is_for_own(options.words[0])) {
+        exit_status = change_own(&options, &stock, &faults);
+    } else if (options.word_count > 0 && strcmp(options.words[0], "stock") == 0) {
         enum tc_status status = read_layers(&stock, options.profiles, &faults);
         if (status == TC_OK)
             status = tc_stock_finish(&stock, &faults);

@@ -15,6 +15,8 @@ static const char help_text[] =
     "    tankcost SHEET [PLAN] [options] print one sheet\n"
     "    tankcost stock [KIND]           list what the profiles hold\n"
     "    tankcost check [FILE...]        check profiles and report every fault\n"
+    "    tankcost new KIND NAME [KEY=VALUE...]   a section of your own, all its keys explained\n"
+    "    tankcost prices SHOP FILE.csv   a shop's prices from a spreadsheet; --yes writes them\n"
     "\n"
     "A PLAN is the name of a saved comparison, or its file. Sheets:\n"
     "\n";
@@ -86,6 +88,7 @@ enum option_code {
     OPTION_ALL,
     OPTION_WALLS,
     OPTION_WHY,
+    OPTION_YES,
     OPTION_TODAY,
     OPTION_SEED,
     OPTION_DRAWS,
@@ -112,6 +115,7 @@ static const struct option known[] = {
     {"all", no_argument, NULL, OPTION_ALL},
     {"walls", no_argument, NULL, OPTION_WALLS},
     {"why", no_argument, NULL, OPTION_WHY},
+    {"yes", no_argument, NULL, OPTION_YES},
     {"today", required_argument, NULL, OPTION_TODAY},
     {"seed", required_argument, NULL, OPTION_SEED},
     {"draws", required_argument, NULL, OPTION_DRAWS},
@@ -256,6 +260,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_VARY: options->ask.vary = argument; return TC_EXIT_DONE;
     case OPTION_WHY: options->ask.why = true; return TC_EXIT_DONE;
     case OPTION_ALL: options->ask.all = true; return TC_EXIT_DONE;
+    case OPTION_YES: options->yes = true; return TC_EXIT_DONE;
     case OPTION_WALLS: options->ask.walls = true; return TC_EXIT_DONE;
     case OPTION_MONEY: options->ask.money = argument; return TC_EXIT_DONE;
     case OPTION_TODAY: return read_date(options, argument);

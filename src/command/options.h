@@ -45,6 +45,7 @@ struct tc_options {
     int width;            /* 0: not given */
     struct tc_date today; /* year 0: not given */
     struct tc_ask ask;
+    bool yes;           /* do what would else only be told */
     bool help, version; /* asked for: nothing else counts */
 };
 

@@ -132,6 +132,8 @@ awk -v build="$BUILD/src/" '
         allow("owns", "profile/ini", "complaint complaint_lock")
         # The command line answers wrong usage and --help itself.
         allow("uses", "command", "printf puts stdout stderr")
+        # A price list may come from standard input.
+        allow("uses", "command/own", "stdin")
         # The process and its terminal are for main, and for screen.
         process = "^(exit|_exit|abort|printf|vprintf|puts|putchar|perror|stdout|stderr|stdin|setlocale)$"
     }
