@@ -101,7 +101,7 @@ for tanks, setup in ((("29-high", "40-breeder", "10-gal"), "breeding-plain"), ((
     words = ["start", "--setup", setup] + [word for tank in tanks for word in ("--tank", tank)]
     asis, at = Sheet("bill", *words), -1
     kind = ""
-    for row in Sheet("fit", *words).json["rows"]:
+    for row in Sheet("fit", *words, "--why").json["rows"]:
         if row["kind"] == "group":
             at += row["label"].startswith("Why: ")
         elif row["label"].strip() == "nearly":
