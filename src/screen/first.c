@@ -209,7 +209,7 @@ static void step_taken(struct tc_state *state, const char *text)
     int step = state->first.step;
     if (!take(state, (enum step)step, text))
         return;
-    if (step + 1 == STEPS) {
+    if (step + 1 >= STEPS) {
         finish(state);
         return;
     }
@@ -226,6 +226,8 @@ static const struct tc_prompt_kind step_prompt = {.title = "", .hint = "", .take
 
 static void ask(struct tc_state *state, int step)
 {
+    if (step < 0 || step >= STEPS)
+        return;
     state->first.step = step;
     tc_prompt_open(state, &step_prompt,
                    is_us(state) || step <= CURRENCY ? steps[step].us : steps[step].metric);

@@ -21,7 +21,7 @@ enum tc_caution {
 };
 
 /* Adds a note for each of the cautions, in this order. */
-void tc_cautions(struct tc_sheet *sheet, unsigned cautions, enum tc_unit_system units);
+void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system units);
 
 /* A few words for the place of a figure, "see the caution on floors"; "" for none. */
 const char *tc_caution_hint(enum tc_caution caution);

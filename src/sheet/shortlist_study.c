@@ -194,7 +194,8 @@ static enum tc_status compare_all(struct tc_shortlist *list, struct place *place
     int *beaten_by = calloc((size_t)count + 1, sizeof *beaten_by);
     enum tc_status status = merits && beaten_by ? TC_OK : TC_NO_MEMORY;
     for (int i = 0; status == TC_OK && i < count; i++)
-        merits[i] = merits_of(places[i].listed);
+        if (places[i].listed)
+            merits[i] = merits_of(places[i].listed);
     if (status == TC_OK)
         status = tc_dominance_find(merits, (size_t)count, beaten_by);
     for (int i = 0; status == TC_OK && i < count; i++) {

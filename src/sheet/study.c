@@ -436,8 +436,8 @@ static void share_losses(struct tc_study *study, struct tc_faults *faults)
 {
     for (int i = 0; i < study->alternative_count; i++) {
         struct tc_alternative *alternative = &study->alternatives[i];
-        if (isnan(alternative->plan
-                      ->measured)) /* set by start_entry. NOLINT(clang-analyzer-core.NullDereference) */
+        const struct tc_candidate *candidate = alternative->plan; /* set by start_entry */
+        if (!candidate || isnan(candidate->measured))
             continue;
         if (fit_losses(alternative) != TC_OK) {
             plan_fault(study, faults, "measured",

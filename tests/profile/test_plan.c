@@ -464,7 +464,8 @@ static void a_double_has_the_ranges_too(void **state)
     assert_string_equal(text, "30 to 60");
     const struct tc_typed_range *range = &plan.range[3];
     assert_string_equal(range->path, "candidate 3/price");
-    assert_int_equal(range->offset, (const char *)&plan.candidate[2].price - (const char *)&plan);
+    assert_int_equal(range->offset, offsetof(struct tc_plan, candidate) + 2 * sizeof(struct tc_candidate) +
+                                        offsetof(struct tc_candidate, price));
     assert_near(range->spread.high, 60, 0);
     assert_string_equal(plan.range[4].path, "candidate 3/life");
     assert_string_equal(plan.range[5].path, "wall/gap");

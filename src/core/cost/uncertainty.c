@@ -349,11 +349,12 @@ static void worth_task(void *context, int index, struct tc_parallel *parallel)
         list_draws(run, bar->figure, draws);
         for (size_t i = 0; i < run->draws; i++) {
             double power = 1;
-            for (int k = 0; k < 2 * TERMS - 1; k++, power *= draws[i]) {
+            for (int k = 0; k < 2 * TERMS - 1; k++) {
                 fit.power[k] += power;
                 for (int c = 0; k < TERMS && c < n;
                      c++) /* against the first, whose cost is in all the same */
                     fit.product[c][k] += power * (run->costs[(size_t)c * run->draws + i] - run->costs[i]);
+                power *= draws[i];
             }
         }
         if (solve_fit(&fit, n))

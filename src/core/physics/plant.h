@@ -59,7 +59,7 @@ struct tc_plant_tally {
 struct tc_plant tc_plant_make(const struct tc_heat_case *c);
 
 /* It in a room of that mean temperature (K) and relative humidity. */
-struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double temperature, double humidity);
+struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, double humidity);
 
 /* Where theta settles on the mean over a day. */
 double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m);

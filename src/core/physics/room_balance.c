@@ -124,16 +124,20 @@ static bool find_month(struct scene *scene)
     int month = scene->month;
     double low = fmin(fmax(room->base[month], room->floor[month]), room->ceiling[month]), high = low;
     double f_low = temperature_excess(scene, low), f_high = f_low;
-    for (double step = FIRST_STEP; f_low > 0 && low > COLDEST; step *= 2) {
+    double step = FIRST_STEP;
+    while (f_low > 0 && low > COLDEST) {
         high = low;
         f_high = f_low;
         low = fmax(low - step, COLDEST);
+        step *= 2;
         f_low = temperature_excess(scene, low);
     }
-    for (double step = FIRST_STEP; f_high < 0 && high < HOTTEST; step *= 2) {
+    step = FIRST_STEP;
+    while (f_high < 0 && high < HOTTEST) {
         low = high;
         f_low = f_high;
         high = fmin(high + step, HOTTEST);
+        step *= 2;
         f_high = temperature_excess(scene, high);
     }
     if (f_low > 0 || f_high < 0)

@@ -47,7 +47,7 @@ struct tc_wall_frame {
 };
 
 /* The frame of one stretch of a wall that was checked, as its models were. */
-void tc_wall_frame_make(const struct tc_wall *wall, int stretch, const struct tc_wall_model *models,
+void tc_wall_frame_make(const struct tc_wall *whole, int stretch, const struct tc_wall_model *models,
                         int count, struct tc_wall_frame *frame);
 
 /* A tank of a pattern: its tier, 0 the lowest, and its piece of the frame. */
