@@ -330,6 +330,8 @@ const char *tc_command_at(size_t i, const char **what)
     static const char *const commands[][2] = {
         {"stock", "what the profiles hold"},
         {"check", "read profiles and report every fault"},
+        {"new", "write a section of your own"},
+        {"prices", "take a shop's prices from a spreadsheet"},
     };
     if (i >= sizeof commands / sizeof commands[0])
         return NULL;

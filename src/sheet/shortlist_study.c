@@ -167,6 +167,8 @@ static struct tc_merits merits_of(const struct tc_listed *listed)
 /* What the plan's goal ranks by: the cost, or the cost of a unit of what is wanted. */
 static double goal_of(const struct tc_study *study, const struct tc_listed *listed)
 {
+    if (!listed)
+        return INFINITY;
     const char *goal = study->plan.goal;
     double cost = (double)listed->to_own;
     if (strcmp(goal, "water") == 0)

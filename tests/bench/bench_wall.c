@@ -90,7 +90,7 @@ int main(void)
         struct times times = {0};
         for (int k = 0; k < WALLS; k++) {
             struct wall_case c;
-            wall_case_draw_room(&c, (uint64_t)(k + 1), MODELS, LENGTH, aims[i].aim);
+            wall_case_draw_room(&c, (uint64_t)k + 1, MODELS, LENGTH, aims[i].aim);
             c.bay_length = BAY;
             c.tiers = TIERS;
             time_wall(&g, &c, aims[i].worth, &times);

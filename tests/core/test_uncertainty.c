@@ -524,7 +524,8 @@ static double nested_worth(const struct tc_spread spreads[3], int figure)
         double inner[3] = {0, 0, 0}, values[3], costs[3];
         values[figure] = tc_spread_quantile(&spreads[figure], (i + 0.5) / OUTER);
         for (int j = 0; j < INNER * INNER; j++) {
-            values[a] = tc_spread_quantile(&spreads[a], (j / INNER + 0.5) / INNER);
+            int row = j / INNER;
+            values[a] = tc_spread_quantile(&spreads[a], (row + 0.5) / INNER);
             values[b] = tc_spread_quantile(&spreads[b], (j % INNER + 0.5) / INNER);
             three_bent_costs(NULL, values, costs);
             for (int c = 0; c < 3; c++)

@@ -36,12 +36,12 @@ static enum misbehaviour misbehaviour;
 
 /* NOLINTNEXTLINE(readability-inconsistent-declaration-parameter-name): a library's function, a word of ours
  */
-dictionary *iniparser_load(const char *path)
+dictionary *iniparser_load(const char *ininame)
 {
     dictionary *(*real)(const char *);
     void *symbol = dlsym(RTLD_NEXT, "iniparser_load");
     memcpy(&real, &symbol, sizeof real); /* ISO C has no cast from object to function pointers */
-    dictionary *entries = real(path);
+    dictionary *entries = real(ininame);
 
     switch (misbehaviour) {
     case NONE: break;
