@@ -287,7 +287,7 @@ static void tell_near_miss(struct tc_sheet *sheet, const struct tc_study *study,
                                       tc_phrase_part(part, filled),
                                       tc_phrase_reason(words, slot, &filled->reason, study->units),
                                       tc_phrase_money(saved, less, study->region.currency)));
-    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, (int)slot));
 }
 
 static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
@@ -314,13 +314,13 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
     } else {
         return;
     }
-    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, (int)slot));
     tell_near_miss(sheet, study, alternative, slot);
     const char *refused = refusals(sheet, alternative, slot, study->units);
     if (!refused[0])
         return;
     tc_sheet_sentence(sheet, "  refused", refused);
-    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, slot));
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, (int)slot));
 }
 
 /* One line for a slot: what each tank's part gives, and what the tank needs. */

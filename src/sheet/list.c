@@ -69,7 +69,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
 {
     const struct tc_filled *filled = &alternative->equipment.slot[slot];
     char words[TC_WORDS_SIZE];
-    const char *subject = tc_phrase_subject(sheet, alternative->index, slot);
+    const char *subject = tc_phrase_subject(sheet, alternative->index, (int)slot);
     if (filled->missing) {
         tc_sheet_row(sheet, TC_ROW_LINE,
                      tc_sheet_format(sheet, "%s: %s", tc_slot_name(slot),
