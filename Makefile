@@ -169,7 +169,7 @@ bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
 # The same tests under other conditions, each in a build folder of its own.
 SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 sanitize: ## run the tests under the address and undefined behaviour sanitizers
-	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' check
+	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' TEST_STEP=3 TIMEOUT=600 check
 
 valgrind: $(TEST_BIN) ## run the C tests under valgrind
 	@BUILD='$(BUILD)' TIMEOUT=900 TEST_STEP=17 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \

@@ -11,6 +11,7 @@
 #include <stdio.h>
 
 #include "sheet/wall_study_cost.h"
+#include "support/step.h"
 #include "support/made_wall_study.h"
 #include "support/near.h"
 
@@ -79,7 +80,7 @@ static void limits_are_kept_for_every_objective(void **state)
     struct tc_random random;
     int found = 0, shared_counts = 0;
     tc_random_seed(&random, 20261125, 0);
-    for (int i = 0; i < 100; i++) {
+    for (int i = 0; i < 100; i += test_step()) {
         struct tc_plan plan = made_new_wall(state);
         snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i % 5]);
         plan.wall.wanted = (int)(8 * tc_random_unit(&random));
@@ -113,8 +114,8 @@ static void limits_are_kept_for_every_objective(void **state)
         }
         made_free(&made);
     }
-    assert_true(found >= 50);
-    assert_true(shared_counts >= 10);
+    assert_true(found * test_step() >= 50);
+    assert_true(shared_counts * test_step() >= 10);
 }
 
 /*
@@ -125,7 +126,7 @@ static void more_money_is_never_less_water(void **state)
 {
     static struct made made;
     double before = 0;
-    for (int budget = 1400; budget <= 2000; budget += 25) {
+    for (int budget = 1400; budget <= 2000; budget += 25 * test_step()) {
         struct tc_plan plan = made_new_wall(state);
         made_set(&plan, "wall/objective", "water");
         plan.wall.budget = budget;
