@@ -127,6 +127,8 @@ static bool decimal_comma(const struct figure_reader *reader)
  */
 static bool two_readings(const struct figure_reader *reader, const char *digits, int decimals)
 {
+    if (!digits)
+        return false;
     size_t whole = strspn(digits, "0123456789");
     const char *mark = digits + whole;
     if (!reader->form->money || reader->form->fine || needs_unit(reader->form) || whole == 0 || whole > 3 ||

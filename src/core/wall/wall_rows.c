@@ -192,8 +192,9 @@ enum tc_status tc_wall_row_values(const struct tc_wall_frame *frame, const struc
     qsort(sorted, (size_t)rows->keeps, sizeof *sorted, by_width);
     enum tc_status status = TC_OK;
     for (int k = 0; status == TC_OK && k < rows->keeps; k++) {
-        const double *now = steps->value + (size_t)(steps->count - 1) * (size_t)steps->each;
-        if (steps->count > 0 && now[sorted[k]->class] >= sorted[k]->value)
+        const double *now =
+            steps->count > 0 ? steps->value + (size_t)(steps->count - 1) * (size_t)steps->each : NULL;
+        if (now && now[sorted[k]->class] >= sorted[k]->value)
             continue;
         if ((steps->count == 0 || steps->width[steps->count - 1] != sorted[k]->width) &&
             !add_step(steps, sorted[k]->width)) {
