@@ -89,7 +89,7 @@ static void mark_found(struct tc_canvas *canvas, int start, int row, int count)
 static void mark_line(const struct tc_body *body, const struct tc_line *line, const char *find,
                       struct tc_canvas *canvas, int start, int row)
 {
-    const struct tc_row *r = &body->sheet->rows[line->index];
+    const struct tc_row *r = body->sheet->rows ? &body->sheet->rows[line->index] : NULL;
     switch (line->kind) {
     case TC_LINE_GROUP:
     case TC_LINE_ROW:

@@ -260,7 +260,9 @@ static enum tc_status pack_bays(struct mixing *x, int known, double share)
     }
     int64_t nodes = x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES;
     struct tc_knapsack_effort effort = {
-        .nodes = 20 + (int64_t)(share * CHOICES_A_NODE * (double)nodes / (p.choices * (p.rows + 2)))};
+        .nodes = 20 + (p.choices > 0 && isfinite(share) ? (int64_t)(share * CHOICES_A_NODE * (double)nodes /
+                                                                    ((double)p.choices * (p.rows + 2)))
+                                                        : 0)};
     if (x->effort) {
         effort.go_on = x->effort->go_on;
         effort.context = x->effort->context;
