@@ -69,8 +69,10 @@ static enum tc_status add_bays(const struct tc_wall_ways *ways, int way, int mod
             piece++;
         struct tc_wall_patterns one = {.count = 0};
         struct tc_wall_pattern *pattern = tc_wall_patterns_add(&one, kind->tanks);
-        if (!pattern)
+        if (!pattern) {
+            tc_wall_patterns_free(&one);
             return TC_NO_MEMORY;
+        }
         pattern->tiers = kind->tiers;
         pattern->length = kind->columns * frame->piece[piece].width + frame->own;
         /* All columns but the last are full. */
