@@ -45,7 +45,7 @@ static const struct tc_key plan_keys[] = {
      .read = read_regions,
      .write = write_regions},
     TC_NAME_KEY("shop", struct tc_plan, shop, "any", "corner-barn",
-                "the one shop that is bought at; the word any: each thing where the whole costs least",
+                "the shop that is bought at; the word any: the first of the region",
                 .words = "any"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
                 "price of tanks: list, best (of the sales that run), order (special order) or a sale's name"),

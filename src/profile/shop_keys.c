@@ -17,7 +17,7 @@ static const struct tc_key keys[] = {
      .words = "shop private",
      .fallback = "shop",
      .example = "private",
-     .help = "shop, or private: no sales tax, and later ones are bought at shops"},
+     .help = "shop, or private: adds no sales tax"},
     TC_MONEY_KEY("delivery", SHOP, delivery, 1e8, "0", "35", "of one order"),
     TC_MONEY_KEY("delivery-free-from", SHOP, delivery_free_from, 1e8, "never", "250",
                  "goods worth this are brought for nothing", .word = never),

@@ -10,6 +10,7 @@
 #include "sheet/caution.h"
 #include "sheet/phrase.h"
 #include "sheet/search_budget.h"
+#include "sheet/shops.h"
 #include "sheet/wall_study.h"
 #include "sheet/wall_study_cost.h"
 #include "sheet/wall_study_share.h"
@@ -265,6 +266,8 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
         status = add_wall(sheet, study, ask);
     for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
         status = add_entry(sheet, study, &study->alternatives[i]);
+    for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
+        status = tc_shops_compare(sheet, study, &study->alternatives[i]);
     if (!wall)
         tc_phrase_entry_notes(sheet, study);
     tc_cautions(sheet,

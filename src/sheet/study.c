@@ -546,6 +546,8 @@ static bool find_shop(struct tc_study *study, struct tc_faults *faults)
     study->region.delivery = shop.delivery;
     study->region.delivery_free_from = shop.delivery_free_from;
     study->region.order_fee = shop.order_fee;
+    if (shop.seller == TC_SELLER_PRIVATE)
+        study->region.sales_tax = 0;
     return true;
 }
 

@@ -15,7 +15,7 @@
 
 enum tc_seller {
     TC_SELLER_SHOP,
-    TC_SELLER_PRIVATE /* adds no sales tax, and has one of a thing: later ones cost what shops ask */
+    TC_SELLER_PRIVATE /* adds no sales tax, and sells what is on the list alone */
 };
 
 struct tc_shop {

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * shops.h - what it would cost to buy at several shops what an alternative
+ * buys at one.
+ */
+#ifndef TC_SHEET_SHOPS_H
+#define TC_SHEET_SHOPS_H
+
+#include "core/base/status.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
+
+/*
+ * Adds to a sheet, for an alternative bought at the study's shop, the cheapest
+ * spread of its purchase over all sellers of the region (core/cost/basket.h),
+ * or that none is cheaper, and how much more would make delivery free. Other
+ * shops are asked for their list prices; a price that was typed holds where
+ * it was typed. Nothing where the study has no shop or the region no other.
+ * TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE.
+ */
+enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct tc_alternative *alternative);
+
+#endif
