@@ -169,7 +169,7 @@ bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
 # The same tests under other conditions, each in a build folder of its own.
 SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 sanitize: ## run the tests under the address and undefined behaviour sanitizers
-	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' TEST_STEP=3 TIMEOUT=600 check
+	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' TEST_STEP=17 TIMEOUT=600 check
 
 valgrind: $(TEST_BIN) ## run the C tests under valgrind
 	@BUILD='$(BUILD)' TIMEOUT=900 TEST_STEP=17 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
@@ -178,7 +178,7 @@ valgrind: $(TEST_BIN) ## run the C tests under valgrind
 # Counters are atomic since some tests run on several threads.
 coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
-	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' check
+	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' TEST_STEP=5 check
 	@tests/coverage '$(BUILD)/coverage'
 
 elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user

@@ -7,7 +7,9 @@
 #ifndef TC_PROFILE_INI_SCAN_H
 #define TC_PROFILE_INI_SCAN_H
 
-#include "profile/ini.h"
+#include "core/base/status.h"
+#include "profile/fault.h"
+#include "profile/ini_file.h"
 
 /*
  * Scans ini->bytes (length bytes and one more for an end, cut into pieces in

@@ -6,7 +6,7 @@
 #ifndef TC_PROFILE_KEY_QUANTITY_H
 #define TC_PROFILE_KEY_QUANTITY_H
 
-#include "profile/key.h"
+#include "profile/key_form.h"
 
 /* As tc_key_read_with and tc_key_write, for a key of one of these forms. */
 bool tc_key_quantity_read(const struct tc_key *key, const char *text, void *record,

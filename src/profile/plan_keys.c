@@ -3,7 +3,7 @@
 
 #include "profile/key_table.h"
 #include "profile/name_list.h"
-#include "profile/plan.h"
+#include "profile/plan_record.h"
 
 /* ------------------------------------------------------------------------- plan */
 
@@ -45,8 +45,7 @@ static const struct tc_key plan_keys[] = {
      .read = read_regions,
      .write = write_regions},
     TC_NAME_KEY("shop", struct tc_plan, shop, "any", "corner-barn",
-                "the shop that is bought at; the word any: the first of the region",
-                .words = "any"),
+                "the shop that is bought at; the word any: the first of the region", .words = "any"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
                 "price of tanks: list, best (of the sales that run), order (special order) or a sale's name"),
     TC_QUANTITY_KEY("years", YEARS, struct tc_plan, years, 1, 60, "10 years", "12 years",

@@ -6,7 +6,7 @@
 #ifndef TC_PROFILE_PLAN_PATH_H
 #define TC_PROFILE_PLAN_PATH_H
 
-#include "profile/plan.h"
+#include "profile/plan_record.h"
 
 struct tc_plan_place {
     const struct tc_key_table *table;

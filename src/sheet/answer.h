@@ -6,6 +6,9 @@
 #define TC_SHEET_ANSWER_H
 
 #include "sheet/question.h"
+#include "core/base/status.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
 
 /* As question->make (question.h); the sheet also says how many of its figures are invented or assumed. */
 enum tc_status tc_answer_make(const struct tc_question *question, const struct tc_study *study,

@@ -329,7 +329,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
         return status;
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",
              tc_phrase_years(years, study->plan.years));
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
 

@@ -295,7 +295,7 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
     char assumptions[256];
     struct tc_uncertain uncertain;
     tc_sheet_start(sheet, "doubts", (size_t)study->alternative_count);
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);

@@ -504,7 +504,7 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     (void)ask;
     char assumptions[256];
     tc_sheet_start(sheet, "energy", (size_t)study->alternative_count);
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Where the electricity, the heat and the water go", assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);

@@ -362,7 +362,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
 {
     char assumptions[256];
     tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
     tc_phrase_entry_columns(sheet, study);
     add_shape(sheet, study);

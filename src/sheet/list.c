@@ -257,7 +257,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     enum tc_status status = TC_OK;
     bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Shopping list", assumptions, study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");
     tc_sheet_column(sheet, EACH, "each", "");

@@ -9,7 +9,10 @@
 #ifndef TC_SHEET_LIST_H
 #define TC_SHEET_LIST_H
 
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
 
 /* As tc_question.make. */
 enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);

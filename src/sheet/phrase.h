@@ -81,4 +81,7 @@ const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot);
 /* The heads of the columns, one an alternative, with how each is bought. */
 void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
 
+/* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
+void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size);
+
 #endif

@@ -224,7 +224,7 @@ enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask 
     enum tc_status status = tc_region_costs_make(&regions, study, ask);
     tc_sheet_start(sheet, "places", status == TC_OK ? regions.count : 0);
     if (status == TC_OK) {
-        tc_study_assumptions(study, assumptions, sizeof assumptions);
+        tc_phrase_assumptions(study, assumptions, sizeof assumptions);
         tc_sheet_head(sheet,
                       tc_sheet_format(sheet, "What each costs to own over %s, place by place",
                                       tc_phrase_years(years, study->plan.years)),

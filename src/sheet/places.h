@@ -17,7 +17,10 @@
 #ifndef TC_SHEET_PLACES_H
 #define TC_SHEET_PLACES_H
 
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
 
 /* As tc_question.make. TC_SYNTAX where ask->money is no currency or the plan lists an unknown region. */
 enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);

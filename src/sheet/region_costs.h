@@ -8,7 +8,9 @@
 
 #include "core/money/exchange.h"
 #include "sheet/region_cost.h"
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
+#include "sheet/study.h"
 
 /* Owns its arrays, of count items each; borrows the study. */
 struct tc_region_costs {

@@ -435,7 +435,7 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
     char assumptions[256];
     struct work work = {.sheet = sheet, .study = study, .overall = {.alternative = -1}};
     tc_sheet_start(sheet, "sale", (size_t)study->alternative_count);
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Is this a good price, and what is the most to pay for each", assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);

@@ -13,7 +13,8 @@
 #include <stdbool.h>
 
 #include "core/knapsack/knapsack.h"
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
 
 struct tc_search_budget {
     const struct tc_ask *ask;

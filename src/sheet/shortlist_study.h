@@ -16,7 +16,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
 #include "sheet/study.h"
 
 /* Why a tank is left out. Those before TC_OUT_LIMITS are limits of the plan's space. */

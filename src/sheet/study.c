@@ -10,7 +10,6 @@
 #include "core/base/unit.h"
 #include "core/cost/swap.h"
 #include "profile/template.h"
-#include "sheet/phrase.h"
 #include "sheet/typed_tank.h"
 
 #define JOULES_PER_KWH 3.6e6
@@ -629,21 +628,4 @@ int tc_study_cheapest(const struct tc_study *study)
             best = i;
     }
     return best;
-}
-
-void tc_study_assumptions(const struct tc_study *study, char *text, size_t size)
-{
-    char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
-    char date[TC_DATE_SIZE];
-    const char *others = "";
-    tc_number_write_short(rate, 100 * study->plan.discount);
-    tc_unit_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
-    if (study->plan.override_count > 0)
-        snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
-    for (int i = 0; i < study->alternative_count; i++)
-        if (!tc_study_setup_shared(study, &study->alternatives[i]))
-            others = " unless named";
-    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · prices of %s%s",
-             study->setup.name, water, others, study->region.name, study->region.currency.code,
-             tc_phrase_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
 }

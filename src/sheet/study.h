@@ -126,7 +126,4 @@ bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alterna
 /* The complete alternative with the lowest present value, or -1 where none is complete. */
 int tc_study_cheapest(const struct tc_study *study);
 
-/* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
-void tc_study_assumptions(const struct tc_study *study, char *text, size_t size);
-
 #endif

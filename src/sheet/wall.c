@@ -419,7 +419,7 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
             title = titles[i].title;
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     search.from = SEARCH_OF_MIXES;
     search.to = 1;

@@ -10,7 +10,7 @@
 #ifndef TC_SHEET_WALL_STUDY_COST_H
 #define TC_SHEET_WALL_STUDY_COST_H
 
-#include "sheet/wall_study.h"
+#include "sheet/wall_layout.h"
 
 /* Fills cost, power, heat and evaporated from mix and share. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
 enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct tc_layout *layout);

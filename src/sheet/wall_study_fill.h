@@ -12,7 +12,8 @@
 #ifndef TC_SHEET_WALL_STUDY_FILL_H
 #define TC_SHEET_WALL_STUDY_FILL_H
 
-#include "sheet/wall_study.h"
+#include "sheet/wall_layout.h"
+#include "sheet/search_budget.h"
 
 /*
  * Fills layout->wall with the best mix of the models (one an alternative of the study), and works its cost

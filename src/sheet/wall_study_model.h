@@ -6,7 +6,8 @@
 #ifndef TC_SHEET_WALL_STUDY_MODEL_H
 #define TC_SHEET_WALL_STUDY_MODEL_H
 
-#include "sheet/wall_study.h"
+#include "sheet/wall_layout.h"
+#include "sheet/ask.h"
 
 /*
  * Fills wall, goal, alternatives and models of a room whose study is set and whose

@@ -7,7 +7,7 @@
 #define TC_SHEET_WALL_STUDY_SHARE_H
 
 #include "core/cost/shared_cost.h"
-#include "sheet/wall_study.h"
+#include "sheet/wall_layout.h"
 
 /* Most things that tc_wall_study_shared lists. */
 enum { TC_ROOM_SHARED_MAX = 2 * TC_CANDIDATES_MAX + 3 };

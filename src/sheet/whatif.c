@@ -301,7 +301,7 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
     enum tc_status status = read_sweep(ask, &sweep);
     if (status != TC_OK)
         return status;
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, tc_sheet_format(sheet, "What each costs to own along %s", sweep.path), assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);

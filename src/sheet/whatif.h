@@ -10,7 +10,10 @@
 #ifndef TC_SHEET_WHATIF_H
 #define TC_SHEET_WHATIF_H
 
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
 
 /* As tc_question.make; ask->vary is "NAME=FROM..TO", with the unit behind TO; NULL: the study period. */
 enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);

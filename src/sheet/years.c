@@ -301,7 +301,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
         follow(&study->alternatives[i].cost, (int)study->plan.years, &courses[i]);
     snprintf(title, sizeof title, "What each has cost, year by year, over %s",
              tc_phrase_years(years, study->plan.years));
-    tc_study_assumptions(study, assumptions, sizeof assumptions);
+    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
 

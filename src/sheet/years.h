@@ -7,7 +7,10 @@
 #ifndef TC_SHEET_YEARS_H
 #define TC_SHEET_YEARS_H
 
-#include "sheet/question.h"
+#include "sheet/ask.h"
+#include "core/base/status.h"
+#include "sheet/sheet.h"
+#include "sheet/study.h"
 
 /* As tc_question.make. */
 enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);

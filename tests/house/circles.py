@@ -1,15 +1,13 @@
 # SPDX-License-Identifier: MIT
 """Finds files that need each other in a circle, over any number of steps.
 
-    circles.py SOURCES [OBJECTS] [--known LIST]
+    circles.py SOURCES [OBJECTS]
 
 x.c and x.h below the folder SOURCES count as one file. One file needs another
 whose header it includes, or, where the folder of the objects is given, whose
 functions and variables its object uses. Files that all need each other are a
 knot; for each one a shortest circle in it is printed, and why each step is
-there. LIST names the knots that are known, a line of files each: a knot within
-one of these is no fault, and a line that is no longer needed is told.
-Exit 1 if there is another knot.
+there. Exit 1 if there is a knot.
 """
 import os
 import re
@@ -124,34 +122,17 @@ def shortest_circle(arrows, knot):
     return best
 
 
-def read_known(path):
-    with open(path, encoding="utf-8") as file:
-        return [set(line.split()) for line in file if line.strip() and not line.startswith("#")]
-
-
 def main(words):
-    known = []
-    if "--known" in words:
-        at = words.index("--known")
-        known = read_known(words[at + 1])
-        words = words[:at] + words[at + 2:]
     arrows = include_arrows(words[0])
     if len(words) > 1:
         add_call_arrows(arrows, words[1])
     found = knots(arrows)
-    faults = 0
     for knot in found:
-        if any(knot <= line for line in known):
-            continue
-        faults += 1
         print(f"{len(knot)} files need each other: {' '.join(sorted(knot))}")
         circle = shortest_circle(arrows, knot)
         for here, there in zip(circle, circle[1:]):
             print(f"    {here} needs {there}: {arrows[here][there]}")
-    for line in known:
-        if not any(knot & line for knot in found):
-            print(f"no longer a knot, take it from the list: {' '.join(sorted(line))}")
-    return 1 if faults else 0
+    return 1 if found else 0
 
 
 if __name__ == "__main__":

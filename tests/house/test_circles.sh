@@ -36,15 +36,7 @@ says '5 files need each other: low/a low/b low/c low/d low/e'
 says '    low/a needs low/d: includes it in a.h'
 [ "$(grep -c needs "$toy/said")" -eq 3 ] || fault "does not show the shortest circle: $(cat "$toy/said")"
 
-# Of those that are known, none is a fault, a larger one is, and one that is gone is told.
-echo 'low/a low/b low/c low/d low/e' >"$toy/known"
-circles "$toy/src" --known "$toy/known" || fault "a known knot is a fault"
-silent "a known knot"
-echo 'low/a low/b low/c low/d' >"$toy/known"
-! circles "$toy/src" --known "$toy/known" || fault "a knot that has grown is no fault"
 : >"$toy/src/low/e.c"
-circles "$toy/src" --known "$toy/known" || fault "a knot that is gone is a fault"
-says 'no longer a knot, take it from the list: low/a low/b low/c low/d'
 
 # By calls alone, from folder to folder and back.
 : >"$toy/src/high/z.c"
@@ -60,6 +52,6 @@ says '    low/x needs high/z: uses high'
 # The program itself; instrumented objects call what their sources do not.
 objects=$BUILD/src
 grep -qE -e '-fsanitize|--coverage|-flto' "$BUILD/flags" && objects=
-circles src ${objects:+"$objects"} --known tests/house/known_circles || failed=1
+circles src ${objects:+"$objects"} || failed=1
 cat "$toy/said"
 exit "$failed"

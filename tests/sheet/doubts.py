@@ -5,7 +5,7 @@ import os
 import re
 from decimal import Decimal
 
-from tankcost import SCRATCH, Sheet, fault, finish, run
+from tankcost import SCRATCH, STEP, Sheet, fault, finish, run
 
 PRESENT = "Over the period, in today"
 LOW, HIGH = 140, 190
@@ -176,17 +176,16 @@ def check_deal():
     """The middle of the figures is the bill, in every way to buy, fees of special orders and limits included."""
     plans = (["start"], ["start", "--tank", "33-long=100", "--tank", "29-high"],
              ["start", "--tank", "33-long", "--tank", "29-high"])
-    for words in plans:
-        for sale in ("list", "order", "best", "tank-fair", "starter-box"):
-            for quantity in (1, 4):
-                with_all = (*words, "--sale", sale, "--set", f"candidate 1/quantity={quantity}")
-                bill = Sheet("bill", *with_all)
-                doubts = Sheet("doubts", *with_all, "--draws", 1000)
-                for column, name in enumerate(bill.columns):
-                    own = bill.value("Over the period, in today's money", "present value", column)
-                    middle = doubts.value("Present value", "at the middle figures", column)
-                    if middle is None or abs(own - middle) > Decimal("0.50"):
-                        fault(f"{' '.join(with_all)}: {name} costs {own} on the bill, {middle} at the middle")
+    ways = [(*words, "--sale", sale, "--set", f"candidate 1/quantity={quantity}") for words in plans
+            for sale in ("list", "order", "best", "tank-fair", "starter-box") for quantity in (1, 4)]
+    for with_all in ways[::STEP]:
+        bill = Sheet("bill", *with_all)
+        doubts = Sheet("doubts", *with_all, "--draws", 1000)
+        for column, name in enumerate(bill.columns):
+            own = bill.value("Over the period, in today's money", "present value", column)
+            middle = doubts.value("Present value", "at the middle figures", column)
+            if middle is None or abs(own - middle) > Decimal("0.50"):
+                fault(f"{' '.join(with_all)}: {name} costs {own} on the bill, {middle} at the middle")
 
 
 def check_refusals():

@@ -2,7 +2,7 @@
 """Adds up all that is printed of all tanks x setups x regions of the demo."""
 from decimal import Decimal
 
-from tankcost import Sheet, amount, fault, finish, stock
+from tankcost import STEP, Sheet, amount, fault, finish, stock
 
 REGIONS = ("lowmere", "vintersund", "mizune")
 YEARS = 7
@@ -155,23 +155,22 @@ tanks = stock("tank")
 setups = stock("setup")
 if len(tanks) < 14 or len(setups) < 4:
     fault(f"the demo has {len(tanks)} tanks and {len(setups)} setups")
-for region in REGIONS:
-    for setup in setups:
-        for start in range(0, len(tanks), 9):
-            chosen = tanks[start:start + 9]
-            words = ["start", "--region", region, "--setup", setup, "--years", YEARS, "--units", "metric",
-                     "--sale", "best" if start else "list"]
-            for number, tank in enumerate(chosen, 1):
-                words += ["--tank", tank]
-                if number % 3 == 0:
-                    words += ["--set", f"candidate {number}/quantity={number}"]
-            where = f"{region}, {setup}"
-            bill = Sheet("bill", *words)
-            check_bill(where, bill)
-            check_list(where, bill, Sheet("list", *words))
-            years = Sheet("years", *words)
-            check_years(where, bill, years)
-            check_measures(where, bill, years)
-            check_energy(where, bill, Sheet("energy", *words))
-            check_rates(where, bill, Sheet("fit", *words))
+cases = [(region, setup, start) for region in REGIONS for setup in setups for start in range(0, len(tanks), 9)]
+for region, setup, start in cases[::STEP]:
+    chosen = tanks[start:start + 9]
+    words = ["start", "--region", region, "--setup", setup, "--years", YEARS, "--units", "metric",
+             "--sale", "best" if start else "list"]
+    for number, tank in enumerate(chosen, 1):
+        words += ["--tank", tank]
+        if number % 3 == 0:
+            words += ["--set", f"candidate {number}/quantity={number}"]
+    where = f"{region}, {setup}"
+    bill = Sheet("bill", *words)
+    check_bill(where, bill)
+    check_list(where, bill, Sheet("list", *words))
+    years = Sheet("years", *words)
+    check_years(where, bill, years)
+    check_measures(where, bill, years)
+    check_energy(where, bill, Sheet("energy", *words))
+    check_rates(where, bill, Sheet("fit", *words))
 finish()

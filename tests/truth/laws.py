@@ -128,7 +128,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
     parser.add_argument("profiles")
-    parser.add_argument("--worlds", type=int, default=200)
+    parser.add_argument("--worlds", type=int, default=200 // int(os.environ.get("TEST_STEP", "1")) or 1)
     parser.add_argument("--all", action="store_true", help="ask for the doubts of every world, not of each fourth")
     args = parser.parse_args()
     faults, checked = [], 0

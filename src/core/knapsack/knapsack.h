@@ -28,23 +28,9 @@
 #include <stdint.h>
 
 #include "core/base/status.h"
-
-enum {
-    TC_KNAPSACK_ROWS_MAX = 60, /* limits */
-    TC_KNAPSACK_GOALS_MAX = 4  /* goals, in order */
-};
-
-/* Figures, and the sum over all classes of the largest figure, stay within this. */
-#define TC_KNAPSACK_FIGURE_MAX INT64_C(2000000000000000000)
+#include "core/knapsack/knapsack_size.h"
 
 struct tc_knapsack; /* a problem being built; holds all memory it uses */
-
-/* How much work to spend; zero-initialised: no limit. */
-struct tc_knapsack_effort {
-    int64_t nodes;                               /* most nodes of the search per goal; 0: no limit */
-    bool (*go_on)(void *context, int64_t nodes); /* asked now and then, may be NULL; false stops the search */
-    void *context;                               /* handed to go_on */
-};
 
 struct tc_knapsack_answer {
     bool found;                            /* picks and gains hold a valid answer */

@@ -14,7 +14,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "core/knapsack/knapsack.h"
+#include "core/knapsack/knapsack_size.h"
 #include "core/knapsack/knapsack_presolve.h"
 #include "core/base/status.h"
 

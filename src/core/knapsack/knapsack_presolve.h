@@ -12,7 +12,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "core/knapsack/knapsack.h"
+#include "core/knapsack/knapsack_size.h"
 #include "core/base/status.h"
 
 /* Each goal reached becomes one more row for the goals after it. */

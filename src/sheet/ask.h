@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * ask.h - what a sheet is asked beside its study: draws, what to vary, and
+ * whether long work is to go on.
+ */
+#ifndef TC_SHEET_ASK_H
+#define TC_SHEET_ASK_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/* What a sheet is asked beside the study. Zeroed, it asks for the defaults. */
+struct tc_ask {
+    uint64_t seed;     /* of random draws */
+    long draws;        /* 0: the sheet's own number */
+    int threads;       /* 0: as many as there are processors */
+    const char *vary;  /* "NAME=FROM..TO" for whatif, or NULL */
+    bool walls;        /* compare the plan's walls instead of its candidates, where a question can */
+    bool why;          /* say why each part was refused, too, where a question can */
+    bool all;          /* show and name all of what is many, where a question has a long list */
+    const char *money; /* currency in which places are compared, or NULL: the plan's region's */
+
+    /*
+     * Long work asks now and then whether to go on, with the share done
+     * (0..1); false stops it with TC_STOPPED. NULL: never asked.
+     */
+    bool (*go_on)(void *context, double done);
+    void *context;
+
+    /* Where a wrong --vary and the like is explained: TC_PROBLEM_SIZE bytes, or NULL. */
+    char *problem;
+};
+
+#endif
