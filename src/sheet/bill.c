@@ -158,9 +158,9 @@ static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum 
 }
 
 static void add_sum(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
-                    const char *label)
+                    enum tc_row_kind kind, const char *label)
 {
-    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, label, "");
+    tc_sheet_row(sheet, kind, label, "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
         tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
@@ -177,20 +177,7 @@ static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum
     for (size_t i = 0; i < count; i++)
         if (worth_a_line(study, part, lines[i].index))
             add_line(sheet, study, part, &lines[i]);
-    add_sum(sheet, study, part, total);
-}
-
-static void add_key_total(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
-                          const char *label)
-{
-    tc_sheet_row(sheet, TC_ROW_TOTAL, label, "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_cost *cost = &study->alternatives[i].cost;
-        tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
-        if (cost->incomplete)
-            tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
-    }
-    tc_sheet_mark_lowest(sheet);
+    add_sum(sheet, study, part, TC_ROW_SUBTOTAL, total);
 }
 
 /* What is looked for first: the three totals, and how far each is from the cheapest to own. */
@@ -200,10 +187,10 @@ static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_stu
     char years[TC_WORDS_SIZE];
     int cheapest = tc_study_cheapest(study);
     tc_sheet_row(sheet, TC_ROW_GROUP, "In short", "");
-    add_key_total(sheet, study, BUY, "to buy");
-    add_key_total(sheet, study, RUN, "each year");
-    add_key_total(sheet, study, PRESENT,
-                  tc_sheet_format(sheet, "to own over %s", tc_phrase_years(years, study->plan.years)));
+    add_sum(sheet, study, BUY, TC_ROW_TOTAL, "to buy");
+    add_sum(sheet, study, RUN, TC_ROW_TOTAL, "each year");
+    add_sum(sheet, study, PRESENT, TC_ROW_TOTAL,
+            tc_sheet_format(sheet, "to own over %s", tc_phrase_years(years, study->plan.years)));
     if (cheapest < 0 || study->alternative_count < 2)
         return status;
     tc_sheet_row(sheet, TC_ROW_TOTAL, "more than the cheapest", "");

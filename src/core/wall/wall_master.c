@@ -148,26 +148,34 @@ void tc_wall_master_rebate(const struct tc_wall_master *m, int model, int64_t *f
         figure[TC_WALL_COST + k] = m->models[model].sale_price[k] - m->models[model].price[k];
 }
 
+void tc_wall_master_uses(const struct tc_wall_master *m, int pattern, int circuit, int64_t *figure,
+                         int *tanks, int64_t *uses)
+{
+    tc_wall_master_figures(m, pattern, circuit, figure, tanks);
+    for (int r = 0; r < m->limit_count; r++)
+        uses[r] = tc_wall_line_value(&m->limits[r].line, figure);
+    for (int i = 0; i < m->count; i++) {
+        if (m->least[i] >= 0)
+            uses[m->least[i]] = -tanks[i];
+        if (m->most[i] >= 0)
+            uses[m->most[i]] = tanks[i];
+        if (m->sale[i] >= 0)
+            uses[m->sale[i]] = -tanks[i];
+    }
+}
+
 enum tc_status tc_wall_master_add(struct tc_wall_master *m)
 {
-    double uses[TC_SIMPLEX_ROWS_MAX];
+    double column[TC_SIMPLEX_ROWS_MAX];
     int64_t figure[TC_WALL_QUANTITIES];
     int tanks[TC_WALL_MODELS_MAX];
     enum tc_status status = TC_OK;
     for (int c = 0; status == TC_OK && c < m->circuits; c++) {
-        memset(uses, 0, sizeof uses);
-        tc_wall_master_figures(m, m->patterns.count - 1, c, figure, tanks);
-        for (int r = 0; r < m->limit_count; r++)
-            uses[r] = (double)tc_wall_line_value(&m->limits[r].line, figure);
-        for (int i = 0; i < m->count; i++) {
-            if (m->least[i] >= 0)
-                uses[m->least[i]] = -tanks[i];
-            if (m->most[i] >= 0)
-                uses[m->most[i]] = tanks[i];
-            if (m->sale[i] >= 0)
-                uses[m->sale[i]] = -tanks[i];
-        }
-        status = tc_simplex_add(m->program, (double)tc_wall_line_value(&m->goal, figure), uses);
+        int64_t uses[TC_SIMPLEX_ROWS_MAX] = {0};
+        tc_wall_master_uses(m, m->patterns.count - 1, c, figure, tanks, uses);
+        for (int r = 0; r < TC_SIMPLEX_ROWS_MAX; r++)
+            column[r] = (double)uses[r];
+        status = tc_simplex_add(m->program, (double)tc_wall_line_value(&m->goal, figure), column);
     }
     return status;
 }

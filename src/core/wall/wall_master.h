@@ -70,6 +70,14 @@ enum tc_status tc_wall_master_solve(struct tc_wall_master *master, const struct 
 /* The figures of a pattern on a circuit, and how many of each model it holds (NULL: not asked). */
 void tc_wall_master_figures(const struct tc_wall_master *master, int pattern, int circuit, int64_t *figure,
                             int *tanks);
+
+/*
+ * What a pattern on a circuit uses of each row of the program, for rows that
+ * start at 0. figure and tanks as above.
+ */
+void tc_wall_master_uses(const struct tc_wall_master *master, int pattern, int circuit, int64_t *figure,
+                         int *tanks, int64_t *uses);
+
 /* What the sale takes off one tank's costs, as figures. */
 void tc_wall_master_rebate(const struct tc_wall_master *master, int model, int64_t *figure);
 

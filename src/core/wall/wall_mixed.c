@@ -184,17 +184,7 @@ static enum tc_status add_pattern(const struct tc_wall_master *m, struct packing
     int64_t figure[TC_WALL_QUANTITIES];
     int64_t uses[TC_SIMPLEX_ROWS_MAX] = {0};
     int tanks[TC_WALL_MODELS_MAX];
-    tc_wall_master_figures(m, pattern, circuit, figure, tanks);
-    for (int r = 0; r < m->limit_count; r++)
-        uses[r] = tc_wall_line_value(&m->limits[r].line, figure);
-    for (int i = 0; i < m->count; i++) {
-        if (m->least[i] >= 0)
-            uses[m->least[i]] = -tanks[i];
-        if (m->most[i] >= 0)
-            uses[m->most[i]] = tanks[i];
-        if (m->sale[i] >= 0)
-            uses[m->sale[i]] = -tanks[i];
-    }
+    tc_wall_master_uses(m, pattern, circuit, figure, tanks, uses);
     return add_class(p, tc_wall_line_value(&m->goal, figure), uses,
                      most_of(m, &m->patterns.pattern[pattern], tanks));
 }
