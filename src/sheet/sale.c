@@ -219,11 +219,11 @@ static int best_then(const struct tc_study *study, const struct tc_advice *advic
     return then;
 }
 
-/* "20-high at 32.00 USD", "20-high or 20-long at 32.00 USD": what to buy now. */
+/* "20-high at 32.00 USD", "20-high at 32.00 USD or 20-long at 34.00 USD": what to buy now. */
 static const char *now_words(struct tc_sheet *sheet, const struct tc_study *study,
                              const struct tc_advice *advice, const struct overall *now)
 {
-    char price[TC_WORDS_SIZE];
+    char price[TC_WORDS_SIZE], other_price[TC_WORDS_SIZE];
     int i = now->alternative, other = -1, others = 0;
     for (int k = 0; k < study->alternative_count; k++)
         if (k != i && advice->rating[k].suits && now->known[k] && tc_same_cost(now->own[i], now->own[k])) {
@@ -232,8 +232,9 @@ static const char *now_words(struct tc_sheet *sheet, const struct tc_study *stud
         }
     tc_phrase_money(price, now->each[i], study->region.currency);
     if (others == 1)
-        return tc_sheet_format(sheet, "%s or %s at %s", study->alternatives[i].head,
-                               study->alternatives[other].head, price);
+        return tc_sheet_format(sheet, "%s at %s or %s at %s", study->alternatives[i].head, price,
+                               study->alternatives[other].head,
+                               tc_phrase_money(other_price, now->each[other], study->region.currency));
     return tc_sheet_format(sheet, "%s at %s", study->alternatives[i].head, price);
 }
 
