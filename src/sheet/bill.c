@@ -279,19 +279,12 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *s
 
 static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    char words[TC_WORDS_SIZE];
     bool one = true;
     for (int i = 0; i < study->alternative_count; i++)
         one = one && tc_study_setup_shared(study, &study->alternatives[i]);
     tc_sheet_row(sheet, TC_ROW_GROUP,
                  one ? tc_sheet_format(sheet, "For setup %s", study->setup.name) : "For its setup", "");
-    tc_sheet_row(sheet, TC_ROW_LINE, "what its animals ask", "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        bool falls_short = tc_phrase_short(words, &study->alternatives[i], study->units)[0] != '\0';
-        tc_sheet_text(sheet, (size_t)i, falls_short ? "not met" : "met");
-        if (falls_short)
-            tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
-    }
+    tc_phrase_suits_row(sheet, study);
 }
 
 static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)

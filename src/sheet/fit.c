@@ -99,17 +99,6 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, con
         tc_sheet_mark_highest(sheet);
 }
 
-static void add_suits(struct tc_sheet *sheet, const struct tc_study *study)
-{
-    tc_sheet_row(sheet, TC_ROW_LINE, "suits the animals", "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        bool suits = study->alternatives[i].suit.suits;
-        tc_sheet_text(sheet, (size_t)i, suits ? "yes" : "no");
-        if (!suits)
-            tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
-    }
-}
-
 /* A load past what floors are designed for is marked, as on the sheet wall. */
 static void mark_loads(struct tc_sheet *sheet, const struct tc_study *study)
 {
@@ -123,7 +112,7 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     char words[TC_WORDS_SIZE];
     int decimals = 1;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
-    add_suits(sheet, study);
+    tc_phrase_suits_row(sheet, study);
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_tank *tank = &study->alternatives[i].c.tank;

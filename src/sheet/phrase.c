@@ -501,3 +501,14 @@ void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size
              study->setup.name, water, others, study->region.name, study->region.currency.code,
              tc_phrase_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
 }
+
+void tc_phrase_suits_row(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    tc_sheet_row(sheet, TC_ROW_LINE, "suits the animals", "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        bool suits = study->alternatives[i].suit.suits;
+        tc_sheet_text(sheet, (size_t)i, suits ? "yes" : "no");
+        if (!suits)
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
+    }
+}

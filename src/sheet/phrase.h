@@ -84,4 +84,7 @@ void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *stud
 /* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
 void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size);
 
+/* A row that says of each alternative whether it suits the animals of its setup. */
+void tc_phrase_suits_row(struct tc_sheet *sheet, const struct tc_study *study);
+
 #endif
