@@ -198,7 +198,7 @@ void tc_change_back(struct tc_state *state, int unused)
     else if (!tc_edit_set(state, path, "", problem))
         tc_state_warn(state, "%s", problem);
     else
-        tc_state_say(state, "Taken back; u undoes that.");
+        tc_state_say(state, "Taken out; u undoes that.");
 }
 
 /* On a row about a tank that the plan need not have, of the shortlist: takes it in. False on other rows. */
@@ -397,7 +397,7 @@ static void fill_assumptions(const struct tc_state *state, struct tc_list_about 
     bool wall_first = strcmp(tc_state_question(state)->name, "wall") == 0;
     tc_sheet_start(sheet, "assumptions", 2);
     tc_sheet_head(sheet, "Assumptions", "", "");
-    tc_fill_words(sheet, 0, "in force");
+    tc_fill_words(sheet, 0, "value now");
     tc_fill_words(sheet, 1, "");
     if (wall_first)
         add_assumptions(sheet, state, "wall", "wall", "The wall");

@@ -191,7 +191,5 @@ void tc_edit_undo(struct tc_state *state, int forth)
     }
     tc_state_outdate(state);
     int left = forth ? state->history.forth_count : state->history.back_count;
-    tc_state_say(state,
-                 forth ? "Done again; %d more to do again." : "Taken back; %d more can be, U does it again.",
-                 left);
+    tc_state_say(state, forth ? "Redone; %d more to redo." : "Undone; %d more to undo, U redoes.", left);
 }

@@ -25,7 +25,8 @@ static const struct {
 } steps[STEPS] = {
     [PLACE] = {"Your place: what do you call it?", "a word, like: home", "home", "home"},
     [CURRENCY] = {"Its money", "three letters of ISO 4217, like: USD", "USD", "EUR"},
-    [TAX] = {"Sales tax that the till adds", "in percent, like: 7.5; where prices include it: 0", "0", "0"},
+    [TAX] = {"Sales tax that the checkout adds", "in percent, like: 7.5; where prices include it: 0", "0",
+             "0"},
     [ELECTRICITY] = {"The price of a kWh, or the tiers of the bill",
                      "like: 0.16; for two tiers 0.14 500 0.18: 0.14 up to 500 kWh a month, 0.18 above",
                      "0.17", "0.28"},

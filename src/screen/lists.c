@@ -121,7 +121,7 @@ static void add_regions(const struct tc_state *state, struct tc_sheet *sheet, co
         add_record(sheet, "region", region->name, region, keys, key_count, region->title,
                    tc_fill_units(state));
         if (templates && region->sales_tax == 0)
-            tc_sheet_text(sheet, SALES_TAX, "to be said");
+            tc_sheet_text(sheet, SALES_TAX, "missing");
         if (region->electricity_tariff[0])
             tc_sheet_text(sheet, ELECTRICITY, region->electricity_tariff);
     }

@@ -249,7 +249,7 @@ void tc_section_undo(struct tc_state *state)
         forget(written);
         state->written_count--;
         tc_reload(state);
-        tc_state_say(state, "Taken back; %d more can be.", state->written_count);
+        tc_state_say(state, "Undone; %d more to undo.", state->written_count);
     }
     tc_faults_free(&faults);
 }

@@ -116,8 +116,8 @@ static void draw_foot(const struct list *list, int y, size_t room)
         tc_paint_text(list->canvas, x, y, list->inside - taken, TC_TONE_SOFT, row->cells[last].text,
                       list->ascii);
     else if (!row)
-        tc_paint_text(list->canvas, x, y, list->inside - taken, TC_TONE_WARN,
-                      "nothing has these letters; Backspace", list->ascii);
+        tc_paint_text(list->canvas, x, y, list->inside - taken, TC_TONE_WARN, "nothing matches; Backspace",
+                      list->ascii);
 }
 
 void tc_view_list(const struct tc_state *state, int which, struct tc_canvas *canvas, struct tc_cursor *cursor)
@@ -130,8 +130,8 @@ void tc_view_list(const struct tc_state *state, int which, struct tc_canvas *can
     list.inside = list.panel.width - 2 * PADDING;
     tc_paint_panel(canvas, &list.panel, list.picker->sheet.title, list.ascii);
     int x = list.panel.column + PADDING;
-    int typed = tc_paint_text(canvas, x, list.panel.row + 1, list.inside, TC_TONE_SOFT, "with the letters ",
-                              list.ascii);
+    int typed = tc_paint_text(canvas, x, list.panel.row + 1, list.inside, TC_TONE_SOFT,
+                              "type to narrow: ", list.ascii);
     int at = tc_paint_input(canvas, x + typed, list.panel.row + 1, 24, &list.picker->filter, list.ascii);
     draw_heads(&list, list.panel.row + 2);
     size_t room = (size_t)(list.panel.height - 5 > 0 ? list.panel.height - 5 : 0);

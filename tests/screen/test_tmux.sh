@@ -95,7 +95,7 @@ for size in 80x24 120x40 200x60; do
     keys t
     wait_for "Tanks to compare"
     keys 240
-    wait_for "with the letters 240"
+    wait_for "type to narrow: 240"
     keys Enter
     until_true hides "1 ×" || fault "the tank is not taken out"
     keys Escape
