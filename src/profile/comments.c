@@ -150,7 +150,7 @@ static void identify(struct listing *listing, int s)
     snprintf(section->id + length, sizeof section->id - length, " %d", before);
 }
 
-/* Takes a text apart; false without memory. */
+/* Takes a text apart; false if out of memory. */
 static bool read_listing(struct listing *listing, const char *text)
 {
     size_t count = 1, sections = 0;

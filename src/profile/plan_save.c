@@ -122,7 +122,7 @@ static void write_plan(const struct tc_plan *plan, const struct tc_plan *fresh, 
     }
 }
 
-/* The plan's sections without a head, to be freed; NULL without memory. */
+/* The plan's sections without a head, to be freed; NULL if out of memory. */
 static char *write_sections(const struct tc_plan *plan)
 {
     struct tc_text text = TC_TEXT_EMPTY;

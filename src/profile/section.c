@@ -352,7 +352,7 @@ static enum tc_status add_file(struct tc_sections *sections, struct tc_faults *f
     return TC_OK;
 }
 
-/* Room for one more file; NULL without memory. */
+/* Room for one more file; NULL if out of memory. */
 static struct tc_section_file *next_file(struct tc_sections *sections)
 {
     void *files = sections->files;

@@ -49,7 +49,7 @@ struct tc_sections {
  */
 bool tc_section_reserved(const char *name);
 
-/* NULL without memory. */
+/* NULL if out of memory. */
 struct tc_sections *tc_sections_new(void);
 void tc_sections_free(struct tc_sections *sections);
 

@@ -19,14 +19,14 @@ struct tc_build {
 
 /*
  * Makes room in an array of the stock that has `count` items for `more` behind
- * them; NULL, with the status set and *items as it was, without memory. Else
+ * them; NULL, with the status set and *items as it was, if out of memory. Else
  * the place of the first of them.
  */
 void *tc_build_reserve(struct tc_build *build, void **items, size_t count, size_t more, size_t size);
 
 /*
  * Room for one more item behind *count of an array that grows by this alone;
- * NULL, with the status set, without memory.
+ * NULL, with the status set, if out of memory.
  */
 void *tc_build_push(struct tc_build *build, void **items, size_t *count, size_t size);
 

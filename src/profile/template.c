@@ -84,7 +84,7 @@ static void add_unpriced(const struct tc_stock *stock, const struct tc_region *r
         tc_text_addf(text, "%zu of %zu parts", parts, stock->part_count);
 }
 
-/* What there is to say of a template; false without memory. */
+/* What there is to say of a template; false if out of memory. */
 static bool say(const struct tc_stock *stock, const struct tc_region *region, struct tc_text *text)
 {
     struct tc_text worth = TC_TEXT_EMPTY;
@@ -109,7 +109,7 @@ struct telling {
     struct tc_text text, others;
 };
 
-/* Adds the note of those gathered so far; false without memory. */
+/* Adds the note of those gathered so far; false if out of memory. */
 static bool tell(struct telling *telling)
 {
     char section[TC_NAME_SIZE + 8];

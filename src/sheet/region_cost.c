@@ -122,7 +122,7 @@ static void find_best(struct tc_region_cost *local)
     }
 }
 
-/* The errors of a study, or what its status says; false without memory. */
+/* The errors of a study, or what its status says; false if out of memory. */
 static bool tell(struct tc_region_cost *local, const struct tc_faults *faults, enum tc_status status)
 {
     struct tc_text text = TC_TEXT_EMPTY;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * search_budget.h - how much work a sheet gives a search for the best mix, and how the
- * work tells of itself.
+ * search_budget.h - how much work a sheet gives a search for the best mix, and how
+ * progress is reported.
  *
  * Where somebody waits at a screen, a search ends after a fraction of a second;
  * a command has more patience. What a search ends with, its best find and the

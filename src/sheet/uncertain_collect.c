@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Room for one more in an array that grows; NULL without memory. */
+/* Room for one more in an array that grows; NULL if out of memory. */
 static void *with_room(void *array, int count, int *room, size_t size)
 {
     if (count < *room)

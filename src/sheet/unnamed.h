@@ -31,7 +31,7 @@ bool tc_unnamed_any(const struct tc_candidate *candidate);
 
 /*
  * Makes the unnamed parts of a candidate beside what the case offers, and puts
- * them into the case. NULL without memory. The status is that of
+ * them into the case. NULL if out of memory. The status is that of
  * tc_equipment_choose, which finds what each slot needs.
  */
 struct tc_unnamed *tc_unnamed_make(const struct tc_candidate *candidate, struct tc_case *c,
