@@ -29,34 +29,34 @@ static void say_floor(struct tc_sheet *sheet, enum tc_unit_system units)
 
 static const struct {
     enum tc_caution caution;
-    const char *hint, *text; /* NULL: say_floor says it */
+    const char *text; /* NULL: say_floor says it */
 } cautions[] = {
-    {TC_CAUTION_ELECTRICITY, "electricity near water",
+    {TC_CAUTION_ELECTRICITY,
      "Electricity: use outlets with ground-fault or residual-current protection (30 mA or less) and leave a "
      "drip "
      "loop in every cord. Unplug before reaching in, and heaters before the water falls below their mark. "
      "Set air "
      "pumps above the water or fit a check valve. Local codes and a licensed electrician have the last "
      "word."},
-    {TC_CAUTION_GLASS, "glass",
+    {TC_CAUTION_GLASS,
      "Glass: its thickness is taken as given; whether it holds the water is not checked. Keep to the maker's "
      "rating, and use no chipped or scratched tank."},
-    {TC_CAUTION_STAND, "stand and lifting",
+    {TC_CAUTION_STAND,
      "Stand: level, rated for the filled weight, on a firm floor and secured against tipping; glass needs "
      "even "
      "support, as its maker says. Lift an empty tank with enough people, never one with water in it."},
-    {TC_CAUTION_FLOOR, "floor", NULL},
-    {TC_CAUTION_RACK, "rack",
+    {TC_CAUTION_FLOOR, NULL},
+    {TC_CAUTION_RACK,
      "Rack: rated for the filled weight of each shelf and bay, level, and anchored to the wall against "
      "tipping. Its "
      "own weight is not in these loads, and its feet press on single points. Glass carries no other tank: "
      "every "
      "tank stands on its own shelf."},
-    {TC_CAUTION_CIRCUIT, "circuit",
+    {TC_CAUTION_CIRCUIT,
      "Circuit: loads that run for hours may take 80 % of a breaker (the rule in the USA, NEC 210.19(A)(1)). "
      "Keep "
      "outlets away from splashes, and have new circuits made by a licensed electrician."},
-    {TC_CAUTION_DAMP, "damp",
+    {TC_CAUTION_DAMP,
      "Damp: what evaporates must leave the room, or it feeds mold in walls and ceiling. Cover tanks and air "
      "the "
      "room, or dry it."},
@@ -72,12 +72,4 @@ void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system un
         else
             say_floor(sheet, units);
     }
-}
-
-const char *tc_caution_hint(enum tc_caution caution)
-{
-    for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
-        if (cautions[i].caution == caution)
-            return cautions[i].hint;
-    return "";
 }

@@ -23,9 +23,6 @@ enum tc_caution {
 /* Adds a note for each of the cautions, in this order. */
 void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system units);
 
-/* A few words for the place of a figure, "see the caution on floors"; "" for none. */
-const char *tc_caution_hint(enum tc_caution caution);
-
 /* The load on a floor above which a figure is marked, Pa. */
 double tc_caution_floor_mark(void);
 

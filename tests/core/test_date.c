@@ -75,19 +75,25 @@ static void centuries_are_leap_only_by_400(void **state)
     assert_int_equal(tc_days_between(date_of("1900-03-01"), date_of("2200-03-01")), 300 * 365 + 73);
 }
 
+/* As ISO 8601 numbers it, 1 Monday to 7 Sunday: day 0 was a Thursday. */
+static int weekday(struct tc_date date)
+{
+    return ((tc_date_number(date) + 3) % 7 + 7) % 7 + 1;
+}
+
 static void known_days(void **state)
 {
     (void)state;
     /* POSIX: the epoch; 2000-01-01 is 946684800 s after it. Weekdays: ISO 8601 calls 2000-01-01 a Saturday.
      */
     assert_int_equal(tc_date_number(date_of("1970-01-01")), 0);
-    assert_int_equal(tc_weekday(date_of("1970-01-01")), 4);
+    assert_int_equal(weekday(date_of("1970-01-01")), 4);
     assert_int_equal(tc_date_number(date_of("2000-01-01")), 946684800 / 86400);
-    assert_int_equal(tc_weekday(date_of("2000-01-01")), 6);
+    assert_int_equal(weekday(date_of("2000-01-01")), 6);
     /* Modified Julian day 0 is 1858-11-17; 1970-01-01 is 40587, so 1900-01-01 is 15020 (Astronomical Almanac,
      * from memory). */
     assert_int_equal(tc_date_number(date_of("1900-01-01")), 15020 - 40587);
-    assert_int_equal(tc_weekday(date_of("1900-01-01")), 1);
+    assert_int_equal(weekday(date_of("1900-01-01")), 1);
 }
 
 /* Every day of the range, in order: number, text and weekday step by one, and back. */
@@ -95,7 +101,7 @@ static void every_day_of_the_range(void **state)
 {
     (void)state;
     int number = tc_date_number(date_of("1900-01-01"));
-    int weekday = 1, days = 0;
+    int on = 1, days = 0;
     for (int year = TC_YEAR_FIRST; year <= TC_YEAR_LAST; year++) {
         for (int month = 1; month <= 12; month++) {
             for (int day = 1; day <= tc_days_in_month(year, month); day++, number++, days++) {
@@ -104,8 +110,8 @@ static void every_day_of_the_range(void **state)
                 assert_int_equal(tc_date_number(date), number);
                 assert_int_equal(tc_date_from_number(number, &back), TC_OK);
                 assert_memory_equal(&back, &date, sizeof date);
-                assert_int_equal(tc_weekday(date), weekday);
-                weekday = weekday % 7 + 1;
+                assert_int_equal(weekday(date), on);
+                on = on % 7 + 1;
                 char text[TC_DATE_SIZE];
                 back = date_of(tc_date_write(text, date));
                 assert_memory_equal(&back, &date, sizeof date);
@@ -141,10 +147,6 @@ static void months_keep_the_day_or_take_the_last(void **state)
         struct tc_date to;
         assert_int_equal(tc_date_add_months(date_of(rows[i].from), rows[i].months, &to), TC_OK);
         assert_date(to, rows[i].to);
-        if (rows[i].months % 12 == 0) {
-            assert_int_equal(tc_date_add_years(date_of(rows[i].from), rows[i].months / 12, &to), TC_OK);
-            assert_date(to, rows[i].to);
-        }
     }
 }
 
@@ -155,7 +157,6 @@ static void steps_out_of_the_range_are_refused(void **state)
     static const int far[] = {INT_MAX, INT_MIN, 4000, -4000};
     for (size_t i = 0; i < sizeof far / sizeof far[0]; i++) {
         assert_int_equal(tc_date_add_months(date_of("2024-05-05"), far[i], &date), TC_RANGE);
-        assert_int_equal(tc_date_add_years(date_of("2024-05-05"), far[i], &date), TC_RANGE);
         assert_int_equal(tc_date_add_days(date_of("2024-05-05"), far[i] * (i < 2 ? 1 : 50), &date), TC_RANGE);
     }
     assert_int_equal(tc_date_add_days(date_of("2200-12-31"), 1, &date), TC_RANGE);

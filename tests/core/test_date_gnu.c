@@ -86,6 +86,12 @@ static void print_date(FILE *file, struct tc_date date)
     fputs(tc_date_write(text, date), file);
 }
 
+/* As ISO 8601 numbers it, 1 Monday to 7 Sunday: day 0 was a Thursday. */
+static int weekday(struct tc_date date)
+{
+    return ((tc_date_number(date) + 3) % 7 + 7) % 7 + 1;
+}
+
 static void numbers_and_weekdays(void **state)
 {
     (void)state;
@@ -102,7 +108,7 @@ static void numbers_and_weekdays(void **state)
         struct tc_date date = draw_date(&random);
         char wanted[64], text[TC_DATE_SIZE];
         snprintf(wanted, sizeof wanted, "%" PRId64 " %d %s", (int64_t)tc_date_number(date) * 86400,
-                 tc_weekday(date), tc_date_write(text, date));
+                 weekday(date), tc_date_write(text, date));
         assert_next_answer(pipe, wanted);
     }
     finish(&q, pipe);

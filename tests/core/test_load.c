@@ -26,21 +26,12 @@ static void spreading_keeps_the_months(void **state)
 {
     (void)state;
     const double units[TC_MONTHS] = {10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 110, 120};
-    double shape[TC_HOURS] = {0};
     struct tc_load load;
     tc_load_even(&load, units);
     for (int m = 0; m < TC_MONTHS; m++)
         assert_near(tc_load_month(&load, m), units[m], 1e-12);
     assert_near(tc_load_year(&load), 780, 1e-9);
-    tc_load_shaped(&load, units, shape); /* no shape: even */
     assert_near(load.use[0][5], 10.0 / 24, 1e-15);
-    shape[7] = 1;
-    shape[19] = 3;
-    tc_load_shaped(&load, units, shape);
-    assert_near(load.use[3][7], 10, 1e-12);
-    assert_near(load.use[3][19], 30, 1e-12);
-    assert_near(load.use[3][8], 0, 0);
-    assert_near(tc_load_year(&load), 780, 1e-9);
 }
 
 static void a_device_runs_its_hours(void **state)

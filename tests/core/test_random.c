@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "core/base/random.h"
+#include "support/draw.h"
 #include "support/near.h"
 
 /*
@@ -54,7 +55,7 @@ static void deal(struct tc_random *random, char text[52 * 3])
     for (int i = 0; i < 52; i++)
         card[i] = (unsigned char)i;
     for (uint32_t i = 52; i > 1; i--) {
-        uint32_t chosen = tc_random_below(random, i);
+        uint32_t chosen = draw_index(random, i);
         unsigned char kept = card[chosen];
         card[chosen] = card[i - 1];
         card[i - 1] = kept;
@@ -81,9 +82,9 @@ static void published_rounds(void **state)
                 tc_random_advance(&random, (uint64_t)0 - 6);
         }
         for (const char *coin = rounds[r].coins; *coin; coin++)
-            assert_int_equal(tc_random_below(&random, 2) ? 'H' : 'T', *coin);
+            assert_int_equal(draw_index(&random, 2) ? 'H' : 'T', *coin);
         for (const char *roll = rounds[r].rolls; *roll; roll++)
-            assert_int_equal((char)('1' + tc_random_below(&random, 6)), *roll);
+            assert_int_equal((char)('1' + draw_index(&random, 6)), *roll);
         char cards[52 * 3];
         deal(&random, cards);
         assert_string_equal(cards, rounds[r].cards);
@@ -154,7 +155,7 @@ static void bounds_are_kept(void **state)
     static const uint32_t bounds[] = {1, 2, 3, 7, 1000, 0x80000001, 0xffffffff};
     for (size_t b = 0; b < sizeof bounds / sizeof bounds[0]; b++)
         for (int i = 0; i < 1000; i++)
-            assert_true(tc_random_below(&random, bounds[b]) < bounds[b]);
+            assert_true(draw_index(&random, bounds[b]) < bounds[b]);
 }
 
 int main(void)

@@ -11,6 +11,7 @@
 
 #include "core/base/random.h"
 #include "core/money/split.h"
+#include "support/draw.h"
 #include "support/near.h"
 
 static void largest_remainder_example(void **state)
@@ -74,10 +75,10 @@ static void parts_add_up_and_stay_within_one(void **state)
     for (int i = 0; i < 5000; i++) {
         double weights[20];
         tc_money parts[20];
-        int count = 1 + (int)tc_random_below(&random, 20);
+        int count = 1 + (int)draw_index(&random, 20);
         double whole = 0;
         for (int k = 0; k < count; k++) {
-            weights[k] = tc_random_below(&random, 5) ? tc_random_unit(&random) : 0;
+            weights[k] = draw_index(&random, 5) ? tc_random_unit(&random) : 0;
             whole += weights[k];
         }
         double scale = i % 3 ? 1e4 : 8.9e15;

@@ -107,15 +107,6 @@ static void percentiles(void **state)
     assert_near(tc_percentile(&one, 1, 0.5), 3, 0);
 }
 
-static void proportions(void **state)
-{
-    (void)state;
-    /* sqrt(p (1 - p) / n), e.g. 0.1 with n = 100: 0.03 (by hand). */
-    assert_near(tc_proportion_error(0.1, 100), 0.03, 1e-15);
-    assert_near(tc_proportion_error(0, 100), 0, 0);
-    assert_near(tc_proportion_error(0.5, 0), 0, 0);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -123,7 +114,6 @@ int main(void)
         cmocka_unit_test(merging_is_adding),
         cmocka_unit_test(few_figures),
         cmocka_unit_test(percentiles),
-        cmocka_unit_test(proportions),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -12,6 +12,7 @@
 #include "core/tariff/invoice.h"
 #include "core/base/random.h"
 #include "core/tariff/tariff.h"
+#include "support/draw.h"
 #include "support/near.h"
 
 /* A month's use spread evenly over the day. */
@@ -358,20 +359,20 @@ enum { RISING = 1, EXCESS_ONLY = 2 };
 static void random_season(struct tc_random *random, struct tc_tariff_season *season, int wish)
 {
     double limit = 0, rate = between(random, 1, 10);
-    season->block_count = (int)tc_random_below(random, TC_TARIFF_BLOCKS + 1);
+    season->block_count = (int)draw_index(random, TC_TARIFF_BLOCKS + 1);
     for (int i = 0; i < season->block_count; i++) {
         limit += between(random, 5, 200);
         rate = wish & RISING ? rate + between(random, 0, 5) : between(random, 0, 30);
-        bool everything = !(wish & EXCESS_ONLY) && tc_random_below(random, 3) == 0;
+        bool everything = !(wish & EXCESS_ONLY) && draw_index(random, 3) == 0;
         season->block[i] = (struct tc_tariff_block){limit, rate, everything};
     }
     if (season->block_count > 0)
         season->block[season->block_count - 1].limit = HUGE_VAL;
-    season->by_hour = tc_random_below(random, 2);
+    season->by_hour = draw_index(random, 2);
     for (int d = 0; d < TC_DAY_TYPES; d++)
         for (int h = 0; h < TC_HOURS; h++)
             season->hour[d][h] = between(random, 0, 25);
-    if (tc_random_below(random, 2))
+    if (draw_index(random, 2))
         season->minimum = between(random, 0, 3000);
     if (season->minimum > 0 && !season->by_hour)
         season->minimum_covers = between(random, 0, 100);
@@ -381,9 +382,9 @@ static struct tc_tariff random_tariff(struct tc_random *random, int wish)
 {
     struct tc_tariff tariff = tc_tariff_flat(between(random, 0, 10));
     tariff.tax = between(random, 0, 0.3);
-    tariff.season_count = 1 + (int)tc_random_below(random, TC_TARIFF_SEASONS);
+    tariff.season_count = 1 + (int)draw_index(random, TC_TARIFF_SEASONS);
     for (int m = 0; m < TC_MONTHS; m++) {
-        tariff.season_of_month[m] = (int)tc_random_below(random, (uint32_t)tariff.season_count);
+        tariff.season_of_month[m] = (int)draw_index(random, (uint32_t)tariff.season_count);
         tariff.workday_share[m] = between(random, 0.6, 0.8);
     }
     for (int s = 0; s < tariff.season_count; s++)
@@ -491,10 +492,10 @@ static void consumers_share_to_the_cent(void **state)
     tc_random_seed(&random, 34, 1);
     for (int i = 0; i < 1000; i++) {
         struct tc_tariff tariff = random_tariff(&random, 0);
-        int count = 1 + (int)tc_random_below(&random, TC_TARIFF_CONSUMERS);
+        int count = 1 + (int)draw_index(&random, TC_TARIFF_CONSUMERS);
         struct tc_load own = random_load(&random, 20), all = {{{0}}}, loads[TC_TARIFF_CONSUMERS];
         for (int c = 0; c < count; c++) {
-            loads[c] = random_load(&random, tc_random_below(&random, 4) ? 5 : 0);
+            loads[c] = random_load(&random, draw_index(&random, 4) ? 5 : 0);
             tc_load_add(&all, &loads[c], 1);
         }
         struct tc_tariff_margin margin;

@@ -20,6 +20,7 @@
 #include "profile/plan_save.h"
 #include "profile/stock.h"
 #include "profile/stock_finish.h"
+#include "support/draw.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/stock_text.h"
@@ -191,7 +192,7 @@ static void amounts_outlive_their_currency(void **state)
 
 static const char *pick(struct tc_random *random, const char *const *words, uint32_t count)
 {
-    return words[tc_random_below(random, count)];
+    return words[draw_index(random, count)];
 }
 
 /* A figure within the key's bounds, in some unit, perhaps a range. */
@@ -202,7 +203,7 @@ static void random_figure(struct tc_random *random, const struct tc_key *key, ch
     const struct tc_unit *units = tc_unit_table(&count), *unit = NULL;
     if (key->dimension != TC_DIM_PLAIN) {
         do
-            unit = &units[tc_random_below(random, (uint32_t)count)];
+            unit = &units[draw_index(random, (uint32_t)count)];
         while (unit->dimension != key->dimension);
     }
     double figures[2];
@@ -214,11 +215,11 @@ static void random_figure(struct tc_random *random, const struct tc_key *key, ch
         figures[i] = tc_quantity_from_base(&form, unit, value);
     }
     char low[TC_NUMBER_SIZE], high[TC_NUMBER_SIZE];
-    int decimals = key->form == TC_KEY_COUNT || key->step > 0 ? 0 : (int)tc_random_below(random, 4);
+    int decimals = key->form == TC_KEY_COUNT || key->step > 0 ? 0 : (int)draw_index(random, 4);
     tc_number_write(low, fmin(figures[0], figures[1]), decimals, false);
     tc_number_write(high, fmax(figures[0], figures[1]), decimals, false);
     const char *between = form.money ? " / " : " ", *name = unit ? unit->name : "";
-    if (tc_random_below(random, 4) == 0 && !key->fixed && key->step == 0 && key->form != TC_KEY_COUNT)
+    if (draw_index(random, 4) == 0 && !key->fixed && key->step == 0 && key->form != TC_KEY_COUNT)
         snprintf(text, size, "%s to %s%s%s", low, high, unit ? between : "", name);
     else
         snprintf(text, size, "%s%s%s", low, unit ? between : "", name);
@@ -267,7 +268,7 @@ static void random_value(struct tc_random *random, const struct tc_key *key, cha
         random_figure(random, key, text, size);
     else
         snprintf(text, size, "%s", strcmp(key->name, "regions") == 0 ? "highfell lowmere" : key->example);
-    if (key->word && tc_random_below(random, 5) == 0)
+    if (key->word && draw_index(random, 5) == 0)
         snprintf(text, size, "%s", key->word[0].name);
 }
 
@@ -279,7 +280,7 @@ static int type_over(struct tc_random *random, struct tc_plan *plan, const char 
     int taken = 0;
     for (size_t k = 0; k < table->count; k++) {
         char path[2 * TC_NAME_SIZE], text[TC_VALUE_SIZE], problem[TC_PROBLEM_SIZE];
-        if (tc_random_below(random, one_in) != 0)
+        if (draw_index(random, one_in) != 0)
             continue;
         snprintf(path, sizeof path, "%s/%s", group, table->keys[k].name);
         random_value(random, &table->keys[k], text, sizeof text);
@@ -317,7 +318,7 @@ static void any_plan_reads_back(void **state)
         taken += type_over(&random, &plan, "plan", "plan", 2);
         set(&plan, "plan/setup", random_name(&random, "setup"));
         set(&plan, "plan/region", "lowmere");
-        for (uint32_t i = tc_random_below(&random, 5); i > 0; i--) {
+        for (uint32_t i = draw_index(&random, 5); i > 0; i--) {
             char group[32];
             tc_plan_add(&plan, random_name(&random, "tank"));
             snprintf(group, sizeof group, "candidate %d", plan.candidate_count);

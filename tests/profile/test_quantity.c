@@ -14,6 +14,7 @@
 #include "core/base/random.h"
 #include "profile/quantity.h"
 #include "profile/quantity_write.h"
+#include "support/draw.h"
 #include "support/near.h"
 
 static const struct tc_currency unknown = {"", 0}, usd = {"USD", 2}, jpy = {"JPY", 0}, kwd = {"KWD", 3};
@@ -345,10 +346,10 @@ static void what_is_written_reads_back(void **state)
     (void)state;
     tc_random_seed(&random, 20260301, 1);
     for (int round = 0; round < 20000; round++) {
-        const struct tc_unit *unit = &units[tc_random_below(&random, (uint32_t)count)];
+        const struct tc_unit *unit = &units[draw_index(&random, (uint32_t)count)];
         struct tc_quantity_form form = quantity(unit->dimension);
         char number[TC_NUMBER_SIZE], typed[TC_QUANTITY_SIZE], text[TC_QUANTITY_SIZE];
-        double figure = tc_random_below(&random, 100000) / pow(10, tc_random_below(&random, 5));
+        double figure = draw_index(&random, 100000) / pow(10, draw_index(&random, 5));
         tc_number_write_short(number, figure);
         snprintf(typed, sizeof typed, "%s %s", number, unit->name);
         double value = good(form, typed, unknown).spread.likely;

@@ -109,9 +109,3 @@ enum tc_status tc_repeat_next(const struct tc_repeat *repeat, struct tc_date day
                         tc_days_between(start, day) == 0;
     return tc_repeat_period(repeat, starts_today ? n : n + 1, period);
 }
-
-bool tc_repeat_lapsed(const struct tc_repeat *repeat, struct tc_date day)
-{
-    struct tc_period period;
-    return tc_repeat_running(repeat, day, &period) != TC_OK && tc_repeat_next(repeat, day, &period) != TC_OK;
-}

@@ -60,7 +60,4 @@ enum tc_status tc_repeat_running(const struct tc_repeat *repeat, struct tc_date 
 /* The first period that starts on the day or later. TC_NO_RESULT where none does. */
 enum tc_status tc_repeat_next(const struct tc_repeat *repeat, struct tc_date day, struct tc_period *period);
 
-/* Whether it is over for good: no period runs on the day or starts later. */
-bool tc_repeat_lapsed(const struct tc_repeat *repeat, struct tc_date day);
-
 #endif

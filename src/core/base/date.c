@@ -118,12 +118,6 @@ int tc_days_between(struct tc_date from, struct tc_date to)
     return tc_date_number(to) - tc_date_number(from);
 }
 
-int tc_weekday(struct tc_date date)
-{
-    /* 0001-01-01 was a Monday. */
-    return (tc_date_number(date) + EPOCH) % 7 + 1;
-}
-
 enum tc_status tc_date_add_days(struct tc_date date, int n, struct tc_date *result)
 {
     const int most_days = MOST_MONTHS * 31;
@@ -145,11 +139,4 @@ enum tc_status tc_date_add_months(struct tc_date date, int n, struct tc_date *re
         target.day = last;
     *result = target;
     return TC_OK;
-}
-
-enum tc_status tc_date_add_years(struct tc_date date, int n, struct tc_date *result)
-{
-    if (n < -MOST_MONTHS || n > MOST_MONTHS)
-        return TC_RANGE;
-    return tc_date_add_months(date, MONTHS * n, result);
 }

@@ -54,21 +54,17 @@ enum tc_status tc_date_from_number(int number, struct tc_date *date);
 /* Days from `from` to `to`; below 0 where `to` is the earlier one, 0 where they are the same. */
 int tc_days_between(struct tc_date from, struct tc_date to);
 
-/* Day of the week as ISO 8601 numbers it: 1 Monday to 7 Sunday. */
-int tc_weekday(struct tc_date date);
-
 /*
- * The date n days, months or years on (back, for n below 0). TC_RANGE where it
+ * The date n days or months on (back, for n below 0). TC_RANGE where it
  * would leave the range; *result is then left alone.
  *
- * Months and years keep the day of the month where the target month has it and
+ * Months keep the day of the month where the target month has it and
  * take its last day where not (the rule RFC 7529 calls SKIP=BACKWARD): a month
- * after January 31 is February 28 or 29, a year after February 29 is February
+ * after January 31 is February 28 or 29, twelve after February 29 February
  * 28. So steps do not add up: count months from the first date, not from the
  * one before.
  */
 enum tc_status tc_date_add_days(struct tc_date date, int n, struct tc_date *result);
 enum tc_status tc_date_add_months(struct tc_date date, int n, struct tc_date *result);
-enum tc_status tc_date_add_years(struct tc_date date, int n, struct tc_date *result);
 
 #endif

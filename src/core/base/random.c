@@ -10,17 +10,6 @@ void tc_random_seed(struct tc_random *random, uint64_t seed, uint64_t stream)
     tc_random_next(random);
 }
 
-uint32_t tc_random_below(struct tc_random *random, uint32_t bound)
-{
-    /* The 2^32 mod bound lowest numbers are refused; the rest is a whole number of rounds of bound. */
-    uint32_t refused = (0 - bound) % bound;
-    for (;;) {
-        uint32_t number = tc_random_next(random);
-        if (number >= refused)
-            return number % bound;
-    }
-}
-
 void tc_random_advance(struct tc_random *random, uint64_t steps)
 {
     /* One step is x -> factor x + plus; steps compose and square like powers. */

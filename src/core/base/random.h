@@ -45,9 +45,6 @@ static inline double tc_random_unit(struct tc_random *random)
     return ((double)tc_random_next(random) + 0.5) * (1.0 / 4294967296.0);
 }
 
-/* A whole number from 0 to bound - 1, each equally likely; bound > 0. May take more than one step. */
-uint32_t tc_random_below(struct tc_random *random, uint32_t bound);
-
 /*
  * Skips `steps` numbers in some 64 operations, so that parts of one sequence
  * can be drawn apart from one another. Steps are modulo 2^64: 0 - n goes n

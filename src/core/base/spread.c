@@ -32,25 +32,6 @@ double tc_spread_middle(const struct tc_spread *spread)
     return spread->likely;
 }
 
-double tc_spread_mean(const struct tc_spread *spread)
-{
-    if (spread->shape != TC_SPREAD_TRIANGULAR)
-        return spread->likely;
-    return spread->low + ((spread->likely - spread->low) + (spread->high - spread->low)) / 3;
-}
-
-double tc_spread_variance(const struct tc_spread *spread)
-{
-    double width = spread->high - spread->low;
-    double rise = spread->likely - spread->low;
-    switch (spread->shape) {
-    case TC_SPREAD_UNIFORM: return width * width / 12;
-    case TC_SPREAD_TRIANGULAR: return (width * width - width * rise + rise * rise) / 18;
-    case TC_SPREAD_FIXED: break;
-    }
-    return 0;
-}
-
 double tc_spread_quantile(const struct tc_spread *spread, double p)
 {
     double width = spread->high - spread->low;
@@ -62,18 +43,4 @@ double tc_spread_quantile(const struct tc_spread *spread, double p)
     if (p * width < rise)
         return spread->low + sqrt(p * width * rise);
     return spread->high - sqrt((1 - p) * width * (width - rise));
-}
-
-double tc_spread_share_below(const struct tc_spread *spread, double value)
-{
-    if (value <= spread->low)
-        return 0;
-    if (value >= spread->high)
-        return 1;
-    double width = spread->high - spread->low; /* not 0: value lies inside */
-    if (spread->shape != TC_SPREAD_TRIANGULAR)
-        return (value - spread->low) / width;
-    if (value < spread->likely)
-        return (value - spread->low) * (value - spread->low) / (width * (spread->likely - spread->low));
-    return 1 - (spread->high - value) * (spread->high - value) / (width * (spread->high - spread->likely));
 }

@@ -7,9 +7,9 @@
  * each, and rise with it: with the same uniform numbers two spreads are drawn
  * in step, and the mirrored number 1 - u gives the mirrored draw.
  *
- * Moments and quantiles: uniform, NIST/SEMATECH e-Handbook 1.3.6.6.2;
- * triangular, the manuals of the R packages triangle (R. Carnell) and
- * DescTools (A. Signorell), which state the formulas used here.
+ * Quantiles: uniform, NIST/SEMATECH e-Handbook 1.3.6.6.2; triangular, the
+ * manual of the R package DescTools (A. Signorell), which states the formula
+ * used here.
  */
 #ifndef TC_CORE_BASE_SPREAD_H
 #define TC_CORE_BASE_SPREAD_H
@@ -36,13 +36,7 @@ enum tc_status tc_spread_check(const struct tc_spread *spread);
  */
 double tc_spread_middle(const struct tc_spread *spread);
 
-double tc_spread_mean(const struct tc_spread *spread);
-double tc_spread_variance(const struct tc_spread *spread);
-
 /* The value that a share p (0 to 1) of all draws stays below; rises with p. */
 double tc_spread_quantile(const struct tc_spread *spread, double p);
-
-/* The share of draws that stay below value: the inverse of the quantile. */
-double tc_spread_share_below(const struct tc_spread *spread, double value);
 
 #endif

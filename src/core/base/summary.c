@@ -61,8 +61,3 @@ double tc_percentile(const double sorted[], size_t count, double share)
     size_t i = (size_t)below - 1;
     return sorted[i] + (place - below) * (sorted[i + 1] - sorted[i]);
 }
-
-double tc_proportion_error(double share, double count)
-{
-    return count > 0 ? sqrt(share * (1 - share) / count) : 0;
-}

@@ -41,7 +41,4 @@ double tc_summary_standard_error(const struct tc_summary *summary);
  */
 double tc_percentile(const double sorted[], size_t count, double share);
 
-/* Standard error of a share found in count independent draws: sqrt(p (1 - p) / n). */
-double tc_proportion_error(double share, double count);
-
 #endif

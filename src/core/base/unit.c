@@ -196,36 +196,6 @@ const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_d
     return NULL;
 }
 
-enum tc_unit_quantity_problem tc_unit_quantity_read(const char *text, const char **end,
-                                                    enum tc_dimension dimension, double *value)
-{
-    const char *p = skip_spaces(text);
-    double number = 0;
-    enum tc_status status = tc_number_read(p, end, &number);
-    if (status == TC_SYNTAX)
-        return TC_QUANTITY_NO_NUMBER;
-    if (status != TC_OK)
-        return TC_QUANTITY_PRECISION;
-    p = *end;
-    if (*p == ',' && p[1] >= '0' && p[1] <= '9')
-        return TC_QUANTITY_COMMA;
-    if (dimension == TC_DIM_PLAIN) {
-        *value = number;
-        return TC_QUANTITY_OK;
-    }
-    const struct tc_unit *unit = tc_unit_read(p, end, dimension);
-    if (!unit) {
-        /* "45 to 50 in" carries its unit once, at the end. */
-        size_t length = word_length(*end);
-        if (length > 0 && !same_word(*end, length, "to") && !same_word(*end, length, "likely"))
-            return TC_QUANTITY_UNKNOWN_UNIT;
-        *end = p;
-        return TC_QUANTITY_NO_UNIT;
-    }
-    *value = number * unit->factor + unit->offset;
-    return TC_QUANTITY_OK;
-}
-
 const struct tc_unit *tc_unit_preferred(enum tc_dimension dimension, enum tc_unit_system system)
 {
     const char *name = system == TC_US ? dimensions[dimension].us : dimensions[dimension].metric;
@@ -255,15 +225,5 @@ char *tc_unit_quantity_write(char *buffer, double value, enum tc_dimension dimen
     char number[TC_NUMBER_SIZE];
     tc_number_write(number, tc_unit_from_base(unit, value), decimals, false);
     snprintf(buffer, TC_QUANTITY_SIZE, "%s%s%s", number, unit ? " " : "", tc_unit_symbol(unit));
-    return buffer;
-}
-
-char *tc_unit_quantity_write_short(char *buffer, double value, enum tc_dimension dimension,
-                                   enum tc_unit_system system)
-{
-    const struct tc_unit *unit = tc_unit_preferred(dimension, system);
-    char number[TC_NUMBER_SIZE];
-    tc_number_write_short(number, tc_unit_from_base(unit, value));
-    snprintf(buffer, TC_QUANTITY_SIZE, "%s%s%s", number, unit ? " " : "", unit ? unit->name : "");
     return buffer;
 }

@@ -65,26 +65,6 @@ const char *tc_dimension_name(enum tc_dimension dimension);
 /* The units of a dimension for messages: "mm, cm, m, in or ft". */
 const char *tc_dimension_units(enum tc_dimension dimension);
 
-enum tc_unit_quantity_problem {
-    TC_QUANTITY_OK,
-    TC_QUANTITY_NO_NUMBER,   /* no number where one is needed */
-    TC_QUANTITY_COMMA,       /* a decimal comma */
-    TC_QUANTITY_PRECISION,   /* more than 15 digits or a huge exponent */
-    TC_QUANTITY_NO_UNIT,     /* a bare number where a unit is needed */
-    TC_QUANTITY_UNKNOWN_UNIT /* a unit of no or of another dimension */
-};
-
-/*
- * Reads "30 in", "30in" or, for TC_DIM_PLAIN, "30" at the start of text and stores
- * the value in base units. *end is the first character not used; leading
- * spaces are skipped. On a problem *end is where it stands and *value is
- * unspecified. A number without a unit gives TC_QUANTITY_NO_UNIT with *end
- * after the number, so that lists such as "19 20 21 C" can be read by a caller
- * that goes on (see tc_unit_read).
- */
-enum tc_unit_quantity_problem tc_unit_quantity_read(const char *text, const char **end,
-                                                    enum tc_dimension dimension, double *value);
-
 /*
  * Reads the unit alone at the start of text: its name, or as it is printed;
  * "l" and "ml" as well. NULL where none of that dimension stands there.
@@ -105,9 +85,5 @@ const char *tc_unit_symbol(const struct tc_unit *unit);
 /* Writes "30 in" with the given decimals into buffer (TC_QUANTITY_SIZE) in the preferred unit; returns it. */
 char *tc_unit_quantity_write(char *buffer, double value, enum tc_dimension dimension,
                              enum tc_unit_system system, int decimals);
-
-/* Writes a quantity as a profile would have it: fewest digits that read back to 9 significant ones. */
-char *tc_unit_quantity_write_short(char *buffer, double value, enum tc_dimension dimension,
-                                   enum tc_unit_system system);
 
 #endif

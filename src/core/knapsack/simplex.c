@@ -250,11 +250,3 @@ bool tc_simplex_solve(struct tc_simplex *s, double *multiplier)
         multiplier[r] = fmax(multiplier[r], 0) / s->scale[r];
     return s->feasible;
 }
-
-double tc_simplex_part(const struct tc_simplex *s, int column)
-{
-    for (int k = 0; k < s->rows; k++)
-        if (s->basis[k] == column)
-            return fmax(s->part[k], 0);
-    return 0;
-}

@@ -38,7 +38,4 @@ enum tc_status tc_simplex_add(struct tc_simplex *simplex, double gain, const dou
  */
 bool tc_simplex_solve(struct tc_simplex *simplex, double *multiplier);
 
-/* How much of a column the solution takes. */
-double tc_simplex_part(const struct tc_simplex *simplex, int column);
-
 #endif

@@ -14,20 +14,6 @@ void tc_load_even(struct tc_load *load, const double units[TC_MONTHS])
             load->use[m][h] = units[m] / TC_HOURS;
 }
 
-void tc_load_shaped(struct tc_load *load, const double units[TC_MONTHS], const double shape[TC_HOURS])
-{
-    double whole = 0;
-    for (int h = 0; h < TC_HOURS; h++)
-        whole += shape[h];
-    if (!(whole > 0)) {
-        tc_load_even(load, units);
-        return;
-    }
-    for (int m = 0; m < TC_MONTHS; m++)
-        for (int h = 0; h < TC_HOURS; h++)
-            load->use[m][h] = units[m] * (shape[h] / whole);
-}
-
 /* How much of the hour that starts at `hour` lies within [from, to]. */
 static double overlap(double hour, double from, double to)
 {

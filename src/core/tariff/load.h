@@ -25,12 +25,6 @@ int tc_load_days(int month);
 void tc_load_even(struct tc_load *load, const double units[TC_MONTHS]);
 
 /*
- * A load of units[month] a month, spread over the day in the proportions of
- * shape (no negative one). A shape of zeros only is taken as even.
- */
-void tc_load_shaped(struct tc_load *load, const double units[TC_MONTHS], const double shape[TC_HOURS]);
-
-/*
  * A device that runs at a constant power every day: rate units an hour (kW for
  * kWh) from the hour `from` (0 up to 24, such as 9.5 for half past nine) for
  * `hours` (0 to 24), past midnight if need be.
