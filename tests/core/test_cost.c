@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "core/cost/cost.h"
+#include "support/flow_cost.h"
 #include "support/near.h"
 #include "support/sample.h"
 
@@ -764,7 +765,7 @@ static void the_period_is_what_happens_in_it(void **state)
         double annuity = d > 0 ? d / (1 - pow(1 + d, -s.c.years)) : 1.0 / s.c.years;
         assert_near((double)s.cost.yearly, (double)s.cost.present_value * annuity, 0.51);
         /* The flow that charts are drawn from says the same. */
-        struct tc_amount flow = tc_flow_cost(&s.cost.flow);
+        struct tc_amount flow = flow_cost(&s.cost.flow);
         assert_near(flow.paid, (double)s.cost.as_paid, 3);
         assert_near(flow.present, (double)s.cost.present_value, 3);
     }
@@ -810,7 +811,7 @@ static void another_deal_changes_what_it_should(void **state)
         assert_int_equal(repriced.present_value, s.cost.present_value);
         assert_int_equal(repriced.yearly, s.cost.yearly);
         assert_int_equal(repriced.incomplete, s.cost.incomplete);
-        assert_near(tc_flow_cost(&repriced.flow).present, tc_flow_cost(&s.cost.flow).present, 0);
+        assert_near(flow_cost(&repriced.flow).present, flow_cost(&s.cost.flow).present, 0);
     }
 }
 

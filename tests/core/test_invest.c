@@ -12,6 +12,7 @@
 
 #include "core/cost/invest.h"
 #include "support/draw.h"
+#include "support/flow_cost.h"
 #include "support/near.h"
 
 static struct tc_flow flow_of(double rate, int years, double price)
@@ -70,8 +71,8 @@ static void storm_windows(void **state)
     assert_int_equal(tc_flow_add_yearly(&base, 1200 * 13.5, electricity), TC_OK);
     assert_int_equal(tc_flow_add_yearly(&windows, 1300 * 105, gas), TC_OK);
     assert_int_equal(tc_flow_add_yearly(&windows, 1100 * 13.5, electricity), TC_OK);
-    assert_near(tc_flow_cost(&base).present, 2794400, 50);
-    assert_near(tc_flow_cost(&windows).present, 2634400, 50);
+    assert_near(flow_cost(&base).present, 2794400, 50);
+    assert_near(flow_cost(&windows).present, 2634400, 50);
     struct tc_comparison c;
     assert_int_equal(tc_compare(&base, &windows, &c), TC_OK);
     assert_near(c.net_saving, 160048, 0.5);
@@ -310,8 +311,8 @@ static void the_measures_agree_with_each_other(void **state)
         double rate = draw_between(&random, 0, 0.12);
         struct tc_flow a = draw_flow(&random, rate, years), b = draw_flow(&random, rate, years);
         struct tc_comparison c = compare(&a, &b), back = compare(&b, &a);
-        double scale = 1e-9 * (1 + tc_flow_cost(&a).present + tc_flow_cost(&b).present);
-        assert_near(c.net_saving, tc_flow_cost(&a).present - tc_flow_cost(&b).present, scale);
+        double scale = 1e-9 * (1 + flow_cost(&a).present + flow_cost(&b).present);
+        assert_near(c.net_saving, flow_cost(&a).present - flow_cost(&b).present, scale);
         assert_near(back.net_saving, -c.net_saving, scale);
         if (c.saving_to_investment.state == TC_MEASURE_VALID) {
             ratios++;

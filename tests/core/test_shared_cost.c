@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "core/cost/shared_cost.h"
+#include "support/flow_cost.h"
 #include "support/made_wall_study.h"
 #include "support/near.h"
 #include "support/sample.h"
@@ -104,7 +105,7 @@ static void shared_things_by_hand(void **state)
     assert_near((double)cost.present[TC_LIFE_SUPPLIES], supplies_present, 0.5);
     assert_totals_are_sums(&cost);
     /* Year by year it comes to the same but for the rounding of the lines. */
-    struct tc_amount flow = tc_flow_cost(&cost.flow);
+    struct tc_amount flow = flow_cost(&cost.flow);
     assert_near(flow.paid, (double)cost.as_paid, 3);
     assert_near(flow.present, (double)cost.present_value, 3);
     assert_false(cost.incomplete);

@@ -14,6 +14,7 @@
 #include "core/tariff/tariff.h"
 #include "support/near.h"
 #include "support/need.h"
+#include "support/tariff_bill.h"
 
 enum { CASES = 40 };
 
@@ -38,7 +39,7 @@ static struct tc_tariff read_tariff(FILE *from)
         workdays[m] = (int)number(from);
         days[m] = tc_load_days(m);
     }
-    tc_tariff_set_days(&tariff, workdays, days);
+    tariff_set_days(&tariff, workdays, days);
     for (int s = 0; s < tariff.season_count; s++) {
         struct tc_tariff_season *season = &tariff.season[s];
         season->by_hour = true;
@@ -79,7 +80,7 @@ static void a_year_hour_by_hour(void **state)
         tc_tariff_margin(&margin, &tariff, &own);
         double bill = 0;
         for (int m = 0; m < TC_MONTHS; m++)
-            bill += tc_tariff_bill(&tariff, m, own.use[m]);
+            bill += tariff_bill(&tariff, m, own.use[m]);
         assert_near(bill, without, 1e-6);
         assert_near(tc_tariff_added(&margin, &tank), with - without, 1e-6);
     }

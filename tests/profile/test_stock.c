@@ -18,6 +18,7 @@
 #include "support/failing_malloc.h"
 #include "support/near.h"
 #include "support/stock_text.h"
+#include "support/tariff_bill.h"
 
 #define PROFILES "tests/data/profiles"
 
@@ -221,7 +222,7 @@ static void tariffs_price_as_printed(void **state)
     for (int h = 0; h < TC_HOURS; h++)
         even[h] = 2000.0 / TC_HOURS;
     const struct tc_tariff *town = &tc_stock_tariff(&r->stock, "seymour")->tariff;
-    assert_near(tc_tariff_bill(town, 6, even) / 1.01, 275.13 - 7.50, 0.006); /* its lines are rounded */
+    assert_near(tariff_bill(town, 6, even) / 1.01, 275.13 - 7.50, 0.006); /* its lines are rounded */
     const struct tc_tariff_season *ontario = &tc_stock_tariff(&r->stock, "ontario")->tariff.season[0];
     double week = 0;
     for (int h = 0; h < TC_HOURS; h++)
@@ -230,14 +231,14 @@ static void tariffs_price_as_printed(void **state)
     const struct tc_tariff *water = &tc_stock_tariff(&r->stock, "lwua")->tariff;
     for (int h = 0; h < TC_HOURS; h++)
         even[h] = 20.0 / TC_HOURS;
-    assert_near(tc_tariff_bill(water, 0, even), 483.29, 1e-9);
+    assert_near(tariff_bill(water, 0, even), 483.29, 1e-9);
     for (int h = 0; h < TC_HOURS; h++)
         even[h] = 30.0 / TC_HOURS;
-    assert_near(tc_tariff_bill(water, 0, even), 754.59, 1e-9);
+    assert_near(tariff_bill(water, 0, even), 754.59, 1e-9);
     const struct tc_tariff *ccf = &tc_stock_tariff(&r->stock, "ccf")->tariff;
     for (int h = 0; h < TC_HOURS; h++)
         even[h] = 12 * 2.8316846592 / TC_HOURS;
-    assert_near(tc_tariff_bill(ccf, 0, even), 10 * 3 + 2 * 5, 1e-9);
+    assert_near(tariff_bill(ccf, 0, even), 10 * 3 + 2 * 5, 1e-9);
 }
 
 static void sales(void **state)

@@ -310,11 +310,3 @@ void tc_basket_add_up(const struct tc_basket *basket, struct tc_basket_answer *a
     }
     answer->proven = true;
 }
-
-void tc_basket_at_one(const struct tc_basket *basket, int shop, struct tc_basket_answer *answer)
-{
-    memset(answer, 0, sizeof *answer);
-    for (int i = 0; i < TC_BASKET_ITEMS_MAX; i++)
-        answer->shop[i] = i < basket->item_count ? shop : -1;
-    tc_basket_add_up(basket, answer);
-}

@@ -68,7 +68,4 @@ enum tc_status tc_basket_spread(const struct tc_basket *basket, struct tc_basket
 /* Works out what is paid where answer->shop says for each item where it is bought; fills in the rest. */
 void tc_basket_add_up(const struct tc_basket *basket, struct tc_basket_answer *answer);
 
-/* All at one shop; what it does not sell is left out and counted as unsold. */
-void tc_basket_at_one(const struct tc_basket *basket, int shop, struct tc_basket_answer *answer);
-
 #endif

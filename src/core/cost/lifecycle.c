@@ -56,18 +56,6 @@ double tc_capital_recovery(double d, double n)
     return n > 0.0 ? 1.0 / tc_uniform_present_value(d, n) : NAN;
 }
 
-double tc_sinking_fund(double d, double n)
-{
-    return n > 0.0 ? tc_single_present_value(d, n) / tc_uniform_present_value(d, n) : NAN;
-}
-
-double tc_real_rate(double nominal, double inflation)
-{
-    if (!is_rate(nominal) || !is_rate(inflation))
-        return NAN;
-    return (nominal - inflation) / (1.0 + inflation);
-}
-
 static bool is_amount(double amount)
 {
     return isfinite(amount) && amount >= 0.0;
@@ -185,14 +173,4 @@ void tc_flow_cumulate(const struct tc_flow *flow, struct tc_amount *total)
         sum.present += flow->capital[year].present + flow->running[year].present;
         total[year] = sum;
     }
-}
-
-struct tc_amount tc_flow_cost(const struct tc_flow *flow)
-{
-    struct tc_amount total[TC_YEARS_MAX + 1];
-    tc_flow_cumulate(flow, total);
-    struct tc_amount cost = total[flow->years];
-    cost.paid -= flow->residual.paid;
-    cost.present -= flow->residual.present;
-    return cost;
 }

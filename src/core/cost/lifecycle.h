@@ -52,12 +52,6 @@ double tc_escalated_present_value(double d, double e, double n);
 /* Capital recovery, A/P = 1 / UPV, n above 0: a present value as equal yearly amounts. */
 double tc_capital_recovery(double d, double n);
 
-/* Sinking fund, A/F = d / ((1 + d)^n - 1), 1/n where d is 0: yearly amounts that grow to 1 after n years. */
-double tc_sinking_fund(double d, double n);
-
-/* The real rate behind a nominal one: (1 + nominal) / (1 + inflation) - 1. */
-double tc_real_rate(double nominal, double inflation);
-
 /*
  * Something bought, used up and bought again: a tank, a light, a heater.
  *
@@ -143,8 +137,5 @@ enum tc_status tc_flow_add_yearly(struct tc_flow *flow, double amount, double es
  * together, into total[0..years]. The residual is not yet taken off.
  */
 void tc_flow_cumulate(const struct tc_flow *flow, struct tc_amount *total);
-
-/* The life-cycle cost: all of the flow less the residual. */
-struct tc_amount tc_flow_cost(const struct tc_flow *flow);
 
 #endif

@@ -29,12 +29,6 @@ void tc_tariff_scale(struct tc_tariff *tariff, double factor)
     }
 }
 
-void tc_tariff_set_days(struct tc_tariff *tariff, const int workdays[TC_MONTHS], const int days[TC_MONTHS])
-{
-    for (int m = 0; m < TC_MONTHS; m++)
-        tariff->workday_share[m] = (double)workdays[m] / days[m];
-}
-
 /* A figure a bill can be computed from; false for NaN as well. */
 static bool is_amount(double x)
 {
@@ -97,11 +91,6 @@ const char *tc_tariff_fault(const struct tc_tariff *tariff)
             return fault;
     }
     return NULL;
-}
-
-enum tc_status tc_tariff_check(const struct tc_tariff *tariff)
-{
-    return tc_tariff_fault(tariff) ? TC_RANGE : TC_OK;
 }
 
 /*
@@ -169,18 +158,6 @@ static inline double hours_cost(const double rate[TC_HOURS], const double use[TC
     return (sum[0] + sum[1]) + (sum[2] + sum[3]);
 }
 
-double tc_tariff_bill(const struct tc_tariff *tariff, int month, const double use[TC_HOURS])
-{
-    struct tc_tariff_curve curve;
-    double rate[TC_HOURS];
-    make_curve(&curve, tariff, &tariff->season[tariff->season_of_month[month]]);
-    make_hour_rates(rate, tariff, month);
-    double units = 0;
-    for (int h = 0; h < TC_HOURS; h++)
-        units += use[h];
-    return charge(&curve, units, hours_cost(rate, use));
-}
-
 void tc_tariff_margin(struct tc_tariff_margin *margin, const struct tc_tariff *tariff,
                       const struct tc_load *own)
 {
@@ -245,18 +222,6 @@ static void set_month(struct tc_tariff_cost *cost, int month, double exact, tc_m
     cost->exact_year += exact;
     cost->month[month] = amount;
     cost->year = tc_money_add(cost->year, amount, status);
-}
-
-enum tc_status tc_tariff_cost(const struct tc_tariff_margin *margin, const struct tc_load *load,
-                              struct tc_tariff_cost *cost)
-{
-    enum tc_status status = TC_OK;
-    *cost = (struct tc_tariff_cost){0};
-    for (int m = 0; m < TC_MONTHS; m++) {
-        double exact = month_added(margin, m, tc_load_month(load, m), load_hours_cost(margin, load, m));
-        set_month(cost, m, exact, tc_money_round(exact, &status), &status);
-    }
-    return status;
 }
 
 /*

@@ -108,21 +108,12 @@ struct tc_tariff tc_tariff_flat(double rate);
 /* Multiplies all rates and charges: from major to minor units of money, say. */
 void tc_tariff_scale(struct tc_tariff *tariff, double factor);
 
-/* Sets the workday share of each month from counts, e.g. a year's calendar less its holidays. */
-void tc_tariff_set_days(struct tc_tariff *tariff, const int workdays[TC_MONTHS], const int days[TC_MONTHS]);
-
 /*
  * What is wrong with a tariff, as a lower-case English phrase, or NULL: limits
  * that do not ascend, a rate that is negative or no number, and so on. All
  * other functions here ask for a tariff without fault.
  */
 const char *tc_tariff_fault(const struct tc_tariff *tariff);
-
-/* The same as a status: TC_OK or TC_RANGE. */
-enum tc_status tc_tariff_check(const struct tc_tariff *tariff);
-
-/* The bill of one month (0 to 11) for the given units by hour of day: minor units with tax, unrounded. */
-double tc_tariff_bill(const struct tc_tariff *tariff, int month, const double use[TC_HOURS]);
 
 /*
  * A tariff with the household's own use worked in, made once and asked often
@@ -179,18 +170,15 @@ struct tc_tariff_cost {
     double exact_year;
 };
 
-/* TC_OVERFLOW or TC_RANGE where an amount leaves the range of money or is no number. */
-enum tc_status tc_tariff_cost(const struct tc_tariff_margin *margin, const struct tc_load *load,
-                              struct tc_tariff_cost *cost);
-
 /*
  * What the consumers of a tank (heater, light, filter ...) add together, and
  * each one's part of it: parts[i].month[m] over all i is total->month[m], to
  * the minor unit, and parts[i].year is the sum of its months. Within a month
  * each consumer bears what its own hours cost and, of what blocks and minimum
  * charges add, its share of the tank's units: none of them came first.
- * parts[i].exact_* are the parts before rounding. Count is 1 to
- * TC_TARIFF_CONSUMERS, else TC_RANGE.
+ * parts[i].exact_* are the parts before rounding. TC_RANGE where count is not 1
+ * to TC_TARIFF_CONSUMERS or an amount is no number, TC_OVERFLOW where one
+ * leaves the range of money.
  */
 enum tc_status tc_tariff_shared(const struct tc_tariff_margin *margin, const struct tc_load consumers[],
                                 int count, struct tc_tariff_cost *total, struct tc_tariff_cost parts[]);
