@@ -144,12 +144,12 @@ void tc_canvas_field(struct tc_canvas *canvas, int column, int row, int columns,
 {
     int blanks = columns - tc_width(text);
     const char *ellipsis = ascii ? ".." : "…";
-    int room = columns - tc_width(ellipsis);
+    int cut = columns - tc_width(ellipsis);
     if (blanks >= 0) {
-        int before = align == TC_ALIGN_RIGHT ? blanks : align == TC_ALIGN_MIDDLE ? blanks / 2 : 0;
+        int before = align == TC_ALIGN_RIGHT ? blanks : 0;
         tc_canvas_text(canvas, column + before, row, tone, text);
-    } else if (room > 0) {
-        column = tc_canvas_bytes(canvas, column, row, tone, text, tc_width_cut(text, room));
+    } else if (cut > 0) {
+        column = tc_canvas_bytes(canvas, column, row, tone, text, tc_width_cut(text, cut));
         tc_canvas_text(canvas, column, row, tone, ellipsis);
     } else if (columns > 0) {
         tc_canvas_bytes(canvas, column, row, tone, text, tc_width_cut(text, columns));

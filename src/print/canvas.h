@@ -20,6 +20,8 @@
 #include "print/pen.h"
 #include "print/width.h"
 
+enum tc_align { TC_ALIGN_LEFT, TC_ALIGN_RIGHT };
+
 /* One cell: a character with its combining marks in UTF-8, always ended; "" is the right half of a wide one.
  */
 struct tc_glyph {

@@ -50,38 +50,6 @@ size_t tc_width_cut(const char *text, int columns)
     return i;
 }
 
-static void add_padded(struct tc_text *out, const char *text, size_t length, int blanks, enum tc_align align)
-{
-    size_t all = blanks > 0 ? (size_t)blanks : 0;
-    size_t before = align == TC_ALIGN_RIGHT ? all : align == TC_ALIGN_MIDDLE ? all / 2 : 0;
-    tc_text_add_repeated(out, " ", before);
-    tc_text_add_bytes(out, text, length);
-    tc_text_add_repeated(out, " ", all - before);
-}
-
-void tc_width_pad(struct tc_text *out, const char *text, int columns, enum tc_align align)
-{
-    add_padded(out, text, strlen(text), columns - tc_width(text), align);
-}
-
-void tc_width_fit(struct tc_text *out, const char *text, int columns, enum tc_align align, bool ascii)
-{
-    if (tc_width(text) <= columns) {
-        tc_width_pad(out, text, columns, align);
-        return;
-    }
-    const char *ellipsis = ascii ? ".." : "…";
-    int room = columns - tc_width(ellipsis);
-    if (room < 1) { /* too narrow for an ellipsis: better a letter than none */
-        ellipsis = "";
-        room = columns;
-    }
-    size_t length = tc_width_cut(text, room);
-    int blanks = columns - tc_width_bytes(text, length) - tc_width(ellipsis);
-    add_padded(out, text, length, 0, TC_ALIGN_LEFT);
-    add_padded(out, ellipsis, strlen(ellipsis), blanks, TC_ALIGN_LEFT);
-}
-
 /* Whether a word wider than its line may be broken after c. */
 static bool breaks_after(char c)
 {
@@ -167,11 +135,6 @@ bool tc_wrap_next(struct tc_wrap *wrap, const char **line, size_t *length)
     *line = text;
     *length = end;
     return true;
-}
-
-bool tc_wrap_more(const struct tc_wrap *wrap)
-{
-    return wrap->rest[strspn(wrap->rest, " ")] != '\0';
 }
 
 int tc_wrap_least(const char *text)

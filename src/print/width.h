@@ -16,8 +16,6 @@
 
 #include "core/base/text.h"
 
-enum tc_align { TC_ALIGN_LEFT, TC_ALIGN_MIDDLE, TC_ALIGN_RIGHT };
-
 /* Columns of one character: 0 (combining, control), 1 or 2. */
 int tc_width_code(uint32_t code);
 
@@ -27,12 +25,6 @@ int tc_width_bytes(const char *text, size_t length);
 
 /* How many bytes of text fit into so many columns, with whole characters and their combining marks. */
 size_t tc_width_cut(const char *text, int columns);
-
-/* Adds text in a field of that many columns, padded with blanks; a wider text is added whole. */
-void tc_width_pad(struct tc_text *out, const char *text, int columns, enum tc_align align);
-
-/* The same, but a wider text is cut and ends in an ellipsis ("…", or ".." with ascii). */
-void tc_width_fit(struct tc_text *out, const char *text, int columns, enum tc_align align, bool ascii);
 
 /*
  * Wraps a text by words:
@@ -50,9 +42,6 @@ struct tc_wrap {
     int width;
 };
 bool tc_wrap_next(struct tc_wrap *wrap, const char **line, size_t *length);
-
-/* True if another line is to come. */
-bool tc_wrap_more(const struct tc_wrap *wrap);
 
 /* The least width at which no word is broken elsewhere than at a hyphen or slash. */
 int tc_wrap_least(const char *text);

@@ -434,34 +434,16 @@ enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t len
     return end(ini, file, status, faults);
 }
 
-/* The values of a file that was just opened, unless that failed. */
-static enum tc_status read_opened(struct tc_ini *ini, enum tc_status opened, struct tc_faults *faults)
-{
-    if (opened != TC_OK)
-        return opened;
-    enum tc_status status = tc_ini_values(&ini, 1, faults);
-    if (status != TC_OK)
-        tc_ini_free(ini);
-    return status;
-}
-
-enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults)
-{
-    return read_opened(ini, tc_ini_open(path, ini, faults), faults);
-}
-
 enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults)
 {
-    return read_opened(ini, tc_ini_open_bytes(file, bytes, length, ini, faults), faults);
-}
-
-const struct tc_ini_section *tc_ini_section(const struct tc_ini *ini, const char *name)
-{
-    for (size_t i = 0; i < ini->section_count; i++)
-        if (strcmp(ini->sections[i].name, name) == 0)
-            return &ini->sections[i];
-    return NULL;
+    enum tc_status status = tc_ini_open_bytes(file, bytes, length, ini, faults);
+    if (status != TC_OK)
+        return status;
+    status = tc_ini_values(&ini, 1, faults);
+    if (status != TC_OK)
+        tc_ini_free(ini);
+    return status;
 }
 
 const struct tc_ini_key *tc_ini_key(const struct tc_ini_section *section, const char *name)

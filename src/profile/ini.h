@@ -29,42 +29,37 @@
 #include "profile/ini_file.h"
 
 /*
- * Reads the file at path into *ini, which need not be initialised, and adds
- * what is wrong to faults. TC_OK if it could be read, with or without faults.
+ * Opens the file at path into *ini, which need not be initialised, and adds
+ * what is wrong to faults: all of it but for the values, which are as written,
+ * with their quotes. TC_OK if it could be read, with or without faults.
  * Else *ini has no sections and faults says why:
  *   TC_IO        it is not there, cannot be read, or is no regular file;
  *   TC_SYNTAX    it is no text, or too large: nothing of it is used;
  *   TC_NO_MEMORY.
  * In every case tc_ini_free() *ini when done; all names and values live until
- * then.
- *
- * One call at a time does its work, others wait: iniparser reports through a
- * function pointer common to the process.
- */
-enum tc_status tc_ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults);
-
-/* The same from memory; file is the name to use in faults. */
-enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
-                                 struct tc_faults *faults);
-
-/*
- * The same in two steps, for many files: iniparser takes longer to open one
- * than to read a few lines, so it is given many small ones at a time.
- *
- * tc_ini_open() and tc_ini_open_bytes() do all of the above but for the
- * values, which are as written, with their quotes. tc_ini_values() then has
- * iniparser read those of `count` files, each opened with TC_OK and not yet
- * read: TC_OK, or TC_IO (no temporary file could be written) or TC_NO_MEMORY,
- * when there is a fault for each file and all of its sections are bad and
- * without keys. In every case tc_ini_free() each.
+ * then. The second form reads from memory; file is the name to use in faults.
  */
 enum tc_status tc_ini_open(const char *path, struct tc_ini *ini, struct tc_faults *faults);
 enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults);
+
+/*
+ * Then has iniparser read the values of `count` files, each opened with TC_OK
+ * and not yet read; it takes longer to open one than to read a few lines, so it
+ * is given many small ones at a time. TC_OK, or TC_IO (no temporary file could
+ * be written) or TC_NO_MEMORY, when there is a fault for each file and all of
+ * its sections are bad and without keys. In every case tc_ini_free() each.
+ *
+ * One call at a time does its work, others wait: iniparser reports through a
+ * function pointer common to the process.
+ */
 enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct tc_faults *faults);
 
-/* The section or key of that name, in lower case, or NULL. */
-const struct tc_ini_section *tc_ini_section(const struct tc_ini *ini, const char *name);
+/* Both steps for one text in memory. Where it is not TC_OK, *ini has been freed. */
+enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
+                                 struct tc_faults *faults);
+
+/* The key of that name, in lower case, or NULL. */
 const struct tc_ini_key *tc_ini_key(const struct tc_ini_section *section, const char *name);
 
 void tc_ini_free(struct tc_ini *ini);

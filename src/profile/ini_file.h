@@ -38,7 +38,7 @@ struct tc_ini_section {
 };
 
 struct tc_ini {
-    char *file;                      /* as given to tc_ini_read */
+    char *file;                      /* as given to tc_ini_open */
     struct tc_ini_section *sections; /* in the order of the file */
     size_t section_count;
 

@@ -16,7 +16,7 @@
  * place) and fills in the sections and keys of ini, which has none yet. The
  * value of a key is its text as written, with its quotes but without comment
  * and outer blanks: at most TC_INI_LINE_MAX bytes that iniparser reads the
- * same way in all releases. TC_OK, TC_SYNTAX, TC_NO_MEMORY as tc_ini_read(),
+ * same way in all releases. TC_OK, TC_SYNTAX, TC_NO_MEMORY as tc_ini_open(),
  * except that on TC_NO_MEMORY no fault is added.
  */
 enum tc_status tc_ini_scan(struct tc_ini *ini, size_t length, struct tc_faults *faults);

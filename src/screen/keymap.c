@@ -148,11 +148,6 @@ static const struct tc_binding bindings[] = {
     {CONFIRM, EVENT(BREAK), EVENT(NONE), tc_confirm_leave, 0, NULL, NULL, NULL, TC_BINDING_BLIND},
 };
 
-const struct tc_binding *tc_keymap_at(size_t i)
-{
-    return i < sizeof bindings / sizeof bindings[0] ? &bindings[i] : NULL;
-}
-
 enum tc_status tc_keymap_start(struct tc_state *state, const struct tc_screen_options *options, int width,
                                int height)
 {

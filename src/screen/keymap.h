@@ -8,9 +8,6 @@
 
 #include "screen/state.h"
 
-/* The i-th binding of the table of all keys, or NULL past the last. */
-const struct tc_binding *tc_keymap_at(size_t i);
-
 /* Starts a state (state.h) with a screen of that size, laid out and with its keys. Free it whatever the
  * status; TC_NO_MEMORY.
  */

@@ -9,6 +9,7 @@
 
 #include "profile/ini.h"
 #include "profile/save.h"
+#include "support/ini_read.h"
 
 static double now(void)
 {
@@ -40,7 +41,7 @@ static double read_ours(const char *path, size_t keys)
     struct tc_ini ini;
     struct tc_faults faults = TC_FAULTS_EMPTY;
     double start = now();
-    enum tc_status status = tc_ini_read(path, &ini, &faults);
+    enum tc_status status = ini_read(path, &ini, &faults);
     double seconds = now() - start;
 
     if (status != TC_OK || tc_faults_count(&faults) > 0 || ini.key_count != keys) {

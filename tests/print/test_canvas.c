@@ -101,13 +101,13 @@ static void test_fields(void **state)
     assert_int_equal(tc_canvas_start(&canvas, 12, 8), TC_OK);
     tc_canvas_field(&canvas, 1, 0, 6, TC_ALIGN_LEFT, TC_TONE_PLAIN, "m²", false);
     tc_canvas_field(&canvas, 1, 1, 6, TC_ALIGN_RIGHT, TC_TONE_PLAIN, "m²", false);
-    tc_canvas_field(&canvas, 1, 2, 6, TC_ALIGN_MIDDLE, TC_TONE_PLAIN, "m²", false);
+    tc_canvas_field(&canvas, 1, 2, 6, TC_ALIGN_RIGHT, TC_TONE_PLAIN, "水槽", false);
     tc_canvas_field(&canvas, 1, 3, 6, TC_ALIGN_RIGHT, TC_TONE_PLAIN, "canister", false);
     tc_canvas_field(&canvas, 1, 4, 6, TC_ALIGN_LEFT, TC_TONE_PLAIN, "canister", true);
     tc_canvas_field(&canvas, 1, 5, 1, TC_ALIGN_LEFT, TC_TONE_PLAIN, "canister", false);
     tc_canvas_field(&canvas, 1, 6, 0, TC_ALIGN_LEFT, TC_TONE_PLAIN, "canister", false);
     tc_canvas_field(&canvas, 1, 7, 4, TC_ALIGN_LEFT, TC_TONE_PLAIN, "e\xCC\x81水水", false);
-    check(&canvas, false, " m²\n     m²\n   m²\n canis…\n cani..\n c\n\n e\xCC\x81水…\n");
+    check(&canvas, false, " m²\n     m²\n   水槽\n canis…\n cani..\n c\n\n e\xCC\x81水…\n");
     tc_canvas_free(&canvas);
 }
 

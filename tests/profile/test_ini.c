@@ -25,6 +25,7 @@
 #include "core/base/text.h"
 #include "profile/ini.h"
 #include "support/failing_malloc.h"
+#include "support/ini_read.h"
 
 /*
  * This iniparser_load() stands before the library's, which is a shared one, so
@@ -415,7 +416,7 @@ static void lines_are_those_of_the_file(void **state)
 
     assert_int_equal(tc_ini_read_bytes("f", content, sizeof content - 1, &ini, &faults), TC_OK);
     assert_int_equal(tc_faults_count(&faults), 0);
-    const struct tc_ini_section *a = tc_ini_section(&ini, "a"), *b = tc_ini_section(&ini, "b");
+    const struct tc_ini_section *a = ini_section(&ini, "a"), *b = ini_section(&ini, "b");
     assert_int_equal(a->line, 3);
     assert_int_equal(b->line, 7);
     assert_int_equal(tc_ini_key(a, "k")->line, 5);
@@ -423,7 +424,7 @@ static void lines_are_those_of_the_file(void **state)
     assert_int_equal(tc_ini_key(b, "m")->line, 9);
     assert_string_equal(tc_ini_key(b, "m")->value, "9");
     assert_null(tc_ini_key(a, "l"));
-    assert_null(tc_ini_section(&ini, "c"));
+    assert_null(ini_section(&ini, "c"));
     assert_string_equal(ini.file, "f");
     tc_ini_free(&ini);
     tc_ini_free(&ini);
@@ -628,7 +629,7 @@ static void assert_file(enum tc_status status, const char *faults_wanted, const 
     struct tc_faults faults = TC_FAULTS_EMPTY;
     struct tc_text said = TC_TEXT_EMPTY, good = TC_TEXT_EMPTY, wanted = TC_TEXT_EMPTY;
 
-    assert_int_equal(tc_ini_read(path, &ini, &faults), status);
+    assert_int_equal(ini_read(path, &ini, &faults), status);
     tc_faults_write(&faults, &said);
     describe(&ini, &good);
     for (const char *c = faults_wanted; *c != '\0'; c++)
@@ -711,7 +712,7 @@ static void a_file_is_read_to_its_end_whatever_its_size(void **state)
     fclose(limits);
     struct tc_ini ini;
     struct tc_faults faults = TC_FAULTS_EMPTY;
-    assert_int_equal(tc_ini_read("/proc/self/limits", &ini, &faults), TC_OK);
+    assert_int_equal(ini_read("/proc/self/limits", &ini, &faults), TC_OK);
     size_t count = tc_faults_count(&faults);
     assert_true(count > 10); /* a line for each limit, none of them with a '=' */
     assert_string_equal(tc_faults_at(&faults, 0)->text,
@@ -865,7 +866,7 @@ static void nothing_is_printed(void **state)
     dup2(fileno(catch), 2);
     struct tc_ini ini;
     struct tc_faults faults = TC_FAULTS_EMPTY;
-    enum tc_status status = tc_ini_read(path, &ini, &faults);
+    enum tc_status status = ini_read(path, &ini, &faults);
     fflush(stderr);
     dup2(old, 2);
     close(old);
@@ -894,7 +895,7 @@ static void running_out_of_memory_is_reported(void **state)
             struct tc_ini ini;
             struct tc_faults faults = TC_FAULTS_EMPTY;
             failing_malloc_start(n, lasting != 0);
-            enum tc_status status = tc_ini_read(path, &ini, &faults);
+            enum tc_status status = ini_read(path, &ini, &faults);
             bool failed = failing_malloc_stop();
             size_t count = tc_faults_count(&faults);
             if (failed) {

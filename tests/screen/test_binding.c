@@ -10,7 +10,6 @@
 
 #include "print/width.h"
 #include "screen/binding.h"
-#include "screen/keymap.h"
 #include "support/screen_case.h"
 
 static bool takes(const struct tc_binding *binding, uint32_t press)
@@ -20,26 +19,31 @@ static bool takes(const struct tc_binding *binding, uint32_t press)
 
 static void test_each_key_once(void **state)
 {
+    struct screen_case c;
     (void)state;
-    for (size_t i = 0; tc_keymap_at(i); i++) {
-        const struct tc_binding *a = tc_keymap_at(i);
+    screen_case_start(&c, 80, 24);
+    for (size_t i = 0; tc_binding_at(&c.state, i); i++) {
+        const struct tc_binding *a = tc_binding_at(&c.state, i);
         assert_true(a->event != TC_EVENT_NONE && a->event != a->other);
-        for (size_t j = i + 1; tc_keymap_at(j); j++) {
-            const struct tc_binding *b = tc_keymap_at(j);
+        for (size_t j = i + 1; tc_binding_at(&c.state, j); j++) {
+            const struct tc_binding *b = tc_binding_at(&c.state, j);
             bool both = a->layer == b->layer && (takes(b, a->event) || takes(b, a->other));
             if (both)
                 fail_msg("bindings %zu and %zu take the same key", i, j);
         }
     }
+    screen_case_free(&c);
 }
 
 /* Whatever lies on top can be left with Esc, and typing is not disturbed by letters that are keys. */
 static void test_ways_out(void **state)
 {
     bool leaves[TC_LAYER_CONFIRM + 1] = {[TC_LAYER_SHEET] = true};
+    struct screen_case c;
     (void)state;
-    for (size_t i = 0; tc_keymap_at(i); i++) {
-        const struct tc_binding *binding = tc_keymap_at(i);
+    screen_case_start(&c, 80, 24);
+    for (size_t i = 0; tc_binding_at(&c.state, i); i++) {
+        const struct tc_binding *binding = tc_binding_at(&c.state, i);
         if (binding->event == TC_EVENT_ESCAPE)
             leaves[binding->layer] = true;
         if (binding->layer == TC_LAYER_PROMPT || binding->layer == TC_LAYER_LIST) {
@@ -49,13 +53,16 @@ static void test_ways_out(void **state)
     }
     for (int layer = 0; layer <= TC_LAYER_CONFIRM; layer++)
         assert_true(leaves[layer]);
+    screen_case_free(&c);
 }
 
 static void test_words(void **state)
 {
+    struct screen_case c;
     (void)state;
-    for (size_t i = 0; tc_keymap_at(i); i++) {
-        const struct tc_binding *binding = tc_keymap_at(i);
+    screen_case_start(&c, 80, 24);
+    for (size_t i = 0; tc_binding_at(&c.state, i); i++) {
+        const struct tc_binding *binding = tc_binding_at(&c.state, i);
         assert_non_null(binding->act);
         if (binding->label)
             assert_true(tc_width(binding->label) <= 24);
@@ -63,6 +70,7 @@ static void test_words(void **state)
             assert_true(binding->help[strlen(binding->help) - 1] != '.');
         assert_true(strlen(tc_binding_layer_title(binding->layer)) > 0);
     }
+    screen_case_free(&c);
 }
 
 /* Every key that has a help text is in the help; the whole of it can be reached. */
@@ -74,8 +82,8 @@ static void test_help_tells_all(void **state)
     screen_type(&c, "h");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PAGER);
     const char *text = tc_text_string(&c.state.pager.text);
-    for (size_t i = 0; tc_keymap_at(i); i++) {
-        const struct tc_binding *binding = tc_keymap_at(i);
+    for (size_t i = 0; tc_binding_at(&c.state, i); i++) {
+        const struct tc_binding *binding = tc_binding_at(&c.state, i);
         char word[24] = "";
         if (!binding->help || binding->layer == TC_LAYER_PAGER || binding->layer == TC_LAYER_CONFIRM)
             continue;

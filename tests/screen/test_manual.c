@@ -12,8 +12,8 @@
 #include <string.h>
 
 #include "screen/binding.h"
-#include "screen/keymap.h"
 #include "support/manual_page.h"
+#include "support/screen_case.h"
 
 #define PAGE "man/tankcost.1"
 
@@ -42,11 +42,13 @@ static void add_binding(const struct tc_binding *binding, struct tc_text *list)
 static void every_key_stands_in_the_page(void **state)
 {
     (void)state;
+    struct screen_case c;
     struct manual_page page;
     struct tc_text list = TC_TEXT_EMPTY;
     enum tc_layer layer = TC_LAYER_PICTURE; /* which begins no list: its keys explain themselves */
-    for (size_t i = 0; tc_keymap_at(i); i++) {
-        const struct tc_binding *binding = tc_keymap_at(i);
+    screen_case_start(&c, 80, 24);
+    for (size_t i = 0; tc_binding_at(&c.state, i); i++) {
+        const struct tc_binding *binding = tc_binding_at(&c.state, i);
         if (!binding->help)
             continue;
         if (binding->layer != layer) {
@@ -61,6 +63,7 @@ static void every_key_stands_in_the_page(void **state)
     manual_page_list(&page, "of the screen", tc_text_string(&list));
     tc_text_free(&list);
     manual_page_end(&page);
+    screen_case_free(&c);
 }
 
 int main(void)
