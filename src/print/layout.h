@@ -24,6 +24,8 @@
 
 enum { TC_LAYOUT_GAP = 2, TC_LAYOUT_INDENT = 2 };
 
+#define TC_LAYOUT_SHARED_LEAD "each: "
+
 struct tc_layout_column {
     bool words;         /* aligned left */
     int whole, tail;    /* the widest figure before its point, and from it on (with a currency code) */
@@ -37,8 +39,8 @@ struct tc_layout {
     const struct tc_sheet *sheet;
     struct tc_codes codes;
     int label; /* the label column */
-    /* What is said under the heads of all columns alike, once for all of them in the label column: else "".
-     */
+    /* What is said under the heads of all columns alike, once for all of them in the label column, led by
+     * TC_LAYOUT_SHARED_LEAD: else "". */
     const char *shared_subhead;
     int indents; /* what ordinary lines are indented by: 0 in a sheet without groups */
     struct tc_layout_column *columns;

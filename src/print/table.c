@@ -35,7 +35,7 @@ static void put_shared_subhead(struct table *table)
 {
     if (!*table->layout.shared_subhead)
         return;
-    tc_pen_write(&table->pen, TC_TONE_SOFT, "each: ");
+    tc_pen_write(&table->pen, TC_TONE_SOFT, TC_LAYOUT_SHARED_LEAD);
     tc_pen_paragraph(&table->pen, TC_TONE_SOFT, table->layout.shared_subhead, table->pen.column,
                      table->options->width);
 }

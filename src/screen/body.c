@@ -2,10 +2,12 @@
 #include "screen/body.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "print/chart.h"
 #include "print/drawing.h"
 #include "print/row.h"
+#include "print/width.h"
 
 enum {
     CHART_LEAST = 12,    /* on a small screen one rather scrolls than looks at a flat chart */
@@ -83,15 +85,45 @@ static struct tc_row_block all_columns(const struct tc_body *body)
     return (struct tc_row_block){&body->layout, 0, body->sheet->column_count, body->width, body->ascii};
 }
 
+static int shared_width(const struct tc_layout *layout)
+{
+    return *layout->shared_subhead ? tc_width(TC_LAYOUT_SHARED_LEAD) + tc_width(layout->shared_subhead) : 0;
+}
+
+/*
+ * What is said once for all columns stands in the corner where that has room,
+ * else on a line of its own; neither scrolls sideways.
+ */
+static enum tc_status put_shared(struct tc_body *body, int width)
+{
+    const struct tc_layout *layout = &body->layout;
+    const char *code = layout->codes.whole, *row_head = layout->sheet->row_head;
+    struct tc_canvas *strip = &body->heads[TC_STOREY_HEAD];
+    bool corner = (!*row_head || strcmp(row_head, code) == 0) &&
+                  width + (*code ? TC_LAYOUT_GAP + tc_width(code) : 0) <= layout->label;
+    if (!corner) {
+        strip = &body->heads[TC_STOREY_SUBHEAD];
+        if (tc_canvas_start(strip, smaller(width, body->width), 1) != TC_OK)
+            return TC_NO_MEMORY;
+    }
+    int column = tc_canvas_text(strip, 0, 0, TC_TONE_SOFT, TC_LAYOUT_SHARED_LEAD);
+    tc_canvas_field(strip, column, 0, strip->width - column, TC_ALIGN_LEFT, TC_TONE_SOFT,
+                    layout->shared_subhead, body->ascii);
+    return TC_OK;
+}
+
 static enum tc_status make_heads(struct tc_body *body, int most)
 {
     struct tc_row_block block = all_columns(body);
-    body->head_height = 0;
-    for (int storey = 0; storey < TC_HEAD_STOREYS; storey++) {
+    int shared = shared_width(&body->layout);
+    for (int storey = 0; storey < TC_HEAD_STOREYS; storey++)
         if (tc_row_heads(&body->heads[storey], &block, (enum tc_storey)storey, most) != TC_OK)
             return TC_NO_MEMORY;
+    if (shared > 0 && put_shared(body, shared) != TC_OK)
+        return TC_NO_MEMORY;
+    body->head_height = 0;
+    for (int storey = 0; storey < TC_HEAD_STOREYS; storey++)
         body->head_height += body->heads[storey].height;
-    }
     return TC_OK;
 }
 
@@ -180,6 +212,22 @@ static bool add_note(struct tc_body *body, size_t note)
     return add_strip(body, TC_LINE_NOTE, note, strip, status);
 }
 
+/* Findings stand above the sheet, and here only where they have no room there. */
+static bool add_notes(struct tc_body *body, bool findings)
+{
+    bool any = false;
+    for (size_t n = 0; n < body->sheet->note_count; n++) {
+        if (body->sheet->notes[n].kind == TC_NOTE_FINDING && !findings)
+            continue;
+        if (!any && body->count > 0 && !add_line(body, TC_LINE_BLANK, 0, 0))
+            return false;
+        any = true;
+        if (!add_note(body, n))
+            return false;
+    }
+    return true;
+}
+
 /* --------------------------------------------------------------- pictures */
 
 static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
@@ -243,11 +291,11 @@ static enum tc_status place_pictures(struct tc_body *body, const struct tc_body_
 
 /* ------------------------------------------------------------------- whole */
 
-static bool add_all(struct tc_body *body, bool roomy)
+static bool add_all(struct tc_body *body, const struct tc_body_room *room)
 {
     const struct tc_sheet *sheet = body->sheet;
     for (size_t r = 0; r < sheet->row_count; r++)
-        if (!add_row(body, r, roomy))
+        if (!add_row(body, r, room->roomy))
             return false;
     if (!add_legend(body))
         return false;
@@ -255,12 +303,7 @@ static bool add_all(struct tc_body *body, bool roomy)
         if (!add_line(body, TC_LINE_BLANK, 0, 0) ||
             !add_lines(body, TC_LINE_PICTURE, p, body->pictures[p].height))
             return false;
-    if (sheet->note_count > 0 && body->count > 0 && !add_line(body, TC_LINE_BLANK, 0, 0))
-        return false;
-    for (size_t n = 0; n < sheet->note_count; n++)
-        if (!add_note(body, n))
-            return false;
-    return true;
+    return add_notes(body, room->findings);
 }
 
 enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
@@ -272,13 +315,12 @@ enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
     body->width = larger(room->width, 1);
     enum tc_status status = tc_layout_measure(&body->layout, sheet, body->width);
     if (status == TC_OK) {
-        body->layout.shared_subhead = ""; /* each column says its own */
         set_columns(body);
         status = place_pictures(body, room);
     }
     if (status == TC_OK)
         status = make_heads(body, room->storey);
-    if (status == TC_OK && !add_all(body, room->roomy))
+    if (status == TC_OK && !add_all(body, room))
         status = TC_NO_MEMORY;
     if (status != TC_OK)
         tc_body_free(body);
@@ -329,10 +371,10 @@ size_t tc_body_next_stop(const struct tc_body *body, size_t line, int direction)
     return line < body->count ? line : body->count;
 }
 
-size_t tc_body_start(const struct tc_body *body)
+size_t tc_body_start(const struct tc_body *body, int height)
 {
     enum { NEAR = 10 };
-    for (size_t i = 0; i < body->count && i < NEAR; i++) {
+    for (size_t i = 0; i < body->count && i < NEAR && (int)i < height; i++) {
         if (body->lines[i].kind != TC_LINE_ROW)
             continue;
         const struct tc_row *row = &body->sheet->rows[body->lines[i].index];
@@ -341,6 +383,19 @@ size_t tc_body_start(const struct tc_body *body)
                 return i;
     }
     return tc_body_next_stop(body, 0, 1);
+}
+
+const char *tc_body_group(const struct tc_body *body, size_t line)
+{
+    if (line >= body->count)
+        return NULL;
+    enum tc_line_kind kind = body->lines[line].kind;
+    if (kind != TC_LINE_ROW && kind != TC_LINE_SENTENCE && kind != TC_LINE_RULE)
+        return NULL;
+    for (size_t r = body->lines[line].index; r-- > 0;)
+        if (body->sheet->rows[r].kind == TC_ROW_GROUP)
+            return body->sheet->rows[r].label;
+    return NULL;
 }
 
 static bool heading(const struct tc_body *body, size_t line)

@@ -70,6 +70,7 @@ struct tc_body_room {
     bool roomy;        /* blank lines between groups and rules over sums */
     int storey;        /* the most lines of each storey of the heads; what does not fit is cut */
     bool ascii;
+    bool findings; /* the findings stand among the notes, as they have no room above */
 };
 
 /* Lays a sheet out anew; what the body held is freed. TC_NO_MEMORY leaves it empty. */
@@ -84,8 +85,14 @@ bool tc_body_stop(const struct tc_body *body, size_t line);
  */
 size_t tc_body_next_stop(const struct tc_body *body, size_t line, int direction);
 
-/* Where one is at first: the first row near the top in which something can be typed, else the first stop. */
-size_t tc_body_start(const struct tc_body *body);
+/*
+ * Where one is at first: the first row near the top, and within so many lines,
+ * in which something can be typed, else the first stop.
+ */
+size_t tc_body_start(const struct tc_body *body, int height);
+
+/* The name of the group that a line belongs to, where its heading stands above that line; NULL: none does. */
+const char *tc_body_group(const struct tc_body *body, size_t line);
 
 /* The lines that are to be in sight with a selected one: all parts, and the headings over it. */
 void tc_body_extent(const struct tc_body *body, size_t line, size_t *first, size_t *last);

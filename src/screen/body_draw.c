@@ -123,13 +123,24 @@ static void mark_selected(const struct tc_body *body, const struct tc_look_at *a
     }
 }
 
+/* A line of the heads; what is said once for all columns stays where it is. */
+static void copy_head(const struct tc_body *body, size_t left, int storey, int part, struct tc_canvas *canvas,
+                      int start, int row)
+{
+    const struct tc_canvas *strip = &body->heads[storey];
+    if (storey == TC_STOREY_SUBHEAD && *body->layout.shared_subhead)
+        tc_canvas_copy(canvas, start, row, strip, 0, strip->width, part);
+    else
+        copy_columns(body, left, strip, part, canvas, start, row);
+}
+
 void tc_body_draw_heads(const struct tc_body *body, const struct tc_look_at *at, struct tc_canvas *canvas,
                         int start, int row)
 {
     size_t end = at->left + tc_body_columns(body, at->left);
     for (int storey = 0; storey < TC_HEAD_STOREYS; storey++)
         for (int part = 0; part < body->heads[storey].height; part++, row++) {
-            copy_columns(body, at->left, &body->heads[storey], part, canvas, start, row);
+            copy_head(body, at->left, storey, part, canvas, start, row);
             if (storey > 0 || at->column < at->left || at->column >= end)
                 continue;
             int field = start + tc_body_field(body, at->left, at->column);

@@ -3,28 +3,48 @@
 
 #include <stddef.h>
 
-#include "print/width.h"
+#include "screen/paint.h"
 
 /* From these sizes on the screen is less sparing. */
-enum { ROOMY_HEIGHT = 32, TALL = 22, MARGIN_WIDTH = 90 };
+enum { ROOMY_HEIGHT = 32, TALL = 22, MARGIN_WIDTH = 90, BODY_LEAST = 5 };
 
-const char *tc_frame_finding(const struct tc_sheet *sheet)
+const char *tc_frame_finding(const struct tc_sheet *sheet, size_t i)
 {
-    for (size_t i = 0; i < sheet->note_count; i++)
-        if (sheet->notes[i].kind == TC_NOTE_FINDING)
-            return sheet->notes[i].text;
+    for (size_t n = 0; n < sheet->note_count; n++)
+        if (sheet->notes[n].kind == TC_NOTE_FINDING && i-- == 0)
+            return sheet->notes[n].text;
     return NULL;
 }
 
 static int lines_of(const char *text, int width, int most)
 {
-    struct tc_wrap wrap = {text, width > 0 ? width : 1};
-    const char *line;
-    size_t length;
-    int lines = 0;
-    while (lines < most && tc_wrap_next(&wrap, &line, &length))
-        lines++;
-    return lines;
+    int lines = tc_paint_height(text, width);
+    return lines < most ? lines : most;
+}
+
+/* How many lines the findings take, of so many at most. */
+static void measure_findings(struct tc_frame *frame, const struct tc_sheet *sheet, int most)
+{
+    const char *finding;
+    frame->first_height = frame->findings_height = 0;
+    for (size_t i = 0; sheet && (finding = tc_frame_finding(sheet, i)) != NULL; i++) {
+        int left = most - frame->findings_height;
+        frame->cut = frame->cut || tc_paint_height(finding, frame->inside - 2) > left;
+        frame->findings_height += lines_of(finding, frame->inside - 2, left);
+        if (i == 0)
+            frame->first_height = lines_of(finding, frame->inside - 2, frame->roomy || left < 2 ? left : 2);
+    }
+}
+
+void tc_frame_fold(struct tc_frame *frame, bool folded)
+{
+    frame->folded = folded;
+    frame->finding_height = folded ? frame->first_height : frame->findings_height;
+    frame->faults = frame->finding + frame->finding_height;
+    frame->heads = frame->faults + frame->faults_height + frame->roomy;
+    frame->rule = frame->heads + frame->heads_height;
+    frame->body = frame->rule + 1;
+    frame->body_height = frame->status - frame->body > 1 ? frame->status - frame->body : 1;
 }
 
 void tc_frame_make(struct tc_frame *frame, int width, int height, const struct tc_sheet *sheet, bool faults,
@@ -36,26 +56,17 @@ void tc_frame_make(struct tc_frame *frame, int width, int height, const struct t
     frame->storey = height >= TALL ? 3 : 1;
     frame->margin = width >= MARGIN_WIDTH ? 2 : 0;
     frame->inside = width - 2 * frame->margin;
-    const char *finding = sheet ? tc_frame_finding(sheet) : NULL;
     int row = 2; /* the line of names, and the title */
     frame->assumptions = row;
     frame->assumptions_height =
         sheet ? lines_of(sheet->assumptions, frame->inside, height >= TALL ? 2 : 1) : 0;
-    row += frame->assumptions_height;
-    frame->finding = row;
-    frame->finding_height = finding ? lines_of(finding, frame->inside - 2, frame->roomy ? 4 : 2) : 0;
-    row += frame->finding_height;
-    frame->faults = row;
+    frame->finding = row + frame->assumptions_height;
     frame->faults_height = faults;
-    row += frame->faults_height;
-    if (frame->roomy)
-        row++;
-    frame->heads = row;
     frame->heads_height = heads < height / 4 ? heads : height / 4;
-    row += frame->heads_height;
-    frame->rule = row++;
-    frame->body = row;
     frame->hints = height - 1;
     frame->status = height - 2;
-    frame->body_height = frame->status - row > 1 ? frame->status - row : 1;
+    int room = frame->status - frame->finding - frame->faults_height - frame->roomy - frame->heads_height - 1;
+    measure_findings(frame, sheet, room - BODY_LEAST);
+    tc_frame_fold(frame, false);
+    frame->foldable = frame->findings_height > frame->first_height && frame->body_height < height / 2;
 }

@@ -8,6 +8,17 @@
 
 /* --------------------------------------------------------------------- scrolling */
 
+/* All findings are in sight as long as the selected line is with them, above it. */
+static void fold(struct tc_state *state, const struct tc_tab *tab)
+{
+    size_t first, last;
+    tc_frame_fold(&state->frame, false);
+    if (!state->frame.foldable || tab->position.line >= tab->body.count)
+        return;
+    tc_body_extent(&tab->body, tab->position.line, &first, &last);
+    tc_frame_fold(&state->frame, last >= (size_t)state->frame.body_height);
+}
+
 static void scroll_lines(struct tc_state *state, struct tc_tab *tab)
 {
     const struct tc_body *body = &tab->body;
@@ -53,6 +64,7 @@ void tc_scroll_into_sight(struct tc_state *state)
     if (!tab->made || !tab->body.sheet)
         return;
     scroll_columns(tab);
+    fold(state, tab);
     scroll_lines(state, tab);
 }
 
@@ -110,8 +122,9 @@ static bool same_anchor(const struct tc_anchor *a, const struct tc_anchor *b)
     return a->kind == b->kind && strcmp(a->subject, b->subject) == 0 && strcmp(a->group, b->group) == 0;
 }
 
-/* The stop nearest to a line that has the anchor; else the stop nearest to the line. */
-static size_t find_anchor(const struct tc_body *body, const struct tc_anchor *wanted, size_t near)
+/* The stop nearest to a line that has the anchor; else the stop nearest to the line; where one is at first,
+ * one in sight. */
+static size_t find_anchor(const struct tc_body *body, const struct tc_anchor *wanted, size_t near, int height)
 {
     size_t best = body->count;
     for (size_t i = 0; i < body->count; i++) {
@@ -128,7 +141,7 @@ static size_t find_anchor(const struct tc_body *body, const struct tc_anchor *wa
     if (best < body->count)
         return best;
     if (wanted->kind == TC_LINE_BLANK && near == 0)
-        return tc_body_start(body);
+        return tc_body_start(body, height);
     if (near >= body->count)
         near = body->count ? body->count - 1 : 0;
     best = tc_body_next_stop(body, near, 1);
@@ -156,14 +169,14 @@ void tc_scroll_lay_out_at(struct tc_state *state, const struct tc_anchor *anchor
     do { /* the height of the heads is known once the columns are; twice at most */
         heads = state->frame.heads_height;
         struct tc_body_room room = {state->frame.inside, state->frame.body_height, state->frame.roomy,
-                                    state->frame.storey, state->options->ascii};
+                                    state->frame.storey, state->options->ascii,    state->frame.cut};
         if (tc_body_make(&tab->body, sheet, &room) != TC_OK) {
             state->failed = true;
             return;
         }
         tc_frame_make(&state->frame, width, height, sheet, faults, tab->body.head_height);
     } while (heads == 2 && state->frame.heads_height != heads);
-    tab->position.line = find_anchor(&tab->body, anchor, tab->position.line);
+    tab->position.line = find_anchor(&tab->body, anchor, tab->position.line, state->frame.body_height);
     tc_scroll_into_sight(state);
 }
 

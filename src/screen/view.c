@@ -71,6 +71,22 @@ static void draw_plan(const struct view *view, int room)
                       view->ascii);
 }
 
+/* The first one stands out; the others go on from it. */
+static void draw_findings(const struct view *view)
+{
+    const struct tc_frame *frame = view->frame;
+    const char *finding;
+    int taken = 0;
+    for (size_t i = 0;
+         taken < frame->finding_height && (finding = tc_frame_finding(&view->tab->sheet, i)) != NULL; i++) {
+        tc_canvas_put(view->canvas, frame->margin, frame->finding + taken, TC_TONE_BEST,
+                      view->ascii ? ">" : "▸");
+        taken += tc_paint_paragraph(view->canvas, frame->margin + 2, frame->finding + taken,
+                                    frame->inside - 2, frame->finding_height - taken,
+                                    i == 0 ? TC_TONE_STRONG : TC_TONE_PLAIN, finding, view->ascii);
+    }
+}
+
 static void draw_strip(const struct view *view)
 {
     const struct tc_frame *frame = view->frame;
@@ -85,12 +101,7 @@ static void draw_strip(const struct view *view)
         return;
     tc_paint_paragraph(view->canvas, frame->margin, frame->assumptions, frame->inside,
                        frame->assumptions_height, TC_TONE_SOFT, view->tab->sheet.assumptions, view->ascii);
-    const char *finding = tc_frame_finding(&view->tab->sheet);
-    if (finding) {
-        tc_canvas_put(view->canvas, frame->margin, frame->finding, TC_TONE_BEST, view->ascii ? ">" : "▸");
-        tc_paint_paragraph(view->canvas, frame->margin + 2, frame->finding, frame->inside - 2,
-                           frame->finding_height, TC_TONE_STRONG, finding, view->ascii);
-    }
+    draw_findings(view);
 }
 
 static void draw_faults(const struct view *view)
@@ -118,6 +129,24 @@ static struct tc_look_at looked_at(const struct view *view)
     return (struct tc_look_at){position->left, position->line, position->column, view->state->find};
 }
 
+/* The rule under the heads, with the name of the group whose heading has gone out of sight. */
+static void draw_rule(const struct view *view)
+{
+    enum { LEAD = 2 };
+    const struct tc_frame *frame = view->frame;
+    const struct tc_body *body = &view->tab->body;
+    const char *group = tc_body_group(body, view->tab->position.top);
+    tc_canvas_across(view->canvas, frame->margin, frame->rule, body->width, TC_TONE_SOFT,
+                     view->ascii ? "=" : "━");
+    if (!group || body->width < 4 * LEAD)
+        return;
+    int column = frame->margin + LEAD;
+    int width = tc_paint_text(view->canvas, column + 1, frame->rule, body->width - 2 * LEAD - 2,
+                              TC_TONE_STRONG, group, view->ascii);
+    tc_canvas_put(view->canvas, column, frame->rule, TC_TONE_SOFT, " ");
+    tc_canvas_put(view->canvas, column + 1 + width, frame->rule, TC_TONE_SOFT, " ");
+}
+
 static void draw_sheet(const struct view *view, struct tc_cursor *cursor)
 {
     const struct tc_frame *frame = view->frame;
@@ -126,8 +155,7 @@ static void draw_sheet(const struct view *view, struct tc_cursor *cursor)
     size_t top = view->tab->position.top;
     if (body->sheet->column_count > 0) {
         tc_body_draw_heads(body, &at, view->canvas, frame->margin, frame->heads);
-        tc_canvas_across(view->canvas, frame->margin, frame->rule, body->width, TC_TONE_SOFT,
-                         view->ascii ? "=" : "━");
+        draw_rule(view);
     }
     for (int i = 0; i < frame->body_height && top + (size_t)i < body->count; i++)
         tc_body_draw_line(body, top + (size_t)i, &at, view->canvas, frame->margin, frame->body + i);

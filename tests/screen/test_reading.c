@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: MIT */
+/* What is in sight while one reads a sheet: its findings, the key figures, the name of the group one is in.
+ */
+#include <stdarg.h>
+#include <stddef.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <string.h>
+
+#include "screen/keymap.h"
+#include "support/screen_case.h"
+#include "support/step.h"
+
+static struct screen_case c;
+
+static int end(void **state)
+{
+    (void)state;
+    screen_case_free(&c);
+    return 0;
+}
+
+/* The screen without line breaks, the marks before findings and runs of blanks. */
+static const char *screen_in_one_line(void)
+{
+    static char line[32768];
+    size_t length = 0;
+    for (const char *text = screen_text(&c); *text && length + 1 < sizeof line; text++) {
+        char sign = *text == '\n' ? ' ' : *text;
+        if (sign != ' ' || (length > 0 && line[length - 1] != ' '))
+            line[length++] = sign;
+    }
+    line[length] = '\0';
+    return line;
+}
+
+static const char *finding(size_t i)
+{
+    return tc_frame_finding(&tc_state_tab_seen(&c.state)->sheet, i);
+}
+
+/* On the smallest usual terminal every finding of every sheet can be read whole before anything is pressed.
+ */
+static void test_findings_in_sight(void **state)
+{
+    static const char *const plans[] = {"start", "three-places", "new-wall"};
+    (void)state;
+    for (size_t p = 0; p < sizeof plans / sizeof plans[0]; p += (size_t)test_step()) {
+        screen_case_start_on(&c, "profiles", plans[p], 80, 24);
+        for (size_t q = 0; q < c.state.question_count; q++, screen_type(&c, "\t")) {
+            const char *line = screen_in_one_line();
+            for (size_t i = 0; finding(i); i++)
+                if (!strstr(line, finding(i)))
+                    fail_msg("%s of %s: not in sight: %s", tc_state_question(&c.state)->name, plans[p],
+                             finding(i));
+        }
+        screen_case_free(&c);
+    }
+}
+
+/* The answer, the totals and how far they lie apart come before anything else. */
+static void test_key_totals_in_sight(void **state)
+{
+    (void)state;
+    screen_case_start_on(&c, "profiles", "start", 80, 24);
+    assert_true(screen_shows(&c, "to own over 10 years"));
+    assert_true(screen_shows(&c, "more than the cheapest"));
+}
+
+static void five_findings(struct tc_sheet *sheet)
+{
+    tc_sheet_start(sheet, "sample", 1);
+    tc_sheet_head(sheet, "A sample", "", "");
+    tc_sheet_column(sheet, 0, "one", "");
+    for (int i = 0; i < 5; i++)
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING,
+            "Finding %d is so long that it takes two whole lines of a terminal with eighty columns, "
+            "as many of them do.",
+            i + 1);
+    for (int group = 0; group < 3; group++) {
+        tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Group %d", group + 1), "");
+        for (int i = 0; i < 20; i++) {
+            tc_sheet_row(sheet, TC_ROW_LINE, tc_sheet_format(sheet, "row %d.%d", group + 1, i + 1), "");
+            tc_sheet_number(sheet, 0, i, 0);
+        }
+    }
+}
+
+/* Further down only the first one stays; on the way back all are there again. */
+static void test_findings_fold(void **state)
+{
+    (void)state;
+    screen_case_start(&c, 80, 24);
+    screen_case_show(&c, five_findings);
+    assert_true(screen_shows(&c, "Finding 1") && screen_shows(&c, "Finding 5"));
+    assert_true(screen_shows(&c, "row 1.1"));
+    int height = c.state.frame.body_height;
+    screen_press(&c, TC_EVENT_END);
+    assert_true(screen_shows(&c, "Finding 1") && !screen_shows(&c, "Finding 2"));
+    assert_true(screen_shows(&c, "row 3.20"));
+    assert_int_equal(c.state.frame.body_height, height + 8);
+    for (int i = 0; i < 100; i++) {
+        screen_press(&c, TC_EVENT_UP);
+        assert_in_range(c.state.tabs[0].position.line, c.state.tabs[0].position.top,
+                        c.state.tabs[0].position.top + (size_t)c.state.frame.body_height - 1);
+    }
+    assert_true(screen_shows(&c, "Finding 5") && screen_shows(&c, "row 1.1"));
+    /* Where there is room for both, nothing folds. */
+    tc_keymap_resize(&c.state, 120, 60);
+    screen_press(&c, TC_EVENT_END);
+    assert_true(screen_shows(&c, "Finding 5") && screen_shows(&c, "row 3.20"));
+}
+
+/* What the strip has no room for at all is found at the end. */
+static void test_findings_without_room(void **state)
+{
+    (void)state;
+    screen_case_start(&c, 60, 16);
+    screen_case_show(&c, five_findings);
+    assert_false(screen_shows(&c, "Finding 5"));
+    screen_press(&c, TC_EVENT_END);
+    assert_true(screen_shows(&c, "Finding 5"));
+}
+
+static void test_group_stays_in_sight(void **state)
+{
+    (void)state;
+    screen_case_start(&c, 80, 24);
+    screen_case_show(&c, five_findings);
+    for (int line = 0; line < 60; line++) {
+        const struct tc_tab *tab = tc_state_tab_seen(&c.state);
+        const char *group = tc_body_group(&tab->body, tab->position.line);
+        assert_true(screen_shows(&c, group));
+        screen_press(&c, TC_EVENT_DOWN);
+    }
+    screen_select(&c, "row 2.20", 0);
+    assert_true(screen_shows(&c, "━━ Group 2 ━━"));
+}
+
+static void shared_way(struct tc_sheet *sheet)
+{
+    tc_sheet_start(sheet, "sample", 3);
+    for (size_t column = 0; column < 3; column++)
+        tc_sheet_column(sheet, column, column == 0 ? "one" : "other", "sale of-a-shop-far-away");
+    tc_sheet_row(sheet, TC_ROW_LINE, "row", "");
+    tc_sheet_number(sheet, 0, 1, 0);
+}
+
+/* What holds for all columns is said once, in one piece, however narrow they are. */
+static void test_shared_heads_are_not_broken(void **state)
+{
+    (void)state;
+    screen_case_start(&c, 80, 24);
+    screen_case_show(&c, shared_way);
+    assert_true(screen_shows(&c, "each: sale of-a-shop-far-away"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_findings_in_sight),
+        cmocka_unit_test_teardown(test_key_totals_in_sight, end),
+        cmocka_unit_test_teardown(test_findings_fold, end),
+        cmocka_unit_test_teardown(test_findings_without_room, end),
+        cmocka_unit_test_teardown(test_group_stays_in_sight, end),
+        cmocka_unit_test_teardown(test_shared_heads_are_not_broken, end),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
