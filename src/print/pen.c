@@ -36,7 +36,7 @@ static void begin(struct tc_pen *pen, enum tc_tone tone)
     pen->tone = tone;
 }
 
-void tc_pen_put(struct tc_pen *pen, enum tc_tone tone, const char *text, size_t length)
+static void put(struct tc_pen *pen, enum tc_tone tone, const char *text, size_t length)
 {
     size_t end = length;
     while (end > 0 && text[end - 1] == ' ')
@@ -51,7 +51,7 @@ void tc_pen_put(struct tc_pen *pen, enum tc_tone tone, const char *text, size_t 
 
 void tc_pen_write(struct tc_pen *pen, enum tc_tone tone, const char *text)
 {
-    tc_pen_put(pen, tone, text, strlen(text));
+    put(pen, tone, text, strlen(text));
 }
 
 void tc_pen_rule(struct tc_pen *pen, enum tc_tone tone, const char *sign, int count)
@@ -86,7 +86,7 @@ void tc_pen_paragraph(struct tc_pen *pen, enum tc_tone tone, const char *text, i
     struct tc_wrap wrap = {text, room(pen->column, width)};
     bool more = tc_wrap_next(&wrap, &line, &length);
     while (more) {
-        tc_pen_put(pen, tone, line, length);
+        put(pen, tone, line, length);
         wrap.width = room(hang, width);
         more = tc_wrap_next(&wrap, &line, &length);
         if (more) {

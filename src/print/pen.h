@@ -39,7 +39,6 @@ struct tc_pen {
 void tc_pen_to(struct tc_pen *pen, int column);
 
 /* Writes length bytes of a text, or all of it. */
-void tc_pen_put(struct tc_pen *pen, enum tc_tone tone, const char *text, size_t length);
 void tc_pen_write(struct tc_pen *pen, enum tc_tone tone, const char *text);
 
 /* Writes a sign of one column count times: a rule. */

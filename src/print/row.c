@@ -59,7 +59,7 @@ static void put_wrapped(struct drawer *drawer, int column, int width, int hang, 
 
 /* ------------------------------------------------------------------- heads */
 
-int tc_row_field(const struct tc_row_block *block, size_t column)
+static int field_start(const struct tc_row_block *block, size_t column)
 {
     return tc_layout_width(block->layout, block->first, column - block->first) + TC_LAYOUT_GAP;
 }
@@ -89,7 +89,7 @@ static enum tc_align align_of(const struct tc_layout_column *column)
 static void put_head(struct drawer *drawer, size_t c, const char *head, enum tc_tone tone, int most)
 {
     const struct tc_layout_column *column = &drawer->block->layout->columns[c];
-    int field = tc_row_field(drawer->block, c);
+    int field = field_start(drawer->block, c);
     struct tc_wrap wrap = {head, column->width};
     const char *line;
     size_t length;
@@ -136,7 +136,7 @@ enum tc_status tc_row_rule(struct tc_canvas *strip, const struct tc_row_block *b
     if (label)
         tc_canvas_across(strip, 0, 0, block->layout->label, TC_TONE_SOFT, sign);
     for (size_t c = block->first; c < block->first + block->count; c++)
-        tc_canvas_across(strip, tc_row_field(block, c), 0, block->layout->columns[c].width, TC_TONE_SOFT,
+        tc_canvas_across(strip, field_start(block, c), 0, block->layout->columns[c].width, TC_TONE_SOFT,
                          sign);
     return TC_OK;
 }
@@ -190,7 +190,7 @@ static void put_figure(struct drawer *drawer, size_t r, size_t c, const char *te
     const struct tc_layout_column *column = &layout->columns[c];
     const char *code = tc_codes_of_cell(&layout->codes, r, c);
     int blanks = column->words ? 0 : column->width - column->tail - (int)strcspn(text, ".");
-    int field = tc_row_field(drawer->block, c) + larger(blanks, 0);
+    int field = field_start(drawer->block, c) + larger(blanks, 0);
     put(drawer, field, 0, cell_tone(row, &row->cells[c]), text, strlen(text));
     if (!column->words)
         put(drawer, field + (int)strlen(text) + 1, 0, TC_TONE_SOFT, code, strlen(code));
@@ -203,7 +203,7 @@ static void put_cell(struct drawer *drawer, size_t r, size_t c)
     const struct tc_cell *cell = &row->cells[c];
     const struct tc_layout_column *column = &drawer->block->layout->columns[c];
     const char *text = tc_cell_text(buffer, cell, true);
-    int field = tc_row_field(drawer->block, c);
+    int field = field_start(drawer->block, c);
     if (tc_cell_is_figure(cell))
         put_figure(drawer, r, c, text);
     else

@@ -25,9 +25,6 @@ struct tc_row_block {
     bool ascii;
 };
 
-/* Where the field of a column of the block starts. */
-int tc_row_field(const struct tc_row_block *block, size_t column);
-
 /* One storey of the heads, `most` lines at most (0: any), cut with an ellipsis where it has more. */
 enum tc_status tc_row_heads(struct tc_canvas *strip, const struct tc_row_block *block, enum tc_storey storey,
                             int most);

@@ -179,8 +179,8 @@ static bool can_be_assumed(const char *key)
     return true;
 }
 
-bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
-                        char problem[TC_PROBLEM_SIZE])
+static bool find_place(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
+                       char problem[TC_PROBLEM_SIZE])
 {
     char shown[TC_SHOWN_SIZE];
     const char *name;
@@ -220,17 +220,17 @@ struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const st
 {
     struct tc_plan_place place = {.position = 0};
     char ignored[TC_PROBLEM_SIZE];
-    tc_plan_place_find(plan, range->path, &place, ignored);
+    find_place(plan, range->path, &place, ignored);
     return place;
 }
 
-struct tc_plan_place tc_plan_place_of_override(const struct tc_plan *plan, const struct tc_override *override)
+static struct tc_plan_place place_of_override(const struct tc_plan *plan, const struct tc_override *override)
 {
     struct tc_plan_place place = {.position = 0};
     char path[3 * TC_NAME_SIZE], ignored[TC_PROBLEM_SIZE];
     snprintf(path, sizeof path, "%s%s%s/%s", override->kind, override->shop[0] != '\0' ? " " : "",
              override->shop, override->key);
-    tc_plan_place_find(plan, path, &place, ignored);
+    find_place(plan, path, &place, ignored);
     return place;
 }
 
@@ -310,7 +310,7 @@ static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place
     memcpy(entry.value, text, strlen(text));
     if (i < 0) {
         i = plan->override_count++;
-        for (; i > 0 && comes_after(tc_plan_place_of_override(plan, &plan->override[i - 1]), place); i--)
+        for (; i > 0 && comes_after(place_of_override(plan, &plan->override[i - 1]), place); i--)
             memcpy(&plan->override[i], &plan->override[i - 1], sizeof entry);
     }
     memcpy(&plan->override[i], &entry, sizeof entry);
@@ -377,7 +377,7 @@ bool tc_plan_double(struct tc_plan *plan, int i)
         const struct tc_key_range same = {.offset = range.offset - offsetof(struct tc_plan, candidate) -
                                                     (size_t)i * sizeof plan->candidate[0],
                                           .spread = range.spread};
-        if (tc_plan_place_find(plan, path, &place, problem))
+        if (find_place(plan, path, &place, problem))
             keep_range(plan, &place, range.value, &same, problem);
     }
     return true;
@@ -462,7 +462,7 @@ bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, st
 {
     struct tc_plan_place place;
     struct tc_plan before;
-    if (!tc_plan_place_find(plan, path, &place, problem))
+    if (!find_place(plan, path, &place, problem))
         return false;
     copy_used(&before, plan);
     if (set(plan, &place, text, currency, problem))
@@ -482,7 +482,7 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
     struct tc_plan_place place;
     char ignored[TC_PROBLEM_SIZE];
     text[0] = '\0';
-    if (!tc_plan_place_find(plan, path, &place, ignored))
+    if (!find_place(plan, path, &place, ignored))
         return false;
     int i = place.assumed ? find_override(plan, &place) : find_range(plan, place.path);
     if (i >= 0)

@@ -18,14 +18,8 @@ struct tc_plan_place {
     char path[2 * TC_NAME_SIZE]; /* in its one right form */
 };
 
-/* False, with a problem, where the path leads nowhere in this plan. */
-bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
-                        char problem[TC_PROBLEM_SIZE]);
-
 /* The place of a typed range or override that is in a plan. */
 struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const struct tc_typed_range *range);
-struct tc_plan_place tc_plan_place_of_override(const struct tc_plan *plan,
-                                               const struct tc_override *override);
 
 /*
  * A currency of which amounts may have more decimals than there are coins: in

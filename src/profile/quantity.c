@@ -356,6 +356,16 @@ static bool check_decimals(const struct figure_reader *reader, const struct piec
                       code);
 }
 
+/* A figure of the form in a unit, turned into what is read. */
+static double to_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double number)
+{
+    if (!unit)
+        return number;
+    if (!form->money)
+        return number * unit->factor + unit->offset;
+    return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
+}
+
 static bool settle_piece(const struct figure_reader *reader, struct tc_currency known, struct piece *piece,
                          double *value)
 {
@@ -375,17 +385,8 @@ static bool settle_piece(const struct figure_reader *reader, struct tc_currency 
         return false;
     if (form->money && !check_decimals(reader, piece))
         return false;
-    *value = tc_quantity_to_base(form, piece->unit, piece->number);
+    *value = to_base(form, piece->unit, piece->number);
     return true;
-}
-
-double tc_quantity_to_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double number)
-{
-    if (!unit)
-        return number;
-    if (!form->money)
-        return number * unit->factor + unit->offset;
-    return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
 }
 
 double tc_quantity_from_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double value)

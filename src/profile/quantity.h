@@ -62,8 +62,7 @@ bool tc_quantity_read(const struct tc_quantity_form *form, const char *text, str
 bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, double *values, int room,
                       int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE]);
 
-/* A figure of the form in a unit, turned into what tc_quantity_read would give, and back. */
-double tc_quantity_to_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double number);
+/* What tc_quantity_read gives, as the figure of a unit. */
 double tc_quantity_from_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double value);
 
 /* Reads a currency's code, all of text; on failure names the nearest. */

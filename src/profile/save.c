@@ -301,7 +301,7 @@ enum tc_status tc_load(const char *path, struct tc_text *text, bool *there, stru
     return text->failed ? TC_NO_MEMORY : TC_OK;
 }
 
-struct tc_file_mark tc_mark_of(const char *bytes, size_t length)
+static struct tc_file_mark mark_of(const char *bytes, size_t length)
 {
     struct tc_file_mark mark = {true, length, UINT64_C(0xcbf29ce484222325)};
 
@@ -319,7 +319,7 @@ struct tc_file_mark tc_mark_file(const char *path)
     if (!load(path, &text, &there) || text.failed)
         mark.length = SIZE_MAX;
     else if (there)
-        mark = tc_mark_of(tc_text_string(&text), text.length);
+        mark = mark_of(tc_text_string(&text), text.length);
     tc_text_free(&text);
     return mark;
 }

@@ -53,7 +53,6 @@ struct tc_file_mark {
 };
 
 /* Of a text; of a file, where one that cannot be read has a mark unlike any other. */
-struct tc_file_mark tc_mark_of(const char *bytes, size_t length);
 struct tc_file_mark tc_mark_file(const char *path);
 bool tc_mark_equal(const struct tc_file_mark *a, const struct tc_file_mark *b);
 

@@ -98,7 +98,12 @@ static void figure_taken(struct tc_state *state, const char *text)
 
 static const struct tc_prompt_kind figure_prompt = {.title = "", .hint = "", .taken = figure_taken};
 
-void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed)
+/*
+ * Asks for the figure at a path: with a prompt, or where it is a name with a
+ * list to choose from. The prompt begins with what is in force now; typed, if
+ * not 0, is a character that takes its place at once.
+ */
+static void ask_figure(struct tc_state *state, const char *path, uint32_t typed)
 {
     struct tc_edit_path parts;
     char text[TC_VALUE_SIZE];
@@ -134,7 +139,7 @@ void tc_change_cell(struct tc_state *state, int unused)
         tc_state_say(state,
                      "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
     } else {
-        tc_change_ask(state, cell->edit, 0);
+        ask_figure(state, cell->edit, 0);
         state->prompt.at_cell = true;
     }
 }
@@ -156,7 +161,7 @@ void tc_change_type(struct tc_state *state, uint32_t code)
     if (code >= '0' && code <= '9' && cell && cell->edit) {
         char path[2 * TC_NAME_SIZE];
         price_path(cell->edit, path, sizeof path);
-        tc_change_ask(state, path, code);
+        ask_figure(state, path, code);
         state->prompt.at_cell = true;
     } else if (code >= '0' && code <= '9') {
         tc_state_say(state,
@@ -427,7 +432,7 @@ static void assumption_taken(struct tc_state *state, struct tc_list_about about,
     else if (strcmp(path, ask_money) == 0)
         tc_prompt_open(state, &money_prompt, state->money);
     else
-        tc_change_ask(state, path, 0);
+        ask_figure(state, path, 0);
 }
 
 static void assumption_stepped(struct tc_state *state, const char *path, int by)

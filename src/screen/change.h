@@ -5,13 +5,6 @@
 
 #include "screen/state.h"
 
-/*
- * Asks for the figure at a path: with a prompt, or where it is a name with a
- * list to choose from. The prompt begins with what is in force now; typed, if
- * not 0, is a character that takes its place at once.
- */
-void tc_change_ask(struct tc_state *state, const char *path, uint32_t typed);
-
 /* Type the selected cell over; the same, beginning with a character that was typed. */
 void tc_change_cell(struct tc_state *state, int unused);
 bool tc_change_cell_possible(const struct tc_state *state);

@@ -268,11 +268,6 @@ static void ask_name(struct tc_state *state, const char *kind, const char *from)
     tc_clean(prompt->head, sizeof prompt->head, from);
 }
 
-void tc_form_new(struct tc_state *state, const char *kind)
-{
-    ask_name(state, kind, "");
-}
-
 /* Right copies the section of a form, Left takes the last writing back. */
 static void step_form(struct tc_state *state, const char *value, int by)
 {
@@ -345,7 +340,7 @@ static void take_section(struct tc_state *state, struct tc_list_about about, con
     else if (strcmp(about.head, "tank") == 0)
         tc_new_tank(state, 0);
     else
-        tc_form_new(state, about.head);
+        ask_name(state, about.head, "");
 }
 
 static void step_section(struct tc_state *state, const char *name, int by)

@@ -20,7 +20,4 @@ void tc_form_kinds(struct tc_state *state, int unused);
 /* Opens the form of a section by its head, "light strip-60", over what is open. */
 void tc_form_open(struct tc_state *state, const char *head);
 
-/* Asks for the name of a new section of a kind, and opens its form. */
-void tc_form_new(struct tc_state *state, const char *kind);
-
 #endif

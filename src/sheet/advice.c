@@ -65,6 +65,16 @@ static bool ranks_before(const struct tc_advice *advice, int a, int b)
     return b < 0 || advice->rating[a].score < advice->rating[b].score;
 }
 
+/* True if the alternatives' costs count as the same. */
+static bool costs_same(const struct tc_advice *advice, int a, int b)
+{
+    const struct tc_rating *x = &advice->rating[a], *y = &advice->rating[b];
+    double chance = advice->bands.chance[a][b];
+    if (advice->goal == TC_GOAL_COST && chance >= CHANCE_LOW && chance <= CHANCE_HIGH) /* false for NAN */
+        return true;
+    return fabs(x->score - y->score) <= SAME_SHARE * fmin(fabs(x->score), fabs(y->score));
+}
+
 static void rank(struct tc_advice *advice)
 {
     advice->best = advice->next = -1;
@@ -78,7 +88,7 @@ static void rank(struct tc_advice *advice)
         if (compared(&advice->rating[i]) && i != advice->best && ranks_before(advice, i, advice->next))
             advice->next = i;
     for (int i = 0; i < advice->study->alternative_count; i++)
-        if (compared(&advice->rating[i]) && (i == advice->best || tc_advice_same(advice, advice->best, i)))
+        if (compared(&advice->rating[i]) && (i == advice->best || costs_same(advice, advice->best, i)))
             advice->tied++;
 }
 
@@ -129,15 +139,6 @@ enum tc_status tc_advice_make(struct tc_advice *advice, const struct tc_study *s
     return status;
 }
 
-bool tc_advice_same(const struct tc_advice *advice, int a, int b)
-{
-    const struct tc_rating *x = &advice->rating[a], *y = &advice->rating[b];
-    double chance = advice->bands.chance[a][b];
-    if (advice->goal == TC_GOAL_COST && chance >= CHANCE_LOW && chance <= CHANCE_HIGH) /* false for NAN */
-        return true;
-    return fabs(x->score - y->score) <= SAME_SHARE * fmin(fabs(x->score), fabs(y->score));
-}
-
 /* -------------------------------------------------------------------------- who is left out */
 
 static const char *need_words(enum tc_need need)
@@ -163,7 +164,8 @@ static const char *need_amount(char *words, enum tc_need need, double amount, en
     return tc_phrase_length(words, amount, units);
 }
 
-char *tc_advice_unfit(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
+/* Why the tank does not suit, "too short for the animals (19¾ in, they need 22 in)"; "" where it does. */
+static char *unfit_words(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
 {
     char have[TC_WORDS_SIZE], wanted[TC_WORDS_SIZE];
     words[0] = '\0';
@@ -201,7 +203,7 @@ static const char *fault_of(struct tc_sheet *sheet, const struct tc_advice *advi
     char words[TC_WORDS_SIZE];
     const struct tc_alternative *alternative = &advice->study->alternatives[i];
     if (!advice->rating[i].suits)
-        return tc_sheet_format(sheet, "it is %s", tc_advice_unfit(words, advice->study, alternative));
+        return tc_sheet_format(sheet, "it is %s", unfit_words(words, advice->study, alternative));
     return lack_of(sheet, alternative);
 }
 
@@ -345,7 +347,7 @@ static const char *tied_names(struct tc_sheet *sheet, const struct tc_advice *ad
     if (advice->tied > 3)
         return tc_sheet_format(sheet, "%s and %d others", text, advice->tied - 1);
     for (int i = 0; i < advice->study->alternative_count; i++)
-        if (i != advice->best && compared(&advice->rating[i]) && tc_advice_same(advice, advice->best, i))
+        if (i != advice->best && compared(&advice->rating[i]) && costs_same(advice, advice->best, i))
             text = tc_sheet_format(sheet, "%s%s%s", text, ++told == advice->tied ? " and " : ", ",
                                    head(sheet, advice, i));
     return text;
@@ -492,7 +494,7 @@ static void tell_trade(struct tc_sheet *sheet, const struct tc_advice *advice)
         return;
     const char *has = gives(sheet, advice, next, best), *lacks = gives(sheet, advice, best, next);
     tc_money extra = tc_money_subtract(present(advice, next), present(advice, best), &status);
-    if (tc_advice_same(advice, best, next) && *has && *lacks)
+    if (costs_same(advice, best, next) && *has && *lacks)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s; %s %s.", head(sheet, advice, next), has,
                       head(sheet, advice, best), lacks);
     else if (*has && extra > 0)

@@ -42,15 +42,8 @@ struct tc_advice {
 /* TC_NO_MEMORY, TC_OVERFLOW. */
 enum tc_status tc_advice_make(struct tc_advice *advice, const struct tc_study *study);
 
-/* True if the alternatives' costs count as the same. */
-bool tc_advice_same(const struct tc_advice *advice, int a, int b);
-
 /* True if two amounts count as the same where nothing is known of chances. */
 bool tc_same_cost(tc_money a, tc_money b);
-
-/* Why the alternative's tank does not suit, "too short for the animals (19¾ in, they need 22 in)"; "" where
- * it does. */
-char *tc_advice_unfit(char *words, const struct tc_study *study, const struct tc_alternative *alternative);
 
 /* Adds the findings: at most four sentences, the most useful first. */
 void tc_advice_findings(struct tc_sheet *sheet, const struct tc_advice *advice);

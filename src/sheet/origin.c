@@ -9,6 +9,11 @@
 #include "profile/section.h"
 #include "sheet/unnamed.h"
 
+struct origin {
+    int invented, assumed, averages;        /* figures; averages: public ones of a template of a region */
+    struct tc_text of_invented, of_assumed; /* "region lowmere (14), prices of corner-barn (9)"; owned */
+};
+
 /* Names that were counted, so that each counts once. */
 struct seen {
     char name[4 * TC_CANDIDATES_MAX * TC_SLOT_COUNT][2 * TC_NAME_SIZE];
@@ -67,7 +72,7 @@ static void add(struct tc_text *text, const char *what, const char *name, int fi
 
 /* ------------------------------------------------------------------------- invented */
 
-static void count_section(const struct tc_study *study, struct tc_origin *origin, struct seen *seen,
+static void count_section(const struct tc_study *study, struct origin *origin, struct seen *seen,
                           const char *kind, const char *name)
 {
     int figures = figures_of(study, kind, name);
@@ -77,7 +82,7 @@ static void count_section(const struct tc_study *study, struct tc_origin *origin
     add(&origin->of_invented, kind, name, figures);
 }
 
-static void count_place(const struct tc_study *study, struct tc_origin *origin, struct seen *seen)
+static void count_place(const struct tc_study *study, struct origin *origin, struct seen *seen)
 {
     const struct tc_region *region = &study->region;
     const char *tariffs[] = {region->electricity_tariff, region->water_tariff};
@@ -124,7 +129,7 @@ static void count_goods(const struct tc_study *study, struct seen *seen, struct 
     counts->part_figures += figures_of(study, kind, goods->name);
 }
 
-static void count_invented(const struct tc_study *study, struct tc_origin *origin, struct seen *seen,
+static void count_invented(const struct tc_study *study, struct origin *origin, struct seen *seen,
                            struct seen *priced)
 {
     struct counts counts = {0, 0, 0};
@@ -150,7 +155,7 @@ static void count_invented(const struct tc_study *study, struct tc_origin *origi
 
 /* -------------------------------------------------------------------------- assumed */
 
-static void assume(struct tc_origin *origin, bool assumed, const char *key, const char *of, const char *tank)
+static void assume(struct origin *origin, bool assumed, const char *key, const char *of, const char *tank)
 {
     if (!assumed)
         return;
@@ -159,7 +164,7 @@ static void assume(struct tc_origin *origin, bool assumed, const char *key, cons
                  tank);
 }
 
-static void count_assumed(const struct tc_alternative *alternative, struct tc_origin *origin)
+static void count_assumed(const struct tc_alternative *alternative, struct origin *origin)
 {
     const char *tank = alternative->plan->tank;
     assume(origin, alternative->c.tank.glass_assumed, "glass", "", tank);
@@ -178,9 +183,9 @@ static void count_assumed(const struct tc_alternative *alternative, struct tc_or
 
 /* --------------------------------------------------------------------------- saying */
 
-void tc_origin_count(const struct tc_study *study, struct tc_origin *origin)
+static void count_origins(const struct tc_study *study, struct origin *origin)
 {
-    *origin = (struct tc_origin){.of_invented = TC_TEXT_EMPTY, .of_assumed = TC_TEXT_EMPTY};
+    *origin = (struct origin){.of_invented = TC_TEXT_EMPTY, .of_assumed = TC_TEXT_EMPTY};
     struct seen *seen = calloc(2, sizeof *seen);
     if (!seen) {
         origin->of_invented.failed = true;
@@ -192,7 +197,7 @@ void tc_origin_count(const struct tc_study *study, struct tc_origin *origin)
     free(seen);
 }
 
-void tc_origin_free(struct tc_origin *origin)
+static void free_origins(struct origin *origin)
 {
     tc_text_free(&origin->of_invented);
     tc_text_free(&origin->of_assumed);
@@ -205,8 +210,8 @@ static const char *figures(int count)
 
 void tc_origin_say(const struct tc_study *study, struct tc_sheet *sheet)
 {
-    struct tc_origin origin;
-    tc_origin_count(study, &origin);
+    struct origin origin;
+    count_origins(study, &origin);
     char few[96] = "";
     if (origin.invented > 0)
         snprintf(few, sizeof few, " · %d %s invented", origin.invented, figures(origin.invented));
@@ -231,5 +236,5 @@ void tc_origin_say(const struct tc_study *study, struct tc_sheet *sheet)
     if (origin.invented + origin.assumed + origin.averages == 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "No figure here is invented or assumed: they are your own.");
     sheet->failed = sheet->failed || origin.of_invented.failed || origin.of_assumed.failed;
-    tc_origin_free(&origin);
+    free_origins(&origin);
 }

@@ -13,15 +13,6 @@
 #include "sheet/sheet.h"
 #include "sheet/study.h"
 
-struct tc_origin {
-    int invented, assumed, averages;        /* figures; averages: public ones of a template of a region */
-    struct tc_text of_invented, of_assumed; /* "region lowmere (14), prices of corner-barn (9)"; owned */
-};
-
-/* Counts for a study. Free it with tc_origin_free. */
-void tc_origin_count(const struct tc_study *study, struct tc_origin *origin);
-void tc_origin_free(struct tc_origin *origin);
-
 /*
  * Says it on a finished sheet of the study: in few words behind its assumptions,
  * and in a note with all of them.

@@ -102,7 +102,8 @@ char *tc_phrase_length(char *words, double length, enum tc_unit_system units)
     return words;
 }
 
-char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units)
+/* "30.0 × 12.5 in" */
+static char *area_words(char *words, double length, double width, enum tc_unit_system units)
 {
     words[0] = '\0';
     add_length(words, length, units);
@@ -209,12 +210,12 @@ char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, en
     switch (slot) {
     case TC_SLOT_STAND:
         add(words, "a stand with a top of %.100s that carries %s",
-            tc_phrase_area(area, tank->length, tank->width, units),
+            area_words(area, tank->length, tank->width, units),
             quantity(q, demand->load, TC_DIM_MASS, units));
         break;
     case TC_SLOT_LID:
         add(words, "a lid of %.100s, in one to three pieces",
-            tc_phrase_area(area, tank->length, tank->width, units));
+            area_words(area, tank->length, tank->width, units));
         break;
     case TC_SLOT_LIGHT:
         add(words, "lights for a length of %s that give %s", quantity(q, tank->length, TC_DIM_LENGTH, units),
@@ -290,7 +291,11 @@ char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_syste
     return words;
 }
 
-char *tc_phrase_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units)
+/*
+ * What the setup's animals ask and the alternative's tank does not give:
+ * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.
+ */
+static char *short_words(char *words, const struct tc_alternative *alternative, enum tc_unit_system units)
 {
     char lack[TC_WORDS_SIZE];
     words[0] = '\0';
@@ -416,7 +421,7 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
 {
     char words[TC_WORDS_SIZE], value[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], months[TC_WORDS_SIZE];
     const struct tc_lack *warm = tc_suit_lacks(&alternative->suit, TC_NEED_COOL);
-    if (tc_phrase_short(words, alternative, units)[0])
+    if (short_words(words, alternative, units)[0])
         tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.", alternative->head,
                       alternative->c.setup->name, words);
     if (!warm)

@@ -30,8 +30,7 @@ char *tc_phrase_span(char *words, struct tc_date from, struct tc_date to);
  * cm". */
 char *tc_phrase_length(char *words, double length, enum tc_unit_system units);
 
-/* "30.0 × 12.5 in", "30.0 × 12.5 × 18.8 in" */
-char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units);
+/* "30.0 × 12.5 × 18.8 in" */
 char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units);
 
 /* "2 × sponge-m", "sponge-m"; "" for none */
@@ -51,12 +50,6 @@ char *tc_phrase_months(char *words, unsigned months);
 
 /* A need that is not met: "length 28.5 of 36.0 in", "too warm in Jul, 84.2 past 82.4 °F". */
 char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_system units);
-
-/*
- * What the setup's animals ask and the alternative's tank does not give:
- * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.
- */
-char *tc_phrase_short(char *words, const struct tc_alternative *alternative, enum tc_unit_system units);
 
 /* A row of numbers in the unit a person of the study's habit reads: its symbol, and the value turned into it.
  */

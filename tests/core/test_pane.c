@@ -14,6 +14,13 @@
 
 static const struct tc_pane bare = {.resistance = 0.006, .height = 0.4, .emissivity = TC_GLASS_EMISSIVITY};
 
+/* The film of a face that does not radiate and is as warm as the water, D > 0 K above the room, W/(m2 K). */
+static double convection(double height, double difference)
+{
+    const struct tc_pane pane = {.resistance = 0, .height = height, .emissivity = 0};
+    return tc_pane_flux(&pane, difference, 0) / difference;
+}
+
 /*
  * Churchill and Chu (1975) worked step by step for a plate of 0.4 m, 10 K above air of 300 K: Rayleigh number
  * 9.80665 x 10 x 0.4^3 / (300 x 15.89e-6 x 22.5e-6) = 5.852e7, Nusselt number
@@ -26,9 +33,9 @@ static void convection_is_that_of_the_correlation(void **state)
     double prandtl = pow(1 + pow(0.492 / 0.707, 9.0 / 16), 8.0 / 27);
     double nusselt = pow(0.825 + 0.387 * pow(rayleigh, 1.0 / 6) / prandtl, 2);
     assert_near(rayleigh, 5.852e7, 1e5);
-    assert_near(tc_pane_convection(0.4, 10), nusselt * 0.0263 / 0.4, 2e-3 * 3.4);
+    assert_near(convection(0.4, 10), nusselt * 0.0263 / 0.4, 2e-3 * 3.4);
     /* As little as the layer conducts where nothing moves: 0.68 k / H. */
-    assert_near(tc_pane_convection(0.4, 0), 0.825 * 0.825 * 0.0263 / 0.4, 1e-4);
+    assert_near(convection(0.4, 1e-30), 0.825 * 0.825 * 0.0263 / 0.4, 1e-4);
 }
 
 /* ISO 6946 has 5.7 W/(m2 K) times the emissivity at 20 degrees (from memory), and 1 / 0.13 in all. */
@@ -36,7 +43,7 @@ static void the_film_is_that_of_the_standard_at_small_differences(void **state)
 {
     (void)state;
     assert_near(tc_pane_radiation(1, 293.15), 5.71, 0.01);
-    double film = tc_pane_radiation(0.9, 296) + tc_pane_convection(0.4, 4);
+    double film = tc_pane_radiation(0.9, 296) + convection(0.4, 4);
     assert_near(film, 1 / 0.13, 0.05 * 7.69);
 }
 
@@ -69,8 +76,8 @@ static void the_face_balances(void **state)
             pane.resistance = resistances[i];
             double water = 298.15, room = water - difference;
             double flux = tc_pane_flux(&pane, water, room), face = difference - flux * pane.resistance;
-            double film = tc_pane_radiation(pane.emissivity, (water + room) / 2) +
-                          tc_pane_convection(pane.height, face);
+            double film =
+                tc_pane_radiation(pane.emissivity, (water + room) / 2) + convection(pane.height, face);
             assert_near(flux, film * face, 1e-4 * flux);
         }
 }

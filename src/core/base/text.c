@@ -64,7 +64,7 @@ void tc_text_add_repeated(struct tc_text *text, const char *string, size_t times
         tc_text_add_bytes(text, string, length);
 }
 
-void tc_text_addv(struct tc_text *text, const char *format, va_list arguments)
+static void add_formatted(struct tc_text *text, const char *format, va_list arguments)
 {
     va_list again;
     int length;
@@ -85,7 +85,7 @@ void tc_text_addf(struct tc_text *text, const char *format, ...)
     va_list arguments;
 
     va_start(arguments, format);
-    tc_text_addv(text, format, arguments);
+    add_formatted(text, format, arguments);
     va_end(arguments);
 }
 

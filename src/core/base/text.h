@@ -51,7 +51,6 @@ void tc_text_add_repeated(struct tc_text *text, const char *string, size_t times
 
 /* Adds as printf does. Not for floating point: numbers are written by core/base/number.h. */
 void tc_text_addf(struct tc_text *text, const char *format, ...) TC_PRINTF(2, 3);
-void tc_text_addv(struct tc_text *text, const char *format, va_list arguments) TC_PRINTF(2, 0);
 
 /* The text, never NULL; good until the next addition. */
 const char *tc_text_string(const struct tc_text *text);

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-bool tc_respect_less(enum tc_respect respect)
+static bool less_is_better(enum tc_respect respect)
 {
     return respect == TC_RESPECT_COST || respect == TC_RESPECT_REACH || respect == TC_RESPECT_WALL;
 }
@@ -24,19 +24,20 @@ static double slack(enum tc_respect respect)
     return 0;
 }
 
-double tc_merit_lead(const struct tc_merits *a, const struct tc_merits *b, enum tc_respect respect)
+/* By how much a is better than b in a respect: negative where it is worse. */
+static double merit_lead(const struct tc_merits *a, const struct tc_merits *b, enum tc_respect respect)
 {
     double more = a->of[respect] - b->of[respect];
     if (fabs(more) <= slack(respect))
         return 0;
-    return tc_respect_less(respect) ? -more : more;
+    return less_is_better(respect) ? -more : more;
 }
 
 bool tc_dominates(const struct tc_merits *a, const struct tc_merits *b)
 {
     bool better = false;
     for (int i = 0; i < TC_RESPECT_COUNT; i++) {
-        double lead = tc_merit_lead(a, b, (enum tc_respect)i);
+        double lead = merit_lead(a, b, (enum tc_respect)i);
         if (lead < 0)
             return false;
         better = better || lead > 0;

@@ -29,13 +29,6 @@ struct tc_merits {
     double of[TC_RESPECT_COUNT];
 };
 
-/* True if less of it is better. */
-bool tc_respect_less(enum tc_respect respect);
-
-/* By how much a is better than b in a respect: negative where it is worse; 0 within a millimetre or its like.
- */
-double tc_merit_lead(const struct tc_merits *a, const struct tc_merits *b, enum tc_respect respect);
-
 /* True if a is at least as good as b in every respect and better in one. */
 bool tc_dominates(const struct tc_merits *a, const struct tc_merits *b);
 

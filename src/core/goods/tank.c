@@ -40,7 +40,12 @@ enum tc_status tc_tank_measure(const struct tc_tank *tank, struct tc_bed bed, do
     return TC_OK;
 }
 
-double tc_tank_usual_glass(double length, double height)
+/*
+ * The thickness of glass that tanks of a height and length mostly have, for one
+ * that nobody has measured (common practice, no source). It says nothing about
+ * strength.
+ */
+static double usual_glass(double length, double height)
 {
     static const struct {
         double height, glass;
@@ -56,7 +61,7 @@ void tc_tank_assume(struct tc_tank *tank)
 {
     tank->glass_assumed = isnan(tank->glass);
     if (tank->glass_assumed)
-        tank->glass = tc_tank_usual_glass(tank->length, tank->height);
+        tank->glass = usual_glass(tank->length, tank->height);
     if (isnan(tank->bottom_glass))
         tank->bottom_glass = tank->glass;
     tank->nominal_assumed = isnan(tank->nominal_volume);

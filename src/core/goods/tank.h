@@ -23,7 +23,7 @@ struct tc_tank {
     double bottom_glass;          /* thickness of the bottom pane */
     double freeboard;             /* from the upper edge of the glass down to the water */
     double frame_mass;            /* rims and braces, beside the glass */
-    bool glass_assumed;           /* no thickness was given: by its size (tc_tank_usual_glass) */
+    bool glass_assumed;           /* no thickness was given: by its size */
     bool nominal_assumed;         /* no nominal volume was given: the outer one */
     bool special_order;           /* not on the shelf: the region's fee is due at list price */
 };
@@ -54,14 +54,6 @@ struct tc_bed {
  */
 enum tc_status tc_tank_measure(const struct tc_tank *tank, struct tc_bed bed, double water_temperature,
                                struct tc_tank_size *size);
-
-/*
- * The thickness of glass that tanks of a height and length mostly have, for one
- * that nobody has measured (common practice, no source): 4 mm up to 31 cm, 5 up to
- * 41, 6 up to 46, 8 up to 56, 10 up to 66, else 12; a size more beyond 1.1 m of
- * length. It says nothing about strength.
- */
-double tc_tank_usual_glass(double length, double height);
 
 /* Fills in what is NAN and can be assumed: glass, bottom glass (as the sides), nominal volume. */
 void tc_tank_assume(struct tc_tank *tank);

@@ -12,12 +12,6 @@
 
 enum { STEPS = 12 };
 
-double tc_pane_convection(double height, double difference)
-{
-    double root = STILL / sqrt(height) + RISING * pow(difference, 1.0 / 6);
-    return root * root;
-}
-
 double tc_pane_radiation(double emissivity, double mean_temperature)
 {
     return 4 * emissivity * TC_STEFAN_BOLTZMANN * mean_temperature * mean_temperature * mean_temperature;

@@ -36,8 +36,7 @@ struct tc_pane {
     double emissivity; /* of its outer face */
 };
 
-/* Coefficients of the outer face (W/(m2 K)) at a difference of D >= 0 K to the room. */
-double tc_pane_convection(double height, double difference);
+/* What the outer face radiates, as a coefficient, W/(m2 K). */
 double tc_pane_radiation(double emissivity, double mean_temperature);
 
 /*
