@@ -18,7 +18,6 @@
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "core/base/text.h"
-#include "print/print.h"
 #include "profile/kind.h"
 #include "profile/plan_region.h"
 #include "profile/stock.h"

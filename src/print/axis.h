@@ -3,8 +3,6 @@
 #ifndef TC_PRINT_AXIS_H
 #define TC_PRINT_AXIS_H
 
-#include <stddef.h>
-
 struct tc_axis {
     double low, high; /* multiples of step */
     double step;

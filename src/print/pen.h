@@ -11,7 +11,6 @@
 #define TC_PRINT_PEN_H
 
 #include <stdbool.h>
-#include <stddef.h>
 
 #include "core/base/text.h"
 

@@ -14,8 +14,6 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "core/base/text.h"
-
 /* Columns of one character: 0 (combining, control), 1 or 2. */
 int tc_width_code(uint32_t code);
 

@@ -8,7 +8,6 @@
 #ifndef TC_PROFILE_CSV_H
 #define TC_PROFILE_CSV_H
 
-#include <stdbool.h>
 #include <stddef.h>
 
 #include "core/base/status.h"

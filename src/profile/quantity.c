@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/quantity.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>

@@ -7,7 +7,6 @@
 
 #include "core/base/number.h"
 #include "profile/kind.h"
-#include "profile/plan.h"
 
 /* Words that mean something where the name of an item is expected. */
 static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan", "unnamed"};

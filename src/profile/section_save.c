@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/section_save.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>

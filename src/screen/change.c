@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "screen/change.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 

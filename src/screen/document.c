@@ -2,7 +2,6 @@
 #include "screen/document.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -10,7 +9,6 @@
 #include "core/base/name.h"
 #include "profile/plan_keep.h"
 #include "profile/plan_save.h"
-#include "profile/stock_finish.h"
 #include "screen/confirm.h"
 #include "screen/edit.h"
 #include "screen/prompt.h"

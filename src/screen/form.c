@@ -10,7 +10,6 @@
 #include "profile/key.h"
 #include "profile/kind.h"
 #include "profile/section.h"
-#include "profile/section_save.h"
 #include "screen/edit.h"
 #include "screen/list_fill.h"
 #include "screen/new_tank.h"

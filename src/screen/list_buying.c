@@ -2,11 +2,9 @@
 #include "screen/list_buying.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "screen/edit.h"
 #include "screen/list_fill.h"
-#include "sheet/phrase.h"
 
 /* -------------------------------------------------------------------------- buying */
 

@@ -2,7 +2,6 @@
 #include "screen/list_parts.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "screen/list_fill.h"
 #include "sheet/phrase.h"

@@ -2,7 +2,6 @@
 #include "screen/missing.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "screen/form.h"
 #include "screen/scroll.h"

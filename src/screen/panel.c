@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "screen/panel.h"
 
-#include "print/width.h"
 #include "screen/body_draw.h"
 #include "screen/list.h"
 #include "screen/pager.h"

@@ -9,13 +9,11 @@
 #include <sys/ioctl.h>
 #include <termios.h>
 #include <unistd.h>
-#include <wchar.h>
 
 #include "core/base/clean.h"
 #include "profile/save.h"
 #include "screen/rescue.h"
 #include "screen/style.h"
-#include "screen/style_role.h"
 #include "screen/signals.h"
 
 /* Milliseconds after which Esc is Esc and not the beginning of another key: short, but enough for slow lines.

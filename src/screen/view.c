@@ -2,7 +2,6 @@
 #include "screen/view.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "core/base/clean.h"
 #include "print/cell.h"

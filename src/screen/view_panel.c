@@ -7,7 +7,6 @@
 #include "core/base/clean.h"
 #include "print/cell.h"
 #include "print/width.h"
-#include "screen/body_draw.h"
 #include "screen/hints.h"
 #include "screen/pager.h"
 #include "screen/paint.h"

@@ -2,11 +2,9 @@
 #include "sheet/fit.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "core/cost/cost.h"
 #include "core/base/text.h"
-#include "sheet/advice.h"
 #include "sheet/caution.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"

@@ -2,7 +2,6 @@
 #include "sheet/sale.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "sheet/advice.h"
 #include "sheet/scenario.h"

@@ -2,7 +2,6 @@
 #include "sheet/scenario.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 /* The Gregorian year's mean month: 365.2425 / 12. */
 #define DAYS_PER_MONTH 30.436875

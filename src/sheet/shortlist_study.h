@@ -14,7 +14,6 @@
 #define TC_SHEET_SHORTLIST_STUDY_H
 
 #include <stdbool.h>
-#include <stddef.h>
 
 #include "sheet/ask.h"
 #include "core/base/status.h"

@@ -7,7 +7,6 @@
 #define TC_SHEET_STUDY_H
 
 #include <stdbool.h>
-#include <stdint.h>
 
 #include "core/cost/cost.h"
 #include "core/cost/suit.h"

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall_study_share.h"
 
-#include "sheet/wall_study_model.h"
-
 /* Service life and resale of a rack and a timer: common practice, no source. */
 #define RACK_LIFE    20.0
 #define RACK_RESALE  0.3

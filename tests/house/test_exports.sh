@@ -11,7 +11,7 @@ failed=0
 
 # The faults of the tree $1, whose objects lie in $2/src.
 faults() {
-    objects=$(cd "$1" && for source in $(find src -name '*.c'); do echo "$2/${source%.c}.o"; done)
+    objects=$(cd "$1" && find src -name "*.c" | sed "s,^,$2/,; s,c\$,o,")
     # Lines such as "src/core/base/date.c tc_date_number": shown, and used by no other object.
     # shellcheck disable=SC2086 # a list of names
     nm -A -g $objects | awk -v start=$((${#2} + 2)) '

@@ -16,6 +16,7 @@
 #include <string.h>
 
 #include "core/base/clean.h"
+#include "core/base/text.h"
 #include "print/width.h"
 #include "support/need.h"
 

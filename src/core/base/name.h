@@ -9,7 +9,6 @@
 #define TC_CORE_BASE_NAME_H
 
 #include <stdbool.h>
-#include <stddef.h>
 #include <string.h>
 
 /* Room for any valid name, with its end. */

@@ -9,7 +9,6 @@
 #define TC_CORE_BASE_NUMBER_H
 
 #include <stdbool.h>
-#include <stddef.h>
 #include <stdint.h>
 
 #include "core/base/status.h"

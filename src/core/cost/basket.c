@@ -2,7 +2,6 @@
 #include "core/cost/basket.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* Where the search gives up: far beyond what lists of real shops take. */

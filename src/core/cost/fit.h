@@ -40,7 +40,6 @@
 #define TC_CORE_COST_FIT_H
 
 #include <stdbool.h>
-#include <stddef.h>
 
 #include "core/goods/setup.h"
 #include "core/money/money.h"

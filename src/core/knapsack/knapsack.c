@@ -3,7 +3,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "core/knapsack/knapsack_branch.h"
 #include "core/knapsack/knapsack_presolve.h"

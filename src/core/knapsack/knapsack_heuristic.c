@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/knapsack/knapsack_heuristic.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

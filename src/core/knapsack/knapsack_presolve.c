@@ -2,7 +2,6 @@
 #include "core/knapsack/knapsack_presolve.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 enum tc_status tc_knapsack_table_create(struct tc_knapsack_table *table, int classes, int rows, int choices)
 {

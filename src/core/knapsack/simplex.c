@@ -3,7 +3,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #define TOLERANCE       1e-9
 #define PIVOT_TOLERANCE 1e-8

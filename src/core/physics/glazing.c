@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/physics/glazing.h"
 
-#include <math.h>
 #include <stdbool.h>
 
 #include "core/physics/vapour.h"

@@ -2,7 +2,6 @@
 #include "core/physics/heat.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "core/physics/plant.h"
 #include "core/physics/vapour.h"

@@ -2,7 +2,6 @@
 #include "core/physics/heat_calibrate.h"
 
 #include <math.h>
-#include <stdbool.h>
 
 #define DAY  86400.0
 #define YEAR (365 * DAY)

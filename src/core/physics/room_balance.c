@@ -2,7 +2,6 @@
 #include "core/physics/room_balance.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "core/physics/vapour.h"
 

@@ -29,8 +29,6 @@
 #ifndef TC_CORE_PHYSICS_ROOM_BALANCE_H
 #define TC_CORE_PHYSICS_ROOM_BALANCE_H
 
-#include <stdbool.h>
-
 #include "core/base/status.h"
 #include "core/physics/heat.h"
 

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/wall/wall_objective.h"
 
-#include <math.h>
 #include <stdlib.h>
 
 #define M2_PER_SQUARE_MM     1e-6

@@ -7,8 +7,6 @@
 #ifndef TC_CORE_WALL_WALL_OBJECTIVE_H
 #define TC_CORE_WALL_WALL_OBJECTIVE_H
 
-#include <stdint.h>
-
 #include "core/knapsack/knapsack.h"
 #include "core/base/status.h"
 #include "core/wall/wall.h"

@@ -16,7 +16,6 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "core/base/status.h"
 #include "core/wall/wall.h"
 
 /* A model the one way or the other, where it can stand in this stretch. */

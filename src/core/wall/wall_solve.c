@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/wall/wall_solve.h"
 
-#include <stdlib.h>
-
 #include "core/wall/wall_objective.h"
 #include "core/wall/wall_place.h"
 

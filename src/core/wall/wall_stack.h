@@ -6,7 +6,6 @@
 #ifndef TC_CORE_WALL_WALL_STACK_H
 #define TC_CORE_WALL_WALL_STACK_H
 
-#include <stdbool.h>
 #include <stdint.h>
 
 #include "core/base/status.h"
