@@ -37,15 +37,17 @@ static void join(char *text, const struct tc_quantity_form *form, const char *nu
 static struct attempt attempt_in(const struct tc_quantity_form *form, const struct tc_unit *unit,
                                  double value)
 {
-    struct attempt attempt = {.exact = true};
+    struct attempt attempt = {.exact = false};
     char number[TC_NUMBER_SIZE];
     double figure = tc_quantity_from_base(form, unit, value);
     tc_number_write_short(number, figure);
     join(attempt.text, form, number, unit);
-    if (!reads_back(form, attempt.text, value)) {
-        char longer[TC_NUMBER_SIZE];
-        tc_number_write_exact(longer, figure);
-        char text[TC_QUANTITY_SIZE];
+    attempt.exact = reads_back(form, attempt.text, value);
+    /* The factor rounds: the figure that comes back may be a neighbor of the one that was reckoned. */
+    const double tries[] = {figure, nextafter(figure, -INFINITY), nextafter(figure, INFINITY)};
+    for (size_t i = 0; i < sizeof tries / sizeof tries[0] && !attempt.exact; i++) {
+        char longer[TC_NUMBER_SIZE], text[TC_QUANTITY_SIZE];
+        tc_number_write_exact(longer, tries[i]);
         join(text, form, longer, unit);
         attempt.exact = reads_back(form, text, value);
         if (attempt.exact) {
