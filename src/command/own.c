@@ -91,7 +91,7 @@ static const char *folder_of(const struct tc_kind *kind)
     static const struct {
         const char *kind, *folder;
     } folders[] = {{"tank", "tanks"}, {"setup", "setups"}, {"region", "regions"}, {"tariff", "regions"},
-                   {"shop", "shops"}, {"sale", "shops"},   {"plan", "plans"}};
+                   {"shop", "shops"}, {"sale", "shops"},   {"plan", "plans"},     {"extra", "setups"}};
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++)
         if (strcmp(folders[i].kind, kind->name) == 0)
             return folders[i].folder;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "profile/key_table.h"
+#include "profile/extra_keys.h"
 #include "profile/setup_keys.h"
 #include "profile/part_keys.h"
 #include "profile/plan_keys.h"
@@ -41,6 +42,7 @@ static const struct tc_kind kinds[] = {
     {"tariff", TC_HEAD_ITEM, -1, &tc_tariff_keys,
      SHELF(struct tc_named_tariff, name, title, tariffs, tariff_count)},
     {"sale", TC_HEAD_ITEM, -1, &tc_sale_keys, SHELF(struct tc_sale, name, title, sales, sale_count)},
+    {"extra", TC_HEAD_ITEM, -1, &tc_extra_keys, SHELF(struct tc_extra, name, title, extras, extra_count)},
     {"prices", TC_HEAD_PRICES, -1, NULL, {.size = 0}},
     {"plan", TC_HEAD_PLAN, -1, &tc_plan_keys, SHELF(struct tc_plan, name, title, plans, plan_count)},
     {"candidate", TC_HEAD_CANDIDATE, -1, &tc_candidate_keys, {.size = 0}},

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/plan_keys.h"
 
+#include <stdio.h>
+
 #include "profile/key_table.h"
 #include "profile/name_list.h"
 #include "profile/plan_record.h"
@@ -33,6 +35,33 @@ static void write_regions(const struct tc_key *key, const void *record, enum tc_
         tc_name_list_write(plan->regions, plan->region_count, text);
 }
 
+/* "all", "none", "food tests" */
+static bool read_extras(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
+{
+    struct tc_plan *plan = record;
+    char names[TC_EXTRAS_MAX][TC_NAME_SIZE];
+    int count;
+    bool all = tc_name_equal(text, "all");
+    (void)key;
+    if (!tc_name_list_read(all || tc_name_equal(text, "none") ? "" : text, names, TC_EXTRAS_MAX, &count,
+                           reading->problem))
+        return false;
+    memcpy(plan->extras, names, sizeof names);
+    plan->extra_count = all ? -1 : count;
+    return true;
+}
+
+static void write_extras(const struct tc_key *key, const void *record, enum tc_unit_system system,
+                         char text[TC_VALUE_SIZE])
+{
+    const struct tc_plan *plan = record;
+    (void)key, (void)system;
+    if (plan->extra_count > 0)
+        tc_name_list_write(plan->extras, plan->extra_count, text);
+    else
+        snprintf(text, TC_VALUE_SIZE, "%s", plan->extra_count < 0 ? "all" : "none");
+}
+
 static const struct tc_key plan_keys[] = {
     TC_TITLE_KEY(struct tc_plan, title, "Which tank for the living room"),
     TC_NAME_KEY("setup", struct tc_plan, setup, NULL, "shrimp-shelf", "how the tanks are equipped"),
@@ -52,6 +81,13 @@ static const struct tc_key plan_keys[] = {
                     "study period, whole years", .step = 1),
     TC_QUANTITY_KEY("discount", SHARE, struct tc_plan, discount, 0, 0.5, "3 %", "4 %",
                     "real discount rate, a year"),
+    {.name = "extras",
+     .form = TC_KEY_OWN,
+     .fallback = "all",
+     .example = "food tests",
+     .help = "extras that count; the word all: every one there is; none: none of them",
+     .read = read_extras,
+     .write = write_extras},
     TC_FLAG_KEY("count-room-heat", struct tc_plan, count_room_heat, "no", "yes",
                 "whether the bill counts what the tanks save in heating the room and cost in cooling it"),
     TC_MONEY_KEY("waiting-cost", struct tc_plan, waiting_cost, 1e8, "0", "5",

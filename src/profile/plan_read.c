@@ -234,6 +234,9 @@ static void check_names(struct plan_reader *reader)
     for (int i = 0; i < plan->region_count; i++)
         if (!tc_stock_region(stock, plan->regions[i]))
             missing(reader, reader->section, "regions", "region", plan->regions[i]);
+    for (int i = 0; i < plan->extra_count; i++)
+        if (!tc_stock_extra(stock, plan->extras[i]))
+            missing(reader, reader->section, "extras", "extra", plan->extras[i]);
     check_shop(reader, reader->section, plan->shop);
     check_sale(reader, reader->section, plan->sale);
     for (int i = 0; i < plan->candidate_count; i++)

@@ -8,6 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "core/goods/extra.h"
 #include "core/goods/goods.h"
 #include "core/goods/setup.h"
 #include "core/goods/part.h"
@@ -136,10 +137,12 @@ struct tc_plan {
     char region[TC_NAME_SIZE];
     char regions[TC_PLAN_REGIONS_MAX][TC_NAME_SIZE]; /* compared by `places`; none: all of the stock */
     int region_count;
-    char shop[TC_NAME_SIZE];  /* the one shop that is bought at; "": any of the region */
-    char sale[TC_NAME_SIZE];  /* how tanks are bought: "list", "best", "order" (special order) or a sale */
-    double years;             /* study period, whole years */
-    double discount;          /* real rate, share a year */
+    char shop[TC_NAME_SIZE]; /* the one shop that is bought at; "": any of the region */
+    char sale[TC_NAME_SIZE]; /* how tanks are bought: "list", "best", "order" (special order) or a sale */
+    double years;            /* study period, whole years */
+    double discount;         /* real rate, share a year */
+    char extras[TC_EXTRAS_MAX][TC_NAME_SIZE]; /* that count, where not all of the stock do */
+    int extra_count;                          /* of them; -1: all of the stock */
     bool count_room_heat;     /* what the tanks do to the room's heating and cooling is on the bill */
     double waiting_cost;      /* what a month of waiting costs the user, major units */
     char goal[TC_NAME_SIZE];  /* "cost", "water", "bottom" or "length" */

@@ -27,7 +27,8 @@ void tc_record_unknown_key(const struct tc_key_table *table, struct tc_place pla
     }
     struct tc_text all = TC_TEXT_EMPTY;
     list_keys(table, &all);
-    tc_faults_error(faults, place, "unknown key '%s'; a %s has %s", name, table->kind, tc_text_string(&all));
+    tc_faults_error(faults, place, "unknown key '%s'; %s %s has %s", name,
+                    strchr("aeiou", table->kind[0]) ? "an" : "a", table->kind, tc_text_string(&all));
     tc_text_free(&all);
 }
 

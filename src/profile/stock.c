@@ -27,6 +27,7 @@ void tc_stock_free(struct tc_stock *stock)
     free(stock->setups);
     free(stock->regions);
     free(stock->shops);
+    free(stock->extras);
     free(stock->tariffs);
     free(stock->sales);
     free(stock->plans);
@@ -241,6 +242,11 @@ const struct tc_named_tariff *tc_stock_tariff(const struct tc_stock *stock, cons
 const struct tc_shop *tc_stock_shop(const struct tc_stock *stock, const char *name)
 {
     return tc_stock_find(stock, "shop", name);
+}
+
+const struct tc_extra *tc_stock_extra(const struct tc_stock *stock, const char *name)
+{
+    return tc_stock_find(stock, "extra", name);
 }
 
 const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name)

@@ -58,6 +58,7 @@ const struct tc_part *tc_stock_part(const struct tc_stock *stock, enum tc_slot s
 const struct tc_setup *tc_stock_setup(const struct tc_stock *stock, const char *name);
 const struct tc_region *tc_stock_region(const struct tc_stock *stock, const char *name);
 const struct tc_shop *tc_stock_shop(const struct tc_stock *stock, const char *name);
+const struct tc_extra *tc_stock_extra(const struct tc_stock *stock, const char *name);
 const struct tc_sale *tc_stock_sale(const struct tc_stock *stock, const char *name);
 const struct tc_plan *tc_stock_plan(const struct tc_stock *stock, const char *name);
 

@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "core/goods/extra.h"
 #include "core/goods/setup.h"
 #include "core/goods/part.h"
 #include "core/goods/region.h"
@@ -62,10 +63,11 @@ struct tc_stock {
     struct tc_sale *sales;
     struct tc_plan *plans;
     struct tc_shop *shops;
+    struct tc_extra *extras;
     struct tc_shop_price *prices; /* sorted by shop, slot and item */
     struct tc_record_range *doubtful;
     size_t tank_count, part_count, setup_count, region_count, tariff_count, sale_count, plan_count,
-        shop_count, price_count, doubtful_count;
+        shop_count, extra_count, price_count, doubtful_count;
     struct tc_sections *sections; /* what was read and where it stood; see section.h */
 };
 

@@ -198,6 +198,7 @@ enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
         fill_kind(&build, tc_slot_name((enum tc_slot)slot));
     fill_kind(&build, "setup");
     fill_kind(&build, "sale");
+    fill_kind(&build, "extra");
     tc_build_prices(&build);
     fill_plans(&build);
     tc_faults_sort(faults);

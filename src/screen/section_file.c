@@ -57,7 +57,7 @@ const char *tc_section_folder(const char *kind)
     static const struct {
         const char *kind, *folder;
     } folders[] = {{"tank", "tanks"}, {"setup", "setups"}, {"region", "regions"}, {"tariff", "regions"},
-                   {"sale", "shops"}, {"shop", "shops"},   {"prices", "shops"}};
+                   {"sale", "shops"}, {"shop", "shops"},   {"prices", "shops"},   {"extra", "setups"}};
     enum tc_slot slot;
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++)
         if (strcmp(folders[i].kind, kind) == 0)

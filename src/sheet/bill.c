@@ -48,6 +48,7 @@ static const struct line life_lines[] = {
     {"energy", TC_LIFE_ENERGY},
     {"water", TC_LIFE_WATER},
     {"supplies", TC_LIFE_SUPPLIES},
+    {"extras", TC_LIFE_EXTRAS},
     {"replacements", TC_LIFE_REPLACEMENTS},
     {"less resale", TC_LIFE_RESALE},
 };
@@ -170,6 +171,19 @@ static void add_sum(struct tc_sheet *sheet, const struct tc_study *study, enum p
     tc_sheet_mark_lowest(sheet);
 }
 
+/* The extras of the purchase or of a year, a line each. */
+static void add_extras(struct tc_sheet *sheet, const struct tc_study *study, bool once)
+{
+    for (int k = 0; k < study->extra_count; k++) {
+        const struct tc_extra *extra = study->extras[k];
+        if (extra->once != once || !tc_price_in(&extra->amount, study->region.currency))
+            continue;
+        tc_sheet_row(sheet, TC_ROW_LINE, extra->title, "");
+        for (int i = 0; i < study->alternative_count; i++)
+            tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.extra[k], study->region.currency);
+    }
+}
+
 static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
                       const char *heading, const struct line *lines, size_t count, const char *total)
 {
@@ -177,6 +191,8 @@ static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum
     for (size_t i = 0; i < count; i++)
         if (worth_a_line(study, part, lines[i].index))
             add_line(sheet, study, part, &lines[i]);
+    if (part == BUY || part == RUN)
+        add_extras(sheet, study, part == BUY);
     add_sum(sheet, study, part, TC_ROW_SUBTOTAL, total);
 }
 
@@ -293,7 +309,7 @@ static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
     tc_number_write_short(percent, 100 * study->region.sales_tax);
     if (study->region.tax_included && study->region.sales_tax > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Prices include %s %% sales tax.", percent);
-    tc_phrase_left_out(sheet);
+    tc_phrase_left_out(sheet, study);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY, study->units);
 }
 

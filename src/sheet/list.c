@@ -105,7 +105,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     }
 }
 
-static void add_extra(struct tc_sheet *sheet, const struct tc_study *study, const char *label, tc_money sum)
+static void add_charge(struct tc_sheet *sheet, const struct tc_study *study, const char *label, tc_money sum)
 {
     if (sum == 0)
         return;
@@ -122,9 +122,12 @@ static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *s
     enum tc_status status = add_tanks(sheet, study, alternative);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         add_part(sheet, study, alternative, (enum tc_slot)slot);
-    add_extra(sheet, study, "special order fee", cost->buy[TC_BUY_FEE]);
-    add_extra(sheet, study, "delivery", cost->buy[TC_BUY_DELIVERY]);
-    add_extra(sheet, study, "sales tax", cost->buy[TC_BUY_TAX]);
+    add_charge(sheet, study, "special order fee", cost->buy[TC_BUY_FEE]);
+    add_charge(sheet, study, "delivery", cost->buy[TC_BUY_DELIVERY]);
+    add_charge(sheet, study, "sales tax", cost->buy[TC_BUY_TAX]);
+    for (int i = 0; i < study->extra_count; i++)
+        if (study->extras[i]->once)
+            add_charge(sheet, study, study->extras[i]->title, cost->extra[i]);
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "to buy", "");
     tc_sheet_money(sheet, SUM, cost->to_buy, study->region.currency);
     if (cost->incomplete)
@@ -194,11 +197,12 @@ static enum tc_status add_rest(struct tc_sheet *sheet, const struct tc_wall_stud
                tc_currency_money(currency, plan->timer_price, &status), &status);
     for (int line = TC_BUY_SLOTS + TC_SLOT_COUNT; line < TC_BUY_COUNT; line++) {
         tc_money rest = tc_money_subtract(layout->cost.buy[line], models[line], &status);
-        add_extra(sheet, study,
-                  line == TC_BUY_DELIVERY ? "delivery"
-                  : line == TC_BUY_TAX    ? "sales tax"
-                                          : "fees",
-                  rest);
+        add_charge(sheet, study,
+                   line == TC_BUY_DELIVERY ? "delivery"
+                   : line == TC_BUY_TAX    ? "sales tax"
+                   : line == TC_BUY_EXTRAS ? "extras"
+                                           : "fees",
+                   rest);
     }
     tc_sheet_row(sheet, TC_ROW_TOTAL, "to buy, everything", "");
     tc_sheet_money(sheet, SUM, layout->cost.to_buy, currency);

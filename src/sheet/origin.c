@@ -93,6 +93,9 @@ static void count_place(const struct tc_study *study, struct origin *origin, str
         if (tariff && tariff->invented)
             count_section(study, origin, seen, "tariff", tariff->name);
     }
+    for (int i = 0; i < study->extra_count; i++)
+        if (study->extras[i]->invented)
+            count_section(study, origin, seen, "extra", study->extras[i]->name);
     if (study->shop && study->shop->invented)
         count_section(study, origin, seen, "shop", study->shop->name);
     if (region->is_template)

@@ -482,12 +482,31 @@ void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study)
     }
 }
 
-void tc_phrase_left_out(struct tc_sheet *sheet)
+void tc_phrase_unpriced_extras(struct tc_sheet *sheet, const struct tc_study *study, const char *region,
+                               struct tc_currency currency)
 {
-    tc_sheet_note(
-        sheet, TC_NOTE_REMARK,
-        "Not in \"to own\": food, animals, plants, fertilizer, water tests, and getting rid of it all "
-        "in the end.");
+    const char *names = "";
+    for (int i = 0; i < study->extra_count; i++)
+        if (!tc_price_in(&study->extras[i]->amount, currency))
+            names = tc_sheet_format(sheet, "%s%s%s", names, *names ? ", " : "", study->extras[i]->name);
+    if (*names)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Not counted in %s, for want of an amount in %s: %s.", region,
+                      currency.code, names);
+}
+
+void tc_phrase_left_out(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    if (study->extra_count > 0)
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "Beside your extras, \"to own\" holds no food, animals, plants, fertilizer, water tests, or "
+            "getting rid of it all in the end.");
+    else
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "Not in \"to own\": food, animals, plants, fertilizer, water tests, and getting rid of it "
+            "all in the end. An extra of your own adds such a line.");
+    tc_phrase_unpriced_extras(sheet, study, study->region.name, study->region.currency);
 }
 
 void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size)

@@ -359,6 +359,8 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_region_costs *reg
                       "everywhere.",
                       plan->region);
     for (size_t i = 0; i < regions->count; i++)
+        tc_phrase_unpriced_extras(sheet, regions->study, regions->local[i].name, regions->local[i].currency);
+    for (size_t i = 0; i < regions->count; i++)
         if (regions->local[i].is_template)
             tc_sheet_note(
                 sheet, TC_NOTE_REMARK,

@@ -14,11 +14,8 @@
 const char *tc_region_cost_line_name(int line)
 {
     static const char *const life[TC_LIFE_COUNT] = {
-        [TC_LIFE_PURCHASE] = "purchase",
-        [TC_LIFE_ENERGY] = "energy",
-        [TC_LIFE_WATER] = "water",
-        [TC_LIFE_SUPPLIES] = "supplies",
-        [TC_LIFE_REPLACEMENTS] = "replacements",
+        [TC_LIFE_PURCHASE] = "purchase", [TC_LIFE_ENERGY] = "energy", [TC_LIFE_WATER] = "water",
+        [TC_LIFE_SUPPLIES] = "supplies", [TC_LIFE_EXTRAS] = "extras", [TC_LIFE_REPLACEMENTS] = "replacements",
         [TC_LIFE_RESALE] = "resale",
     };
     if (line >= TC_BUY_COUNT)
@@ -28,6 +25,7 @@ const char *tc_region_cost_line_name(int line)
     case TC_BUY_FEE: return "special order fee";
     case TC_BUY_DELIVERY: return "delivery";
     case TC_BUY_TAX: return "sales tax";
+    case TC_BUY_EXTRAS: return "extras";
     default: return tc_slot_name((enum tc_slot)(line - TC_BUY_SLOTS));
     }
 }

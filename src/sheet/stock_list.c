@@ -162,6 +162,18 @@ static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, con
     }
     if (asked(kind, "sale"))
         add_sales(sheet, stock);
+    if (asked(kind, "extra") && (stock->extra_count > 0 || kind)) {
+        char price[TC_PRICES_MAX * TC_NUMBER_SIZE];
+        tc_sheet_row(sheet, TC_ROW_GROUP, "extra", "");
+        for (size_t i = 0; i < stock->extra_count; i++) {
+            const struct tc_extra *extra = &stock->extras[i];
+            price_words(&extra->amount, price, sizeof price);
+            add_item(sheet, extra->name, extra->title,
+                     tc_sheet_format(sheet, "%s, %s", extra->once ? "once" : "a year",
+                                     extra->each_tank ? "for each tank" : "for a candidate"),
+                     price);
+        }
+    }
     if (asked(kind, "plan")) {
         tc_sheet_row(sheet, TC_ROW_GROUP, "plan", "");
         for (size_t i = 0; i < stock->plan_count; i++)

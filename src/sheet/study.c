@@ -356,6 +356,29 @@ static void write_head(const struct tc_candidate *plan, bool shared, char head[T
              shared ? "" : plan->setup, shared ? "" : ")");
 }
 
+/* The extras that count; a fault where the plan names what there is not, or too many are there. */
+static bool find_extras(struct tc_study *study, struct tc_faults *faults)
+{
+    const struct tc_plan *plan = &study->plan;
+    const struct tc_stock *stock = study->stock;
+    bool all = plan->extra_count < 0;
+    size_t count = all ? stock->extra_count : (size_t)plan->extra_count;
+    study->extra_count = 0;
+    if (count > TC_EXTRAS_MAX) {
+        plan_fault(study, faults, "extras", "there are more than 12; name those that count");
+        return false;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const struct tc_extra *extra = all ? &stock->extras[i] : tc_stock_extra(stock, plan->extras[i]);
+        if (!extra) {
+            unknown_name(study, faults, "extra", plan->extras[i]);
+            return false;
+        }
+        study->extras[study->extra_count++] = extra;
+    }
+    return true;
+}
+
 /* What follows from a candidate, its tank and its setup before anything is chosen; not its terms. */
 static void begin_alternative(const struct tc_study *study, const struct tc_candidate *plan,
                               const struct tc_tank *tank, const struct tc_setup *setup,
@@ -376,6 +399,9 @@ static void begin_alternative(const struct tc_study *study, const struct tc_cand
         .loss_factor = NAN,
         .room_heat = study->plan.count_room_heat,
     };
+    for (int i = 0; i < study->extra_count; i++)
+        alternative->c.due[i] = tc_extra_due(study->extras[i], study->region.currency);
+    alternative->c.due_count = study->extra_count;
     make_wishes(study, alternative);
 }
 
@@ -567,7 +593,9 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         return status;
     study->setup = *setup;
     study->region = *region;
-    return apply_overrides(study, faults) && find_shop(study, faults) ? TC_OK : TC_SYNTAX;
+    return apply_overrides(study, faults) && find_shop(study, faults) && find_extras(study, faults)
+               ? TC_OK
+               : TC_SYNTAX;
 }
 
 enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,

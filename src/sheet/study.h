@@ -67,6 +67,8 @@ struct tc_study {
     struct tc_offer *offers;
     int offer_count;
     struct tc_unnamed *unnamed[TC_CANDIDATES_MAX]; /* parts of candidates that have such, by their index */
+    const struct tc_extra *extras[TC_EXTRAS_MAX];  /* that count, of the stock */
+    int extra_count;
     struct tc_alternative *alternatives;
     int alternative_count;
 };

@@ -96,6 +96,8 @@ struct shared {
     struct tc_setup setup;
     struct tc_region region;
     double discount;
+    struct tc_extra extra[TC_EXTRAS_MAX]; /* where they vary */
+    struct tc_due due[TC_EXTRAS_MAX];
     const struct tc_tariff_margin *electricity, *water; /* the study's, or else */
     struct tc_tariff_margin own_electricity, own_water; /* these, of these tariffs */
     struct tc_tariffs tariffs;
@@ -115,6 +117,7 @@ static void put_shared(struct shared *shared, const struct tc_target *target, do
     case TC_AT_ELECTRICITY: put(&shared->tariffs.electricity, target, value); break;
     case TC_AT_WATER: put(&shared->tariffs.water, target, value); break;
     case TC_AT_DISCOUNT: shared->discount = value; break;
+    case TC_AT_EXTRA: put(&shared->extra[target->alternative], target, value); break;
     default: break;
     }
 }
@@ -148,8 +151,12 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
     shared->discount = study->plan.discount;
     if (uncertain->tariffs_vary)
         shared->tariffs = study->tariffs;
+    for (int i = 0; i < study->extra_count; i++)
+        shared->extra[i] = *study->extras[i];
     for (int i = 0; i < uncertain->target_count; i++)
         put_shared(shared, &uncertain->targets[i], values[uncertain->targets[i].figure]);
+    for (int i = 0; i < study->extra_count; i++)
+        shared->due[i] = tc_extra_due(&shared->extra[i], study->region.currency);
     shared->electricity = &study->electricity;
     shared->water = &study->water;
     if (!uncertain->tariffs_vary)
@@ -213,6 +220,7 @@ static double entry_cost(const struct tc_uncertain *uncertain, int index, const 
     varied.c.setup = varied.own_setup ? &varied.setup : &shared->setup;
     varied.c.region = &shared->region;
     varied.c.discount = shared->discount;
+    memcpy(varied.c.due, shared->due, (size_t)varied.c.due_count * sizeof varied.c.due[0]);
     varied.prices.electricity = shared->electricity;
     varied.prices.water = shared->water;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
@@ -220,7 +228,7 @@ static double entry_cost(const struct tc_uncertain *uncertain, int index, const 
             varied.equipment.slot[slot].offer = &varied.offers[slot];
     for (int i = 0; i < uncertain->target_count; i++) {
         const struct tc_target *target = &uncertain->targets[i];
-        if (target->place > TC_AT_DISCOUNT && target->alternative == index)
+        if (target->place > TC_AT_EXTRA && target->alternative == index)
             put_varied(&varied, target, values[target->figure]);
     }
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)

@@ -76,6 +76,13 @@ static bool typed_over(const struct tc_plan *plan, const char *kind, const char 
     return false;
 }
 
+/* Whether a doubtful price of a list is that of the study's currency, or no price at all. */
+static bool in_currency(const struct tc_study *study, const struct tc_record_range *doubtful)
+{
+    const char *code = strchr(doubtful->key, ' ');
+    return !code || strcmp(code + 1, study->region.currency.code) == 0;
+}
+
 /* Targets in the records that all alternatives share. */
 static enum tc_status target_shared(struct tc_uncertain *uncertain, const struct tc_record_range *doubtful)
 {
@@ -91,6 +98,15 @@ static enum tc_status target_shared(struct tc_uncertain *uncertain, const struct
         target.place = TC_AT_REGION;
         return add_target(uncertain, target);
     }
+    if (strcmp(doubtful->kind, "extra") == 0 && in_currency(study, doubtful)) {
+        target.place = TC_AT_EXTRA;
+        for (int i = 0; i < study->extra_count; i++)
+            if (strcmp(doubtful->item, study->extras[i]->name) == 0) {
+                target.alternative = i;
+                return add_target(uncertain, target);
+            }
+        return TC_OK;
+    }
     if (strcmp(doubtful->kind, "tariff") == 0) {
         target.offset -= offsetof(struct tc_named_tariff, tariff);
         if (strcmp(doubtful->item, study->region.electricity_tariff) == 0) {
@@ -103,13 +119,6 @@ static enum tc_status target_shared(struct tc_uncertain *uncertain, const struct
         }
     }
     return TC_OK;
-}
-
-/* Whether a doubtful price of a list is that of the study's currency, or no price at all. */
-static bool in_currency(const struct tc_study *study, const struct tc_record_range *doubtful)
-{
-    const char *code = strchr(doubtful->key, ' ');
-    return !code || strcmp(code + 1, study->region.currency.code) == 0;
 }
 
 static bool at_shop(const struct tc_study *study, const char *name)

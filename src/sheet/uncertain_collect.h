@@ -18,6 +18,7 @@ enum tc_place_of {
     TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
     TC_AT_DISCOUNT,
+    TC_AT_EXTRA, /* of the study, by its place there in `alternative` */
     /* of one alternative: */
     TC_AT_OWN_SETUP,
     TC_AT_TANK,

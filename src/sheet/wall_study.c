@@ -211,7 +211,7 @@ static void make_entry(const struct tc_wall_study *wall_study, const struct tc_l
     alternative->c.setup = &walls->setup;
     snprintf(alternative->head, sizeof alternative->head, "%s", layout->name);
     snprintf(alternative->how, sizeof alternative->how, "%d tanks", layout->mix.tanks);
-    alternative->prices.deal.known = true;
+    alternative->prices.deal.known = alternative->prices.deal.listed = true;
     alternative->suit.suits = true; /* what the animals ask is asked of each tank */
     alternative->equipment.size.water_volume = layout->mix.volume;
     alternative->equipment.size.bottom_area = layout->mix.area;

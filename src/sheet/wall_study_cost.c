@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "sheet/wall_study_model.h"
 #include "sheet/wall_study_share.h"
@@ -32,6 +33,17 @@ static enum tc_status find_region(const struct tc_wall_study *wall_study, struct
     return status;
 }
 
+/* The first model on the wall bears the extras that are for a candidate, as the room is one. */
+static void bear_extras(const struct tc_wall_study *wall_study, const struct tc_layout *layout, int model,
+                        struct tc_case *c)
+{
+    const struct tc_case *own = &wall_study->study->alternatives[model].c;
+    for (int before = 0; before < model; before++)
+        if (layout->mix.count[before] > 0)
+            return;
+    memcpy(c->due, own->due, sizeof c->due);
+}
+
 enum tc_status tc_wall_study_bought(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
                                     int model, const struct tc_running *before, struct tc_alternative *bought)
 {
@@ -42,6 +54,7 @@ enum tc_status tc_wall_study_bought(const struct tc_wall_study *wall_study, cons
     tc_study_margins(&wall_study->region, &wall_study->study->tariffs, before, &electricity, &water);
     prices->electricity = &electricity;
     prices->water = &water;
+    bear_extras(wall_study, layout, model, &bought->c);
     bought->c.region = &layout->region;
     bought->c.quantity = bought->terms.quantity = count;
     enum tc_status status = tc_deal_make(&bought->terms, &prices->deal);

@@ -107,6 +107,14 @@ static void read_goal(struct tc_wall_study *wall_study)
             wall_study->goal.aim = aims[i].aim;
 }
 
+/* The extras of each tank alone: those of a candidate come once for the room (wall_study_cost.c). */
+static void keep_tank_extras(struct tc_case *c)
+{
+    for (int i = 0; i < c->due_count; i++)
+        if (!c->due[i].each_tank)
+            c->due[i].amount = 0;
+}
+
 /* An alternative as one tank on the rack: no stand and no air pump of its own, nothing for delivery. */
 static void start_unit(struct tc_wall_study *wall_study, int index)
 {
@@ -119,6 +127,7 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
     alternative->c.setup = &wall_study->setups[index];
     alternative->c.region = &wall_study->region;
     alternative->c.quantity = alternative->terms.quantity = 1;
+    keep_tank_extras(&alternative->c);
     alternative->c.wish[TC_SLOT_STAND].part = "";
     alternative->c.wish[TC_SLOT_AIR_PUMP].part = "";
 }

@@ -552,6 +552,34 @@ static void periodic_replacement(void **state)
 }
 
 /*
+ * Extras beside nothing else. NIST Handbook 135 (2022), chapter 3, has 13.89 as the worth of 1 a year that
+ * rises by 2 % over 15 years at 3 %, and 11.94 where it does not rise.
+ */
+static void extras_by_the_handbook(void **state)
+{
+    (void)state;
+    struct sample s;
+    start_example(&s, 15, 0.03);
+    s.region.sales_tax = 0.1;
+    s.c.quantity = s.prices.deal.quantity = s.prices.deal.first = 3;
+    s.c.due[0] = (struct tc_due){.amount = 10000, .escalation = 0.02};
+    s.c.due[1] = (struct tc_due){.amount = 1000, .each_tank = true};
+    s.c.due[2] = (struct tc_due){.amount = 2500.5, .each_tank = true, .once = true, .escalation = 0.5};
+    s.c.due[3] = (struct tc_due){.amount = NAN};
+    s.c.due_count = 4;
+    finish_example(&s);
+    assert_int_equal(s.cost.buy[TC_BUY_EXTRAS], 7502); /* 7501.5, with no tax on it */
+    assert_int_equal(s.cost.to_buy, 7502);
+    assert_int_equal(s.cost.each_year, 13000);
+    assert_int_equal(s.cost.extra[1], 3000);
+    assert_int_equal(s.cost.extra[3], 0);
+    assert_near((double)s.cost.present[TC_LIFE_EXTRAS], 10000 * 13.89 + 3000 * 11.94, 50 + 15);
+    assert_int_equal(s.cost.present_value, 7502 + s.cost.present[TC_LIFE_EXTRAS]);
+    assert_near(value_of(&s), (double)s.cost.present_value, 0.6);
+    assert_near(s.cost.flow.running[1].paid, 10200 + 3000, 1e-9);
+}
+
+/*
  * NIST Handbook 135 (2022), 4.5.3: in 25 years an item of 15 is bought at 0 and 15
  * and credited with a third at the end; without discount it costs a fifteenth a year.
  */
@@ -902,6 +930,10 @@ static void one_price_changes_the_lines_that_depend_on_it(void **state)
     CHANGES(&s, 0, 0, LIFE(RESALE));
     sample_offer(&s, "hang-on-m")->upkeep += 100;
     CHANGES(&s, 0, 1U << TC_RUN_SUPPLIES, LIFE(SUPPLIES));
+    s.c.due[s.c.due_count++] = (struct tc_due){.amount = 100};
+    CHANGES(&s, 0, 1U << TC_RUN_EXTRAS, LIFE(EXTRAS));
+    s.c.due[s.c.due_count++] = (struct tc_due){.amount = 100, .once = true};
+    CHANGES(&s, 1U << TC_BUY_EXTRAS, 0, LIFE(PURCHASE));
     s.region.delivery += 1;
     CHANGES(&s, 1U << TC_BUY_DELIVERY, 0, LIFE(PURCHASE));
     s.prices.deal.fee += 100;
@@ -1073,6 +1105,7 @@ int main(void)
         cmocka_unit_test(capital_recovery_with_salvage),
         cmocka_unit_test(two_machines),
         cmocka_unit_test(periodic_replacement),
+        cmocka_unit_test(extras_by_the_handbook),
         cmocka_unit_test(remaining_life),
         cmocka_unit_test(energy_project_34),
         cmocka_unit_test(energy_project_35),

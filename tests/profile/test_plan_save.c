@@ -267,7 +267,10 @@ static void random_value(struct tc_random *random, const struct tc_key *key, cha
              key->form == TC_KEY_COUNT || key->form == TC_KEY_MONTHS)
         random_figure(random, key, text, size);
     else
-        snprintf(text, size, "%s", strcmp(key->name, "regions") == 0 ? "highfell lowmere" : key->example);
+        snprintf(text, size, "%s",
+                 strcmp(key->name, "regions") == 0  ? "highfell lowmere"
+                 : strcmp(key->name, "extras") == 0 ? "none"
+                                                    : key->example);
     if (key->word && draw_index(random, 5) == 0)
         snprintf(text, size, "%s", key->word[0].name);
 }

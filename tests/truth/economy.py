@@ -121,6 +121,26 @@ def item(place, candidate, section, count, each):
     return Item(kind, count, each, later, new, listed, life, first, resale, place.exact(section, "upkeep") or 0)
 
 
+class Extra:
+    """A line of the user's own: what is due, in minor units, once or each year."""
+
+    def __init__(self, place, section, tanks):
+        exact = place.exact(section, "amount")
+        self.title = section.text("title", section.name)
+        self.known = exact is not None
+        self.once = section.text("paid", "yearly") == "once"
+        self.rise = section.number("escalation", "share", 0.0)
+        self.due = minor((exact or 0) * (tanks if section.text("for", "candidate") == "tank" else 1))
+
+
+def extras_of(stock, plan):
+    """The extras that count."""
+    named = plan.text("extras", "all")
+    if named == "all":
+        return [s for key, s in stock.items() if len(key) == 2 and key[0] == "extra"]
+    return [] if named == "none" else [stock["extra", name] for name in plan.words("extras")]
+
+
 class Bill:
     """What bill and years show of one candidate, in minor units."""
 
@@ -130,6 +150,8 @@ class Bill:
         self.place, self.items = place, items
         self.orders = orders
         self.years = round(plan.number("years", "life", 10))
+        self.extras = [Extra(place, section, sum(i.count for i in items if i.kind == "tank"))
+                       for section in extras_of(place.stock, plan)]
         self.d = plan.number("discount", "share", 0.03)
         self.buy(orders)
         self.power, self.power_months, self.ties = model.added_cost(place.power, place.household_energy, loads, place.decimals)
@@ -147,7 +169,7 @@ class Bill:
         free = place.free_from is not None and self.goods >= place.free_from
         self.delivery = 0 if free else place.delivery
         self.tax = minor((self.goods + self.fee) * place.tax) if place.added else 0
-        self.to_buy = self.goods + self.fee + self.delivery + self.tax
+        self.to_buy = self.goods + self.fee + self.delivery + self.tax + sum(x.due for x in self.extras if x.once)
 
     def sum_up(self):
         """The sums, again where the cost of the consumers was put right."""
@@ -155,7 +177,8 @@ class Bill:
         self.supplies = place.with_tax(sum(i.count * (i.upkeep if i.kind == 'tank' else minor(i.upkeep)) for i in items))
         self.energy_year = sum(self.power) + self.boiler
         self.water_year = sum(self.water) + self.conditioner
-        self.each_year = self.energy_year + self.water_year + self.supplies
+        yearly = [x for x in self.extras if not x.once]
+        self.each_year = self.energy_year + self.water_year + self.supplies + sum(x.due for x in yearly)
 
         times = [(t, i) for i in items for t in model.replacements(i.life, years, i.first)]
         self.replaced = [(t, self._replacement(i)) for t, i in times]
@@ -163,11 +186,13 @@ class Bill:
         e, w = place.power_rise, place.water_rise
         self.paid = dict(start=self.to_buy, energy=minor(self.energy_year * model.as_paid(e, years)),
                          water=minor(sum(self.water) * model.as_paid(w, years) + self.conditioner * years), supplies=self.supplies * years,
+                         extras=minor(sum(x.due * model.as_paid(x.rise, years) for x in yearly)),
                          replacements=minor(sum(c for _, c in self.replaced)), resale=-minor(left))
         self.value = dict(start=self.to_buy, energy=minor(self.energy_year * model.upv(d, e, years)),
                           water=minor(sum(self.water) * model.upv(d, w, years)
                                       + self.conditioner * model.upv(d, 0, years)),
                           supplies=minor(self.supplies * model.upv(d, 0, years)),
+                          extras=minor(sum(x.due * model.upv(d, x.rise, years) for x in yearly)),
                           replacements=minor(sum(c * model.spv(d, t) for t, c in self.replaced)),
                           resale=-minor(left * model.spv(d, years)))
         self.as_paid, self.present = sum(self.paid.values()), sum(self.value.values())
@@ -212,6 +237,7 @@ class Bill:
         out, total = [], float(self.to_buy)
         for k in range(1, self.years + 1):
             steady = self.supplies + self.conditioner
+            total += sum(x.due * (1 + x.rise) ** k for x in self.extras if not x.once) / (1 + d) ** k
             total += (self.energy_year * (1 + e) ** k + sum(self.water) * (1 + w) ** k + steady) / (1 + d) ** k
             total += sum(c * model.spv(d, t) for t, c in self.replaced if k - 1 < t <= k)
             out.append(total)

@@ -187,7 +187,7 @@ def read(folder, extra=()):
                 section = Section(kind, name, {})
                 if kind == "plan":
                     plan = name
-                if kind in ("candidate", "assume", "wall", "extra"):
+                if kind in ("candidate", "assume", "wall"):
                     found[(plan, kind, name)] = section
                 else:
                     found[(kind, name)] = section

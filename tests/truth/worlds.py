@@ -29,6 +29,7 @@ class World:
         for name, code in zip(("east", "west"), self.currencies):
             self._region(name, code)
         self._plan()
+        self._extras()
 
     # -- small things
 
@@ -383,6 +384,16 @@ class World:
                 if r.random() < 0.06:
                     keys[kind] = r.choice(["none"] + [n for k, n in self.parts if k == kind and n not in self.opaque])
             self.section("plans/plan.ini", f"candidate {i}", keys)
+
+    def _extras(self):
+        """Lines of the user's own; they come last so that a seed's world is the same with and without them."""
+        r = self.r
+        for i in range(r.choice((0, 0, 1, 2))):
+            keys = {"amount": self.prices(20), "paid": r.choice(("yearly", "yearly", "once")),
+                    "for": r.choice(("tank", "candidate"))}
+            if r.random() < 0.5:
+                keys["escalation"] = r.choice((f"{r.uniform(-3, 5):.1f} %", "0 to 3 %"))
+            self.section("setups/setups.ini", f"extra e{i}", keys)
 
     def write(self, folder):
         for path, text in self.files.items():

@@ -132,6 +132,23 @@ static bool lacks_price(const struct tc_case *c, const struct tc_equipment *equi
     return false;
 }
 
+/* What an extra of a case comes to, minor units, not rounded; 0 where it has no amount here. */
+static double due_amount(const struct tc_case *c, int i)
+{
+    const struct tc_due *due = &c->due[i];
+    return isnan(due->amount) ? 0 : due->amount * (due->each_tank ? c->quantity : 1);
+}
+
+/* The extras that are paid once, minor units. */
+static tc_money once_due(const struct tc_case *c, enum tc_status *status)
+{
+    tc_money sum = 0;
+    for (int i = 0; i < c->due_count; i++)
+        if (c->due[i].once)
+            sum = tc_money_add(sum, tc_money_round(due_amount(c, i), status), status);
+    return sum;
+}
+
 /* The purchase, line by line, and its sum. */
 static enum tc_status make_purchase(const struct tc_case *c, const struct tc_prices *prices,
                                     const struct tc_item_life items[ITEM_COUNT], tc_money buy[TC_BUY_COUNT],
@@ -149,6 +166,7 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_pri
     buy[TC_BUY_FEE] = prices->deal.fee;
     tc_money taxable = tc_money_add(goods, prices->deal.fee, &status);
     buy[TC_BUY_TAX] = tc_money_share(taxable, tc_region_added_tax(c->region), &status);
+    buy[TC_BUY_EXTRAS] = once_due(c, &status);
     *total = tc_money_sum(buy, TC_BUY_COUNT, &status);
     return status;
 }
@@ -231,18 +249,25 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_equipme
     cost->run[TC_RUN_ROOM_HEAT] = tc_money_round(room_heat(c, running->room_heat), &status);
     cost->run[TC_RUN_CONDITIONER] = tc_money_round(conditioner(c, running->changed_total), &status);
     cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, equipment), &status);
+    for (int i = 0; i < c->due_count; i++) {
+        cost->extra[i] = tc_money_round(due_amount(c, i), &status);
+        if (!c->due[i].once)
+            cost->run[TC_RUN_EXTRAS] = tc_money_add(cost->run[TC_RUN_EXTRAS], cost->extra[i], &status);
+    }
     cost->each_year = tc_money_sum(cost->run, TC_RUN_COUNT, &status);
     return status;
 }
 
-/* The yearly amounts by what their prices follow, minor units: only energy and water escalate. */
+/* The yearly amounts by what their prices follow, minor units: only energy, water and extras escalate. */
 struct yearly {
     double energy, water, conditioner, supplies;
+    double extra[TC_EXTRAS_MAX]; /* 0 for one that is paid once */
 };
 
 /* The lines of the period, discounted at a rate; as paid at a rate of nothing. */
 static void discount_lines(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
-                           tc_money purchase, struct yearly yearly, double rate, double lines[TC_LIFE_COUNT])
+                           tc_money purchase, const struct yearly *yearly, double rate,
+                           double lines[TC_LIFE_COUNT])
 {
     const struct tc_region *region = c->region;
     double replacements = 0, residual = 0;
@@ -252,11 +277,15 @@ static void discount_lines(const struct tc_case *c, const struct tc_item_life it
     }
     lines[TC_LIFE_PURCHASE] = (double)purchase;
     lines[TC_LIFE_ENERGY] =
-        yearly.energy * tc_escalated_present_value(rate, region->electricity_escalation, c->years);
+        yearly->energy * tc_escalated_present_value(rate, region->electricity_escalation, c->years);
     lines[TC_LIFE_WATER] =
-        yearly.water * tc_escalated_present_value(rate, region->water_escalation, c->years) +
-        yearly.conditioner * tc_uniform_present_value(rate, c->years);
-    lines[TC_LIFE_SUPPLIES] = yearly.supplies * tc_uniform_present_value(rate, c->years);
+        yearly->water * tc_escalated_present_value(rate, region->water_escalation, c->years) +
+        yearly->conditioner * tc_uniform_present_value(rate, c->years);
+    lines[TC_LIFE_SUPPLIES] = yearly->supplies * tc_uniform_present_value(rate, c->years);
+    lines[TC_LIFE_EXTRAS] = 0;
+    for (int i = 0; i < c->due_count; i++)
+        lines[TC_LIFE_EXTRAS] +=
+            yearly->extra[i] * tc_escalated_present_value(rate, c->due[i].escalation, c->years);
     lines[TC_LIFE_REPLACEMENTS] = replacements;
     lines[TC_LIFE_RESALE] = -residual * tc_single_present_value(rate, c->years);
 }
@@ -271,17 +300,19 @@ static void round_lines(const double lines[TC_LIFE_COUNT], tc_money rounded[TC_L
 
 /* The same year by year, for the lines over time. */
 static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
-                                tc_money purchase, struct yearly yearly, struct tc_flow *flow)
+                                tc_money purchase, const struct yearly *yearly, struct tc_flow *flow)
 {
     enum tc_status status = tc_flow_start(flow, c->discount, c->years);
     for (int i = 0; status == TC_OK && i < ITEM_COUNT; i++)
         status = tc_flow_add_item(flow, &items[i]);
     if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, yearly.energy, c->region->electricity_escalation);
+        status = tc_flow_add_yearly(flow, yearly->energy, c->region->electricity_escalation);
     if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, yearly.water, c->region->water_escalation);
+        status = tc_flow_add_yearly(flow, yearly->water, c->region->water_escalation);
     if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, yearly.conditioner + yearly.supplies, 0);
+        status = tc_flow_add_yearly(flow, yearly->conditioner + yearly->supplies, 0);
+    for (int i = 0; status == TC_OK && i < c->due_count; i++)
+        status = tc_flow_add_yearly(flow, yearly->extra[i], c->due[i].escalation);
     /* The items brought their prices; the purchase is that, with fee, delivery and tax. */
     flow->capital[0] = (struct tc_amount){(double)purchase, (double)purchase};
     return status;
@@ -294,15 +325,20 @@ static enum tc_status make_period(const struct tc_case *c, const struct tc_item_
     double lines[TC_LIFE_COUNT];
     tc_money energy = tc_money_sum(cost->run, TC_RUN_ROOM_HEAT + 1, &status);
     tc_money water = tc_money_add(cost->run[TC_RUN_CHANGES], cost->run[TC_RUN_MAKE_UP], &status);
-    struct yearly yearly = {(double)energy, (double)water, (double)cost->run[TC_RUN_CONDITIONER],
-                            (double)cost->run[TC_RUN_SUPPLIES]};
-    discount_lines(c, items, cost->to_buy, yearly, 0, lines);
+    struct yearly yearly = {(double)energy,
+                            (double)water,
+                            (double)cost->run[TC_RUN_CONDITIONER],
+                            (double)cost->run[TC_RUN_SUPPLIES],
+                            {0}};
+    for (int i = 0; i < c->due_count; i++)
+        yearly.extra[i] = c->due[i].once ? 0 : (double)cost->extra[i];
+    discount_lines(c, items, cost->to_buy, &yearly, 0, lines);
     round_lines(lines, cost->paid, &cost->as_paid, &status);
-    discount_lines(c, items, cost->to_buy, yearly, c->discount, lines);
+    discount_lines(c, items, cost->to_buy, &yearly, c->discount, lines);
     round_lines(lines, cost->present, &cost->present_value, &status);
     cost->yearly =
         tc_money_round((double)cost->present_value * tc_capital_recovery(c->discount, c->years), &status);
-    return status == TC_OK ? make_flow(c, items, cost->to_buy, yearly, &cost->flow) : status;
+    return status == TC_OK ? make_flow(c, items, cost->to_buy, &yearly, &cost->flow) : status;
 }
 
 enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipment *equipment,
@@ -352,8 +388,10 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
         .conditioner = conditioner(c, running.changed_total),
         .supplies = supplies(c, equipment),
     };
+    for (int i = 0; i < c->due_count; i++)
+        yearly.extra[i] = c->due[i].once ? 0 : due_amount(c, i);
     double lines[TC_LIFE_COUNT];
-    discount_lines(c, items, purchase, yearly, c->discount, lines);
+    discount_lines(c, items, purchase, &yearly, c->discount, lines);
     *value = 0;
     for (int i = 0; i < TC_LIFE_COUNT; i++)
         *value += lines[i];

@@ -23,6 +23,8 @@
  *     not a bundle brought it along. Where there is no list price what was paid
  *     stands in its place: of a bundle, less what its parts cost alone; of
  *     something used, over the share of its life that was left;
+ *   - extras are paid as they are said, with no further tax: once at the start,
+ *     or at the end of each year with an escalation of their own;
  *   - a slot that nothing fits, and a price that is not known of something that
  *     is bought now or later, leave the cost incomplete: the sums hold what is
  *     known and say that they lack something.
@@ -45,6 +47,7 @@ enum {
     TC_BUY_FEE = TC_BUY_SLOTS + TC_SLOT_COUNT,
     TC_BUY_DELIVERY,
     TC_BUY_TAX,
+    TC_BUY_EXTRAS, /* paid once */
     TC_BUY_COUNT
 };
 
@@ -57,6 +60,7 @@ enum {
     TC_RUN_MAKE_UP,
     TC_RUN_CONDITIONER,
     TC_RUN_SUPPLIES,
+    TC_RUN_EXTRAS, /* paid yearly */
     TC_RUN_COUNT
 };
 
@@ -66,6 +70,7 @@ enum {
     TC_LIFE_ENERGY, /* electricity, warm water and the room's heat */
     TC_LIFE_WATER,  /* changes, make-up, conditioner */
     TC_LIFE_SUPPLIES,
+    TC_LIFE_EXTRAS, /* the yearly ones */
     TC_LIFE_REPLACEMENTS,
     TC_LIFE_RESALE, /* negative */
     TC_LIFE_COUNT
@@ -85,7 +90,8 @@ struct tc_cost {
     bool incomplete;
     tc_money buy[TC_BUY_COUNT], to_buy;
     tc_money run[TC_RUN_COUNT], each_year;
-    tc_money paid[TC_LIFE_COUNT], as_paid;           /* over the period, in constant money */
+    tc_money extra[TC_EXTRAS_MAX];         /* of each of the case, in one of the two lines of extras */
+    tc_money paid[TC_LIFE_COUNT], as_paid; /* over the period, in constant money */
     tc_money present[TC_LIFE_COUNT], present_value;  /* discounted */
     tc_money yearly;                                 /* present value as equal yearly amounts */
     struct tc_flow flow;                             /* year by year */

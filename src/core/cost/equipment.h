@@ -15,6 +15,7 @@
 
 #include "core/cost/fit.h"
 #include "core/physics/heat.h"
+#include "core/goods/extra.h"
 #include "core/goods/setup.h"
 #include "core/goods/region.h"
 #include "core/goods/tank.h"
@@ -49,11 +50,13 @@ struct tc_case {
     const struct tc_offer *offers;
     int offer_count;
     struct tc_slot_wish wish[TC_SLOT_COUNT];
-    int quantity;                      /* equal tanks, 1 or more: they may share an air pump */
-    int years;                         /* study period, 1..TC_YEARS_MAX */
-    double discount;                   /* real, a year */
-    double energy_price;               /* what a further joule costs, minor units: to compare parts by */
-    double loss_factor;                /* heat losses measured over computed; NAN: as the setup has it */
+    int quantity;                     /* equal tanks, 1 or more: they may share an air pump */
+    int years;                        /* study period, 1..TC_YEARS_MAX */
+    double discount;                  /* real, a year */
+    double energy_price;              /* what a further joule costs, minor units: to compare parts by */
+    double loss_factor;               /* heat losses measured over computed; NAN: as the setup has it */
+    struct tc_due due[TC_EXTRAS_MAX]; /* the extras that count; those without an amount do not */
+    int due_count;
     bool room_heat;                    /* what the room's heating and cooling save and cost counts */
     const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
 };

@@ -53,6 +53,7 @@ enum tc_status tc_cost_add(struct tc_cost *sum, const struct tc_cost *other)
     sum->incomplete = sum->incomplete || other->incomplete;
     add_lines(sum->buy, other->buy, TC_BUY_COUNT, &status);
     add_lines(sum->run, other->run, TC_RUN_COUNT, &status);
+    add_lines(sum->extra, other->extra, TC_EXTRAS_MAX, &status);
     add_lines(sum->paid, other->paid, TC_LIFE_COUNT, &status);
     add_lines(sum->present, other->present, TC_LIFE_COUNT, &status);
     sum->to_buy = tc_money_add(sum->to_buy, other->to_buy, &status);
