@@ -22,6 +22,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import traceback
 
 import economy
 import heat
@@ -34,7 +35,7 @@ from model import minor
 LABEL = {
     "group:purchase": "To buy", "group:year": "Each year", "group:paid": "Over the period, as paid",
     "group:value": "Over the period, in today's money", "group:each": "In today's money, for each",
-    "start": "bought at the start", "energy": "energy", "water": "water", "supplies": "supplies",
+    "start": "bought at the start", "energy": "energy", "water": "water", "supplies": "supplies", "extras": "extras",
     "replacements": "replacements", "resale": "less resale", "as paid": "as paid", "present": "present value",
 }
 
@@ -268,8 +269,8 @@ class Checker:
         have = {k: [self.stock[k, n] for k2, n, *_ in b.chosen if k2 == k] for k in read.PARTS}
         lid = have["lid"][0] if have["lid"] else None
         for (what, name), part in [(k, v) for k, v in self.stock.items() if len(k) == 2 and k[0] == kind]:
-            if b.place.price(part) is None:
-                continue
+            if b.place.price(part) is None and name not in [n for k, n, *_ in b.chosen if k == kind]:
+                continue  # one without a price can be bought where the plan types it
             if kind == "stand":
                 count = 1 if model.fits_stand(part, shape) else None
             elif kind == "lid":
@@ -365,6 +366,8 @@ def check_bill(check, bills, sheet):
         line("group:year", "water conditioner", b.conditioner)
         line("group:year", "supplies", b.supplies)
         line("group:year", "each year", b.each_year)
+        for extra in b.extras:
+            line("group:purchase" if extra.once else "group:year", extra.title, extra.due)
         for group, lines, total in (("group:paid", b.paid, "as paid"), ("group:value", b.value, "present")):
             for key in lines:
                 line(group, LABEL[key], lines[key])
@@ -429,7 +432,7 @@ def check_years(check, bills, sheet):
             continue
         a = bills[base]
         extra = sum(b.value[k] - a.value[k] for k in ("start", "replacements", "resale"))
-        saved = sum(a.value[k] - b.value[k] for k in ("energy", "water", "supplies"))
+        saved = sum(a.value[k] - b.value[k] for k in ("energy", "water", "supplies", "extras"))
         check.same(f"years: {b.head}: extra investment", sheet.values(against, "extra investment, present value")[column],
                    extra, 3)
         check.same(f"years: {b.head}: saved", sheet.values(against, "saved in running it, present value")[column], saved, 3)
@@ -613,11 +616,11 @@ def check_fit(check, bills, fit):
     for row in fit.data["rows"]:
         if row["kind"] == "group":
             who = row["label"].removeprefix("Why: ") if row["label"].startswith("Why: ") else None
-        elif who and row["label"].strip() != "refused":
+        elif who and row["label"].strip() == "refused":
+            why[who][slot][1] = row["text"]
+        elif who and row["label"].strip() != "nearly":
             slot = row["label"].strip()
             why.setdefault(who, {})[slot] = [row["text"], ""]
-        elif who:
-            why[who][slot][1] = row["text"]
     for b in bills:
         for slot, (chosen, refused) in why.get(b.head, {}).items():
             kind = slot.replace(" ", "-")
@@ -661,6 +664,9 @@ def one(program, seed, all_heat=False, keep=None):
         return check.faults, check.checked
     except Unnamed:
         return [], 0
+    except Exception as what:  # the other worlds go on, and the seed is told
+        traceback.print_exc()
+        return [f"seed {seed}: the comparison itself failed: {what!r}"], 0
     finally:
         if not keep:
             shutil.rmtree(folder)
