@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/quantity_write.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
