@@ -32,7 +32,7 @@ struct tc_way {
 };
 
 /* One candidate: a column of every sheet. */
-enum { TC_HEAD_SIZE = 2 * TC_NAME_SIZE + 16 };
+enum { TC_HEAD_SIZE = 2 * TC_NAME_SIZE + 32 };
 
 struct tc_alternative {
     const struct tc_candidate *plan; /* in study->plan */

@@ -54,7 +54,7 @@ def main(schema_path, *paths):
             sheet = json.load(file)
         wrong = [f"{'/'.join(map(str, e.absolute_path))}: {e.message}" for e in validator.iter_errors(sheet)]
         wrong += list(shape(sheet))
-        for number, other in enumerate(broken(sheet)):
+        for number, other in enumerate(broken(sheet) if path.endswith("-start.json") else ()):
             if validator.is_valid(other):
                 wrong.append(f"broken in way {number}, and the schema lets it pass")
         faults += len(wrong)

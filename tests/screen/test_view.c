@@ -17,6 +17,7 @@
 #include "support/golden.h"
 #include "support/sample_sheets.h"
 #include "support/screen_case.h"
+#include "support/step.h"
 
 static struct screen_case c;
 
@@ -275,7 +276,7 @@ static void test_any_presses(void **state)
     struct tc_random random = draw_from(11);
     (void)state;
     c.options.ask.draws = 1; /* as few as it allows: this is not about doubts */
-    for (int i = 0; i < 6000; i++) {
+    for (int i = 0; i < 6000 / test_step(); i++) {
         struct tc_key_event press = {presses[draw_below(&random, sizeof presses / sizeof presses[0])],
                                      draw_below(&random, 140), draw_below(&random, 50)};
         if (draw_below(&random, 60) == 0)

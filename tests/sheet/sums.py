@@ -149,7 +149,7 @@ def check_wall_list(where, *words):
 
 for wanted in (["wall/objective=water"], ["wall/objective=tanks", "wall/budget=2000"],
                ["wall/length-2=6 ft", "wall/circuit-2-current=15 A"], ["setup/filter=sponge", "wall/rack-price=31.3"],
-               ["plan/setup=planted-display", "wall/timer-price=18"]):
+               ["plan/setup=planted-display", "wall/timer-price=18"])[::STEP]:
     check_wall_list(" ".join(wanted), "new-wall", *[word for each in wanted for word in ("--set", each)])
 tanks = stock("tank")
 setups = stock("setup")

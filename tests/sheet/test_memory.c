@@ -55,7 +55,7 @@ static void test_study(void **state)
 {
     const struct tc_stock *stock = *state;
     struct tc_plan plan = much(stock, false);
-    for (long n = 0;; n++) {
+    for (long n = 0;; n += test_step()) {
         struct tc_study study;
         struct tc_faults faults = TC_FAULTS_EMPTY;
         failing_malloc_start(n, n % 2 == 1);
@@ -76,7 +76,7 @@ static void test_faulty_study(void **state)
 {
     const struct tc_stock *stock = *state;
     struct tc_plan plan = much(stock, true);
-    for (long n = 0;; n++) {
+    for (long n = 0;; n += test_step()) {
         struct tc_study study;
         struct tc_faults faults = TC_FAULTS_EMPTY;
         failing_malloc_start(n, false);
@@ -126,7 +126,7 @@ static void fail_sheets(const struct tc_stock *stock, const struct tc_plan *plan
         if (first != TC_OK)
             fail_msg("%s: %s", question->name, tc_status_text(first));
         bool failed = true;
-        for (long n = 0; failed; n += slow ? 1 + n / 4 : test_step()) {
+        for (long n = 0; failed; n += test_step() + (slow ? n / 2 : 0)) {
             failing_malloc_start(n, n % 2 == 1);
             enum tc_status status = make_and_print(&study, question);
             failed = failing_malloc_stop();
@@ -152,7 +152,7 @@ static void test_slow_sheets(void **state)
 
 static void test_stock_list(void **state)
 {
-    for (long n = 0;; n++) {
+    for (long n = 0;; n += test_step()) {
         struct tc_sheet sheet = {0};
         failing_malloc_start(n, false);
         enum tc_status status = tc_make_stock_list(*state, "region", TC_US, &sheet);

@@ -15,6 +15,7 @@
 #include "support/failing_malloc.h"
 #include "support/made_wall_study.h"
 #include "support/near.h"
+#include "support/step.h"
 
 /* Less than this past a limit is rounding: wall.h compares in units of 0.1 micrometre. */
 #define TOUCH 1e-6
@@ -253,6 +254,10 @@ static void a_raise_brings_what_is_said(void **state)
     int told = try_reliefs(state, &plan);
     made_set(&plan, "wall/budget", "2000");
     told += try_reliefs(state, &plan);
+    if (test_step() > 1) {
+        assert_true(told > 0);
+        return;
+    }
     made_set(&plan, "wall/circuit-current", "15 A");
     told += try_reliefs(state, &plan);
     made_set(&plan, "wall/objective", "tanks");
@@ -274,7 +279,7 @@ static void less_access_does_the_same_as_more_height(void **state)
     static struct made made;
     const struct tc_ask ask = {.seed = 0};
     int told = 0;
-    for (int inches = 60; inches <= 84; inches += 6) {
+    for (int inches = 60; inches <= 84; inches += test_step() > 1 ? 12 : 6) {
         struct tc_plan plan = made_new_wall(state);
         struct tc_search_budget search;
         struct tc_wall_study_relief higher;
@@ -464,7 +469,7 @@ static void memory_may_fail_anywhere(void **state)
     made_study(&made, state, &plan, made_today);
     for (int which = 0; which < 2; which++) {
         bool failed = true;
-        for (long n = 0; failed; n += 1 + n / 16) {
+        for (long n = 0; failed; n += test_step() + n * test_step() / 16) {
             struct tc_sheet sheet;
             failing_malloc_start(n, n % 2 == 1);
             enum tc_status status =
