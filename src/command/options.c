@@ -38,7 +38,7 @@ static const char option_text[] =
     "    --today YYYY-MM-DD    the day sales are judged by\n"
     "    --seed N, --draws N, --threads N   of the random draws of doubts\n"
     "\n"
-    "    --format FORMAT       text, csv, markdown or json\n"
+    "    --format FORMAT       text, csv, markdown, json or html\n"
     "    --output FILE         write there, whole or not at all; - is standard output\n"
     "    --width N             columns of printed text\n"
     "    --color WHEN          auto, always or never; NO_COLOR is honoured\n"

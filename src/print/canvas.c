@@ -29,8 +29,41 @@ enum tc_status tc_canvas_start(struct tc_canvas *canvas, int width, int height)
 
 void tc_canvas_free(struct tc_canvas *canvas)
 {
+    for (size_t i = 0; i < canvas->shape_count; i++)
+        tc_text_free(&canvas->shapes[i].owned);
+    free(canvas->shapes);
     free(canvas->glyphs);
-    *canvas = (struct tc_canvas)TC_CANVAS_EMPTY;
+    *canvas = (struct tc_canvas){.fine = canvas->fine, .vector = canvas->vector};
+}
+
+void tc_canvas_shape(struct tc_canvas *canvas, const struct tc_shape *shape)
+{
+    if (!canvas->vector || canvas->failed)
+        return;
+    if (canvas->shape_count == canvas->shape_room) {
+        size_t room = canvas->shape_room ? canvas->shape_room * 2 : 64;
+        struct tc_shape *shapes = realloc(canvas->shapes, room * sizeof *shapes);
+        if (!shapes) {
+            canvas->failed = true;
+            return;
+        }
+        canvas->shapes = shapes;
+        canvas->shape_room = room;
+    }
+    struct tc_shape *kept = &canvas->shapes[canvas->shape_count++];
+    *kept = *shape;
+    kept->owned = (struct tc_text)TC_TEXT_EMPTY;
+    tc_text_add(&kept->owned, shape->label ? shape->label : "");
+    canvas->failed = kept->owned.failed;
+    kept->label = tc_text_string(&kept->owned);
+}
+
+enum tc_status tc_canvas_status(struct tc_canvas *canvas)
+{
+    if (!canvas->failed)
+        return TC_OK;
+    tc_canvas_free(canvas);
+    return TC_NO_MEMORY;
 }
 
 enum tc_status tc_canvas_grow(struct tc_canvas *canvas, int height)
@@ -68,7 +101,7 @@ struct tc_glyph *tc_canvas_at(const struct tc_canvas *canvas, int column, int ro
     return &canvas->glyphs[(size_t)row * (size_t)canvas->width + (size_t)column];
 }
 
-/* Puts length bytes, one character. */
+/* Puts length bytes, one character, which is text. */
 static void put_bytes(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *bytes,
                       size_t length)
 {
@@ -78,11 +111,15 @@ static void put_bytes(struct tc_canvas *canvas, int column, int row, enum tc_ton
     memcpy(glyph->text, bytes, length);
     glyph->text[length] = '\0';
     glyph->tone = (unsigned char)tone;
+    glyph->sign = false;
 }
 
 void tc_canvas_put(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *sign)
 {
+    struct tc_glyph *glyph = tc_canvas_at(canvas, column, row);
     put_bytes(canvas, column, row, tone, sign, strlen(sign));
+    if (glyph)
+        glyph->sign = true;
 }
 
 void tc_canvas_across(struct tc_canvas *canvas, int column, int row, int count, enum tc_tone tone,

@@ -9,6 +9,10 @@
  *     tc_canvas_free(&canvas);
  *
  * Drawing beyond the edges is ignored.
+ *
+ * A canvas with `vector` set also keeps the shapes (shape.h) that its signs stand
+ * for, so that a device which can draw (svg.h) shows the same picture with the
+ * same layout; it then takes the texts from the cells and all else from the shapes.
  */
 #ifndef TC_PRINT_CANVAS_H
 #define TC_PRINT_CANVAS_H
@@ -18,6 +22,7 @@
 
 #include "core/base/status.h"
 #include "print/pen.h"
+#include "print/shape.h"
 #include "print/width.h"
 
 enum tc_align { TC_ALIGN_LEFT, TC_ALIGN_RIGHT };
@@ -27,26 +32,39 @@ enum tc_align { TC_ALIGN_LEFT, TC_ALIGN_RIGHT };
 struct tc_glyph {
     char text[15];
     unsigned char tone; /* enum tc_tone */
+    bool sign;          /* stands for a shape or a rule; else it is text */
 };
 
 struct tc_canvas {
     int width, height;       /* cells; row 0 is the top */
     struct tc_glyph *glyphs; /* owned: height rows of width */
+    bool fine;               /* set by the owner: the device has braille and eighths of blocks */
+    bool vector;             /* set by the owner: keep the shapes */
+    struct tc_shape *shapes; /* owned, in the order in which they were drawn */
+    size_t shape_count, shape_room;
+    bool failed; /* a shape could not be kept */
 };
 
 #define TC_CANVAS_EMPTY                                                                                      \
     {                                                                                                        \
-        0, 0, NULL                                                                                           \
+        .width = 0                                                                                           \
     }
 
 enum { TC_CANVAS_MOST = 10000 }; /* the largest width or height */
 
 /*
- * Makes the canvas so large and all blank; what it held is gone. Sizes below 1
- * become 1, above TC_CANVAS_MOST that. TC_NO_MEMORY leaves it empty.
+ * Makes the canvas so large and all blank; what it held is gone, what the owner
+ * has set stays. Sizes below 1 become 1, above TC_CANVAS_MOST that. TC_NO_MEMORY
+ * leaves it empty.
  */
 enum tc_status tc_canvas_start(struct tc_canvas *canvas, int width, int height);
 void tc_canvas_free(struct tc_canvas *canvas);
+
+/* Keeps a shape with a copy of its texts, if shapes are kept; cells are not touched. */
+void tc_canvas_shape(struct tc_canvas *canvas, const struct tc_shape *shape);
+
+/* What a drawing ends with: TC_OK, or TC_NO_MEMORY and an empty canvas if a shape was lost. */
+enum tc_status tc_canvas_status(struct tc_canvas *canvas);
 
 /* Adds blank rows below until it is so high; nothing happens if it is. TC_NO_MEMORY leaves it as it was. */
 enum tc_status tc_canvas_grow(struct tc_canvas *canvas, int height);

@@ -4,7 +4,9 @@
 #include <math.h>
 
 #include "core/base/number.h"
+#include "print/legend.h"
 #include "print/series.h"
+#include "print/stroke.h"
 #include "print/width.h"
 
 struct bars {
@@ -71,11 +73,11 @@ static void measure(struct bars *bars, int width)
 }
 
 /* Where a value lies, in columns from the left end of the bars. */
-static int position(const struct bars *bars, double value)
+static double position(const struct bars *bars, double value)
 {
     if (bars->high <= bars->low)
         return 0;
-    return (int)lround((value - bars->low) / (bars->high - bars->low) * bars->columns);
+    return (value - bars->low) / (bars->high - bars->low) * bars->columns;
 }
 
 static void draw_bar(struct bars *bars, size_t i, int row)
@@ -85,9 +87,11 @@ static void draw_bar(struct bars *bars, size_t i, int row)
         double value = or_zero(bars->chart->series[s].values[i]);
         double from = value < 0 ? down + value : up;
         double to = value < 0 ? down : up + value;
-        int column = position(bars, from);
-        tc_canvas_across(bars->canvas, bars->start + column, row, position(bars, to) - column,
-                         tc_series_tone(s), tc_series_fill(s, bars->ascii));
+        struct tc_text said = TC_TEXT_EMPTY;
+        tc_series_say(&said, bars->canvas, bars->chart, s, i);
+        tc_stroke_bar(bars->canvas, bars->start + position(bars, from), bars->start + position(bars, to), row,
+                      s, tc_text_string(&said), bars->ascii);
+        tc_text_free(&said);
         if (value < 0)
             down += value;
         else
@@ -99,11 +103,11 @@ enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *cha
 {
     struct bars bars = {.canvas = canvas, .chart = chart, .ascii = ascii};
     bool heads = *chart->x_title || *chart->y_title;
-    int legend = chart->series_count > 1 ? tc_series_legend(NULL, 0, width, chart, tc_series_fill, ascii) : 0;
+    int legend = chart->series_count > 1 ? tc_legend_put(NULL, 0, width, chart, tc_series_fill, ascii) : 0;
     /* The title of the sums goes beside a legend that leaves room for it. */
     bool beside =
         legend == 1 && !*chart->x_title &&
-        tc_series_legend(NULL, 0, width - 3 - tc_width(chart->y_title), chart, tc_series_fill, ascii) == 1;
+        tc_legend_put(NULL, 0, width - 3 - tc_width(chart->y_title), chart, tc_series_fill, ascii) == 1;
     int row = 1 + legend + (heads && !beside);
     measure(&bars, width);
     enum tc_status status = tc_canvas_start(canvas, width, row + (int)chart->point_count);
@@ -111,7 +115,7 @@ enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *cha
         return status;
     tc_canvas_field(canvas, 0, 0, width, TC_ALIGN_LEFT, TC_TONE_STRONG, chart->title, ascii);
     if (legend > 0)
-        tc_series_legend(canvas, 1, width, chart, tc_series_fill, ascii);
+        tc_legend_put(canvas, 1, width, chart, tc_series_fill, ascii);
     tc_canvas_field(canvas, 0, row - 1, heads ? bars.label : 0, TC_ALIGN_LEFT, TC_TONE_SOFT, chart->x_title,
                     ascii);
     tc_canvas_field(canvas, width - bars.figure, row - 1, heads ? bars.figure : 0, TC_ALIGN_RIGHT,

@@ -2,11 +2,11 @@
 #include "print/chart_lines.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "print/plot.h"
 #include "print/series.h"
+#include "print/stroke.h"
 #include "print/width.h"
 
 enum { LEAST_APART = 4 }; /* columns from one point sign of a line to the next */
@@ -17,54 +17,59 @@ struct lines {
     int names; /* columns of the names right of the plot; 0 if there is no room */
 };
 
-static bool point_at(const struct lines *lines, size_t series, size_t i, int *column, int *row)
+static bool place_at(const struct lines *lines, size_t series, size_t i, double *x, double *y)
 {
-    double x = lines->chart->x[i], y = lines->chart->series[series].values[i];
-    if (!isfinite(x) || !isfinite(y))
+    *x = lines->chart->x[i];
+    *y = lines->chart->series[series].values[i];
+    if (!isfinite(*x) || !isfinite(*y))
         return false;
-    *column = tc_plot_column(&lines->plot, x);
-    *row = tc_plot_row(&lines->plot, y);
+    *x = tc_plot_x(&lines->plot, *x);
+    *y = tc_plot_y(&lines->plot, *y);
     return true;
 }
 
-/* Dots from one point to the next, where nothing stands yet. */
-static void draw_dots(struct lines *lines, size_t series, int column, int row, int to_column, int to_row)
+static bool point_at(const struct lines *lines, size_t series, size_t i, int *column, int *row)
 {
-    int across = to_column - column, down = to_row - row;
-    int steps = abs(across) > abs(down) ? abs(across) : abs(down);
-    for (int i = 1; i < steps; i++) {
-        int c = column + (int)lround((double)across * i / steps);
-        int r = row + (int)lround((double)down * i / steps);
-        if (tc_canvas_blank(lines->plot.canvas, c, r, 1))
-            tc_canvas_put(lines->plot.canvas, c, r, tc_series_tone(series), lines->plot.ascii ? "." : "·");
-    }
+    double x, y;
+    if (!place_at(lines, series, i, &x, &y))
+        return false;
+    *column = (int)floor(x);
+    *row = (int)floor(y);
+    return true;
 }
 
 static void draw_line(struct lines *lines, size_t series)
 {
-    int column = 0, row = 0, last_column, last_row;
+    double x = 0, y = 0, last_x, last_y;
     bool joined = false;
     for (size_t i = 0; i < lines->chart->point_count; i++) {
-        last_column = column;
-        last_row = row;
-        bool here = point_at(lines, series, i, &column, &row);
+        last_x = x;
+        last_y = y;
+        bool here = place_at(lines, series, i, &x, &y);
         if (here && joined)
-            draw_dots(lines, series, last_column, last_row, column, row);
+            tc_stroke_line(lines->plot.canvas, last_x, last_y, x, y, series, lines->plot.ascii);
         joined = here;
     }
 }
 
 /* Where two lines meet in a cell, a sign of its own says so. */
-static void put_point(struct lines *lines, size_t series, int column, int row)
+static void put_point(struct lines *lines, size_t series, size_t i)
 {
+    double x, y;
+    if (!place_at(lines, series, i, &x, &y))
+        return;
+    int column = (int)floor(x), row = (int)floor(y);
     const char *sign = tc_series_point(series, lines->plot.ascii);
     const struct tc_glyph *glyph = tc_canvas_at(lines->plot.canvas, column, row);
     for (size_t s = 0; s < series && glyph; s++)
         if (strcmp(glyph->text, tc_series_point(s, lines->plot.ascii)) == 0)
             sign = tc_series_meeting(lines->plot.ascii);
     if (glyph && strcmp(glyph->text, tc_series_meeting(lines->plot.ascii)) == 0)
-        return;
-    tc_canvas_put(lines->plot.canvas, column, row, tc_series_tone(series), sign);
+        sign = glyph->text;
+    struct tc_text said = TC_TEXT_EMPTY;
+    tc_series_say(&said, lines->plot.canvas, lines->chart, series, i);
+    tc_stroke_point(lines->plot.canvas, x, y, series, sign, tc_text_string(&said));
+    tc_text_free(&said);
 }
 
 /* Point signs at the first and last point and on the way wherever they do not crowd. */
@@ -76,7 +81,7 @@ static void draw_points(struct lines *lines, size_t series)
             continue;
         if (column - last < LEAST_APART && i + 1 < lines->chart->point_count)
             continue;
-        put_point(lines, series, column, row);
+        put_point(lines, series, i);
         last = column;
     }
 }
@@ -122,8 +127,8 @@ static void draw_names(struct lines *lines)
         int at = row > free_row ? row : free_row;
         if (at > bottom - left)
             at = bottom - left;
-        tc_canvas_put(lines->plot.canvas, column, at, tc_series_tone(s),
-                      tc_series_point(s, lines->plot.ascii));
+        tc_stroke_point(lines->plot.canvas, column + 0.5, at + 0.5, s, tc_series_point(s, lines->plot.ascii),
+                        NULL);
         tc_canvas_field(lines->plot.canvas, column + 2, at, lines->names - 4, TC_ALIGN_LEFT, TC_TONE_PLAIN,
                         chart->series[s].name, lines->plot.ascii);
         free_row = at + 1;

@@ -4,7 +4,9 @@
 #include <math.h>
 
 #include "print/plot.h"
+#include "print/legend.h"
 #include "print/series.h"
+#include "print/stroke.h"
 #include "print/width.h"
 
 enum { LONGEST_NAME = 24 };
@@ -44,10 +46,18 @@ static bool point_at(const struct tc_plot *plot, const struct tc_chart *chart, s
 static void draw_signs(const struct tc_plot *plot, const struct tc_chart *chart)
 {
     int column, row;
-    for (size_t s = chart->series_count; s-- > 0;)
-        for (size_t i = 0; i < chart->point_count; i++)
-            if (point_at(plot, chart, s, i, &column, &row))
-                tc_canvas_put(plot->canvas, column, row, tc_series_tone(s), tc_series_point(s, plot->ascii));
+    for (size_t s = chart->series_count; s-- > 0;) {
+        for (size_t i = 0; i < chart->point_count; i++) {
+            struct tc_text said = TC_TEXT_EMPTY;
+            if (!point_at(plot, chart, s, i, &column, &row))
+                continue;
+            tc_series_say(&said, plot->canvas, chart, s, i);
+            tc_stroke_point(plot->canvas, tc_plot_x(plot, chart->x[i]),
+                            tc_plot_y(plot, chart->series[s].values[i]), s, tc_series_point(s, plot->ascii),
+                            tc_text_string(&said));
+            tc_text_free(&said);
+        }
+    }
 }
 
 /* Names beside the points of the first series, right or left, wherever there is room for the whole name. */
@@ -72,7 +82,7 @@ enum tc_status tc_points_draw(struct tc_canvas *canvas, const struct tc_chart *c
 {
     struct tc_plot plot = {.canvas = canvas, .ascii = ascii, .top = 1 + (*chart->y_title != '\0')};
     double low = 0, high = 0;
-    int legend = tc_series_legend(NULL, 0, width, chart, tc_series_point, ascii);
+    int legend = tc_legend_put(NULL, 0, width, chart, tc_series_point, ascii);
     measure_x(&plot, chart);
     if (tc_series_range(chart, &low, &high) && low > 0 && low < high / 2)
         low = 0;
@@ -91,6 +101,6 @@ enum tc_status tc_points_draw(struct tc_canvas *canvas, const struct tc_chart *c
     draw_names(&plot, chart);
     tc_canvas_field(canvas, plot.start, end - 1, plot.columns, TC_ALIGN_RIGHT, TC_TONE_SOFT, chart->x_title,
                     ascii);
-    tc_series_legend(canvas, end, width, chart, tc_series_point, ascii);
+    tc_legend_put(canvas, end, width, chart, tc_series_point, ascii);
     return TC_OK;
 }

@@ -2,11 +2,12 @@
 #include "print/chart_spans.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "core/base/number.h"
 #include "print/axis.h"
+#include "print/legend.h"
 #include "print/series.h"
+#include "print/stroke.h"
 #include "print/width.h"
 
 struct spans {
@@ -33,10 +34,16 @@ static int larger(int a, int b)
     return a > b ? a : b;
 }
 
-static int position(const struct spans *spans, double value)
+/* Where a value lies, exactly (shape.h), and its column. */
+static double place(const struct spans *spans, double value)
 {
     double share = (value - spans->axis.low) / (spans->axis.high - spans->axis.low);
-    return spans->start + (int)lround(share * (spans->columns - 1));
+    return spans->start + share * (spans->columns - 1) + 0.5;
+}
+
+static int position(const struct spans *spans, double value)
+{
+    return (int)floor(place(spans, value));
 }
 
 static void measure(struct spans *spans, int width)
@@ -98,11 +105,15 @@ static void draw_span(struct spans *spans, size_t i, int row)
     double from, to;
     if (!span_of(spans->chart, i, &from, &to))
         return;
-    int a = position(spans, from), b = position(spans, to);
-    int left = a < b ? a : b;
-    tc_canvas_across(spans->canvas, left, row, abs(b - a), TC_TONE_PLAIN, spans->ascii ? "-" : "─");
-    tc_canvas_put(spans->canvas, a, row, tc_series_tone(0), tc_series_point(0, spans->ascii));
-    tc_canvas_put(spans->canvas, b, row, tc_series_tone(1), tc_series_point(1, spans->ascii));
+    double a = place(spans, from), b = place(spans, to);
+    tc_stroke_level(spans->canvas, fmin(a, b), fmax(a, b), row, TC_TONE_PLAIN, spans->ascii ? "-" : "─");
+    for (size_t end = 0; end < 2; end++) {
+        struct tc_text said = TC_TEXT_EMPTY;
+        tc_series_say(&said, spans->canvas, spans->chart, end, i);
+        tc_stroke_point(spans->canvas, end == 0 ? a : b, row + 0.5, end, tc_series_point(end, spans->ascii),
+                        tc_text_string(&said));
+        tc_text_free(&said);
+    }
 }
 
 static void draw_axis(struct spans *spans)
@@ -110,7 +121,8 @@ static void draw_axis(struct spans *spans)
     struct tc_canvas *canvas = spans->canvas;
     bool ascii = spans->ascii;
     int row = spans->bottom;
-    tc_canvas_across(canvas, spans->start, row, spans->columns, TC_TONE_SOFT, ascii ? "-" : "─");
+    tc_stroke_level(canvas, spans->start, spans->start + spans->columns, row, TC_TONE_SOFT,
+                    ascii ? "-" : "─");
     for (int i = 0; i <= spans->axis.intervals; i++) {
         char buffer[TC_NUMBER_SIZE];
         const char *text = tc_axis_label(buffer, &spans->axis, i);
@@ -118,7 +130,7 @@ static void draw_axis(struct spans *spans)
         int at = column - tc_width(text) / 2;
         if (at + tc_width(text) > canvas->width)
             at = canvas->width - tc_width(text);
-        tc_canvas_put(canvas, column, row, TC_TONE_SOFT, ascii ? "+" : "┴");
+        tc_stroke_tick(canvas, column, row, 0, -1, ascii ? "+" : "┴");
         if (tc_canvas_blank(canvas, at - 1, row + 1, tc_width(text) + 2))
             tc_canvas_text(canvas, at, row + 1, TC_TONE_SOFT, text);
     }
@@ -132,16 +144,16 @@ static void draw_legend(struct spans *spans, int row)
     char buffer[TC_NUMBER_SIZE];
     const char *figure = tc_number_write(buffer, spans->chart->middle, spans->chart->decimals, true);
     int width = spans->canvas->width;
-    row += tc_series_legend(spans->canvas, row, width, spans->chart, tc_series_point, spans->ascii);
-    int column = tc_canvas_text(spans->canvas, 0, row, TC_TONE_SOFT, spans->ascii ? "|" : "│");
-    column = tc_canvas_text(spans->canvas, column + 1, row, TC_TONE_PLAIN, "middle ");
+    row += tc_legend_put(spans->canvas, row, width, spans->chart, tc_series_point, spans->ascii);
+    tc_stroke_upright(spans->canvas, TC_SHAPE_LINE, 0.5, row, 1, spans->ascii ? "|" : "│");
+    int column = tc_canvas_text(spans->canvas, 2, row, TC_TONE_PLAIN, "middle ");
     tc_canvas_text(spans->canvas, column, row, TC_TONE_PLAIN, figure);
 }
 
 enum tc_status tc_spans_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, bool ascii)
 {
     struct spans spans = {.canvas = canvas, .chart = chart, .ascii = ascii};
-    int legend = 1 + tc_series_legend(NULL, 0, width, chart, tc_series_point, ascii);
+    int legend = 1 + tc_legend_put(NULL, 0, width, chart, tc_series_point, ascii);
     measure(&spans, width);
     int sides = side_rows(&spans);
     spans.top = 1 + legend + sides;
@@ -154,8 +166,9 @@ enum tc_status tc_spans_draw(struct tc_canvas *canvas, const struct tc_chart *ch
     draw_sides(&spans, spans.top - sides);
     int rows = spans.bottom - spans.top;
     if (spans.axis.low <= 0 && spans.axis.high >= 0)
-        tc_canvas_down(canvas, position(&spans, 0), spans.top, rows, TC_TONE_SOFT, ascii ? ":" : "┊");
-    tc_canvas_down(canvas, position(&spans, chart->middle), spans.top, rows, TC_TONE_SOFT, ascii ? "|" : "│");
+        tc_stroke_upright(canvas, TC_SHAPE_DASH, place(&spans, 0), spans.top, rows, ascii ? ":" : "┊");
+    tc_stroke_upright(canvas, TC_SHAPE_LINE, place(&spans, chart->middle), spans.top, rows,
+                      ascii ? "|" : "│");
     for (size_t i = 0; i < chart->point_count; i++) {
         int row = spans.top + (int)i;
         tc_canvas_field(canvas, 0, row, spans.start - 2, TC_ALIGN_LEFT, TC_TONE_PLAIN, chart->x_labels[i],

@@ -5,6 +5,7 @@
 
 #include "core/base/number.h"
 #include "print/axis.h"
+#include "print/stroke.h"
 #include "print/width.h"
 
 enum {
@@ -78,10 +79,29 @@ static void fill(struct elevation *e, struct place place, const char *sign)
         tc_canvas_across(e->canvas, place.left, row, place.right - place.left, TC_TONE_SOFT, sign);
 }
 
+/* The box as a shape, exactly; what runs on over a cut ends there. */
+static void add_shape(struct elevation *e, const struct tc_box *box, enum tc_shape_kind kind,
+                      enum tc_tone tone)
+{
+    double left = fmax(box->x, e->from), right = fmin(box->x + box->width, e->to);
+    int floor_row = e->top + e->rows;
+    if (right > left)
+        tc_canvas_shape(e->canvas,
+                        &(struct tc_shape){.kind = kind,
+                                           .x = e->start + (left - e->from) * e->columns_each,
+                                           .y = floor_row - (box->y + box->height) * e->rows_each,
+                                           .to_x = e->start + (right - e->from) * e->columns_each,
+                                           .to_y = floor_row - box->y * e->rows_each,
+                                           .tone = tone,
+                                           .letter = (char)(box->letter != ' ' ? box->letter : '\0'),
+                                           .label = tc_drawing_label(e->drawing, box->letter)});
+}
+
 static void draw_structure(struct elevation *e, const struct tc_box *box)
 {
     struct place place = place_of_structure(e, box);
     bool ascii = e->ascii;
+    add_shape(e, box, TC_SHAPE_SOLID, TC_TONE_SOFT);
     if (place.bottom - place.top == 1 && place.right - place.left > 1)
         fill(e, place, ascii ? "=" : "═");
     else if (place.right - place.left <= 2)
@@ -116,6 +136,7 @@ static void draw_box(struct elevation *e, const struct tc_box *box)
     enum tc_tone tone = letter_tone(box->letter);
     struct place place = place_of(e, box);
     int width = place.right - place.left, height = place.bottom - place.top;
+    add_shape(e, box, TC_SHAPE_FRAME, tone);
     for (int row = place.top; row < place.bottom; row++)
         tc_canvas_across(e->canvas, place.left, row, width, TC_TONE_PLAIN, " ");
     if (width >= 3 && height >= 3) {
@@ -144,11 +165,11 @@ static void draw_rulers(struct elevation *e)
         last_row = row;
         tc_canvas_field(canvas, 0, row, e->start - 2, TC_ALIGN_RIGHT, TC_TONE_SOFT,
                         tc_axis_label(buffer, &e->heights, i), ascii);
-        tc_canvas_put(canvas, e->start - 1, row, TC_TONE_SOFT, ascii ? "-" : "╶");
+        tc_stroke_tick(canvas, e->start - 1, row, 1, 0, ascii ? "-" : "╶");
     }
     tc_canvas_field(canvas, 0, floor_row + 1, e->start - 2, TC_ALIGN_RIGHT, TC_TONE_SOFT, drawing->unit,
                     ascii);
-    tc_canvas_across(canvas, e->start, floor_row, e->columns, TC_TONE_SOFT, ascii ? "-" : "─");
+    tc_stroke_level(canvas, e->start, e->start + e->columns, floor_row, TC_TONE_SOFT, ascii ? "-" : "─");
     double columns = drawing->width * e->columns_each;
     struct tc_axis lengths = tc_axis_fit(0, drawing->width / drawing->unit_length, (int)columns / 8);
     for (int i = 0; i <= lengths.intervals; i++) {
@@ -162,7 +183,7 @@ static void draw_rulers(struct elevation *e)
         int at = column - tc_width(text) / 2;
         if (at + tc_width(text) > canvas->width)
             at = canvas->width - tc_width(text);
-        tc_canvas_put(canvas, column, floor_row, TC_TONE_SOFT, ascii ? "+" : "┴");
+        tc_stroke_tick(canvas, column, floor_row, 0, -1, ascii ? "+" : "┴");
         if (tc_canvas_blank(canvas, at - 1, floor_row + 1, tc_width(text) + 1))
             tc_canvas_text(canvas, at, floor_row + 1, TC_TONE_SOFT, text);
     }
@@ -350,5 +371,5 @@ enum tc_status tc_drawing_draw(struct tc_canvas *canvas, const struct tc_drawing
         e.top += e.rows + BELOW;
     }
     put_legend(canvas, drawing, e.top, width, ascii);
-    return TC_OK;
+    return tc_canvas_status(canvas);
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "core/base/number.h"
+#include "print/stroke.h"
 #include "print/width.h"
 
 void tc_plot_lay_out(struct tc_plot *plot, double low, double high, int rows, int width, int right)
@@ -24,17 +25,27 @@ void tc_plot_lay_out(struct tc_plot *plot, double low, double high, int rows, in
         plot->columns = TC_PLOT_LEAST_COLUMNS;
 }
 
-int tc_plot_column(const struct tc_plot *plot, double x)
+double tc_plot_x(const struct tc_plot *plot, double x)
 {
     double range = plot->x_high - plot->x_low;
     double share = range > 0 ? (x - plot->x_low) / range : 0.5;
-    return plot->start + (int)lround(share * (plot->columns - 1));
+    return plot->start + share * (plot->columns - 1) + 0.5;
+}
+
+double tc_plot_y(const struct tc_plot *plot, double y)
+{
+    double intervals = (y - plot->y.low) / plot->y.step;
+    return plot->top + plot->rows - 1 - intervals * plot->rows_each + 0.5;
+}
+
+int tc_plot_column(const struct tc_plot *plot, double x)
+{
+    return (int)floor(tc_plot_x(plot, x));
 }
 
 int tc_plot_row(const struct tc_plot *plot, double y)
 {
-    double intervals = (y - plot->y.low) / plot->y.step;
-    return plot->top + plot->rows - 1 - (int)lround(intervals * plot->rows_each);
+    return (int)floor(tc_plot_y(plot, y));
 }
 
 void tc_plot_draw_y(const struct tc_plot *plot)
@@ -45,18 +56,20 @@ void tc_plot_draw_y(const struct tc_plot *plot)
         tc_canvas_field(plot->canvas, 0, row, plot->start - 2, TC_ALIGN_RIGHT, TC_TONE_SOFT,
                         tc_axis_label(buffer, &plot->y, i), plot->ascii);
     }
-    tc_canvas_down(plot->canvas, plot->start - 1, plot->top, plot->rows, TC_TONE_SOFT,
-                   plot->ascii ? "|" : "│");
+    int column = plot->start - 1;
+    tc_stroke_upright(plot->canvas, TC_SHAPE_LINE, column + 0.5, plot->top, plot->rows,
+                      plot->ascii ? "|" : "│");
     for (int i = 0; i <= plot->y.intervals; i++)
-        tc_canvas_put(plot->canvas, plot->start - 1, tc_plot_row(plot, tc_axis_figure(&plot->y, i)),
-                      TC_TONE_SOFT, plot->ascii ? "+" : "┤");
+        tc_stroke_tick(plot->canvas, column, tc_plot_row(plot, tc_axis_figure(&plot->y, i)), -1, 0,
+                       plot->ascii ? "+" : "┤");
 }
 
 void tc_plot_draw_x(const struct tc_plot *plot)
 {
     int row = plot->top + plot->rows;
-    tc_canvas_put(plot->canvas, plot->start - 1, row, TC_TONE_SOFT, plot->ascii ? "+" : "└");
-    tc_canvas_across(plot->canvas, plot->start, row, plot->columns, TC_TONE_SOFT, plot->ascii ? "-" : "─");
+    tc_stroke_level(plot->canvas, plot->start, plot->start + plot->columns, row, TC_TONE_SOFT,
+                    plot->ascii ? "-" : "─");
+    tc_stroke_corner(plot->canvas, plot->start - 1, row, plot->ascii ? "+" : "└");
 }
 
 void tc_plot_x_label(const struct tc_plot *plot, double x, const char *text)
@@ -69,7 +82,7 @@ void tc_plot_x_label(const struct tc_plot *plot, double x, const char *text)
     if (at < 0 || !*text || !tc_canvas_blank(plot->canvas, at - 1, axis + 1, width + 2))
         return;
     tc_canvas_text(plot->canvas, at, axis + 1, TC_TONE_SOFT, text);
-    tc_canvas_put(plot->canvas, column, axis, TC_TONE_SOFT, plot->ascii ? "+" : "┬");
+    tc_stroke_tick(plot->canvas, column, axis, 0, 1, plot->ascii ? "+" : "┬");
 }
 
 void tc_plot_x_figures(const struct tc_plot *plot)

@@ -35,7 +35,9 @@ struct tc_plot {
  */
 void tc_plot_lay_out(struct tc_plot *plot, double low, double high, int rows, int width, int right);
 
-/* The cell of a place. */
+/* Where a place lies on the canvas, exactly (shape.h), and its cell. */
+double tc_plot_x(const struct tc_plot *plot, double x);
+double tc_plot_y(const struct tc_plot *plot, double y);
 int tc_plot_column(const struct tc_plot *plot, double x);
 int tc_plot_row(const struct tc_plot *plot, double y);
 

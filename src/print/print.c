@@ -6,6 +6,7 @@
 
 #include "print/ascii.h"
 #include "print/csv.h"
+#include "print/html.h"
 #include "print/json.h"
 #include "print/markdown.h"
 #include "print/text_sheet.h"
@@ -21,6 +22,7 @@ static const struct {
     [TC_PRINT_CSV] = {"csv", ".csv", tc_print_csv, false},
     [TC_PRINT_MARKDOWN] = {"markdown", ".md", tc_print_markdown, true},
     [TC_PRINT_JSON] = {"json", ".json", tc_print_json, false},
+    [TC_PRINT_HTML] = {"html", ".html", tc_print_html, false},
 };
 
 enum { FORMAT_COUNT = sizeof formats / sizeof *formats };

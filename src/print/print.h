@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * print.h - any sheet as text, CSV, Markdown or JSON.
+ * print.h - any sheet as text, CSV, Markdown, JSON or HTML.
  *
  * Nothing here knows which question a sheet answers. The header of each format
- * (text_sheet.h, csv.h, markdown.h, json.h) says what its output looks like.
+ * (text_sheet.h, csv.h, markdown.h, json.h, html.h) says what its output looks like.
  */
 #ifndef TC_PRINT_PRINT_H
 #define TC_PRINT_PRINT_H
@@ -13,15 +13,16 @@
 
 #include "print/print_options.h"
 
-enum tc_print_format { TC_PRINT_TEXT, TC_PRINT_CSV, TC_PRINT_MARKDOWN, TC_PRINT_JSON };
+enum tc_print_format { TC_PRINT_TEXT, TC_PRINT_CSV, TC_PRINT_MARKDOWN, TC_PRINT_JSON, TC_PRINT_HTML };
 
-/* Finds a format by its name ("text", "csv", "markdown", "json"); false where unknown. */
+/* Finds a format by its name ("text", "csv", "markdown", "json", "html"); false where unknown. */
 bool tc_print_format_find(const char *name, enum tc_print_format *format);
 
 /* The name of the i-th format, or NULL past the last; for messages and hints. */
 const char *tc_print_format_name(size_t i);
 
-/* The format a file's name asks for by its ending, .txt, .csv, .md or .json; false where it has none of them.
+/* The format a file's name asks for by its ending, .txt, .csv, .md, .json or .html; false where it has none
+ * of them.
  */
 bool tc_print_format_of(const char *path, enum tc_print_format *format);
 

@@ -11,7 +11,7 @@
 
 struct tc_print_options {
     int width;   /* columns of a line of text; 0 or less: as wide as it takes */
-    bool ascii;  /* text and Markdown: ASCII only. CSV and JSON are UTF-8 always */
+    bool ascii;  /* text and Markdown: ASCII only. CSV, JSON and HTML are UTF-8 always */
     bool colour; /* text: escape codes of ECMA-48 that repeat what signs and words say */
 };
 

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "print/width.h"
+#include "core/base/number.h"
 
 /* Neighbours differ much, since they touch in a stacked bar. */
 static const char *const fills[][2] = {
@@ -41,26 +41,22 @@ enum tc_tone tc_series_tone(size_t i)
     return (enum tc_tone)(TC_TONE_SERIES + i % TC_TONE_SERIES_COUNT);
 }
 
-int tc_series_legend(struct tc_canvas *canvas, int row, int width, const struct tc_chart *chart,
-                     const char *(*sign)(size_t i, bool ascii), bool ascii)
+void tc_series_say(struct tc_text *out, struct tc_canvas *canvas, const struct tc_chart *chart, size_t series,
+                   size_t i)
 {
-    enum { BETWEEN = 3 };
-    int rows = 1, column = 0;
-    for (size_t s = 0; s < chart->series_count; s++) {
-        const char *name = chart->series[s].name;
-        int columns = 2 + tc_width(name);
-        if (column > 0 && column + columns > width) {
-            column = 0;
-            rows++;
-        }
-        if (canvas) {
-            tc_canvas_put(canvas, column, row + rows - 1, tc_series_tone(s), sign(s, ascii));
-            tc_canvas_field(canvas, column + 2, row + rows - 1, width - column - 2, TC_ALIGN_LEFT,
-                            TC_TONE_PLAIN, name, ascii);
-        }
-        column += columns + BETWEEN;
+    char buffer[TC_NUMBER_SIZE];
+    if (!canvas->vector)
+        return;
+    if (*chart->x_labels[i]) {
+        tc_text_add(out, chart->x_labels[i]);
+    } else {
+        tc_number_write(buffer, chart->x[i], chart->x[i] == floor(chart->x[i]) ? 0 : 2, true);
+        tc_text_addf(out, "%s%s%s", chart->x_title, *chart->x_title ? " " : "", buffer);
     }
-    return rows;
+    tc_text_addf(out, "%s%s: %s%s%s", *chart->series[series].name ? ", " : "", chart->series[series].name,
+                 tc_number_write(buffer, chart->series[series].values[i], chart->decimals, true),
+                 *chart->y_title ? " " : "", chart->y_title);
+    canvas->failed = canvas->failed || out->failed;
 }
 
 bool tc_series_range(const struct tc_chart *chart, double *low, double *high)

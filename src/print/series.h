@@ -23,11 +23,12 @@ const char *tc_series_meeting(bool ascii);
 enum tc_tone tc_series_tone(size_t i);
 
 /*
- * Writes "sign name" for each series from a row on, as many on a row as fit;
- * returns how many rows it took. Without a canvas it only counts them.
+ * Adds what a point of a series shows, in words: "May, heater: 4.2 kWh". Only
+ * for a canvas that keeps shapes, since nothing else reads it; a failure is the
+ * canvas's.
  */
-int tc_series_legend(struct tc_canvas *canvas, int row, int width, const struct tc_chart *chart,
-                     const char *(*sign)(size_t i, bool ascii), bool ascii);
+void tc_series_say(struct tc_text *out, struct tc_canvas *canvas, const struct tc_chart *chart, size_t series,
+                   size_t i);
 
 /* The least and the greatest value of all series; NaNs are passed over. False where there is none. */
 bool tc_series_range(const struct tc_chart *chart, double *low, double *high);

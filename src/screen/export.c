@@ -48,7 +48,7 @@ static void name_taken(struct tc_state *state, const char *text)
     if (!tc_file_name_read(text, path))
         tc_prompt_refuse(state, "this is too long for a file's name");
     else if (!tc_print_format_of(path, &format))
-        tc_prompt_refuse(state, "end the file's name in .txt, .csv, .md or .json");
+        tc_prompt_refuse(state, "end the file's name in .txt, .csv, .md, .json or .html");
     else if (access(path, F_OK) == 0)
         tc_confirm_ask(state, &replace_question, path, "%s is there already and would be replaced.", path);
     else
@@ -57,7 +57,7 @@ static void name_taken(struct tc_state *state, const char *text)
 
 static const struct tc_prompt_kind name_prompt = {
     .title = "Write this sheet to the file",
-    .hint = "the ending says the form: .txt, .csv, .md or .json",
+    .hint = "the ending says the form: .txt, .csv, .md, .json or .html",
     .taken = name_taken,
 };
 

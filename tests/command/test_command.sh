@@ -245,7 +245,7 @@ printf '[plan formula]\ntitle = @SUM(1+1)|calc\nsetup = breeding-plain\nregion =
 printf '[plan red]\ntitle = \033[31mred\007\nsetup = \302\233red\n' >"$own/red.ini"
 printf '[plan \033[31mred]\n' >"$own/redder.ini"
 for words in 'stock plan' 'bill odd' check; do
-    for format in text csv markdown json; do
+    for format in text csv markdown json html; do
         # shellcheck disable=SC2086 # several words
         "$BUILD/tankcost" --profiles profiles $words --format "$format" >"$out" 2>"$err"
         cat "$out" "$err" >"$scratch/both"

@@ -73,7 +73,7 @@ has cc 'exit 0'
 deps build check outside
 [ "$status" -eq 0 ] || fault "status $status where only mandoc is missing"
 says 'missing: command:mandoc $'
-says 'compare with: python3 numpy tmux glpsol units mandoc jsonschema dateutil bash zsh fish faketime'
+says 'compare with: python3 numpy tmux glpsol units mandoc jsonschema html5lib lxml dateutil bash zsh fish faketime'
 says 'the tests that ask one of these are skipped'
 rm "$work/bin/sudo" "$work/bin/apt-get"
 deps build check outside

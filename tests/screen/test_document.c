@@ -478,12 +478,16 @@ static void test_write_a_sheet(void **state)
 {
     static const struct {
         const char *name, *begins;
-    } files[] = {{"a.txt", "What each costs"}, {"a.csv", ""}, {"a.md", "#"}, {"a.json", "{"}};
+    } files[] = {{"a.txt", "What each costs"},
+                 {"a.csv", ""},
+                 {"a.md", "#"},
+                 {"a.json", "{"},
+                 {"a.html", "<!DOCTYPE html>"}};
     (void)state;
     screen_type(&c, "w");
     assert_string_equal(c.state.prompt.input.text, "spring-bill.txt");
     screen_type(&c, "bill.pdf\r");
-    assert_non_null(strstr(c.state.prompt.problem, ".txt, .csv, .md or .json"));
+    assert_non_null(strstr(c.state.prompt.problem, ".txt, .csv, .md, .json or .html"));
     screen_type(&c, "\033");
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
         char text[256];
