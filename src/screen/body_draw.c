@@ -94,7 +94,7 @@ static void mark_line(const struct tc_body *body, const struct tc_line *line, co
     case TC_LINE_GROUP:
     case TC_LINE_ROW:
     case TC_LINE_SENTENCE:
-        if (tc_text_holds(r->label, find))
+        if (r && tc_text_holds(r->label, find))
             mark_found(canvas, start, row, tc_layout_indent(&body->layout, r) + tc_width(r->label));
         break;
     case TC_LINE_NOTE:

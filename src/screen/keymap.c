@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "screen/keymap.h"
 
+#include "screen/arranging.h"
 #include "screen/binding.h"
 #include "screen/browse.h"
 #include "screen/change.h"
@@ -36,6 +37,10 @@ static const struct tc_binding bindings[] = {
      "type the selected figure over; start with a digit to replace it at once", 0},
     {SHEET, 'x', EVENT(DELETE), tc_change_back, 0, tc_change_back_possible, "takes it back",
      "take back what was typed there, or unpin the part", 0},
+    {SHEET, 'i', EVENT(NONE), tc_arranging_in_full, 0, tc_arranging_in_full_possible, "in full",
+     "fit: why each part was refused; shortlist: every tank; again: in short", 0},
+    {SHEET, 'A', EVENT(NONE), tc_arranging_clear, 0, tc_arranging_clear_possible, "all again",
+     "show all rows and columns again, in their own order", 0},
     {SHEET, EVENT(TAB), EVENT(NONE), tc_browse_question, 1, NULL, "next sheet", "go to the next sheet", 0},
     {SHEET, EVENT(BACK_TAB), EVENT(NONE), tc_browse_question, -1, NULL, NULL, "go to the sheet before", 0},
     {SHEET, 't', EVENT(NONE), tc_lists_open, TC_LISTS_TANKS, NULL, "tanks",
@@ -58,6 +63,12 @@ static const struct tc_binding bindings[] = {
     {SHEET, 'w', EVENT(NONE), tc_export, 0, NULL, "write", "write this sheet to a file", 0},
 
     /* Known, or found in the help. */
+    {SHEET, 'D', EVENT(NONE), tc_arranging_compare, 0, NULL, NULL,
+     "show the selected column and another one with their difference", 0},
+    {SHEET, 'S', EVENT(NONE), tc_arranging_sort, 0, NULL, NULL,
+     "sort the columns by the selected row: lowest first, highest first, as they were", 0},
+    {SHEET, 'R', EVENT(NONE), tc_arranging_hide_row, 0, NULL, NULL, "hide the selected row", 0},
+    {SHEET, 'C', EVENT(NONE), tc_arranging_hide_column, 0, NULL, NULL, "hide the selected column", 0},
     {SHEET, 'p', EVENT(NONE), tc_lists_open_part, 0, NULL, NULL,
      "choose the parts of the selected tank, and see why each fits or not", 0},
     {SHEET, 'B', EVENT(NONE), tc_lists_open, TC_LISTS_BUYING_ONE, NULL, NULL,

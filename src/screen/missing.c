@@ -3,6 +3,7 @@
 
 #include <stdio.h>
 
+#include "screen/arranging.h"
 #include "screen/form.h"
 #include "screen/scroll.h"
 #include "screen/section_file.h"
@@ -49,6 +50,9 @@ static bool open_place(struct tc_state *state)
 void tc_missing_next(struct tc_state *state, int unused)
 {
     (void)unused;
+    if (tc_arranging_clear_possible(state))
+        tc_arranging_clear(state, 0); /* it may stand in what is hidden */
+    state->message[0] = '\0';
     if (select_next(state))
         return;
     if (state->now.plan.candidate_count == 0)

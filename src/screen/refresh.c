@@ -7,8 +7,8 @@
 
 #include "core/base/clean.h"
 #include "print/ascii.h"
+#include "screen/arranging.h"
 #include "screen/list.h"
-#include "screen/scroll.h"
 
 /* ---------------------------------------------------------------------------- work */
 
@@ -54,11 +54,8 @@ static enum tc_status make_sheet(struct tc_state *state, const struct tc_ask *as
 /* There is no sheet for this version; the tab says why. */
 static void make_none(struct tc_state *state, struct tc_tab *tab)
 {
-    tc_body_free(&tab->body);
-    tc_sheet_free(&tab->sheet);
-    tab->made = false;
     tab->version = state->version;
-    tc_scroll_lay_out(state);
+    tc_arranging_put(state, NULL);
 }
 
 static void make_tab(struct tc_state *state, const struct tc_ask *ask)
@@ -68,14 +65,8 @@ static void make_tab(struct tc_state *state, const struct tc_ask *ask)
     tab->problem[0] = '\0';
     enum tc_status status = make_sheet(state, ask, &sheet);
     if (status == TC_OK) {
-        struct tc_anchor anchor; /* the old body knows its rows only as long as its sheet is there */
-        tc_scroll_anchor(state, &anchor);
-        tc_body_free(&tab->body);
-        tc_sheet_free(&tab->sheet);
-        tab->sheet = sheet;
-        tab->made = true;
         tab->version = state->version;
-        tc_scroll_lay_out_at(state, &anchor);
+        tc_arranging_put(state, &sheet);
         return;
     }
     tc_sheet_free(&sheet);
@@ -110,6 +101,7 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
     ask.vary = state->vary[0] ? state->vary : NULL;
     ask.money = state->money[0] ? state->money : NULL;
     ask.walls = state->walls;
+    ask.why = ask.all = tab->in_full;
     ask.go_on = go_on;
     ask.context = context;
     ask.problem = tab->problem;

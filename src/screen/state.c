@@ -91,6 +91,7 @@ void tc_state_free(struct tc_state *state)
     for (size_t i = 0; state->tabs && i < state->question_count; i++) {
         tc_body_free(&state->tabs[i].body);
         tc_sheet_free(&state->tabs[i].sheet);
+        tc_sheet_free(&state->tabs[i].whole);
     }
     free(state->tabs);
     tc_state_free_study(state);

@@ -31,6 +31,7 @@
 #include "screen/picker.h"
 #include "screen/key_event.h"
 #include "screen/screen_options.h"
+#include "sheet/arrange.h"
 #include "sheet/study.h"
 
 /* What lies on top takes the keys. */
@@ -74,7 +75,11 @@ struct tc_position {
 
 /* One question's sheet, as it was made last, and where one is in it. */
 struct tc_tab {
-    struct tc_sheet sheet;
+    struct tc_sheet sheet; /* as it is shown */
+    struct tc_sheet whole; /* as it was made, where the user has arranged it (arranging.h); else empty */
+    struct tc_arrange arrange;
+    bool in_full;                  /* it says what is mostly not asked for ... */
+    bool widened;                  /* ... and is to be made so for the first time */
     bool made;                     /* there is a sheet (perhaps of an older version) */
     unsigned long version;         /* of the plan it was made for; 0: none */
     bool stopped;                  /* its making was stopped by the user, for this version */

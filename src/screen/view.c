@@ -86,6 +86,51 @@ static void draw_findings(const struct view *view)
     }
 }
 
+static const char *plural(size_t count)
+{
+    return count == 1 ? "" : "s";
+}
+
+/* In a few words what is not shown as the question made it; "" where all is. */
+static void describe_arranged(const struct tc_tab *tab, char *text, size_t size)
+{
+    size_t rows = 0;
+    text[0] = '\0';
+    if (!tab->made || tc_arrange_is_none(&tab->arrange))
+        return;
+    for (size_t r = 0; r < tab->whole.row_count; r++)
+        rows += tab->whole.rows[r].kind != TC_ROW_GROUP;
+    for (size_t r = 0; r < tab->sheet.row_count; r++)
+        rows -= tab->sheet.rows[r].kind != TC_ROW_GROUP;
+    size_t columns = tab->whole.column_count - tab->sheet.column_count;
+    bool compares = tab->arrange.from.text[0] != '\0';
+    struct tc_text all = TC_TEXT_EMPTY;
+    if (rows > 0)
+        tc_text_addf(&all, "%zu row%s hidden, ", rows, plural(rows));
+    if (compares)
+        tc_text_add(&all, "difference, ");
+    else if (columns > 0)
+        tc_text_addf(&all, "%zu column%s hidden, ", columns, plural(columns));
+    if (!compares && tab->arrange.sort.text[0])
+        tc_text_add(&all, "sorted, ");
+    snprintf(text, size, "%.*s", (int)(all.length > 2 ? all.length - 2 : 0), tc_text_string(&all));
+    tc_text_free(&all);
+}
+
+/* What follows the title on its line, from a column on: a water line, and at its end what was arranged. */
+static void draw_water(const struct view *view, int start)
+{
+    char arranged[96];
+    const struct tc_frame *frame = view->frame;
+    describe_arranged(view->tab, arranged, sizeof arranged);
+    int taken = arranged[0] ? tc_width(arranged) + 1 : 0, room = frame->inside - start;
+    if (room - taken > 2)
+        tc_paint_water(view->canvas, frame->margin + start, 1, room - taken, view->ascii);
+    if (taken && room > 8)
+        tc_paint_text(view->canvas, frame->margin + (room > taken ? frame->inside - taken + 1 : start), 1,
+                      room, TC_TONE_TYPED, arranged, view->ascii);
+}
+
 static void draw_strip(const struct view *view)
 {
     const struct tc_frame *frame = view->frame;
@@ -94,8 +139,7 @@ static void draw_strip(const struct view *view)
     const char *title = view->tab->made ? view->tab->sheet.title : tc_state_question(view->state)->asks;
     int width =
         tc_paint_text(view->canvas, frame->margin, 1, frame->inside, TC_TONE_STRONG, title, view->ascii);
-    if (frame->inside - width > 3)
-        tc_paint_water(view->canvas, frame->margin + width + 1, 1, frame->inside - width - 1, view->ascii);
+    draw_water(view, width + 1);
     if (!view->tab->made)
         return;
     tc_paint_paragraph(view->canvas, frame->margin, frame->assumptions, frame->inside,

@@ -29,6 +29,7 @@ struct tc_question {
     bool slow;  /* may take longer than a frame: worth a progress line */
     bool walls; /* can be asked of the plan's walls as well */
     bool bare;  /* can be asked of a plan without candidates */
+    bool brief; /* says more where it is asked why, or for all (ask.h) */
 };
 
 /* The i-th question, or NULL past the last. */

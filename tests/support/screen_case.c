@@ -15,6 +15,7 @@
 
 #include "print/cell.h"
 #include "screen/keymap.h"
+#include "screen/arranging.h"
 #include "screen/scroll.h"
 #include "screen/style_role.h"
 #include "screen/view.h"
@@ -66,13 +67,12 @@ void screen_case_free(struct screen_case *c)
 void screen_case_show(struct screen_case *c, void (*make)(struct tc_sheet *sheet))
 {
     struct tc_tab *tab = tc_state_tab(&c->state);
-    tc_sheet_free(&tab->sheet);
-    make(&tab->sheet);
-    tab->made = true;
+    struct tc_sheet sheet;
+    make(&sheet);
     tab->version = c->state.version;
-    tab->position = (struct tc_position){0, 0, 0, 0};
     tc_body_free(&tab->body);
-    tc_scroll_lay_out(&c->state);
+    tab->position = (struct tc_position){0, 0, 0, 0};
+    tc_arranging_put(&c->state, &sheet);
 }
 
 void screen_press(struct screen_case *c, uint32_t code)
