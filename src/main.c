@@ -286,7 +286,7 @@ static enum tc_exit units_asked_for(const struct tc_options *options, enum tc_un
     for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
         if (strcmp(options->typed[i].path, "plan/units") == 0)
             status = set_figure(&plan, "plan/units", options->typed[i].text);
-    *units = strcmp(plan.units, "us") == 0 ? TC_US : TC_METRIC;
+    *units = plan.units;
     return status;
 }
 

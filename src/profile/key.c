@@ -93,17 +93,6 @@ static void store(char *field, size_t size, const char *text)
     memcpy(field, text, strlen(text));
 }
 
-static bool read_word(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
-{
-    char word[TC_NAME_SIZE];
-    int found = find_word(key->words, text, reading->problem);
-    if (found < 0)
-        return false;
-    word_of(key->words, found, word);
-    store(place(key, record), TC_NAME_SIZE, word);
-    return true;
-}
-
 static bool read_text(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
 {
     size_t length = strlen(text);
@@ -182,7 +171,6 @@ bool tc_key_read_with(const struct tc_key *key, const char *text, void *record, 
     case TC_KEY_FLAG: return read_flag(key, text, record, reading);
     case TC_KEY_TEXT: return read_text(key, text, record, reading);
     case TC_KEY_NAME: return read_name(key, text, record, reading);
-    case TC_KEY_WORD: return read_word(key, text, record, reading);
     case TC_KEY_CHOICE: return read_choice(key, text, record, reading);
     case TC_KEY_DATE: return read_date(key, text, record, reading);
     case TC_KEY_CURRENCY: return read_currency(key, text, record, reading);
@@ -242,8 +230,7 @@ void tc_key_write(const struct tc_key *key, const void *record, enum tc_unit_sys
         snprintf(text, TC_VALUE_SIZE, "%s",
                  *(const char *)field == '\0' && key->words ? key->words : (const char *)field);
         break;
-    case TC_KEY_TEXT:
-    case TC_KEY_WORD: snprintf(text, TC_VALUE_SIZE, "%s", (const char *)field); break;
+    case TC_KEY_TEXT: snprintf(text, TC_VALUE_SIZE, "%s", (const char *)field); break;
     case TC_KEY_DATE: {
         struct tc_date date;
         char written[TC_DATE_SIZE];

@@ -25,7 +25,6 @@ enum tc_key_form {
     TC_KEY_FLAG,     /* bool: "no" or "yes", or the two `words` */
     TC_KEY_TEXT,     /* char[TC_TITLE_SIZE] */
     TC_KEY_NAME,     /* char[TC_NAME_SIZE]: the name of another record; `words`, if given, stands for "" */
-    TC_KEY_WORD,     /* char[TC_NAME_SIZE]: one of `words` */
     TC_KEY_CHOICE,   /* an enum or int: one of `words`, counted from 0 */
     TC_KEY_MONEY,    /* double: an amount in the region's currency, or a range of it */
     TC_KEY_RATE,     /* double: money for a kWh or m3, "0.16 / kWh", or a range of it */

@@ -67,9 +67,9 @@ extern const struct tc_key_word tc_none_is_zero[];
         .example = sample, .help = __VA_ARGS__                                                               \
     }
 
-#define TC_WORD_KEY(key, record, member, missing, sample, ...)                                               \
+#define TC_CHOICE_KEY(key, record, member, missing, sample, ...)                                             \
     {                                                                                                        \
-        .name = key, .form = TC_KEY_WORD, .offset = offsetof(record, member), .fallback = missing,           \
+        .name = key, .form = TC_KEY_CHOICE, .offset = offsetof(record, member), .fallback = missing,         \
         .example = sample, .help = __VA_ARGS__                                                               \
     }
 

@@ -490,10 +490,9 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
     if (i >= 0 || place.assumed)
         return true;
     const void *record = (const char *)plan + place.offset;
-    enum tc_unit_system system = strcmp(plan->units, "us") == 0 ? TC_US : TC_METRIC;
     if (place.key->form == TC_KEY_NAME && ((const char *)record)[place.key->offset] == '\0')
         return true;
-    tc_key_write(place.key, record, system, text);
+    tc_key_write(place.key, record, plan->units, text);
     return true;
 }
 

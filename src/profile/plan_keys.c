@@ -92,10 +92,10 @@ static const struct tc_key plan_keys[] = {
                 "whether the bill counts what the tanks save in heating the room and cost in cooling it"),
     TC_MONEY_KEY("waiting-cost", struct tc_plan, waiting_cost, 1e8, "0", "5",
                  "what a month of waiting for a sale costs you, in the region's currency"),
-    TC_WORD_KEY("goal", struct tc_plan, goal, "cost", "bottom",
-                "what counts: cost, or cost for each unit of water, bottom or length to swim",
-                .words = "cost water bottom length"),
-    TC_WORD_KEY("units", struct tc_plan, units, "metric", "us", "us or metric", .words = "us metric"),
+    TC_CHOICE_KEY("goal", struct tc_plan, goal, "cost", "bottom",
+                  "what counts: cost, or cost for each unit of water, bottom or length to swim",
+                  .words = "cost water bottom length"),
+    TC_CHOICE_KEY("units", struct tc_plan, units, "metric", "us", "us or metric", .words = "metric us"),
 };
 
 static const struct tc_key_former former[] = {{"kit", "it is called setup; write 'setup = NAME'"},
@@ -300,11 +300,11 @@ static const struct tc_key wall_keys[] = {
                 .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
-    TC_WORD_KEY("budget-for", WALL, budget_for, "buying", "owning",
-                "what the budget is for: buying or owning", .words = "buying owning"),
-    TC_WORD_KEY("objective", WALL, objective, "tanks", "water",
-                "what is wanted most: tanks, bottom, water, value or cost",
-                .words = "tanks bottom water value cost"),
+    TC_CHOICE_KEY("budget-for", WALL, budget_for, "buying", "owning",
+                  "what the budget is for: buying or owning", .words = "buying owning"),
+    TC_CHOICE_KEY("objective", WALL, objective, "tanks", "water",
+                  "what is wanted most: tanks, bottom, water, value or cost",
+                  .words = "tanks bottom water value cost"),
     TC_COUNT_KEY("wanted", WALL, wanted, 1, 10000, "none", "24",
                  "tanks wanted in all, where the objective is cost", .word = tc_none_is_zero),
 };
@@ -336,8 +336,8 @@ static const struct tc_key space_keys[] = {
                     "of an arm, from the rim to the substrate", .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", SPACE, budget, 1e9, "none", "400", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
-    TC_WORD_KEY("budget-for", SPACE, budget_for, "buying", "owning",
-                "what the budget is for: buying, or owning over the period", .words = "buying owning"),
+    TC_CHOICE_KEY("budget-for", SPACE, budget_for, "buying", "owning",
+                  "what the budget is for: buying, or owning over the period", .words = "buying owning"),
 };
 
 const struct tc_key_table tc_space_keys = {

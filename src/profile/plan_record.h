@@ -8,6 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "core/cost/dominance.h"
 #include "core/goods/extra.h"
 #include "core/goods/goods.h"
 #include "core/goods/setup.h"
@@ -17,6 +18,7 @@
 #include "core/physics/room_loss.h"
 #include "core/base/spread.h"
 #include "core/base/unit.h"
+#include "core/wall/wall_goal.h"
 #include "profile/key_form.h"
 
 enum {
@@ -26,6 +28,9 @@ enum {
     TC_TYPED_RANGES_MAX = 32,
     TC_TYPED_SIZE = 160 /* a value kept as it was typed, with its end */
 };
+
+/* What a budget has to last for: buying, or owning over the period. */
+enum tc_budget_for { TC_BUDGET_BUYING, TC_BUDGET_OWNING };
 
 /* What a candidate says of one slot. */
 struct tc_pin {
@@ -114,20 +119,20 @@ struct tc_wall_plan {
     double more_current[3], more_used[3]; /* of further circuits, A and W; 0: there is none */
     char pump[TC_NAME_SIZE];              /* the shared air pump; "": the cheapest that gives enough */
     double budget;                        /* major units; 0: none */
-    char budget_for[TC_NAME_SIZE];        /* "buying" or "owning" */
-    char objective[TC_NAME_SIZE];         /* "tanks", "bottom", "water", "value" or "cost" */
-    int wanted;                           /* tanks wanted in all, for "cost" */
+    enum tc_budget_for budget_for;
+    enum tc_wall_objective objective;
+    int wanted; /* tanks wanted in all, for TC_WALL_LEAST_COST */
 };
 
 /* Where one tank is to stand, and what it may cost. Lengths m, kg; 0 where there is no limit. */
 struct tc_space {
-    double length, width;          /* of the place; width is front to back */
-    double height;                 /* from the floor up, stand, tank and access above it included */
-    double access;                 /* free height above the tank that hands need */
-    double weight;                 /* of the filled tank */
-    double reach;                  /* an arm's, from the rim to the substrate */
-    double budget;                 /* major units */
-    char budget_for[TC_NAME_SIZE]; /* "buying" or "owning" */
+    double length, width; /* of the place; width is front to back */
+    double height;        /* from the floor up, stand, tank and access above it included */
+    double access;        /* free height above the tank that hands need */
+    double weight;        /* of the filled tank */
+    double reach;         /* an arm's, from the rim to the substrate */
+    double budget;        /* major units */
+    enum tc_budget_for budget_for;
 };
 
 struct tc_plan {
@@ -143,10 +148,10 @@ struct tc_plan {
     double discount;         /* real rate, share a year */
     char extras[TC_EXTRAS_MAX][TC_NAME_SIZE]; /* that count, where not all of the stock do */
     int extra_count;                          /* of them; -1: all of the stock */
-    bool count_room_heat;     /* what the tanks do to the room's heating and cooling is on the bill */
-    double waiting_cost;      /* what a month of waiting costs the user, major units */
-    char goal[TC_NAME_SIZE];  /* "cost", "water", "bottom" or "length" */
-    char units[TC_NAME_SIZE]; /* "us" or "metric" */
+    bool count_room_heat; /* what the tanks do to the room's heating and cooling is on the bill */
+    double waiting_cost;  /* what a month of waiting costs the user, major units */
+    enum tc_goal goal;
+    enum tc_unit_system units;
     struct tc_candidate candidate[TC_CANDIDATES_MAX];
     int candidate_count;
     struct tc_override override[TC_OVERRIDES_MAX];

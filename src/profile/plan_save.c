@@ -54,15 +54,14 @@ static const char *typed_range(const struct tc_plan *plan, const char *group, co
 static void collect(const struct tc_plan *plan, const char *group, const struct tc_key_table *table,
                     const void *record, const void *defaults, struct lines *lines)
 {
-    enum tc_unit_system system = strcmp(plan->units, "us") == 0 ? TC_US : TC_METRIC;
     lines->count = 0;
     for (size_t i = 0; i < table->count; i++) {
         const struct tc_key *key = &table->keys[i];
         char usual[TC_VALUE_SIZE];
         char *value = lines->value[lines->count];
         const char *range = typed_range(plan, group, key->name);
-        tc_key_write(key, record, system, value);
-        tc_key_write(key, defaults, system, usual);
+        tc_key_write(key, record, plan->units, value);
+        tc_key_write(key, defaults, plan->units, usual);
         if (range)
             snprintf(value, TC_VALUE_SIZE, "%s", range);
         else if (key->fallback && strcmp(value, usual) == 0)

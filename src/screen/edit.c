@@ -85,7 +85,7 @@ static void untyped(const struct tc_plan *plan, const struct tc_edit_path *parts
     if (parts->candidate < 0 || parts->candidate >= plan->candidate_count)
         return;
     tc_plan_start(&blank);
-    memcpy(blank.units, plan->units, sizeof blank.units);
+    blank.units = plan->units;
     tc_plan_add(&blank, plan->candidate[parts->candidate].tank);
     snprintf(path, sizeof path, "candidate 1/%s", parts->key);
     tc_plan_get(&blank, path, text);

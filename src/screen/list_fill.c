@@ -22,7 +22,7 @@ void tc_fill_words(struct tc_sheet *sheet, size_t column, const char *head)
 
 enum tc_unit_system tc_fill_units(const struct tc_state *state)
 {
-    return strcmp(state->now.plan.units, "us") == 0 ? TC_US : TC_METRIC;
+    return state->now.plan.units;
 }
 
 /* The candidate that a list is about; NULL where that is none. */

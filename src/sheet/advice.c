@@ -44,17 +44,6 @@ static struct tc_merits merits_of(const struct tc_alternative *alternative)
     }};
 }
 
-static double goal_amount(const struct tc_merits *merits, enum tc_goal goal)
-{
-    switch (goal) {
-    case TC_GOAL_COST: return 1;
-    case TC_GOAL_WATER: return merits->of[TC_RESPECT_WATER];
-    case TC_GOAL_BOTTOM: return merits->of[TC_RESPECT_BOTTOM];
-    case TC_GOAL_LENGTH: return merits->of[TC_RESPECT_SWIM];
-    }
-    return 1;
-}
-
 static bool compared(const struct tc_rating *rating)
 {
     return rating->complete && rating->suits;
@@ -108,18 +97,9 @@ static enum tc_status find_beaten(struct tc_advice *advice)
     return status;
 }
 
-static enum tc_goal goal_of(const struct tc_study *study)
-{
-    static const char *const words[] = {"cost", "water", "bottom", "length"};
-    for (int i = 0; i < 4; i++)
-        if (strcmp(study->plan.goal, words[i]) == 0)
-            return (enum tc_goal)i;
-    return TC_GOAL_COST;
-}
-
 enum tc_status tc_advice_make(struct tc_advice *advice, const struct tc_study *study)
 {
-    *advice = (struct tc_advice){.study = study, .goal = goal_of(study), .best = -1, .next = -1};
+    *advice = (struct tc_advice){.study = study, .goal = study->plan.goal, .best = -1, .next = -1};
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         struct tc_rating *rating = &advice->rating[i];
@@ -129,8 +109,7 @@ enum tc_status tc_advice_make(struct tc_advice *advice, const struct tc_study *s
             .beaten_by = -1,
             .merits = merits_of(alternative),
         };
-        double amount = goal_amount(&rating->merits, advice->goal);
-        rating->score = (double)alternative->cost.present_value / (amount > 0 ? amount : 1);
+        rating->score = tc_goal_score(&rating->merits, advice->goal);
     }
     enum tc_status status = tc_bands_find(&advice->bands, study);
     if (status == TC_OK)

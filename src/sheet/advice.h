@@ -17,9 +17,6 @@
 #include "sheet/sheet.h"
 #include "sheet/study.h"
 
-/* What the plan's owner weighs the cost by. */
-enum tc_goal { TC_GOAL_COST, TC_GOAL_WATER, TC_GOAL_BOTTOM, TC_GOAL_LENGTH };
-
 struct tc_rating {
     bool complete; /* every figure of its cost is known */
     bool suits;    /* the animals of its setup */

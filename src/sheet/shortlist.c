@@ -79,11 +79,13 @@ static int add_tanks(struct tc_sheet *sheet, const struct tc_shortlist *list, bo
 
 static const char *order_words(const struct tc_study *study)
 {
-    const char *goal = study->plan.goal;
-    return strcmp(goal, "water") == 0    ? "Cheapest water first"
-           : strcmp(goal, "bottom") == 0 ? "Cheapest bottom first"
-           : strcmp(goal, "length") == 0 ? "Cheapest length to swim first"
-                                         : "Cheapest to own first";
+    static const char *const words[] = {
+        [TC_GOAL_COST] = "Cheapest to own first",
+        [TC_GOAL_WATER] = "Cheapest water first",
+        [TC_GOAL_BOTTOM] = "Cheapest bottom first",
+        [TC_GOAL_LENGTH] = "Cheapest length to swim first",
+    };
+    return words[study->plan.goal];
 }
 
 static void add_list(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all)
@@ -228,11 +230,13 @@ static void add_step(struct tc_sheet *sheet, const struct tc_shortlist *list)
 
 static const char *best_words(const struct tc_study *study)
 {
-    const char *goal = study->plan.goal;
-    return strcmp(goal, "water") == 0    ? "has the cheapest water"
-           : strcmp(goal, "bottom") == 0 ? "has the cheapest bottom"
-           : strcmp(goal, "length") == 0 ? "has the cheapest length to swim"
-                                         : "is the cheapest";
+    static const char *const words[] = {
+        [TC_GOAL_COST] = "is the cheapest",
+        [TC_GOAL_WATER] = "has the cheapest water",
+        [TC_GOAL_BOTTOM] = "has the cheapest bottom",
+        [TC_GOAL_LENGTH] = "has the cheapest length to swim",
+    };
+    return words[study->plan.goal];
 }
 
 static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list)

@@ -81,7 +81,7 @@ static void work_out(const struct tc_study *study, const struct tc_candidate *pl
     listed->to_buy = a.cost.to_buy;
     listed->to_own = a.cost.present_value;
     listed->takes[TC_OUT_BUDGET] =
-        (double)(strcmp(study->plan.space.budget_for, "owning") == 0 ? listed->to_own : listed->to_buy);
+        (double)(study->plan.space.budget_for == TC_BUDGET_OWNING ? listed->to_own : listed->to_buy);
     listed->water = a.equipment.size.water_volume;
     listed->bottom = a.equipment.size.bottom_area;
     listed->swim_length = a.equipment.size.swim_length;
@@ -169,13 +169,8 @@ static double goal_of(const struct tc_study *study, const struct tc_listed *list
 {
     if (!listed)
         return INFINITY;
-    const char *goal = study->plan.goal;
-    double cost = (double)listed->to_own;
-    if (strcmp(goal, "water") == 0)
-        return cost / listed->water;
-    if (strcmp(goal, "bottom") == 0)
-        return cost / listed->bottom;
-    return strcmp(goal, "length") == 0 ? cost / listed->swim_length : cost;
+    struct tc_merits merits = merits_of(listed);
+    return tc_goal_score(&merits, study->plan.goal);
 }
 
 /* Of equals by the goal the unbeaten one first. */

@@ -602,7 +602,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
                              struct tc_date today, struct tc_faults *faults)
 {
     *study = (struct tc_study){.stock = stock, .plan = *plan, .today = today};
-    study->units = strcmp(plan->units, "us") == 0 ? TC_US : TC_METRIC;
+    study->units = plan->units;
     enum tc_status status = find_records(study, faults);
     if (status != TC_OK)
         return status;

@@ -401,26 +401,22 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
 
 enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    static const struct {
-        const char *objective, *title;
-    } titles[] = {{"tanks", "The most tanks this wall holds"},
-                  {"bottom", "The most bottom area this wall holds"},
-                  {"water", "The most water this wall holds"},
-                  {"value", "The most water for the money on this wall"},
-                  {"cost", "The cheapest way to the tanks that are wanted"}};
+    static const char *const titles[] = {
+        [TC_WALL_MOST_TANKS] = "The most tanks this wall holds",
+        [TC_WALL_MOST_AREA] = "The most bottom area this wall holds",
+        [TC_WALL_MOST_WATER] = "The most water this wall holds",
+        [TC_WALL_WATER_PER_MONEY] = "The most water for the money on this wall",
+        [TC_WALL_LEAST_COST] = "The cheapest way to the tanks that are wanted",
+    };
     char assumptions[256];
-    const char *title = "";
     struct tc_wall_study wall_study;
     struct tc_search_budget search;
     tc_search_budget_start(&search, ask);
     search.to = SEARCH_OF_MIXES;
-    for (size_t i = 0; i < sizeof titles / sizeof titles[0]; i++)
-        if (strcmp(study->plan.wall.objective, titles[i].objective) == 0)
-            title = titles[i].title;
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    tc_sheet_head(sheet, titles[study->plan.wall.objective], assumptions, study->region.currency.code);
     search.from = SEARCH_OF_MIXES;
     search.to = 1;
     if (status == TC_OK)

@@ -76,7 +76,7 @@ static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct t
         .bay_rating = plan->bay_load,
         .floor_limit = plan->floor_load,
         .budget = tc_currency_money(currency, plan->budget, &status),
-        .budget_kind = strcmp(plan->budget_for, "owning") == 0 ? TC_WALL_OVER_PERIOD : TC_WALL_TO_BUY,
+        .budget_kind = plan->budget_for == TC_BUDGET_OWNING ? TC_WALL_OVER_PERIOD : TC_WALL_TO_BUY,
     };
     read_stretches(wall_study);
     if (tc_wall_room_read(&plan->room, &wall_study->room) != TC_OK)
@@ -92,19 +92,9 @@ static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct t
 
 static void read_goal(struct tc_wall_study *wall_study)
 {
-    static const struct {
-        const char *word;
-        enum tc_wall_objective aim;
-    } aims[] = {{"tanks", TC_WALL_MOST_TANKS},
-                {"bottom", TC_WALL_MOST_AREA},
-                {"water", TC_WALL_MOST_WATER},
-                {"value", TC_WALL_WATER_PER_MONEY},
-                {"cost", TC_WALL_LEAST_COST}};
     const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
-    wall_study->goal = (struct tc_wall_goal){.wanted = plan->wanted, .money = wall_study->wall.budget_kind};
-    for (size_t i = 0; i < sizeof aims / sizeof aims[0]; i++)
-        if (strcmp(plan->objective, aims[i].word) == 0)
-            wall_study->goal.aim = aims[i].aim;
+    wall_study->goal = (struct tc_wall_goal){
+        .aim = plan->objective, .wanted = plan->wanted, .money = wall_study->wall.budget_kind};
 }
 
 /* The extras of each tank alone: those of a candidate come once for the room (wall_study_cost.c). */

@@ -50,7 +50,7 @@ static void add_help(const struct tc_key *key, struct tc_text *page)
 static void add_form(const struct tc_key *key, struct tc_text *page)
 {
     struct tc_text form = TC_TEXT_EMPTY, bounds = TC_TEXT_EMPTY;
-    bool of_words = key->form == TC_KEY_FLAG || key->form == TC_KEY_WORD || key->form == TC_KEY_CHOICE;
+    bool of_words = key->form == TC_KEY_FLAG || key->form == TC_KEY_CHOICE;
     tc_text_add(&form, of_words ? "one of the words " : "");
     key_list_form(key, &form);
     key_list_bounds(key, &bounds);

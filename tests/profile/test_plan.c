@@ -60,8 +60,8 @@ static void a_new_plan_has_the_defaults(void **state)
     assert_near(plan.years, 10, 0);
     assert_near(plan.discount, 0.03, 1e-12);
     assert_string_equal(plan.sale, "best");
-    assert_string_equal(plan.units, "metric");
-    assert_string_equal(plan.wall.objective, "tanks");
+    assert_int_equal(plan.units, TC_METRIC);
+    assert_int_equal(plan.wall.objective, TC_WALL_MOST_TANKS);
     assert_near(plan.wall.gap, 0.0254, 1e-12);
     assert_near(plan.wall.length, 0, 0);
     const struct tc_candidate *candidate = tc_plan_add(&plan, "29-high");

@@ -146,7 +146,7 @@ static bool keeps(double limit, double taken)
 static bool belongs(const struct tc_plan *plan, const struct tc_tank *tank, const struct one *one)
 {
     const struct tc_space *space = &plan->space;
-    double money = (double)(strcmp(space->budget_for, "owning") == 0 ? one->to_own : one->to_buy) / 100;
+    double money = (double)(space->budget_for == TC_BUDGET_OWNING ? one->to_own : one->to_buy) / 100;
     return one->there && !one->missing && one->suit.suits && keeps(space->length, tank->length) &&
            keeps(space->width, tank->width) &&
            keeps(space->height, tank->height + one->stand + space->access) &&
@@ -182,7 +182,7 @@ static void assert_ranked(const struct tc_shortlist *list)
             assert_true(better_in_all(&list->tanks[listed->beaten_by], listed));
             assert_true(list->tanks[listed->beaten_by].beaten_by < 0);
         }
-        if (i > 0 && strcmp(list->study->plan.goal, "cost") == 0)
+        if (i > 0 && list->study->plan.goal == TC_GOAL_COST)
             assert_true(listed->to_own >= list->tanks[list->ranked[i - 1]].to_own);
     }
     if (list->priced_count > 0)

@@ -82,7 +82,7 @@ static void limits_are_kept_for_every_objective(void **state)
     tc_random_seed(&random, 20261125, 0);
     for (int i = 0; i < 100; i += test_step()) {
         struct tc_plan plan = made_new_wall(state);
-        snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i % 5]);
+        plan.wall.objective = (enum tc_wall_objective)(i % 5);
         plan.wall.wanted = (int)(8 * tc_random_unit(&random));
         plan.wall.length = 2 + 8 * tc_random_unit(&random);
         plan.wall.height = 1 + 2 * tc_random_unit(&random);
@@ -148,7 +148,7 @@ static void the_best_mix_is_the_best_layout(void **state)
     for (size_t i = 0; i < 3; i++) { /* the aims for which more is better */
         struct tc_plan plan = made_new_wall(state);
         made_set(&plan, "candidate 2/wall-least", "");
-        snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i]);
+        plan.wall.objective = (enum tc_wall_objective)(i);
         made_wall_study(&made, state, &plan);
         assert_true(made.wall_study.layouts[0].mix.proven);
         for (int k = 1; k < made.wall_study.layout_count; k++)
@@ -346,7 +346,7 @@ static void a_search_that_is_cut_short_says_so(void **state)
     for (int i = 0; i < 20; i += test_step()) {
         struct tc_plan plan = made_long_wall(*state, &random);
         struct tc_search_budget search;
-        snprintf(plan.wall.objective, sizeof plan.wall.objective, "%s", made_objectives[i % 3]);
+        plan.wall.objective = (enum tc_wall_objective)(i % 3);
         made_study(&made, state, &plan, made_today);
         tc_search_budget_start(&search, &ask);
         search.nodes = 1;

@@ -35,7 +35,6 @@ void key_list_form(const struct tc_key *key, struct tc_text *text)
     case TC_KEY_FLAG: add_words(key->words ? key->words : "no yes", text); break;
     case TC_KEY_TEXT: tc_text_addf(text, "a text of at most %d bytes", TC_TITLE_SIZE - 1); break;
     case TC_KEY_NAME: tc_text_add(text, "a name"); break;
-    case TC_KEY_WORD:
     case TC_KEY_CHOICE: add_words(key->words, text); break;
     case TC_KEY_MONEY:
         tc_text_addf(text, "an amount in the region's currency%s", key->fixed ? ", no range" : "");

@@ -16,9 +16,6 @@
 /* The day of all studies but those about a sale. */
 extern const struct tc_date made_today;
 
-/* The words of wall/objective, those first for which more is better. */
-extern const char *const made_objectives[5];
-
 /* Set-up and tear-down of a group: *state is the stock of the demo. */
 int made_read_demo(void **state);
 int made_free_demo(void **state);

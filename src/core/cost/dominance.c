@@ -33,6 +33,18 @@ static double merit_lead(const struct tc_merits *a, const struct tc_merits *b, e
     return less_is_better(respect) ? -more : more;
 }
 
+double tc_goal_score(const struct tc_merits *merits, enum tc_goal goal)
+{
+    static const enum tc_respect wanted[] = {
+        [TC_GOAL_WATER] = TC_RESPECT_WATER,
+        [TC_GOAL_BOTTOM] = TC_RESPECT_BOTTOM,
+        [TC_GOAL_LENGTH] = TC_RESPECT_SWIM,
+    };
+    double cost = merits->of[TC_RESPECT_COST];
+    double amount = goal == TC_GOAL_COST ? 1 : merits->of[wanted[goal]];
+    return amount > 0 ? cost / amount : cost;
+}
+
 bool tc_dominates(const struct tc_merits *a, const struct tc_merits *b)
 {
     bool better = false;

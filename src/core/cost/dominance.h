@@ -29,6 +29,13 @@ struct tc_merits {
     double of[TC_RESPECT_COUNT];
 };
 
+/* What the cost is weighed by: nothing, or the amount of what is wanted. */
+enum tc_goal { TC_GOAL_COST, TC_GOAL_WATER, TC_GOAL_BOTTOM, TC_GOAL_LENGTH };
+
+/* The less the better: the cost, or the cost of a unit of the goal (the cost itself where there is none of
+ * it). */
+double tc_goal_score(const struct tc_merits *merits, enum tc_goal goal);
+
 /* True if a is at least as good as b in every respect and better in one. */
 bool tc_dominates(const struct tc_merits *a, const struct tc_merits *b);
 
