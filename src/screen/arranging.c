@@ -85,7 +85,7 @@ static size_t first_new_row(const struct tc_sheet *sheet, const struct tc_sheet 
             continue;
         if (sheet->rows[r].kind == TC_ROW_SENTENCE)
             return r;
-        if (sheet->rows[r].kind != TC_ROW_GROUP && row > r)
+        if (sheet->rows[r].kind != TC_ROW_GROUP && row == sheet->row_count)
             row = r;
     }
     return row;

@@ -111,9 +111,11 @@ static const struct tc_prompt_kind key_prompt = {
 
 /* ------------------------------------------------------------------------------ a form */
 
-static void add_key(struct tc_sheet *sheet, const struct tc_key *key, const char *name, const char *text)
+static void add_key(struct tc_sheet *sheet, const char *kind, const struct tc_key *key, const char *name,
+                    const char *text)
 {
     tc_fill_choice(sheet, name, name);
+    tc_sheet_about(sheet, kind); /* whose cautions hold for its figures */
     if (text)
         tc_sheet_text(sheet, 0, text);
     else if (!key->fallback || key->ask == TC_ASK_NEEDED)
@@ -135,12 +137,12 @@ static void add_prices(const struct tc_state *state, const struct tc_section *se
         for (size_t i = 0; !part && i < stock->tank_count; i++) {
             const char *name = stock->tanks[i].goods.name, *text = tc_section_value(section, name);
             if ((text != NULL) == (priced == 1))
-                add_key(sheet, &price_key, name, text);
+                add_key(sheet, "price", &price_key, name, text);
         }
         for (size_t i = 0; part && i < stock->part_count; i++) {
             const char *name = stock->parts[i].goods.name, *text = tc_section_value(section, name);
             if (stock->parts[i].slot == slot && (text != NULL) == (priced == 1))
-                add_key(sheet, &price_key, name, text);
+                add_key(sheet, "price", &price_key, name, text);
         }
     }
 }
@@ -161,7 +163,7 @@ static void fill_form(const struct tc_state *state, struct tc_list_about about, 
     tc_fill_words(sheet, 1, "");
     tc_fill_words(sheet, 2, "");
     for (size_t i = 0; head.table && i < head.table->count; i++)
-        add_key(sheet, &head.table->keys[i], head.table->keys[i].name,
+        add_key(sheet, head.kind, &head.table->keys[i], head.table->keys[i].name,
                 tc_section_value(section, head.table->keys[i].name));
     const char *kind = strrchr(about.head, ' ');
     if (!head.table && kind)
@@ -317,6 +319,7 @@ static void fill_sections(const struct tc_state *state, struct tc_list_about abo
                 continue;
             title = tc_section_value(section, "title");
             tc_fill_choice(sheet, name, name);
+            tc_sheet_about(sheet, about.head);
             tc_sheet_text(sheet, 0, tc_section_whose(state, section));
             tc_sheet_text(sheet, 1, section->bad ? "has faults: !" : "");
             tc_sheet_text(sheet, 2, title ? title : "");

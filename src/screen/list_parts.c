@@ -45,6 +45,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_state *state, const
     enum tc_status status = TC_OK;
     const struct tc_offer *offer = verdict->offer;
     tc_fill_choice(sheet, offer->part->goods.name, offer->part->goods.name);
+    tc_sheet_about(sheet, tc_slot_name(slot));
     if (verdict->count > 0)
         tc_sheet_text(sheet, PART_COUNT, tc_sheet_format(sheet, "%d ×", verdict->count));
     if (offer->priced)

@@ -44,6 +44,7 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_state *state, const
     const struct tc_sale *sale = sale_today(state, region, tank);
     int count = count_in_plan(&state->now.plan, tank->goods.name);
     tc_fill_choice(sheet, tank->goods.name, tank->goods.name);
+    tc_sheet_about(sheet, "tank");
     if (count > 0)
         tc_sheet_text(sheet, TANK_COUNT, tc_sheet_format(sheet, "%d ×", count));
     tc_sheet_text(sheet, TANK_SIZE, tc_phrase_size(words, tank->length, tank->width, tank->height, units));

@@ -6,6 +6,7 @@
 
 #include "core/base/clean.h"
 #include "print/ascii.h"
+#include "print/row.h"
 #include "print/width.h"
 
 int tc_paint_text(struct tc_canvas *canvas, int column, int row, int columns, unsigned role, const char *text,
@@ -54,6 +55,21 @@ int tc_paint_height(const char *text, int columns)
     while (tc_wrap_next(&wrap, &line, &length))
         rows++;
     return rows;
+}
+
+static const char caution_gap[] = ": ";
+
+int tc_paint_caution_width(const char *text)
+{
+    return tc_width(tc_note_word(TC_NOTE_CAUTION)) + tc_width(caution_gap) + tc_width(text);
+}
+
+int tc_paint_caution(struct tc_canvas *canvas, int column, int row, int columns, const char *text, bool ascii)
+{
+    int width =
+        tc_paint_text(canvas, column, row, columns, TC_TONE_WARN, tc_note_word(TC_NOTE_CAUTION), ascii);
+    width += tc_paint_text(canvas, column + width, row, columns - width, TC_TONE_WARN, caution_gap, ascii);
+    return width + tc_paint_text(canvas, column + width, row, columns - width, TC_TONE_PLAIN, text, ascii);
 }
 
 void tc_paint_water(struct tc_canvas *canvas, int column, int row, int columns, bool ascii)

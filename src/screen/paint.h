@@ -30,6 +30,11 @@ int tc_paint_paragraph(struct tc_canvas *canvas, int column, int row, int column
 /* How many rows it would take. */
 int tc_paint_height(const char *text, int columns);
 
+/* Writes the few words of a caution, led by that word; returns the columns they took or would take. */
+int tc_paint_caution(struct tc_canvas *canvas, int column, int row, int columns, const char *text,
+                     bool ascii);
+int tc_paint_caution_width(const char *text);
+
 /* A water line: what runs on from titles, and frames what lies over the sheet. */
 void tc_paint_water(struct tc_canvas *canvas, int column, int row, int columns, bool ascii);
 

@@ -11,6 +11,7 @@
 #include "screen/paint.h"
 #include "screen/view_panel.h"
 #include "screen/refresh.h"
+#include "sheet/caution.h"
 
 struct view {
     const struct tc_state *state;
@@ -277,6 +278,14 @@ static void describe_place(const struct view *view, char *text, size_t size)
                  body->count);
 }
 
+/* The caution beside a figure, in a few words; the whole of it stands among the notes. */
+static const char *caution_here(const struct view *view)
+{
+    const struct tc_row *row;
+    const struct tc_cell *cell = tc_state_cell(view->state, &row);
+    return cell ? tc_caution_hint(tc_caution_of(row, cell)) : "";
+}
+
 static void draw_status(const struct view *view)
 {
     char text[640], place[96];
@@ -285,6 +294,7 @@ static void draw_status(const struct view *view)
     unsigned role = TC_TONE_PLAIN;
     describe_place(view, place, sizeof place);
     int taken = *place ? tc_width(place) + 2 : 0;
+    const char *caution = caution_here(view);
     if (state->working >= 0) {
         snprintf(text, sizeof text, "Working it out: %d %%. Esc stops.", (int)(100 * state->working));
     } else if (state->message[0]) {
@@ -296,12 +306,18 @@ static void draw_status(const struct view *view)
     } else {
         describe(view, text, sizeof text);
     }
-    if (tc_width(text) + taken > frame->inside && role != TC_TONE_PLAIN)
-        taken = 0; /* a message is more urgent */
+    bool warns = role == TC_TONE_PLAIN && *caution && state->working < 0;
+    int needed = tc_width(text) + (warns ? 2 + tc_paint_caution_width(caution) : 0);
+    if (needed + taken > frame->inside && (role != TC_TONE_PLAIN || warns))
+        taken = 0; /* a message or caution is more urgent */
     if (taken)
         tc_paint_text(view->canvas, frame->width - frame->margin - tc_width(place), frame->status,
                       tc_width(place), TC_TONE_SOFT, place, view->ascii);
-    tc_paint_text(view->canvas, frame->margin, frame->status, frame->inside - taken, role, text, view->ascii);
+    int room = frame->inside - taken - (warns ? needed - tc_width(text) : 0);
+    int column = frame->margin +
+                 tc_paint_text(view->canvas, frame->margin, frame->status, room, role, text, view->ascii);
+    if (warns)
+        tc_paint_caution(view->canvas, column + 2, frame->status, frame->inside, caution, view->ascii);
 }
 
 /* ---------------------------------------------------------------------------- whole */

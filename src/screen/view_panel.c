@@ -12,6 +12,7 @@
 #include "screen/paint.h"
 #include "screen/panel.h"
 #include "screen/picture.h"
+#include "sheet/caution.h"
 
 enum {
     PADDING = 2,    /* the frame and a blank */
@@ -96,6 +97,19 @@ static void draw_choice(const struct list *list, size_t shown, int y)
     }
 }
 
+/* In the lower frame: the caution that belongs to the selected one. */
+static void draw_caution(const struct list *list)
+{
+    const struct tc_row *row = tc_picker_row(list->picker);
+    const char *hint = row ? tc_caution_hint(tc_caution_of(row, NULL)) : "";
+    int x = list->panel.column + PADDING, y = list->panel.row + list->panel.height - 1;
+    if (!*hint)
+        return;
+    int width = tc_paint_caution(list->canvas, x + 1, y, list->inside - 2, hint, list->ascii);
+    tc_canvas_put(list->canvas, x, y, TC_TONE_PLAIN, " ");
+    tc_canvas_put(list->canvas, x + 1 + width, y, TC_TONE_PLAIN, " ");
+}
+
 /* Below the list: what the last column says of the selected one, in full, and how far down one is. */
 static void draw_foot(const struct list *list, int y, size_t room)
 {
@@ -137,6 +151,7 @@ void tc_view_list(const struct tc_state *state, int which, struct tc_canvas *can
     for (size_t i = 0; i < room && list.picker->top + i < list.picker->shown_count; i++)
         draw_choice(&list, list.picker->top + i, start + (int)i);
     draw_foot(&list, list.panel.row + list.panel.height - 2, room);
+    draw_caution(&list);
     if (list.picker->at < list.picker->shown_count)
         *cursor = (struct tc_cursor){x, start + (int)(list.picker->at - list.picker->top)};
     else

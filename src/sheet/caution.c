@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/caution.h"
 
+#include <string.h>
+
 #include "core/base/number.h"
 #include "core/wall/wall.h"
 
@@ -29,34 +31,34 @@ static void say_floor(struct tc_sheet *sheet, enum tc_unit_system units)
 
 static const struct {
     enum tc_caution caution;
-    const char *text; /* NULL: say_floor says it */
+    const char *hint, *text; /* NULL: say_floor says it */
 } cautions[] = {
-    {TC_CAUTION_ELECTRICITY,
+    {TC_CAUTION_ELECTRICITY, "protected outlet, drip loop",
      "Electricity: use outlets with ground-fault or residual-current protection (30 mA or less) and leave a "
      "drip "
      "loop in every cord. Unplug before reaching in, and heaters before the water falls below their mark. "
      "Set air "
      "pumps above the water or fit a check valve. Local codes and a licensed electrician have the last "
      "word."},
-    {TC_CAUTION_GLASS,
+    {TC_CAUTION_GLASS, "glass strength is not checked",
      "Glass: its thickness is taken as given; whether it holds the water is not checked. Keep to the maker's "
      "rating, and use no chipped or scratched tank."},
-    {TC_CAUTION_STAND,
+    {TC_CAUTION_STAND, "level, rated stand; lift it empty",
      "Stand: level, rated for the filled weight, on a firm floor and secured against tipping; glass needs "
      "even "
      "support, as its maker says. Lift an empty tank with enough people, never one with water in it."},
-    {TC_CAUTION_FLOOR, NULL},
-    {TC_CAUTION_RACK,
+    {TC_CAUTION_FLOOR, "floors may bear less: ask an engineer", NULL},
+    {TC_CAUTION_RACK, "rated rack, anchored to the wall",
      "Rack: rated for the filled weight of each shelf and bay, level, and anchored to the wall against "
      "tipping. Its "
      "own weight is not in these loads, and its feet press on single points. Glass carries no other tank: "
      "every "
      "tank stands on its own shelf."},
-    {TC_CAUTION_CIRCUIT,
+    {TC_CAUTION_CIRCUIT, "80 % of a breaker at most",
      "Circuit: loads that run for hours may take 80 % of a breaker (the rule in the USA, NEC 210.19(A)(1)). "
      "Keep "
      "outlets away from splashes, and have new circuits made by a licensed electrician."},
-    {TC_CAUTION_DAMP,
+    {TC_CAUTION_DAMP, "cover the tank or air the room",
      "Damp: what evaporates must leave the room, or it feeds mold in walls and ceiling. Cover tanks and air "
      "the "
      "room, or dry it."},
@@ -72,4 +74,40 @@ void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system un
         else
             say_floor(sheet, units);
     }
+}
+
+enum tc_caution tc_caution_of(const struct tc_row *row, const struct tc_cell *cell)
+{
+    static const struct {
+        const char *subject;
+        enum tc_caution caution;
+    } things[] = {{"heater", TC_CAUTION_ELECTRICITY}, {"light", TC_CAUTION_ELECTRICITY},
+                  {"filter", TC_CAUTION_ELECTRICITY}, {"air-pump", TC_CAUTION_ELECTRICITY},
+                  {"stand", TC_CAUTION_STAND},        {"tank", TC_CAUTION_GLASS},
+                  {"rack", TC_CAUTION_RACK},          {"wall", TC_CAUTION_RACK},
+                  {"circuit", TC_CAUTION_CIRCUIT},    {"evaporation", TC_CAUTION_DAMP}};
+    static const struct {
+        enum tc_dimension dimension;
+        enum tc_caution caution;
+    } figures[] = {{TC_DIM_PRESSURE, TC_CAUTION_FLOOR},
+                   {TC_DIM_MASS, TC_CAUTION_STAND},
+                   {TC_DIM_POWER, TC_CAUTION_ELECTRICITY}};
+    if (cell && (cell->kind == TC_CELL_MONEY || cell->kind == TC_CELL_EMPTY))
+        return (enum tc_caution)0;
+    for (size_t i = 0; i < sizeof things / sizeof things[0]; i++)
+        if (strcmp(row->subject, things[i].subject) == 0)
+            return things[i].caution;
+    for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++)
+        if (strcmp(row->unit, tc_unit_symbol(tc_unit_preferred(figures[i].dimension, TC_US))) == 0 ||
+            strcmp(row->unit, tc_unit_symbol(tc_unit_preferred(figures[i].dimension, TC_METRIC))) == 0)
+            return figures[i].caution;
+    return (enum tc_caution)0;
+}
+
+const char *tc_caution_hint(enum tc_caution caution)
+{
+    for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
+        if (cautions[i].caution == caution)
+            return cautions[i].hint;
+    return "";
 }

@@ -23,6 +23,16 @@ enum tc_caution {
 /* Adds a note for each of the cautions, in this order. */
 void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system units);
 
+/*
+ * The caution that belongs to a figure, by what its row is about (a slot,
+ * "tank", "rack", "circuit", "evaporation") or measured in (weights, loads,
+ * watts), and the same in a few words for a place beside the figure. 0 and "":
+ * none. An amount of money calls for none. cell may be NULL where a row stands
+ * for a thing, as in a list.
+ */
+enum tc_caution tc_caution_of(const struct tc_row *row, const struct tc_cell *cell);
+const char *tc_caution_hint(enum tc_caution caution);
+
 /* The load on a floor above which a figure is marked, Pa. */
 double tc_caution_floor_mark(void);
 

@@ -360,6 +360,7 @@ static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_row(sheet, TC_ROW_GROUP, "Water a year", "");
     add_volume(sheet, study, "changed", changed);
     add_volume(sheet, study, "lost to the air", evaporated);
+    tc_sheet_about(sheet, "evaporation");
     if (!any_above(study, warm_water, 0))
         return;
     /* The household's boiler warms it, so it is none of the tanks' electricity. */

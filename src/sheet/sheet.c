@@ -226,6 +226,8 @@ void tc_sheet_mark(struct tc_sheet *sheet, size_t column, unsigned marks)
     struct tc_cell *cell = last_cell(sheet, column);
     if (cell)
         cell->marks |= marks;
+    if (cell && cell->marks & TC_MARK_OVER)
+        cell->marks &= ~(unsigned)TC_MARK_BEST;
 }
 
 void tc_sheet_edit(struct tc_sheet *sheet, size_t column, const char *path)
@@ -266,7 +268,7 @@ static void mark_best(struct tc_sheet *sheet, double sign)
             shared = true;
         }
     }
-    if (best && figures > 1 && !shared)
+    if (best && figures > 1 && !shared && !(best->marks & TC_MARK_OVER))
         best->marks |= TC_MARK_BEST;
 }
 

@@ -188,7 +188,8 @@ void tc_sheet_number(struct tc_sheet *sheet, size_t column, double number, int d
 void tc_sheet_text(struct tc_sheet *sheet, size_t column, const char *text);
 void tc_sheet_missing(struct tc_sheet *sheet, size_t column, const char *what);
 
-/* Add marks to a cell of the last row; say what typing there changes. */
+/* Add marks to a cell of the last row (what is past a limit is not marked best); say what typing there
+ * changes. */
 void tc_sheet_mark(struct tc_sheet *sheet, size_t column, unsigned marks);
 void tc_sheet_edit(struct tc_sheet *sheet, size_t column, const char *path);
 

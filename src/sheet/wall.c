@@ -194,6 +194,7 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length);
     add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass);
     add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay);
+    tc_sheet_about(sheet, "rack");
     add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
     /* The user's own limit, or else what dwellings are commonly made for. */
     double floor_limit =
@@ -202,12 +203,14 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
         if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     add_figure(sheet, wall_study, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
+    tc_sheet_about(sheet, "circuit");
     for (int i = 0; i < wall_study->layout_count; i++)
         if (overloads(&wall_study->layouts[i]))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
     add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat);
     add_figure(sheet, wall_study, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated);
+    tc_sheet_about(sheet, "evaporation");
 }
 
 /* ------------------------------------------------------------------- what is shared */

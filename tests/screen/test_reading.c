@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "screen/keymap.h"
+#include "sheet/caution.h"
 #include "support/screen_case.h"
 #include "support/step.h"
 
@@ -158,6 +159,68 @@ static void test_shared_heads_are_not_broken(void **state)
     assert_true(screen_shows(&c, "each: sale of-a-shop-far-away"));
 }
 
+/* Whether the sheet has a caution in full. */
+static bool cautions(const struct tc_sheet *sheet, enum tc_caution caution)
+{
+    struct tc_sheet said;
+    bool found = false;
+    tc_sheet_start(&said, "said", 0);
+    tc_cautions(&said, caution, TC_US);
+    for (size_t i = 0; i < sheet->note_count; i++)
+        found = found || strcmp(sheet->notes[i].text, said.notes[0].text) == 0;
+    tc_sheet_free(&said);
+    return found;
+}
+
+static void check_cautions_of(const struct tc_sheet *sheet)
+{
+    for (size_t r = 0; r < sheet->row_count; r++)
+        for (size_t column = 0; sheet->rows[r].cells && column < sheet->column_count; column++) {
+            const struct tc_row *row = &sheet->rows[r];
+            const struct tc_cell *cell = &row->cells[column];
+            enum tc_caution caution = tc_caution_of(row, cell);
+            assert_false(cell->marks & TC_MARK_OVER && cell->marks & TC_MARK_BEST);
+            if (caution && !cautions(sheet, caution))
+                fail_msg("%s: nothing is said of the danger of '%s'", sheet->name, row->label);
+        }
+}
+
+/* A sheet with a figure that is dangerous says so, and the screen says it beside the figure. */
+static void test_cautions_beside_figures(void **state)
+{
+    (void)state;
+    screen_case_start_on(&c, "profiles", "new-wall", 80, 24);
+    for (size_t q = 0; q < c.state.question_count; q++, screen_type(&c, "\t"))
+        check_cautions_of(&tc_state_tab_seen(&c.state)->sheet);
+    while (strcmp(tc_state_question(&c.state)->name, "fit") != 0)
+        screen_type(&c, "\t");
+    screen_select(&c, "load on its footprint", 0);
+    assert_true(screen_shows(&c, "Caution: floors may bear less: ask an engineer"));
+    screen_select(&c, "weight, filled", 2);
+    assert_true(screen_shows(&c, "Caution: level, rated stand; lift it empty"));
+    screen_select(&c, "actual water", 0);
+    assert_false(screen_shows(&c, "Caution: "));
+}
+
+/* So do the lists to choose from and the forms. */
+static void test_cautions_in_lists(void **state)
+{
+    (void)state;
+    screen_case_start_on(&c, "profiles", "start", 80, 24);
+    screen_select(&c, "heater", 0);
+    screen_type(&c, "p");
+    screen_press(&c, TC_EVENT_DOWN);
+    screen_press(&c, TC_EVENT_DOWN);
+    assert_true(screen_shows(&c, "Caution: protected outlet, drip loop"));
+    screen_type(&c, "\033t");
+    assert_true(screen_shows(&c, "Caution: glass strength is not checked"));
+    screen_type(&c, "\033estand\r");
+    screen_press(&c, TC_EVENT_DOWN);
+    assert_true(screen_shows(&c, "Caution: level, rated stand; lift it empty"));
+    screen_type(&c, "\r");
+    assert_true(screen_shows(&c, "Caution: level, rated stand; lift it empty"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -167,6 +230,8 @@ int main(void)
         cmocka_unit_test_teardown(test_findings_without_room, end),
         cmocka_unit_test_teardown(test_group_stays_in_sight, end),
         cmocka_unit_test_teardown(test_shared_heads_are_not_broken, end),
+        cmocka_unit_test_teardown(test_cautions_beside_figures, end),
+        cmocka_unit_test_teardown(test_cautions_in_lists, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
