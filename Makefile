@@ -157,6 +157,9 @@ run: $(BIN) ## show the demo comparison
 check: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run the tests
 	@BUILD='$(BUILD)' CC='$(CC)' tests/run $(TEST_BIN) $(REPLAY_BIN) $(TEST_SH)
 
+browser: $(BIN) ## look at pages of HTML in a headless Chromium, if there is one
+	@BUILD='$(BUILD)' tests/browser/run
+
 truth: $(BIN) ## compare a thousand random worlds with a second implementation
 	@python3 tests/truth/compare.py $(BIN) --worlds 1000 --all-heat
 	@python3 tests/truth/laws.py $(BIN) profiles --all

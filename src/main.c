@@ -15,6 +15,7 @@
 #include "command/options.h"
 #include "command/own.h"
 #include "command/output.h"
+#include "command/report.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "core/base/text.h"
@@ -247,7 +248,7 @@ static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults
     return TC_EXIT_FAULTS;
 }
 
-/* Works the plan out and prints one sheet of it. */
+/* Works the plan out and prints one sheet of it; without a question the report. */
 static enum tc_exit answer(const struct tc_options *options, const struct tc_stock *stock,
                            const struct tc_plan *plan, const struct tc_question *question,
                            struct tc_faults *faults)
@@ -261,7 +262,10 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     enum tc_status status = tc_study_make(&study, stock, plan, options->today, faults);
     enum tc_exit exit_status = exit_by_status(status, faults);
     tc_report_faults(faults, known);
-    if (study.alternative_count > 0 || status == TC_OK) {
+    if (!question && study.alternative_count > 0) {
+        enum tc_exit reported = tc_report(options, &study);
+        exit_status = reported != TC_EXIT_DONE ? reported : exit_status;
+    } else if (question && (study.alternative_count > 0 || status == TC_OK)) {
         status = tc_answer_make(question, &study, &ask, &sheet);
         if (problem[0])
             exit_status = tc_usage_error("%s", problem, NULL);
@@ -352,6 +356,11 @@ static enum tc_exit check(const struct tc_options *options)
     return exit_status;
 }
 
+static bool asks_report(const struct tc_options *options)
+{
+    return options->word_count > 0 && strcmp(options->words[0], "report") == 0;
+}
+
 /* The sheet asked for by the first word, which is then no plan; the bill where it names none. */
 static const struct tc_question *asked_for(const struct tc_options *options, const char **plan_word)
 {
@@ -359,7 +368,7 @@ static const struct tc_question *asked_for(const struct tc_options *options, con
     *plan_word = options->word_count > 0 ? options->words[0] : NULL;
     if (*plan_word)
         question = tc_question_find(*plan_word);
-    if (question)
+    if (question || asks_report(options))
         *plan_word = options->word_count > 1 ? options->words[1] : NULL;
     return question;
 }
@@ -413,11 +422,14 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
 {
     const char *plan_word;
     const struct tc_question *question = asked_for(options, &plan_word);
-    int used = (question ? 1 : 0) + (plan_word ? 1 : 0);
+    bool report = asks_report(options);
+    int used = (question || report ? 1 : 0) + (plan_word ? 1 : 0);
     if (options->word_count > used)
         return tc_usage_error("one plan at a time, not '%s' as well", options->words[used], NULL);
     if (options->ask.walls && question && !question->walls)
         return tc_usage_error("--walls goes with bill and years, not with %s", question->name, NULL);
+    if (report && tc_report_allowed(options) != TC_EXIT_DONE)
+        return TC_EXIT_USAGE;
     enum tc_status status = read_layers(stock, options->profiles, faults);
     if (status == TC_OK && plan_word && looks_like_file(plan_word))
         status = tc_stock_read_file(stock, plan_word, faults);
@@ -434,18 +446,18 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
         exit_status = apply_options(options, stock, &plan);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
-    if (!question && !options->format_given && !options->output && !options->prints) {
+    if (!question && !report && !options->format_given && !options->output && !options->prints) {
         bool shown = false;
         exit_status =
             show(options, stock, &plan, plan_file(stock, plan_word, &plan), faults, signal_number, &shown);
         if (shown)
             return exit_status;
     }
-    if (!question)
+    if (!question && !report)
         question = tc_question_find("bill");
-    if (!plan.setup[0] || !plan.region[0] || (plan.candidate_count == 0 && !question->bare))
+    if (!plan.setup[0] || !plan.region[0] || (plan.candidate_count == 0 && !(question && question->bare)))
         return tc_usage_error("no plan to make the %s of: name one, or --tank, --setup and --region",
-                              question->name, NULL);
+                              question ? question->name : "report", NULL);
     return answer(options, stock, &plan, question, faults);
 }
 

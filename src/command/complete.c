@@ -280,7 +280,7 @@ static void offer_word(const struct completion *c, int count, char *const *words
         offer_items(c, "plan");
     } else if (before == 1 && strcmp(command, "stock") == 0) {
         offer_kinds(c);
-    } else if (before == 1 && tc_question_find(command)) {
+    } else if (before == 1 && (tc_question_find(command) || strcmp(command, "report") == 0)) {
         offer_items(c, "plan");
     }
 }

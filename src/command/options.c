@@ -13,6 +13,7 @@ static const char help_text[] =
     "\n"
     "    tankcost [PLAN]                 the screen; the bill where output is no terminal\n"
     "    tankcost SHEET [PLAN] [options] print one sheet\n"
+    "    tankcost report [PLAN] [options] the sheets that matter for the plan, on one page\n"
     "    tankcost stock [KIND]           list what the profiles hold\n"
     "    tankcost check [FILE...]        check profiles and report every fault\n"
     "    tankcost new KIND NAME [KEY=VALUE...]   a section of your own, all its keys explained\n"
@@ -187,8 +188,8 @@ static enum tc_exit read_output(struct tc_options *options, const char *path)
 {
     size_t length = strlen(path);
     if (length >= 4 && tc_name_equal(path + length - 4, ".ini"))
-        return tc_usage_error("--output replaces no profile; write to a .txt, .csv, .md or .json, not '%s'",
-                              path, NULL);
+        return tc_usage_error(
+            "--output replaces no profile; write to a .txt, .csv, .md, .json or .html, not '%s'", path, NULL);
     options->prints = strcmp(path, "-") == 0;
     options->output = options->prints ? NULL : path;
     return TC_EXIT_DONE;
@@ -328,6 +329,7 @@ const struct option *tc_option_at(size_t i)
 const char *tc_command_at(size_t i, const char **what)
 {
     static const char *const commands[][2] = {
+        {"report", "the sheets that matter for the plan, on one page"},
         {"stock", "what the profiles hold"},
         {"check", "read profiles and report every fault"},
         {"new", "write a section of your own"},

@@ -66,26 +66,40 @@ struct tc_print_options tc_print_options_of(const struct tc_options *options)
     };
 }
 
+/* Writes what was printed; `printed` says whether it could be. Frees the text. */
+static enum tc_exit write_text(const struct tc_options *options, struct tc_text *text, enum tc_status printed)
+{
+    enum tc_exit exit_status = TC_EXIT_DONE;
+    if (printed != TC_OK) {
+        exit_status = tc_machine_error("printing", tc_status_text(TC_NO_MEMORY));
+    } else if (options->output) {
+        struct tc_faults failures = TC_FAULTS_EMPTY;
+        if (tc_save(options->output, tc_text_string(text), text->length, &failures) != TC_OK)
+            exit_status = TC_EXIT_MACHINE;
+        tc_report_faults(&failures, 0);
+        tc_faults_free(&failures);
+    } else {
+        fputs(tc_text_string(text), stdout);
+        exit_status = tc_flush_output();
+    }
+    tc_text_free(text);
+    return exit_status;
+}
+
 enum tc_exit tc_write_sheet(const struct tc_options *options, const struct tc_sheet *sheet)
 {
     struct tc_text text = TC_TEXT_EMPTY;
     struct tc_print_options how = tc_print_options_of(options);
     enum tc_print_format format = options->format;
-    enum tc_exit exit_status = TC_EXIT_DONE;
     if (options->output && !options->format_given)
         tc_print_format_of(options->output, &format); /* text, where its name does not say */
-    if (tc_print(&text, sheet, format, &how) != TC_OK) {
-        exit_status = tc_machine_error("printing", tc_status_text(TC_NO_MEMORY));
-    } else if (options->output) {
-        struct tc_faults failures = TC_FAULTS_EMPTY;
-        if (tc_save(options->output, tc_text_string(&text), text.length, &failures) != TC_OK)
-            exit_status = TC_EXIT_MACHINE;
-        tc_report_faults(&failures, 0);
-        tc_faults_free(&failures);
-    } else {
-        fputs(tc_text_string(&text), stdout);
-        exit_status = tc_flush_output();
-    }
-    tc_text_free(&text);
-    return exit_status;
+    return write_text(options, &text, tc_print(&text, sheet, format, &how));
+}
+
+enum tc_exit tc_write_report(const struct tc_options *options, const char *title,
+                             const struct tc_sheet *sheets, size_t count, enum tc_print_format format)
+{
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_print_options how = tc_print_options_of(options);
+    return write_text(options, &text, tc_print_several(&text, title, sheets, count, format, &how));
 }

@@ -26,4 +26,8 @@ struct tc_print_options tc_print_options_of(const struct tc_options *options);
 /* Writes a sheet to where the command says, whole or not at all; what hinders it is told. */
 enum tc_exit tc_write_sheet(const struct tc_options *options, const struct tc_sheet *sheet);
 
+/* The same for several sheets on one page with a title, in a format that takes several (print.h). */
+enum tc_exit tc_write_report(const struct tc_options *options, const char *title,
+                             const struct tc_sheet *sheets, size_t count, enum tc_print_format format);
+
 #endif

@@ -258,21 +258,6 @@ static enum tc_status add_pictures(struct html *html)
 
 /* -------------------------------------------------------------------- notes */
 
-static void add_findings(struct html *html, const struct tc_sheet *sheet)
-{
-    bool any = false;
-    for (size_t i = 0; i < sheet->note_count; i++) {
-        if (sheet->notes[i].kind != TC_NOTE_FINDING)
-            continue;
-        add(html, any ? "" : "<ul class=\"findings\">\n");
-        any = true;
-        add(html, "<li>");
-        add_text(html, sheet->notes[i].text);
-        add(html, "</li>\n");
-    }
-    add(html, any ? "</ul>\n" : "");
-}
-
 /* Whether a note stands on the page already, in one of the sheets before. */
 static bool said_before(const struct html *html, const struct tc_note *note)
 {
@@ -282,6 +267,21 @@ static bool said_before(const struct html *html, const struct tc_note *note)
                 strcmp(html->sheets[s].notes[i].text, note->text) == 0)
                 return true;
     return false;
+}
+
+static void add_findings(struct html *html, const struct tc_sheet *sheet)
+{
+    bool any = false;
+    for (size_t i = 0; i < sheet->note_count; i++) {
+        if (sheet->notes[i].kind != TC_NOTE_FINDING || said_before(html, &sheet->notes[i]))
+            continue;
+        add(html, any ? "" : "<ul class=\"findings\">\n");
+        any = true;
+        add(html, "<li>");
+        add_text(html, sheet->notes[i].text);
+        add(html, "</li>\n");
+    }
+    add(html, any ? "</ul>\n" : "");
 }
 
 static void add_notes(struct html *html)

@@ -20,8 +20,8 @@ enum tc_status tc_print_html(struct tc_text *out, const struct tc_sheet *sheet,
 
 /*
  * Several sheets on one page, with a title of its own and links to each. The
- * findings of the first come first, as the answer. A remark or caution that stands
- * on the page already is not said again.
+ * findings of the first come first, as the answer. A note that stands on the page
+ * already is not said again.
  */
 enum tc_status tc_print_html_page(struct tc_text *out, const char *title, const struct tc_sheet *sheets,
                                   size_t count, const struct tc_print_options *options);

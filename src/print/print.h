@@ -33,4 +33,15 @@ bool tc_print_format_of(const char *path, enum tc_print_format *format);
 enum tc_status tc_print(struct tc_text *out, const struct tc_sheet *sheet, enum tc_print_format format,
                         const struct tc_print_options *options);
 
+/* Whether a format takes several sheets: those for people do. */
+bool tc_print_format_several(enum tc_print_format format);
+
+/*
+ * Adds several sheets in such a format: HTML as one page with a title and links (html.h), the others one
+ * after the other. TC_NO_MEMORY as above.
+ */
+enum tc_status tc_print_several(struct tc_text *out, const char *title, const struct tc_sheet *sheets,
+                                size_t count, enum tc_print_format format,
+                                const struct tc_print_options *options);
+
 #endif

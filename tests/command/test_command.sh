@@ -53,6 +53,24 @@ ends 0 --version
 [ "$(cat "$out")" = "tankcost $(cat src/version.txt)" ] || fault "--version: $(cat "$out")"
 ends 0 --help --nonsense-follows
 
+# The report: a page with the sheets that matter for the plan, or the same sheets as text and Markdown.
+third='Is this a good price'
+for plan in start three-places; do
+    ends 0 report $plan --draws 1000
+    [ ! -s "$err" ] || fault "report $plan: $(cat "$err")"
+    sed -n 's/^<h2>\(.*\)<\/h2>$/\1/p' "$out" >"$scratch/titles"
+    [ "$(wc -l <"$scratch/titles")" -eq 6 ] && sed -n 3p "$scratch/titles" | grep -q "$third" ||
+        fault "report $plan: $(cat "$scratch/titles")"
+    third='place by place'
+done
+ends 0 report three-places --draws 1000 --format markdown
+[ "$(sed -n 's/^## //p' "$out")" = "$(sed 's/&#39;/'"'"'/g' "$scratch/titles")" ] || fault "report as Markdown: $(grep '^## ' "$out")"
+ends 0 report --draws 1000 --output "$scratch/report.txt"
+grep -q '^Shopping list' "$scratch/report.txt" || fault "report as text: $(head -n 3 "$scratch/report.txt")"
+wrong "a report is html, markdown or text, not csv: ask for one sheet" report --format csv
+wrong "--walls goes with bill and years, not with report" report --walls
+wrong "one plan at a time, not 'new-wall' as well" report start new-wall
+
 # Options may stand behind words, whatever the environment asks of getopt.
 POSIXLY_CORRECT=1 ends 0 bill start --format csv
 head -n 1 "$out" | grep -q '^kind,' || fault "POSIXLY_CORRECT: $(head -n 3 "$out")"
@@ -78,7 +96,7 @@ wrong "no sheet and no plan ''" ''
 wrong "one plan at a time, not 'new-wall' as well" bill start new-wall
 wrong "option '--kit' is called --setup now" --kit planted-display
 wrong "option '--kit' is called --setup now" bill --kit=planted-display
-wrong "--output replaces no profile; write to a .txt, .csv, .md or .json, not 'my.INI'" bill --output my.INI
+wrong "--output replaces no profile; write to a .txt, .csv, .md, .json or .html, not 'my.INI'" bill --output my.INI
 wrong "--draws wants a whole number from 100 to 10000000" doubts --draws 10000001
 wrong "unknown option '--fromat'; did you mean '--format'?" bill --fromat csv
 wrong "unknown option '--tanks'; did you mean '--tank'?" --tanks=3
