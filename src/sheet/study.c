@@ -198,10 +198,12 @@ static enum tc_status find_best(const struct tc_study *study, const struct tc_al
         if (!on_offer(study, alternative, other.sale) || !tc_sale_runs(other.sale, study->today))
             continue;
         status = try_terms(study, alternative, &other, &cost);
+        if (status != TC_OK)
+            continue;
         /* What is not known is no reason to take it. */
         bool better = !have || cost.incomplete < best.incomplete ||
                       (cost.incomplete == best.incomplete && cost.present_value < best.present_value);
-        if (status != TC_OK || !better)
+        if (!better)
             continue;
         *terms = other;
         best = cost;

@@ -224,13 +224,13 @@ static void assert_thresholds(const struct tc_shortlist *list, const struct tc_p
     static struct tc_study study;
     for (int i = 0; i < list->near_count; i++) {
         const struct tc_near_miss *near = &list->near[i];
-        double *const limits[TC_OUT_LIMITS] = {&study.plan.space.length, &study.plan.space.width,
-                                               &study.plan.space.height, &study.plan.space.weight,
-                                               &study.plan.space.reach,  &study.plan.space.budget};
         double scale = near->limit == TC_OUT_BUDGET ? 100 : 1;
         struct tc_shortlist at, below;
         struct tc_plan changed = *plan;
-        double *limit = (double *)((char *)&changed + ((char *)limits[near->limit] - (char *)&study.plan));
+        struct tc_space *space = &changed.space;
+        double *const limits[TC_OUT_LIMITS] = {&space->length, &space->width, &space->height,
+                                               &space->weight, &space->reach, &space->budget};
+        double *limit = limits[near->limit];
         assert_true(near->least / scale > *limit);
         *limit = near->least / scale;
         make_list(&at, &study, list->study->stock, &changed, 1);

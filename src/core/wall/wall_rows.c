@@ -157,8 +157,8 @@ static int by_width(const void *a, const void *b)
     return (x->width > y->width) - (x->width < y->width);
 }
 
-/* A step more, a copy of the one before; false if out of memory. */
-static bool add_step(struct tc_wall_steps *steps, int64_t width)
+/* The values of a step more, copied from the one before; NULL if out of memory. */
+static double *add_step(struct tc_wall_steps *steps, int64_t width)
 {
     if (steps->count == steps->capacity) {
         int capacity = steps->capacity ? 2 * steps->capacity : 64;
@@ -169,14 +169,14 @@ static bool add_step(struct tc_wall_steps *steps, int64_t width)
         if (values)
             steps->value = values;
         if (!widths || !values)
-            return false;
+            return NULL;
         steps->capacity = capacity;
     }
     double *to = steps->value + (size_t)steps->count * (size_t)steps->each;
     for (int i = 0; i < steps->each; i++)
         to[i] = steps->count > 0 ? to[i - steps->each] : -INFINITY;
     steps->width[steps->count++] = width;
-    return true;
+    return to;
 }
 
 enum tc_status tc_wall_row_values(const struct tc_wall_frame *frame, const struct tc_wall_rows *rows,
@@ -192,16 +192,16 @@ enum tc_status tc_wall_row_values(const struct tc_wall_frame *frame, const struc
     qsort(sorted, (size_t)rows->keeps, sizeof *sorted, by_width);
     enum tc_status status = TC_OK;
     for (int k = 0; status == TC_OK && k < rows->keeps; k++) {
-        const double *now =
+        double *values =
             steps->count > 0 ? steps->value + (size_t)(steps->count - 1) * (size_t)steps->each : NULL;
-        if (now && now[sorted[k]->class] >= sorted[k]->value)
+        if (values && values[sorted[k]->class] >= sorted[k]->value)
             continue;
-        if ((steps->count == 0 || steps->width[steps->count - 1] != sorted[k]->width) &&
-            !add_step(steps, sorted[k]->width)) {
+        if (!values || steps->width[steps->count - 1] != sorted[k]->width)
+            values = add_step(steps, sorted[k]->width);
+        if (!values) {
             status = TC_NO_MEMORY;
             break;
         }
-        double *values = steps->value + (size_t)(steps->count - 1) * (size_t)steps->each;
         for (int i = sorted[k]->class; i < frame->classes; i++)
             values[i] = fmax(values[i], sorted[k]->value);
     }
