@@ -348,16 +348,6 @@ bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alterna
     return alternative->c.setup == &study->setup;
 }
 
-/* "29-high", "2 × 29-high (planted-display)" */
-static void write_head(const struct tc_candidate *plan, bool shared, char head[TC_HEAD_SIZE])
-{
-    char count[24] = "";
-    if (plan->quantity > 1)
-        snprintf(count, sizeof count, "%d × ", plan->quantity);
-    snprintf(head, TC_HEAD_SIZE, "%s%s%s%s%s", count, plan->tank, shared ? "" : " (",
-             shared ? "" : plan->setup, shared ? "" : ")");
-}
-
 /* The extras that count; a fault where the plan names what there is not, or too many are there. */
 static bool find_extras(struct tc_study *study, struct tc_faults *faults)
 {
@@ -387,7 +377,7 @@ static void begin_alternative(const struct tc_study *study, const struct tc_cand
                               struct tc_alternative *alternative)
 {
     *alternative = (struct tc_alternative){.plan = plan};
-    write_head(plan, setup == &study->setup, alternative->head);
+    tc_head_write(plan, setup == &study->setup, alternative->head);
     alternative->c = (struct tc_case){
         .tank = *tank,
         .setup = setup,
@@ -600,6 +590,16 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
                : TC_SYNTAX;
 }
 
+static void tell_heads_apart(struct tc_study *study)
+{
+    struct tc_named_head heads[TC_CANDIDATES_MAX];
+    for (int i = 0; i < study->alternative_count; i++) {
+        struct tc_alternative *alternative = &study->alternatives[i];
+        heads[i] = (struct tc_named_head){alternative->plan, alternative->index, alternative->head};
+    }
+    tc_heads_tell_apart(heads, study->alternative_count, study->region.currency);
+}
+
 enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
                              struct tc_date today, struct tc_faults *faults)
 {
@@ -619,6 +619,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
         else if (status == TC_OK)
             status = made;
     }
+    tell_heads_apart(study);
     share_losses(study, faults);
     int kept = 0;
     for (int i = 0; i < study->alternative_count; i++) {
@@ -652,9 +653,12 @@ int tc_study_cheapest(const struct tc_study *study)
 {
     int best = -1;
     for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_cost *cost = &study->alternatives[i].cost;
-        if (!cost->incomplete &&
-            (best < 0 || cost->present_value < study->alternatives[best].cost.present_value))
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        const struct tc_alternative *before = best < 0 ? NULL : &study->alternatives[best];
+        bool suits = alternative->suit.suits, had = before && before->suit.suits;
+        if (!alternative->cost.incomplete &&
+            (!before || (suits && !had) ||
+             (suits == had && alternative->cost.present_value < before->cost.present_value)))
             best = i;
     }
     return best;

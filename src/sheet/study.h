@@ -15,6 +15,7 @@
 #include "profile/fault.h"
 #include "profile/plan.h"
 #include "profile/stock.h"
+#include "sheet/head.h"
 #include "sheet/unnamed.h"
 
 /* How tanks are bought. */
@@ -32,8 +33,6 @@ struct tc_way {
 };
 
 /* One candidate: a column of every sheet. */
-enum { TC_HEAD_SIZE = 2 * TC_NAME_SIZE + 32 };
-
 struct tc_alternative {
     const struct tc_candidate *plan; /* in study->plan */
     int index;                       /* in study->plan.candidate */
@@ -124,7 +123,8 @@ void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *t
 /* Whether an alternative takes the plan's setup, with what is typed over it, and not one of its own. */
 bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alternative *alternative);
 
-/* The complete alternative with the lowest present value, or -1 where none is complete. */
+/* The complete alternative with the lowest present value: of those that suit, if any does; -1 where none is
+ * complete. */
 int tc_study_cheapest(const struct tc_study *study);
 
 #endif
