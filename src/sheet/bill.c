@@ -4,10 +4,10 @@
 #include <stdio.h>
 
 #include "core/cost/cost.h"
-#include "sheet/advice.h"
 #include "sheet/caution.h"
 #include "sheet/wall_study.h"
 #include "sheet/phrase.h"
+#include "sheet/verdict.h"
 
 /* One printed line: its label and where its amounts lie in tc_cost. */
 struct line {
@@ -209,7 +209,11 @@ static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_stu
             tc_sheet_format(sheet, "to own over %s", tc_phrase_years(years, study->plan.years)));
     if (cheapest < 0 || study->alternative_count < 2)
         return status;
-    tc_sheet_row(sheet, TC_ROW_TOTAL, "more than the cheapest", "");
+    bool all = true;
+    for (int i = 0; i < study->alternative_count; i++)
+        all = all && study->alternatives[i].suit.suits;
+    tc_sheet_row(sheet, TC_ROW_TOTAL, all ? "more than the cheapest" : "more than the cheapest that suits",
+                 "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
         if (!cost->incomplete)
@@ -340,7 +344,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     add_band(sheet, &advice);
     status = add_rates(sheet, study);
     add_suits(sheet, study);
-    tc_advice_findings(sheet, &advice);
+    tc_verdict_tell(sheet, &advice);
     tc_phrase_entry_notes(sheet, study);
     add_remarks(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

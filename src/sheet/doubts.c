@@ -6,11 +6,16 @@
 
 #include "core/cost/uncertainty.h"
 #include "core/base/parallel.h"
+#include "sheet/advice.h"
+#include "sheet/left_out.h"
 #include "sheet/uncertain.h"
 #include "sheet/phrase.h"
 
 /* Draws where none are asked for: the chances are then known to about a third of a percent. */
 #define DEFAULT_DRAWS 20000
+
+/* From here on the answer is told as sure; below it as a toss-up. */
+static const double SURE = 0.8;
 
 /* At most so many figures are shown as bars. */
 enum { BARS_MAX = 12 };
@@ -58,7 +63,8 @@ static double regret(const struct tc_uncertainty_candidate *c)
     return c->regret;
 }
 
-/* Entries that are incomplete are left out of the draws: candidate k of the study of doubt is alternative[k].
+/* Those that are incomplete or do not suit are left out of the draws: candidate k of the study of doubt is
+ * alternative[k].
  */
 struct complete {
     const struct tc_uncertain *uncertain;
@@ -218,35 +224,50 @@ static void add_meter(struct tc_sheet *sheet, const struct tc_study *study,
     }
 }
 
-static void add_finding(struct tc_sheet *sheet, const struct tc_study *study, const struct complete *complete,
-                        const struct tc_uncertainty *doubt)
+/* How sure the answer is, of the alternatives that were drawn. */
+static void add_finding(struct tc_sheet *sheet, const struct tc_advice *advice,
+                        const struct complete *complete, const struct tc_uncertainty *doubt)
 {
     int surest = 0;
-    char chance[TC_NUMBER_SIZE], cost[TC_WORDS_SIZE];
+    char number[TC_NUMBER_SIZE];
     enum tc_status status = TC_OK;
+    const struct tc_study *study = advice->study;
     for (int k = 1; k < complete->count; k++)
         if (doubt->candidate[k].cheapest > doubt->candidate[surest].cheapest)
             surest = k;
     const struct tc_uncertainty_candidate *candidate = &doubt->candidate[surest];
-    tc_money regretted = tc_money_round(candidate->regret, &status);
-    if (status == TC_OK && complete->count > 1)
+    const char *head = study->alternatives[complete->alternative[surest]].head;
+    const char *chance = tc_number_write(number, 100 * candidate->cheapest, 1, false);
+    const char *regret = tc_advice_money(sheet, study, tc_money_round(candidate->regret, &status));
+    if (complete->count < 2 || status != TC_OK)
+        return;
+    if (candidate->cheapest < SURE)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s costs least to own in %s %% of the draws; choosing it costs %s more on "
-                      "average than always choosing right.",
-                      study->alternatives[complete->alternative[surest]].head,
-                      tc_number_write(chance, 100 * candidate->cheapest, 1, false),
-                      tc_phrase_money(cost, regretted, study->region.currency));
+                      "It is a toss-up: %s is the cheapest to own in only %s %% of the draws.", head, chance);
+    else if (advice->tied > 1)
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s is the cheapest to own in %s %% of the draws, but by so little that you may choose "
+                      "by shape.",
+                      head, chance);
+    else
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "You can be fairly sure: %s is the cheapest to own in %s %% of the draws.", head,
+                      chance);
+    tc_sheet_note(sheet, TC_NOTE_FINDING,
+                  "Choosing %s costs %s more on average than if you knew every figure.", head, regret);
 }
 
-static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
+static enum tc_status fill(struct tc_sheet *sheet, const struct tc_advice *advice,
                            const struct tc_uncertain *uncertain, const struct complete *complete,
                            const struct tc_uncertainty *doubt)
 {
+    const struct tc_study *study = advice->study;
     enum tc_status status = add_table(sheet, study, complete, doubt);
     explain_figures(sheet, study, uncertain, complete, doubt);
     add_bars(sheet, study, uncertain, complete, doubt);
     add_bands(sheet, study, complete, doubt);
-    add_finding(sheet, study, complete, doubt);
+    add_finding(sheet, advice, complete, doubt);
+    tc_left_out_tell(sheet, advice);
     add_meter(sheet, study, uncertain, doubt);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "%d draws, the same for all candidates; parts and their counts stay those bought at the "
@@ -255,12 +276,13 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_study *study,
     return status;
 }
 
-static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask,
+static enum tc_status draw(struct tc_sheet *sheet, const struct tc_advice *advice, const struct tc_ask *ask,
                            struct tc_uncertain *uncertain)
 {
+    const struct tc_study *study = advice->study;
     struct complete complete = {.uncertain = uncertain};
     for (int i = 0; i < study->alternative_count; i++)
-        if (!study->alternatives[i].cost.incomplete)
+        if (advice->compared > 0 ? tc_rating_compared(&advice->rating[i]) : advice->rating[i].complete)
             complete.alternative[complete.count++] = i;
     if (complete.count == 0) {
         tc_sheet_note(sheet, TC_NOTE_FAULT, "No candidate is complete, so there is nothing to compare.");
@@ -285,7 +307,7 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_study *study,
     struct tc_uncertainty doubt;
     enum tc_status status = tc_uncertainty_run(&doubt_study, &doubt);
     if (status == TC_OK)
-        status = fill(sheet, study, uncertain, &complete, &doubt);
+        status = fill(sheet, advice, uncertain, &complete, &doubt);
     tc_uncertainty_free(&doubt);
     return status;
 }
@@ -299,9 +321,12 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
     tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
+    struct tc_advice advice;
     enum tc_status status = tc_uncertain_find(&uncertain, study);
     if (status == TC_OK)
-        status = draw(sheet, study, ask, &uncertain);
+        status = tc_advice_make(&advice, study);
+    if (status == TC_OK)
+        status = draw(sheet, &advice, ask, &uncertain);
     tc_uncertain_free(&uncertain);
     tc_phrase_entry_notes(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

@@ -231,21 +231,6 @@ static const char *refusals(struct tc_sheet *sheet, const struct tc_alternative 
     return copy;
 }
 
-/* How many parts there are for a slot, and how many of them fit. */
-static int count_offers(const struct tc_alternative *alternative, enum tc_slot slot, int *fitting)
-{
-    int count = 0;
-    *fitting = 0;
-    for (int i = 0; i < alternative->c.offer_count; i++) {
-        if (alternative->c.offers[i].part->slot != slot)
-            continue;
-        count++;
-        *fitting +=
-            tc_equipment_judge(&alternative->c, &alternative->equipment, &alternative->c.offers[i]).fits;
-    }
-    return count;
-}
-
 /* What misses a rule of thumb by little, with what it would save on the whole bill. */
 static void tell_near_miss(struct tc_sheet *sheet, const struct tc_study *study,
                            const struct tc_alternative *alternative, enum tc_slot slot)
@@ -282,7 +267,7 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
 {
     const struct tc_filled *filled = &alternative->equipment.slot[slot];
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
-    int fitting, count = count_offers(alternative, slot, &fitting);
+    int count, fitting = tc_equipment_choices(&alternative->c, &alternative->equipment, slot, &count);
     if (filled->missing) {
         tc_sheet_sentence(sheet, tc_slot_name(slot),
                           tc_sheet_format(sheet, "none of %d fits; it would take %s", count,

@@ -316,9 +316,14 @@ const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot)
 
 void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
 {
+    bool any_suits = false;
+    for (int i = 0; i < study->alternative_count; i++)
+        any_suits = any_suits || study->alternatives[i].suit.suits;
     for (int i = 0; i < study->alternative_count; i++) {
         tc_sheet_column(sheet, (size_t)i, study->alternatives[i].head, study->alternatives[i].how);
         tc_sheet_column_about(sheet, (size_t)i, tc_phrase_subject(sheet, study->alternatives[i].index, -1));
+        if (sheet->columns)
+            sheet->columns[i].aside = !study->alternatives[i].suit.suits && any_suits;
     }
 }
 

@@ -8,6 +8,8 @@
 
 enum { LOOK_AHEAD_DAYS = 731 };
 
+static const double WORTH_SHARE = 0.1, WORTH_MONTHS = 4;
+
 static enum tc_status make_bid(const struct tc_study *study, const struct tc_scenario *scenario,
                                const struct tc_alternative *alternative, struct tc_outcome *outcome)
 {
@@ -49,9 +51,16 @@ static enum tc_status find_walkaway(const struct tc_study *study, struct tc_scen
     outcome->compared = outcome->rival >= 0 && comparable(outcome);
     if (!outcome->compared)
         return TC_OK;
+    return tc_scenario_walkaway(study, scenario, index, scenario->outcomes[outcome->rival].cost.present_value,
+                                &outcome->walkaway);
+}
+
+enum tc_status tc_scenario_walkaway(const struct tc_study *study, const struct tc_scenario *scenario,
+                                    int index, tc_money target, struct tc_walkaway *walkaway)
+{
+    const struct tc_outcome *outcome = &scenario->outcomes[index];
     return tc_walkaway_find(&study->alternatives[index].c, &outcome->equipment, &outcome->prices,
-                            &outcome->cost, scenario->outcomes[outcome->rival].cost.present_value,
-                            &outcome->walkaway);
+                            &outcome->cost, target, walkaway);
 }
 
 enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, struct tc_way way,
@@ -72,6 +81,11 @@ enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_st
     return status;
 }
 
+bool tc_scenario_today(const struct tc_study *study, const struct tc_outcome *outcome)
+{
+    return !outcome->deal.sale || tc_sale_runs(outcome->deal.sale, study->today);
+}
+
 void tc_scenario_free(struct tc_scenario *scenario)
 {
     free(scenario->outcomes);
@@ -89,8 +103,24 @@ static bool comes(const struct tc_study *study, const struct tc_alternative *alt
            tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;
 }
 
+bool tc_wait_worth(tc_money saved, double months, tc_money each)
+{
+    return saved > 0 && (double)saved >= WORTH_SHARE * (double)each && months <= WORTH_MONTHS;
+}
+
+/* The sooner of two that are worth it; else the one that saves more. */
+static bool better_wait(const struct tc_wait *a, const struct tc_wait *b, tc_money each)
+{
+    bool worth = tc_wait_worth(a->net, a->months, each);
+    if (worth != tc_wait_worth(b->net, b->months, each))
+        return worth;
+    if (worth && a->months != b->months)
+        return a->months < b->months;
+    return a->net > b->net;
+}
+
 enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_alternative *alternative,
-                            tc_money today, struct tc_wait *wait)
+                            tc_money today, tc_money each, struct tc_wait *wait)
 {
     enum tc_status status = TC_OK;
     tc_money month = tc_currency_money(study->region.currency, study->plan.waiting_cost, &status);
@@ -117,7 +147,7 @@ enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_altern
         found.saved = tc_money_subtract(today, cost.present_value, &status);
         tc_money waiting = tc_money_round((double)month * found.months, &status);
         found.net = tc_money_subtract(found.saved, waiting, &status);
-        if (!wait->sale || found.net > wait->net)
+        if (!wait->sale || better_wait(&found, wait, each))
             *wait = found;
     }
     return status;

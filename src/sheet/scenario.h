@@ -36,6 +36,13 @@ struct tc_scenario {
  */
 enum tc_status tc_scenario_make(struct tc_scenario *scenario, const struct tc_study *study, struct tc_way way,
                                 const bool suits[]);
+/* The most that an alternative of the scenario may cost, so that owning it costs no more than target. */
+enum tc_status tc_scenario_walkaway(const struct tc_study *study, const struct tc_scenario *scenario,
+                                    int index, tc_money target, struct tc_walkaway *walkaway);
+
+/* Whether an outcome can be had today: at no sale, or at one that runs. */
+bool tc_scenario_today(const struct tc_study *study, const struct tc_outcome *outcome);
+
 void tc_scenario_free(struct tc_scenario *scenario);
 
 /* What waiting for a coming sale brings. */
@@ -48,11 +55,15 @@ struct tc_wait {
 };
 
 /*
- * The sale of the region, within two years from today, that saves most on an
- * alternative net of waiting, against what it costs to own where it is bought today,
+ * The sale of the region, within two years from today, to wait for with an
+ * alternative: the first one that is worth it, or else the one that saves most net
+ * of waiting, against what it costs to own where it is bought today and the price of one tank today,
  * minor units. None for an alternative whose cost is incomplete.
  */
 enum tc_status tc_wait_find(const struct tc_study *study, const struct tc_alternative *alternative,
-                            tc_money today, struct tc_wait *wait);
+                            tc_money today, tc_money each, struct tc_wait *wait);
+
+/* Whether so much saved is worth so many months: a tenth of the tank's price, within four months. */
+bool tc_wait_worth(tc_money saved, double months, tc_money each);
 
 #endif

@@ -256,7 +256,7 @@ static void mark_best(struct tc_sheet *sheet, double sign)
     for (size_t i = 0; i < sheet->column_count; i++) {
         struct tc_cell *cell = last_cell(sheet, i);
         double value = 0;
-        if (!cell || !figure(cell, &value))
+        if (!cell || sheet->columns[i].aside || !figure(cell, &value))
             continue;
         figures++;
         value *= sign;

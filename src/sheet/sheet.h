@@ -77,6 +77,7 @@ struct tc_column {
     const char *subhead; /* "sale lowmere-spring", or "" */
     const char *subject; /* what it is about: see tc_sheet_about; "" where nothing was said */
     bool words;          /* holds words: aligned left */
+    bool aside;          /* shown, but never the best of a row: not suitable */
 };
 
 enum tc_note_kind {
@@ -196,7 +197,8 @@ void tc_sheet_edit(struct tc_sheet *sheet, size_t column, const char *path);
 /*
  * Mark the cell of the last row with the lowest (highest) figure as best;
  * none where fewer than two columns have a figure, where two share the best,
- * or for cells marked TC_MARK_INCOMPLETE, which cannot be compared.
+ * or for cells marked TC_MARK_INCOMPLETE, which cannot be compared. Columns
+ * that stand aside are not looked at.
  */
 void tc_sheet_mark_lowest(struct tc_sheet *sheet);
 void tc_sheet_mark_highest(struct tc_sheet *sheet);

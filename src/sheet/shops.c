@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/shops.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -16,6 +17,7 @@ struct purchase {
     const struct tc_shop *shop[TC_BASKET_SHOPS_MAX]; /* the study's own first */
     int slot[TC_SLOT_COUNT + 1];                     /* of each item; -1: the tank */
     struct tc_basket basket;
+    bool advise; /* one alternative is spoken of: findings, without its name */
     enum tc_status status;
 };
 
@@ -102,6 +104,15 @@ static void name_elsewhere(const struct purchase *p, const struct tc_basket_answ
     }
 }
 
+/* A sentence on the alternative, which starts with a figure or a word in small letters. */
+static void say(struct tc_sheet *sheet, const struct purchase *p, const char *sentence)
+{
+    if (p->advise)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%c%s", toupper((unsigned char)sentence[0]), sentence + 1);
+    else
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: %s", p->alternative->head, sentence);
+}
+
 /* What the own shop would bring for nothing, were a little more bought there. */
 static void tell_free_delivery(struct tc_sheet *sheet, const struct purchase *p,
                                const struct tc_basket_answer *own)
@@ -110,9 +121,10 @@ static void tell_free_delivery(struct tc_sheet *sheet, const struct purchase *p,
     tc_money short_of = shop->free_from - own->goods[0];
     char more[TC_WORDS_SIZE], delivery[TC_WORDS_SIZE];
     if (own->delivered[0] && shop->free_from > 0 && short_of < shop->delivery)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: %s more at %s makes delivery free, which saves %s.",
-                      p->alternative->head, tc_phrase_money(more, short_of, p->study->region.currency),
-                      p->shop[0]->name, tc_phrase_money(delivery, shop->delivery, p->study->region.currency));
+        say(sheet, p,
+            tc_sheet_format(sheet, "%s more at %s makes delivery free, which saves %s.",
+                            tc_phrase_money(more, short_of, p->study->region.currency), p->shop[0]->name,
+                            tc_phrase_money(delivery, shop->delivery, p->study->region.currency)));
 }
 
 static void tell_spread(struct tc_sheet *sheet, struct purchase *p, const struct tc_basket_answer *own)
@@ -123,9 +135,10 @@ static void tell_spread(struct tc_sheet *sheet, struct purchase *p, const struct
         return;
     tc_money saved = tc_money_round(own->paid - best.paid, &p->status);
     if (saved <= 0) {
-        tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "%s: no other way to shop in %s costs less today than all at %s.", p->alternative->head,
-                      p->study->region.name, p->shop[0]->name);
+        if (!p->advise)
+            say(sheet, p,
+                tc_sheet_format(sheet, "no other way to shop in %s costs less today than all at %s.",
+                                p->study->region.name, p->shop[0]->name));
         return;
     }
     struct tc_text where = TC_TEXT_EMPTY;
@@ -134,15 +147,15 @@ static void tell_spread(struct tc_sheet *sheet, struct purchase *p, const struct
     if (where.failed)
         p->status = TC_NO_MEMORY;
     else
-        tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "%s: buying %s saves %s over all at %s, delivery and tax included.",
-                      p->alternative->head, tc_text_string(&where),
-                      tc_phrase_money(money, saved, p->study->region.currency), p->shop[0]->name);
+        say(sheet, p,
+            tc_sheet_format(sheet, "buying %s saves %s over all at %s, delivery and tax included.",
+                            tc_text_string(&where), tc_phrase_money(money, saved, p->study->region.currency),
+                            p->shop[0]->name));
     tc_text_free(&where);
 }
 
-enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *study,
-                                const struct tc_alternative *alternative)
+static enum tc_status compare(struct tc_sheet *sheet, const struct tc_study *study,
+                              const struct tc_alternative *alternative, bool advise)
 {
     if (!study->shop)
         return TC_OK;
@@ -151,6 +164,7 @@ enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *s
         return TC_NO_MEMORY;
     p->study = study;
     p->alternative = alternative;
+    p->advise = advise;
     list_shops(p);
     list_items(p);
     struct tc_basket_answer own = {.shop = {0}};
@@ -163,4 +177,24 @@ enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *s
     enum tc_status status = p->status;
     free(p);
     return status;
+}
+
+enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct tc_alternative *alternative)
+{
+    return compare(sheet, study, alternative, false);
+}
+
+enum tc_status tc_shops_advise(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct tc_alternative *alternative)
+{
+    return compare(sheet, study, alternative, true);
+}
+
+int tc_shops_count(const struct tc_study *study)
+{
+    int count = 0;
+    for (size_t i = 0; i < study->stock->shop_count; i++)
+        count += strcmp(study->stock->shops[i].region, study->region.name) == 0;
+    return count;
 }

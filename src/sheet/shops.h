@@ -21,4 +21,14 @@
 enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *study,
                                 const struct tc_alternative *alternative);
 
+/*
+ * The same as an answer (a finding) and without the tank's name, for a sheet that advises on this one
+ * alternative; nothing where no other way costs less.
+ */
+enum tc_status tc_shops_advise(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct tc_alternative *alternative);
+
+/* How many sellers the region has. */
+int tc_shops_count(const struct tc_study *study);
+
 #endif

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "sheet/advice.h"
 #include "sheet/phrase.h"
 
 /* Air that is damper than this, on the mean of a month, feeds mould (ISO 13788: 80 % at the wall, from
@@ -124,14 +125,16 @@ static const struct tc_layout *heated_layout(const struct tc_wall_study *wall_st
     return NULL;
 }
 
-/* "820.00 USD less", "3.10 USD more", "as much" */
-static const char *than(struct tc_sheet *sheet, tc_money a, tc_money b, struct tc_currency currency)
+/* "820.00 USD less", "3.10 USD more", "as much"; without the currency where it has been said. */
+static const char *than(struct tc_sheet *sheet, const struct tc_study *study, tc_money a, tc_money b,
+                        bool currency)
 {
-    char words[TC_WORDS_SIZE];
-    if (a == b)
+    tc_money gap = a < b ? b - a : a - b;
+    if (gap == 0)
         return "as much";
-    return tc_sheet_format(sheet, "%s %s", tc_phrase_money(words, a < b ? b - a : a - b, currency),
-                           a < b ? "less" : "more");
+    return tc_sheet_format(
+        sheet, "%s %s", currency ? tc_advice_money(sheet, study, gap) : tc_advice_amount(sheet, study, gap),
+        a < b ? "less" : "more");
 }
 
 /* The names of the models that are marked and stand there, "" for none. */
@@ -149,17 +152,16 @@ static const char *names(struct tc_sheet *sheet, const struct tc_wall_study *wal
 static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     const struct tc_layout *tanks = &wall_study->layouts[0], *room = heated_layout(wall_study);
-    struct tc_currency currency = wall_study->study->region.currency;
     char years[TC_WORDS_SIZE];
     if (!room)
         return;
     bool cheaper = room->cost.present_value < tanks->cost.present_value;
     tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "%s: that costs %s to buy, %s each year, and %s over %s than a heater in each tank.",
-                  cheaper ? "Heat the room instead of the tanks" : "Heat the tanks, not the room",
-                  than(sheet, room->cost.to_buy, tanks->cost.to_buy, currency),
-                  than(sheet, room->cost.each_year, tanks->cost.each_year, currency),
-                  than(sheet, room->cost.present_value, tanks->cost.present_value, currency),
+                  "%s: it costs %s to buy, %s each year and %s over %s than heaters in the tanks.",
+                  cheaper ? "Heat the room, not the tanks" : "Heat the tanks, not the room",
+                  than(sheet, wall_study->study, room->cost.to_buy, tanks->cost.to_buy, true),
+                  than(sheet, wall_study->study, room->cost.each_year, tanks->cost.each_year, false),
+                  than(sheet, wall_study->study, room->cost.present_value, tanks->cost.present_value, false),
                   tc_phrase_years(years, wall_study->study->plan.years));
     const char *keeps = names(sheet, wall_study, wall_study->warmth.keeps);
     const char *warm = names(sheet, wall_study, wall_study->warmth.too_warm);

@@ -6,8 +6,8 @@
 
 #include "core/cost/invest.h"
 #include "sheet/wall_study.h"
-#include "sheet/advice.h"
 #include "sheet/phrase.h"
+#include "sheet/verdict.h"
 
 /* The two ways to count: the money as it is paid, and as it is worth today. */
 enum view { AS_PAID, TODAY };
@@ -315,7 +315,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     if (status == TC_OK)
         status = tc_advice_make(&advice, study);
     if (status == TC_OK)
-        tc_advice_findings(sheet, &advice);
+        tc_verdict_tell(sheet, &advice);
     note_all_crossings(sheet, study, courses);
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,

@@ -146,7 +146,7 @@ ends 1 bill --profiles "$scratch/faulty" &&
     says "plan 'start' was left out for its faults; this is plan 'three-places'"
 
 # The cheapest is named with what it lacks.
-ends 0 bill start --tank 75-standard --tank 10-gal && tr '\n' ' ' <"$out" | grep -q "10-gal is left out: it is too short" ||
+ends 0 bill start --tank 75-standard --tank 10-gal && tr '\n' ' ' <"$out" | grep -q "10-gal does not suit: it is too short" ||
     fault "a tank too short for its animals is praised"
 
 # A file is written in the format its name asks for, unless another one is.

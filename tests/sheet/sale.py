@@ -186,7 +186,8 @@ def check_waiting(today, pays):
         best = min(now.value(PRESENT, "present value", column) for column in range(len(sheet.columns)))
         first = sheet.notes("finding")[0]
         if min(gains) < best:
-            found = re.search(r"Wait .*: sale (\S+) comes on (.+) and (\S+) then costs (\S+) USD less|saves only (\S+) USD",
+            found = re.search(r"Wait .*: on (.+) sale (\S+) (?:comes back|begins), and (\S+) then costs (\S+) USD less|"
+                              r"saves only (\S+) USD",
                               first)
             if not found:
                 fault(f"waiting at {cost} a month brings something, and it is not told: {first}")

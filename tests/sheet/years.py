@@ -34,7 +34,7 @@ def check_crossings(*words):
                     pair = (first, sheet.columns[b])
                     wanted.add((year, *(pair if lower else pair[::-1]), how))
     said = set()
-    for note in sheet.notes("finding"):
+    for note in sheet.notes("finding") + sheet.notes("remark"):
         found = re.match(r"From the end of year (\d+) on, (.+) has cost less so far than (.+), "
                          r"(as paid and in today's money|as paid|in today's money)\.$", note)
         if found:

@@ -422,6 +422,20 @@ struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_eq
     return tc_fit_judge(&fit, slot, offer, pinned && strcmp(pinned, offer->part->goods.name) == 0);
 }
 
+int tc_equipment_choices(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
+                         int *offered)
+{
+    int fitting = 0;
+    *offered = 0;
+    for (int i = 0; i < c->offer_count; i++) {
+        if (c->offers[i].part->slot != slot)
+            continue;
+        (*offered)++;
+        fitting += tc_equipment_judge(c, equipment, &c->offers[i]).fits;
+    }
+    return fitting;
+}
+
 bool tc_equipment_near_miss(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
                             struct tc_verdict *near)
 {

@@ -98,6 +98,10 @@ enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment 
 struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_equipment *equipment,
                                      const struct tc_offer *offer);
 
+/* How many of the offers for a slot fit; how many there are in all, in *offered. */
+int tc_equipment_choices(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
+                         int *offered);
+
 /* A rule of thumb that is missed by no more than this share is missed by little. */
 #define TC_NEAR_MISS 0.05
 

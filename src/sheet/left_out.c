@@ -1,0 +1,197 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/left_out.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "sheet/phrase.h"
+
+/* So many are named in one sentence. */
+enum { NAMED = 3 };
+
+/* "too short": what is wrong with a tank, without for whom. */
+static const char *need_words(enum tc_need need)
+{
+    switch (need) {
+    case TC_NEED_LENGTH: return "too short";
+    case TC_NEED_BOTTOM: return "too small at the bottom";
+    case TC_NEED_HEIGHT: return "too low";
+    case TC_NEED_LOW: return "too high";
+    case TC_NEED_REACH: return "too deep to reach down";
+    case TC_NEED_COOL: return "too warm";
+    case TC_NEED_COUNT: break;
+    }
+    return "";
+}
+
+static const char *need_amount(char *words, enum tc_need need, double amount, enum tc_unit_system units)
+{
+    if (need == TC_NEED_BOTTOM)
+        return tc_unit_quantity_write(words, amount, TC_DIM_AREA, units, 0);
+    if (need == TC_NEED_COOL)
+        return tc_unit_quantity_write(words, amount, TC_DIM_TEMPERATURE, units, 1);
+    return tc_phrase_length(words, amount, units);
+}
+
+/* The first need that is not met; NULL where all are. */
+static const struct tc_lack *lack_of(const struct tc_alternative *alternative)
+{
+    for (int i = 0; i < alternative->suit.lack_count; i++)
+        if (!alternative->suit.lack[i].accepted)
+            return &alternative->suit.lack[i];
+    return NULL;
+}
+
+/* "too short for the animals (19¾ in, they need 22 in)", into words of TC_WORDS_SIZE; "" where it suits. */
+static char *why_words(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
+{
+    char have[TC_WORDS_SIZE], wanted[TC_WORDS_SIZE];
+    const struct tc_lack *lack = lack_of(alternative);
+    words[0] = '\0';
+    if (!lack)
+        return words;
+    need_amount(have, lack->need, lack->have, study->units);
+    need_amount(wanted, lack->need, lack->wanted, study->units);
+    snprintf(words, TC_WORDS_SIZE, "%s%s (%.40s, %s %.40s)", need_words(lack->need),
+             lack->need == TC_NEED_REACH ? "" : " for the animals", have,
+             lack->need == TC_NEED_COOL ? "they stand"
+             : lack->at_most            ? "at most"
+                                        : "they need",
+             wanted);
+    return words;
+}
+
+/* -------------------------------------------------------------------- what does not suit */
+
+/* "20-long and 29-high", "20-long, 29-high and 3 more": of those marked. */
+static const char *names_of(struct tc_sheet *sheet, const struct tc_advice *advice, const bool marked[])
+{
+    const char *names = "";
+    int count = 0, told = 0;
+    for (int i = 0; i < advice->study->alternative_count; i++)
+        count += marked[i];
+    int named = count <= NAMED ? count : NAMED - 1;
+    for (int i = 0; i < advice->study->alternative_count && told < named; i++)
+        if (marked[i])
+            names = tc_sheet_format(sheet, "%s%s%s", names,
+                                    told++ == 0     ? ""
+                                    : told == count ? " and "
+                                                    : ", ",
+                                    tc_advice_head(sheet, advice, i));
+    return count > named ? tc_sheet_format(sheet, "%s and %d more", names, count - named) : names;
+}
+
+/* "too short", "too short or too warm": what those marked have against them. */
+static const char *reasons_of(struct tc_sheet *sheet, const struct tc_advice *advice, const bool marked[])
+{
+    const char *text = "", *last = NULL;
+    unsigned told = 0;
+    for (int need = 0; need < TC_NEED_COUNT; need++)
+        for (int i = 0; i < advice->study->alternative_count; i++) {
+            const struct tc_lack *lack = lack_of(&advice->study->alternatives[i]);
+            if (!marked[i] || !lack || lack->need != (enum tc_need)need || told >> need & 1)
+                continue;
+            text = last ? tc_sheet_format(sheet, "%s%s%s", text, *text ? ", " : "", last) : "";
+            last = need_words(lack->need);
+            told |= 1U << need;
+        }
+    return last ? tc_sheet_format(sheet, "%s%s%s", text, *text ? " or " : "", last) : "";
+}
+
+static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advice)
+{
+    bool out[TC_CANDIDATES_MAX] = {false}, warm = false;
+    char why[TC_WORDS_SIZE];
+    int count = 0, last = 0, all = advice->study->alternative_count;
+    for (int i = 0; i < all; i++) {
+        const struct tc_lack *lack = lack_of(&advice->study->alternatives[i]);
+        out[i] = !advice->rating[i].suits;
+        count += out[i];
+        last = out[i] ? i : last;
+        warm = warm || (out[i] && lack && lack->need == TC_NEED_COOL);
+    }
+    if (count == 0)
+        return;
+    why_words(why, advice->study, &advice->study->alternatives[last]);
+    const char *reasons = reasons_of(sheet, advice, out);
+    const char *head = tc_advice_head(sheet, advice, last);
+    if (count == 1)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s does not suit: it is %s.", head, why);
+    else if (count < all)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s do not suit the animals: they are %s.",
+                      names_of(sheet, advice, out), reasons);
+    else if (strstr(reasons, " or "))
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "None of these suits the animals: they are %s.", reasons);
+    else
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "None of these suits: %s is %s, and so %s.", head, why,
+                      count == 2 ? tc_sheet_format(sheet, "is %s", tc_advice_head(sheet, advice, 0))
+                                 : "are the others");
+    if (warm)
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "A fan or a chiller keeps the water cooler: set setup/cooling = own if you have one.");
+}
+
+/* -------------------------------------------------------------------- what has no price */
+
+/* What its cost lacks, "no lid on offer fits", and what would mend it. */
+static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *alternative, const char **mend)
+{
+    *mend = "type one";
+    if (!alternative->prices.deal.known)
+        return "it has no price here";
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = (enum tc_slot)i;
+        if (tc_phrase_unpriced(alternative, slot))
+            return tc_sheet_format(sheet, "its %s has no price here", tc_slot_name(slot));
+        if (!alternative->equipment.slot[slot].missing)
+            continue;
+        *mend = "type the price of one that does";
+        return tc_sheet_format(sheet, "no %s on offer fits", tc_slot_name(slot));
+    }
+    *mend = "the notes say which";
+    return "some of its figures are missing";
+}
+
+static void tell_unpriced(struct tc_sheet *sheet, const struct tc_advice *advice)
+{
+    bool out[TC_CANDIDATES_MAX] = {false};
+    int count = 0, last = 0;
+    const char *mend;
+    for (int i = 0; i < advice->study->alternative_count; i++) {
+        out[i] = advice->rating[i].suits && !advice->rating[i].complete;
+        count += out[i];
+        last = out[i] ? i : last;
+    }
+    if (count == 0)
+        return;
+    const char *gap = gap_of(sheet, &advice->study->alternatives[last], &mend);
+    if (count == 1)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s cannot be priced yet: %s; %s.",
+                      tc_advice_head(sheet, advice, last), gap, mend);
+    else
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s cannot be priced yet: something they need has no price here; "
+                      "the notes say what to type.",
+                      names_of(sheet, advice, out));
+}
+
+void tc_left_out_tell(struct tc_sheet *sheet, const struct tc_advice *advice)
+{
+    tell_unsuitable(sheet, advice);
+    tell_unpriced(sheet, advice);
+}
+
+const char *tc_left_out_among(struct tc_sheet *sheet, const struct tc_advice *advice)
+{
+    bool unsuitable = false, unpriced = false;
+    for (int i = 0; i < advice->study->alternative_count; i++) {
+        unsuitable = unsuitable || !advice->rating[i].suits;
+        unpriced = unpriced || (advice->rating[i].suits && !advice->rating[i].complete);
+    }
+    if (!unsuitable && !unpriced)
+        return "";
+    return tc_sheet_format(sheet, "Of the %d %s, ", advice->compared,
+                           !unpriced     ? "that suit"
+                           : !unsuitable ? "priced"
+                                         : "priced that suit");
+}
