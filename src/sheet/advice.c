@@ -140,11 +140,7 @@ bool tc_advice_alike(const struct tc_advice *advice, int a, int b)
     const struct tc_alternative *x = &advice->study->alternatives[a], *y = &advice->study->alternatives[b];
     if (x->index < 0 || y->index < 0 || strcmp(x->c.setup->name, y->c.setup->name) != 0)
         return false;
-    for (int respect = TC_RESPECT_COST + 1; respect < TC_RESPECT_COUNT; respect++)
-        if (tc_merit_lead(&advice->rating[a].merits, &advice->rating[b].merits, (enum tc_respect)respect) !=
-            0)
-            return false;
-    return true;
+    return tc_merits_alike(&advice->rating[a].merits, &advice->rating[b].merits);
 }
 
 bool tc_advice_unlike(const struct tc_advice *advice, int a, int b)

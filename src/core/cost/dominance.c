@@ -70,6 +70,14 @@ static int by_cost(const void *a, const void *b)
     return x->index < y->index ? -1 : 1;
 }
 
+bool tc_merits_alike(const struct tc_merits *a, const struct tc_merits *b)
+{
+    for (int i = 0; i < TC_RESPECT_COUNT; i++)
+        if (i != TC_RESPECT_COST && merit_lead(a, b, (enum tc_respect)i) != 0)
+            return false;
+    return true;
+}
+
 enum tc_status tc_dominance_find(const struct tc_merits merits[], size_t count, int beaten_by[])
 {
     struct place *order = calloc(count + 1, sizeof *order);

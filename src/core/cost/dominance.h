@@ -39,6 +39,9 @@ double tc_goal_score(const struct tc_merits *merits, enum tc_goal goal);
 /* True if a is at least as good as b in every respect and better in one. */
 bool tc_dominates(const struct tc_merits *a, const struct tc_merits *b);
 
+/* True if they are the same in every respect but cost, within a millimetre or its like. */
+bool tc_merits_alike(const struct tc_merits *a, const struct tc_merits *b);
+
 /*
  * For each of count alternatives, in beaten_by, the index of one that dominates it and is itself beaten by
  * none, or -1 for those that none does: the choice. TC_NO_MEMORY. Time grows with count times the number of
