@@ -206,6 +206,21 @@ static enum tc_exit change_setup(struct tc_plan *plan, const char *name)
     return TC_EXIT_DONE;
 }
 
+/* Compares the regions, where several are named. */
+static enum tc_exit compare_regions(struct tc_plan *plan, const struct tc_options *options)
+{
+    struct tc_text list = TC_TEXT_EMPTY;
+    if (options->region_count < 2)
+        return TC_EXIT_DONE;
+    for (int i = 0; i < options->region_count; i++) {
+        tc_text_add(&list, i > 0 ? " " : "");
+        tc_text_add(&list, options->regions[i]);
+    }
+    enum tc_exit status = set_figure(plan, "plan/regions", tc_text_string(&list));
+    tc_text_free(&list);
+    return status;
+}
+
 /* Puts what the options say over the plan. */
 static enum tc_exit apply_options(const struct tc_options *options, const struct tc_stock *stock,
                                   struct tc_plan *plan)
@@ -218,15 +233,8 @@ static enum tc_exit apply_options(const struct tc_options *options, const struct
         status = move_plan(stock, plan, options->regions[0]);
     for (int i = 0; status == TC_EXIT_DONE && i < options->tank_count; i++)
         status = add_tank(plan, options->tanks[i]);
-    if (status == TC_EXIT_DONE && options->region_count > 1) {
-        struct tc_text list = TC_TEXT_EMPTY;
-        for (int i = 0; i < options->region_count; i++) {
-            tc_text_add(&list, i > 0 ? " " : "");
-            tc_text_add(&list, options->regions[i]);
-        }
-        status = set_figure(plan, "plan/regions", tc_text_string(&list));
-        tc_text_free(&list);
-    }
+    if (status == TC_EXIT_DONE)
+        status = compare_regions(plan, options);
     for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
         if (strcmp(options->typed[i].path, "plan/setup") == 0) /* before anything is typed over it */
             status = change_setup(plan, options->typed[i].text);
@@ -417,31 +425,49 @@ static enum tc_exit no_tanks(const struct tc_faults *faults)
     return tc_faults_errors(faults) > 0 ? TC_EXIT_FAULTS : TC_EXIT_USAGE;
 }
 
-static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults,
-                        int *signal_number)
+/* All profiles, the file of the plan (or NULL) among them; what is wrong with them is reported. */
+static enum tc_status read_stock(struct tc_stock *stock, const struct tc_options *options,
+                                 const char *plan_word, struct tc_faults *faults)
 {
-    const char *plan_word;
-    const struct tc_question *question = asked_for(options, &plan_word);
-    bool report = asks_report(options);
-    int used = (question || report ? 1 : 0) + (plan_word ? 1 : 0);
-    if (options->word_count > used)
-        return tc_usage_error("one plan at a time, not '%s' as well", options->words[used], NULL);
-    if (options->ask.walls && question && !question->walls)
-        return tc_usage_error("--walls goes with bill and years, not with %s", question->name, NULL);
-    if (report && tc_report_allowed(options) != TC_EXIT_DONE)
-        return TC_EXIT_USAGE;
     enum tc_status status = read_layers(stock, options->profiles, faults);
     if (status == TC_OK && plan_word && looks_like_file(plan_word))
         status = tc_stock_read_file(stock, plan_word, faults);
     if (status == TC_OK)
         status = tc_stock_finish(stock, faults);
     tc_report_faults(faults, 0);
+    return status;
+}
+
+/* Words and options that do not go together. */
+static enum tc_exit check_words(const struct tc_options *options, const struct tc_question *question,
+                                const char *plan_word)
+{
+    bool report = asks_report(options);
+    int used = (question || report ? 1 : 0) + (plan_word ? 1 : 0);
+    if (options->word_count > used)
+        return tc_usage_error("one plan at a time, not '%s' as well", options->words[used], NULL);
+    if (options->ask.walls && question && !question->walls)
+        return tc_usage_error("--walls goes with bill and years, not with %s", question->name, NULL);
+    return report ? tc_report_allowed(options) : TC_EXIT_DONE;
+}
+
+/* A sheet of a plan, printed or on the screen. */
+static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults,
+                        int *signal_number)
+{
+    const char *plan_word;
+    const struct tc_question *question = asked_for(options, &plan_word);
+    bool report = asks_report(options);
+    enum tc_exit exit_status = check_words(options, question, plan_word);
+    if (exit_status != TC_EXIT_DONE)
+        return exit_status;
+    enum tc_status status = read_stock(stock, options, plan_word, faults);
     if (status != TC_OK)
         return exit_by_status(status, faults);
     if (stock->tank_count == 0)
         return no_tanks(faults);
     struct tc_plan plan;
-    enum tc_exit exit_status = find_plan(stock, plan_word, &plan);
+    exit_status = find_plan(stock, plan_word, &plan);
     if (exit_status == TC_EXIT_DONE)
         exit_status = apply_options(options, stock, &plan);
     if (exit_status != TC_EXIT_DONE)
@@ -500,10 +526,7 @@ static enum tc_exit change_own(const struct tc_options *options, struct tc_stock
                                struct tc_faults *faults)
 {
     struct tc_text own = TC_TEXT_EMPTY;
-    enum tc_status status = read_layers(stock, options->profiles, faults);
-    if (status == TC_OK)
-        status = tc_stock_finish(stock, faults);
-    tc_report_faults(faults, 0);
+    enum tc_status status = read_stock(stock, options, NULL, faults);
     enum tc_exit exit_status = status == TC_OK ? TC_EXIT_DONE : exit_by_status(status, faults);
     if (exit_status == TC_EXIT_DONE && !user_folder(&own, ""))
         exit_status = tc_usage_error("there is no folder of your own: set HOME or XDG_DATA_HOME%s", "", NULL);
@@ -513,6 +536,27 @@ static enum tc_exit change_own(const struct tc_options *options, struct tc_stock
                           : tc_own_prices(options, stock, tc_text_string(&own));
     tc_text_free(&own);
     return exit_status;
+}
+
+/* "tankcost stock [KIND]". */
+static enum tc_exit list_stock(const struct tc_options *options, struct tc_stock *stock,
+                               struct tc_faults *faults)
+{
+    enum tc_status status = read_stock(stock, options, NULL, faults);
+    enum tc_exit exit_status = exit_by_status(status, faults);
+    if (status != TC_OK)
+        return exit_status;
+    enum tc_exit shown = show_stock(options, stock);
+    return shown != TC_EXIT_DONE ? shown : exit_status;
+}
+
+static enum tc_exit help_or_version(const struct tc_options *options)
+{
+    if (options->help)
+        tc_options_help();
+    else
+        puts("tankcost " TC_VERSION);
+    return tc_flush_output();
 }
 
 static enum tc_exit start(int argc, char **argv)
@@ -525,37 +569,24 @@ static enum tc_exit start(int argc, char **argv)
     enum tc_exit exit_status = tc_options_read(argc, argv, &options);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
-    if (options.help || options.version) {
-        if (options.help)
-            tc_options_help();
-        else
-            puts("tankcost " TC_VERSION);
-        return tc_flush_output();
-    }
+    if (options.help || options.version)
+        return help_or_version(&options);
     if (options.today.year == 0)
         options.today = today_by_clock();
-    if (options.word_count > 0 && strcmp(options.words[0], "check") == 0)
+    const char *word = options.word_count > 0 ? options.words[0] : "";
+    if (strcmp(word, "check") == 0)
         return check(&options);
 
     struct tc_stock stock;
     struct tc_faults faults = TC_FAULTS_EMPTY;
     int signal_number = 0;
     tc_stock_start(&stock);
-    if (options.word_count > 0 && is_for_own(options.words[0])) {
+    if (is_for_own(word))
         exit_status = change_own(&options, &stock, &faults);
-    } else if (options.word_count > 0 && strcmp(options.words[0], "stock") == 0) {
-        enum tc_status status = read_layers(&stock, options.profiles, &faults);
-        if (status == TC_OK)
-            status = tc_stock_finish(&stock, &faults);
-        tc_report_faults(&faults, 0);
-        exit_status = exit_by_status(status, &faults);
-        if (status == TC_OK) {
-            enum tc_exit shown = show_stock(&options, &stock);
-            exit_status = shown != TC_EXIT_DONE ? shown : exit_status;
-        }
-    } else {
+    else if (strcmp(word, "stock") == 0)
+        exit_status = list_stock(&options, &stock, &faults);
+    else
         exit_status = run(&options, &stock, &faults, &signal_number);
-    }
     tc_stock_free(&stock);
     tc_faults_free(&faults);
     if (signal_number != 0) {

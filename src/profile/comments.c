@@ -71,6 +71,20 @@ static void part_off(struct line *line, const char *mark)
     line->length = (size_t)(mark - line->start);
 }
 
+/* A line that opens a section, from its '[' on. */
+static void read_head(struct listing *listing, struct line *line, const char *p, const char *end)
+{
+    const char *close = memchr(p, ']', (size_t)(end - p));
+    struct section *section = &listing->sections[listing->section_count];
+    line->kind = SECTION;
+    line->section = listing->section_count++;
+    fold(section->id, sizeof section->id, p + 1, close ? close : end);
+    const char *mark = close ? close + 1 : end;
+    while (mark < end && *mark != '#' && *mark != ';')
+        mark++;
+    part_off(line, mark);
+}
+
 /* A line with its end cut off, as what it is. */
 static void read_line(struct listing *listing, struct line *line)
 {
@@ -87,16 +101,7 @@ static void read_line(struct listing *listing, struct line *line)
     } else if (*p == '#' || *p == ';') {
         line->kind = COMMENT;
     } else if (*p == '[') {
-        const char *close = memchr(p, ']', (size_t)(end - p));
-        struct section *section = &listing->sections[listing->section_count];
-        line->kind = SECTION;
-        line->section = listing->section_count++;
-        fold(section->id, sizeof section->id, p + 1, close ? close : end);
-        for (const char *c = close ? close + 1 : end; c < end; c++)
-            if (*c == '#' || *c == ';') {
-                part_off(line, c);
-                break;
-            }
+        read_head(listing, line, p, end);
     } else {
         const char *equals = memchr(p, '=', (size_t)(end - p));
         line->kind = KEY;

@@ -29,17 +29,19 @@ bool tc_ini_only_comment(const char *text)
     return *text == '\0' || tc_ini_comment_mark(*text);
 }
 
-const char *tc_ini_comment(const char *value, size_t length)
+static const char *skip_blanks(const char *p, const char *end)
 {
-    const char *p = value, *end = value + length;
-
     while (p < end && tc_ini_blank(*p))
         p++;
+    return p;
+}
+
+const char *tc_ini_comment(const char *value, size_t length)
+{
+    const char *end = value + length, *p = skip_blanks(value, end);
     if (p < end && (*p == '"' || *p == '\'')) {
         const char *close = memchr(p + 1, *p, (size_t)(end - p - 1));
-        p = close == NULL ? end : close + 1;
-        while (p < end && tc_ini_blank(*p))
-            p++;
+        p = skip_blanks(close == NULL ? end : close + 1, end);
         return p < end && tc_ini_comment_mark(*p) ? p : NULL;
     }
     for (; p < end; p++) {

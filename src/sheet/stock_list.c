@@ -140,6 +140,30 @@ static void add_sales(struct tc_sheet *sheet, const struct tc_stock *stock)
         add_item(sheet, stock->sales[i].name, stock->sales[i].title, stock->sales[i].shop, "");
 }
 
+static void add_regions(struct tc_sheet *sheet, const struct tc_stock *stock)
+{
+    tc_sheet_row(sheet, TC_ROW_GROUP, "region", "");
+    for (size_t i = 0; i < stock->region_count; i++)
+        add_item(sheet, stock->regions[i].name, stock->regions[i].title,
+                 tc_sheet_format(sheet, "%s%s", stock->regions[i].currency.code,
+                                 stock->regions[i].is_template ? ", template" : ""),
+                 "");
+}
+
+static void add_extras(struct tc_sheet *sheet, const struct tc_stock *stock)
+{
+    char price[TC_PRICES_MAX * TC_NUMBER_SIZE];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "extra", "");
+    for (size_t i = 0; i < stock->extra_count; i++) {
+        const struct tc_extra *extra = &stock->extras[i];
+        price_words(&extra->amount, price, sizeof price);
+        add_item(sheet, extra->name, extra->title,
+                 tc_sheet_format(sheet, "%s, %s", extra->once ? "once" : "a year",
+                                 extra->each_tank ? "for each tank" : "for a candidate"),
+                 price);
+    }
+}
+
 static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind)
 {
     if (asked(kind, "setup")) {
@@ -147,14 +171,8 @@ static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, con
         for (size_t i = 0; i < stock->setup_count; i++)
             add_item(sheet, stock->setups[i].name, stock->setups[i].title, "", "");
     }
-    if (asked(kind, "region")) {
-        tc_sheet_row(sheet, TC_ROW_GROUP, "region", "");
-        for (size_t i = 0; i < stock->region_count; i++)
-            add_item(sheet, stock->regions[i].name, stock->regions[i].title,
-                     tc_sheet_format(sheet, "%s%s", stock->regions[i].currency.code,
-                                     stock->regions[i].is_template ? ", template" : ""),
-                     "");
-    }
+    if (asked(kind, "region"))
+        add_regions(sheet, stock);
     if (asked(kind, "tariff")) {
         tc_sheet_row(sheet, TC_ROW_GROUP, "tariff", "");
         for (size_t i = 0; i < stock->tariff_count; i++)
@@ -162,18 +180,8 @@ static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, con
     }
     if (asked(kind, "sale"))
         add_sales(sheet, stock);
-    if (asked(kind, "extra") && (stock->extra_count > 0 || kind)) {
-        char price[TC_PRICES_MAX * TC_NUMBER_SIZE];
-        tc_sheet_row(sheet, TC_ROW_GROUP, "extra", "");
-        for (size_t i = 0; i < stock->extra_count; i++) {
-            const struct tc_extra *extra = &stock->extras[i];
-            price_words(&extra->amount, price, sizeof price);
-            add_item(sheet, extra->name, extra->title,
-                     tc_sheet_format(sheet, "%s, %s", extra->once ? "once" : "a year",
-                                     extra->each_tank ? "for each tank" : "for a candidate"),
-                     price);
-        }
-    }
+    if (asked(kind, "extra") && (stock->extra_count > 0 || kind))
+        add_extras(sheet, stock);
     if (asked(kind, "plan")) {
         tc_sheet_row(sheet, TC_ROW_GROUP, "plan", "");
         for (size_t i = 0; i < stock->plan_count; i++)

@@ -88,6 +88,16 @@ static bool light_tier(const struct tc_wall_study *wall_study, const struct tc_l
     return choose_part(wall_study, TC_SLOT_LIGHT, &fit, NULL, light);
 }
 
+/* Whether one light over so many tanks of a tier is had for less than theirs, and is of the kind taken
+ * before. */
+static bool light_pays(const struct tc_wall_study *wall_study, const struct tc_layout *layout, int model,
+                       int tanks, const struct tc_verdict *alone, struct tc_verdict *light)
+{
+    const struct tc_offer *taken = layout->share.light[model];
+    return tanks > 1 && light_tier(wall_study, layout, model, tanks, light) &&
+           (!taken || taken == light->offer) && light->present_value < tanks * alone->present_value;
+}
+
 /* Takes lights over the tiers of a model where one kind fits and costs less to own than one a tank. */
 static void choose_lights(const struct tc_wall_study *wall_study, struct tc_layout *layout, int model)
 {
@@ -103,10 +113,8 @@ static void choose_lights(const struct tc_wall_study *wall_study, struct tc_layo
     for (int first = 0, tanks; first < mix->tanks; first += tanks) {
         bool alike;
         tanks = tier_of(mix, first, &alike);
-        if (!alike || mix->tank[first].model != model || tanks < 2 ||
-            !light_tier(wall_study, layout, model, tanks, &light) ||
-            (share->light[model] && share->light[model] != light.offer) ||
-            light.present_value >= tanks * alone.present_value)
+        if (!alike || mix->tank[first].model != model ||
+            !light_pays(wall_study, layout, model, tanks, &alone, &light))
             continue;
         int circuit = mix->bay[mix->tank[first].bay].circuit;
         double more = light.count * tc_part_power(light.offer->part) -

@@ -85,6 +85,19 @@ static bool is_whole(const char *path)
     return key && (key->form == TC_KEY_COUNT || key->step > 0);
 }
 
+/* A sweep over wholes: each of them, or evenly spread ones of them. */
+static enum tc_status keep_to_wholes(const struct tc_ask *ask, const char *range, struct sweep *sweep)
+{
+    sweep->whole = true;
+    sweep->from = ceil(sweep->from);
+    sweep->to = floor(sweep->to);
+    double span = sweep->to - sweep->from;
+    if (!(span >= 1))
+        return refuse(ask, "'%s' holds fewer than two whole figures", range);
+    sweep->steps = span <= MOST_STEPS ? (int)span : (int)ceil(span / ceil(span / MOST_STEPS));
+    return TC_OK;
+}
+
 /* Reads "NAME=FROM..TO UNIT". */
 static enum tc_status read_sweep(const struct tc_ask *ask, struct sweep *sweep)
 {
@@ -108,19 +121,10 @@ static enum tc_status read_sweep(const struct tc_ask *ask, struct sweep *sweep)
                       equals + 1);
     if (!(sweep->from < sweep->to))
         return refuse(ask, "'%s' does not rise; write the lower figure first", equals + 1);
+    if (*end == '\0' && strcmp(sweep->path, "plan/years") == 0)
+        end = " years"; /* as --years does */
     snprintf(sweep->unit, sizeof sweep->unit, "%s%s", *end && *end != ' ' ? " " : "", end);
-    if (sweep->unit[0] == '\0' && strcmp(sweep->path, "plan/years") == 0)
-        snprintf(sweep->unit, sizeof sweep->unit, " years"); /* as --years does */
-    sweep->whole = is_whole(sweep->path);
-    if (sweep->whole) {
-        sweep->from = ceil(sweep->from);
-        sweep->to = floor(sweep->to);
-        if (!(sweep->to - sweep->from >= 1))
-            return refuse(ask, "'%s' holds fewer than two whole figures", equals + 1);
-        double span = sweep->to - sweep->from;
-        sweep->steps = span <= MOST_STEPS ? (int)span : (int)ceil(span / ceil(span / MOST_STEPS));
-    }
-    return TC_OK;
+    return is_whole(sweep->path) ? keep_to_wholes(ask, equals + 1, sweep) : TC_OK;
 }
 
 static double at_step(const struct sweep *sweep, int step)

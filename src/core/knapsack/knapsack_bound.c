@@ -285,65 +285,69 @@ static double value_of(const struct run *run, int choice)
     return value;
 }
 
-/*
- * The element to enter in place of work[place], by the least loss of bound per
- * step; -1 - rows where there is none. sign is -1 where the part of the one
- * that leaves has to rise, +1 where it has to fall. The basic elements need no
- * exclusion: their pivots are 0, and that of the leaving one has the wrong sign.
- */
-static int entering_element(struct run *run, int place, double sign)
+/* The best element to enter so far. */
+struct entering {
+    int element;
+    double ratio, pivot;
+};
+
+static inline void try_element(struct entering *best, int element, double loss, double pivot)
+{
+    if (pivot <= PIVOT_TOLERANCE)
+        return;
+    double ratio = loss / pivot;
+    if (ratio < best->ratio || (ratio == best->ratio && pivot > best->pivot))
+        *best = (struct entering){element, ratio, pivot};
+}
+
+static bool slack_is_basic(const struct run *run, int row)
+{
+    for (int k = 0; k < run->t->rows; k++)
+        if (run->work[k] == -1 - row)
+            return true;
+    return false;
+}
+
+/* The choices of one class; its key choice is what they are exchanged for. */
+static void try_class(const struct run *run, int class, const double *line, double sign,
+                      struct entering *best)
 {
     struct tc_knapsack_bound *x = run->x;
     const struct tc_knapsack_table *t = run->t;
-    const double *line = x->inverse[place];
-    int best = -1 - t->rows;
-    double best_ratio = INFINITY;
-    double best_pivot = 0;
+    int low = run->low[class], high = run->high[class];
+    double from = 0;
+    for (int r = 0; r < t->rows; r++)
+        from += sign * line[r] * t->share[r][run->key[class]];
+    for (int c = low; c <= high; c++)
+        x->along[c] = -from;
     for (int r = 0; r < t->rows; r++) {
-        bool basic = false;
-        for (int k = 0; k < t->rows; k++)
-            basic = basic || run->work[k] == -1 - r;
-        double pivot = sign * line[r];
-        if (basic || pivot <= PIVOT_TOLERANCE)
-            continue;
-        double ratio = x->multiplier[r] / pivot;
-        if (ratio < best_ratio || (ratio == best_ratio && pivot > best_pivot)) {
-            best_ratio = ratio;
-            best_pivot = pivot;
-            best = -1 - r;
-        }
+        double factor = sign * line[r];
+        const double *share = t->share[r];
+        for (int c = low; factor != 0.0 && c <= high; c++)
+            x->along[c] += factor * share[c];
     }
-    for (int i = 0; i < t->classes; i++) {
-        int low = run->low[i];
-        int high = run->high[i];
-        if (low == high && low == run->key[i])
-            continue;
-        double from = 0;
-        for (int r = 0; r < t->rows; r++)
-            from += sign * line[r] * t->share[r][run->key[i]];
-        for (int c = low; c <= high; c++)
-            x->along[c] = -from;
-        for (int r = 0; r < t->rows; r++) {
-            double factor = sign * line[r];
-            const double *share = t->share[r];
-            for (int c = low; factor != 0.0 && c <= high; c++)
-                x->along[c] += factor * share[c];
-        }
-        double top = value_of(run, run->key[i]);
-        for (int c = low; c <= high; c++) {
-            double pivot = x->along[c];
-            if (pivot <= PIVOT_TOLERANCE)
-                continue;
-            double loss = top > x->value[c] ? top - x->value[c] : 0;
-            double ratio = loss / pivot;
-            if (ratio < best_ratio || (ratio == best_ratio && pivot > best_pivot)) {
-                best_ratio = ratio;
-                best_pivot = pivot;
-                best = c;
-            }
-        }
-    }
-    return best;
+    double top = value_of(run, run->key[class]);
+    for (int c = low; c <= high; c++)
+        try_element(best, c, top > x->value[c] ? top - x->value[c] : 0, x->along[c]);
+}
+
+/*
+ * The element to enter in place of work[place], by the least loss of bound per
+ * step; -1 - rows where there is none. sign is -1 where the part of the one
+ * that leaves has to rise, +1 where it has to fall. Basic choices need no
+ * exclusion: their pivots are 0, and that of the leaving one has the wrong sign.
+ */
+static int entering_element(const struct run *run, int place, double sign)
+{
+    const double *line = run->x->inverse[place];
+    struct entering best = {-1 - run->t->rows, INFINITY, 0};
+    for (int r = 0; r < run->t->rows; r++)
+        if (!slack_is_basic(run, r))
+            try_element(&best, -1 - r, run->x->multiplier[r], sign * line[r]);
+    for (int i = 0; i < run->t->classes; i++)
+        if (run->low[i] != run->high[i] || run->low[i] != run->key[i])
+            try_class(run, i, line, sign, &best);
+    return best.element;
 }
 
 /*

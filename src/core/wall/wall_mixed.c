@@ -226,6 +226,21 @@ static void suggest(const struct mixing *x, int known, int *picks)
     }
 }
 
+/* A share of the work, in nodes of this knapsack; some in any case. */
+static struct tc_knapsack_effort effort_of(const struct mixing *x, const struct packing *p, double share)
+{
+    int64_t nodes = x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES;
+    double size = (double)p->choices * (p->rows + 2);
+    struct tc_knapsack_effort effort = {.nodes = 20};
+    if (p->choices > 0 && isfinite(share))
+        effort.nodes += (int64_t)(share * CHOICES_A_NODE * (double)nodes / size);
+    if (x->effort) {
+        effort.go_on = x->effort->go_on;
+        effort.context = x->effort->context;
+    }
+    return effort;
+}
+
 /*
  * Solves the knapsack of the master's patterns, with a share of the work. The
  * first `known` patterns are the bays of the answer known, if not 0.
@@ -248,15 +263,7 @@ static enum tc_status pack_bays(struct mixing *x, int known, double share)
         suggest(x, known, picks);
         status = tc_knapsack_suggest(p.pack, picks);
     }
-    int64_t nodes = x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES;
-    struct tc_knapsack_effort effort = {
-        .nodes = 20 + (p.choices > 0 && isfinite(share) ? (int64_t)(share * CHOICES_A_NODE * (double)nodes /
-                                                                    ((double)p.choices * (p.rows + 2)))
-                                                        : 0)};
-    if (x->effort) {
-        effort.go_on = x->effort->go_on;
-        effort.context = x->effort->context;
-    }
+    struct tc_knapsack_effort effort = effort_of(x, &p, share);
     if (status == TC_OK)
         status = tc_knapsack_solve(p.pack, &effort, &answer, picks);
     x->nodes += answer.nodes;

@@ -165,6 +165,28 @@ static uint64_t mark_of(const struct tc_wall_master *m, const struct tc_wall_pat
     return mark;
 }
 
+/*
+ * Whether pattern b has the tanks of another one that is as short and of as few tiers and is not dropped
+ * itself; all are sorted by their marks, drop counts from `from`.
+ */
+static bool is_repeated(const struct tc_wall_master *m, const struct tc_wall_patterns *patterns,
+                        const struct counted *all, int count, int b, const bool *drop, int from)
+{
+    const struct tc_wall_pattern *pb = &patterns->pattern[all[b].pattern];
+    int a = b;
+    while (a > 0 && all[a - 1].mark == all[b].mark)
+        a--;
+    for (; a < count && all[a].mark == all[b].mark; a++) {
+        const struct tc_wall_pattern *pa = &patterns->pattern[all[a].pattern];
+        bool equal = pa->length == pb->length && pa->tiers == pb->tiers;
+        if (a != b && !drop[all[a].pattern - from] && pa->frame == pb->frame && pa->length <= pb->length &&
+            pa->tiers <= pb->tiers && (!equal || a < b) &&
+            same_tanks(m, patterns, all[a].pattern, all[b].pattern))
+            return true;
+    }
+    return false;
+}
+
 /* Of patterns from `from` on that hold the same tanks in the same stretch those are kept that are shortest,
  * or of fewest tiers. */
 static enum tc_status drop_repeated(const struct tc_wall_master *m, int from,
@@ -181,20 +203,8 @@ static enum tc_status drop_repeated(const struct tc_wall_master *m, int from,
     for (int k = 0; k < count; k++)
         all[k] = (struct counted){mark_of(m, patterns, from + k), from + k};
     qsort(all, (size_t)count, sizeof *all, by_mark);
-    for (int b = 0; b < count; b++) {
-        const struct tc_wall_pattern *pb = &patterns->pattern[all[b].pattern];
-        int a = b;
-        while (a > 0 && all[a - 1].mark == all[b].mark)
-            a--;
-        for (; a < count && all[a].mark == all[b].mark && !drop[all[b].pattern - from]; a++) {
-            const struct tc_wall_pattern *pa = &patterns->pattern[all[a].pattern];
-            bool equal = pa->length == pb->length && pa->tiers == pb->tiers;
-            if (a != b && !drop[all[a].pattern - from] && pa->frame == pb->frame &&
-                pa->length <= pb->length && pa->tiers <= pb->tiers && (!equal || a < b) &&
-                same_tanks(m, patterns, all[a].pattern, all[b].pattern))
-                drop[all[b].pattern - from] = true;
-        }
-    }
+    for (int b = 0; b < count; b++)
+        drop[all[b].pattern - from] = is_repeated(m, patterns, all, count, b, drop, from);
     int kept = from;
     for (int k = 0; k < count; k++)
         if (!drop[k])
