@@ -286,27 +286,35 @@ static const char *caution_here(const struct view *view)
     return cell ? tc_caution_hint(tc_caution_of(row, cell)) : "";
 }
 
+/* What has happened, or else what is selected; its role. */
+static unsigned status_words(const struct view *view, char *text, size_t size)
+{
+    const struct tc_state *state = view->state;
+    if (state->working >= 0) {
+        snprintf(text, size, "Working it out: %d %%. Esc stops.", (int)(100 * state->working));
+        return TC_TONE_PLAIN;
+    }
+    if (state->message[0]) {
+        tc_clean(text, size, state->message);
+        return state->warns ? TC_TONE_WARN : TC_TONE_STRONG;
+    }
+    if (view->tab->made && view->tab->stopped) {
+        snprintf(text, size, "Stopped: these are the figures before the change. Enter works it out.");
+        return TC_TONE_WARN;
+    }
+    describe(view, text, size);
+    return TC_TONE_PLAIN;
+}
+
 static void draw_status(const struct view *view)
 {
     char text[640], place[96];
     const struct tc_frame *frame = view->frame;
-    const struct tc_state *state = view->state;
-    unsigned role = TC_TONE_PLAIN;
     describe_place(view, place, sizeof place);
     int taken = *place ? tc_width(place) + 2 : 0;
     const char *caution = caution_here(view);
-    if (state->working >= 0) {
-        snprintf(text, sizeof text, "Working it out: %d %%. Esc stops.", (int)(100 * state->working));
-    } else if (state->message[0]) {
-        tc_clean(text, sizeof text, state->message);
-        role = state->warns ? TC_TONE_WARN : TC_TONE_STRONG;
-    } else if (view->tab->made && view->tab->stopped) {
-        snprintf(text, sizeof text, "Stopped: these are the figures before the change. Enter works it out.");
-        role = TC_TONE_WARN;
-    } else {
-        describe(view, text, sizeof text);
-    }
-    bool warns = role == TC_TONE_PLAIN && *caution && state->working < 0;
+    unsigned role = status_words(view, text, sizeof text);
+    bool warns = role == TC_TONE_PLAIN && *caution && view->state->working < 0;
     int needed = tc_width(text) + (warns ? 2 + tc_paint_caution_width(caution) : 0);
     if (needed + taken > frame->inside && (role != TC_TONE_PLAIN || warns))
         taken = 0; /* a message or caution is more urgent */
