@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "core/base/number.h"
-#include "profile/kind.h"
 #include "profile/section_save.h"
 #include "screen/edit.h"
 #include "screen/list_fill.h"
@@ -27,26 +26,19 @@ static const char *skip(const char *text)
     }
 }
 
-/* The unit at a place, "in" or "cm" or "mm", and how long it is; the plan's where there is none. */
-static const char *unit_at(const char *text, bool us_units, double *length, size_t *taken)
+/* The unit at a place, "in" or "cm" or "mm"; the plan's where there is none. */
+static const char *unit_at(const char *text, bool us_units, size_t *taken)
 {
     static const struct {
         const char *word, *unit;
-        double length;
-    } units[] = {{"inches", "in", 0.0254},
-                 {"in", "in", 0.0254},
-                 {"\"", "in", 0.0254},
-                 {"cm", "cm", 0.01},
-                 {"mm", "mm", 0.001}};
+    } units[] = {{"inches", "in"}, {"in", "in"}, {"\"", "in"}, {"cm", "cm"}, {"mm", "mm"}};
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
         if (strncmp(text, units[i].word, strlen(units[i].word)) == 0) {
-            *length = units[i].length;
             *taken = strlen(units[i].word);
             return units[i].unit;
         }
     }
     *taken = 0;
-    *length = us_units ? 0.0254 : 0.01;
     return us_units ? "in" : "cm";
 }
 
@@ -59,25 +51,23 @@ static bool refuse(char problem[TC_PROBLEM_SIZE], const char *text)
 bool tc_new_tank_read(const char *text, bool us_units, struct tc_new_tank *tank,
                       char problem[TC_PROBLEM_SIZE])
 {
-    double side[3], length;
+    double side;
     size_t taken;
     const char *end = text;
     memset(tank, 0, sizeof *tank);
     for (int i = 0; i < 3; i++) {
         const char *start = skip(end);
-        if (tc_number_read(start, &end, &side[i]) != TC_OK || side[i] <= 0 || end - start > 8)
+        if (tc_number_read(start, &end, &side) != TC_OK || side <= 0 || end - start > 8)
             return refuse(problem, form);
         snprintf(tank->size[i], sizeof tank->size[i], "%.*s", (int)(end - start), start);
     }
     end += strspn(end, " ");
-    const char *unit = unit_at(end, us_units, &length, &taken);
+    const char *unit = unit_at(end, us_units, &taken);
     end += taken;
     snprintf(tank->name, sizeof tank->name, "%sx%sx%s", tank->size[0], tank->size[1], tank->size[2]);
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 3; i++)
         snprintf(tank->size[i] + strlen(tank->size[i]), sizeof tank->size[i] - strlen(tank->size[i]), " %s",
                  unit);
-        tank->side[i] = side[i] * length;
-    }
     end += strspn(end, " ");
     double price;
     const char *after = end;
@@ -90,48 +80,15 @@ bool tc_new_tank_read(const char *text, bool us_units, struct tc_new_tank *tank,
 
 /* ------------------------------------------------------------------------------ making */
 
-/* Adds a key that the table wants and nobody can measure in a shop; one with a default is left to that. */
-static void add_guess(const struct tc_key_table *table, const char *key, const char *value,
-                      struct tc_section_line *lines, size_t *count)
-{
-    const struct tc_key *form_of_key = tc_key_find(table, key);
-    if (form_of_key && !form_of_key->fallback)
-        lines[(*count)++] = (struct tc_section_line){key, value};
-}
-
-/*
- * The thickness of glass that tanks of a height are mostly made of, mm: common
- * practice, no source. The taller, the thicker; long ones are braced.
- */
-static int usual_glass(double height)
-{
-    static const struct {
-        double height;
-        int glass;
-    } table[] = {{0.32, 5}, {0.42, 6}, {0.52, 8}, {0.62, 10}, {0.72, 12}};
-    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++)
-        if (height <= table[i].height)
-            return table[i].glass;
-    return 15;
-}
-
 static bool write_tank(struct tc_state *state, const struct tc_new_tank *tank)
 {
-    char head[TC_SECTION_HEAD_SIZE], nominal[32], glass[16];
-    const struct tc_key_table *table = tc_key_table_find("tank");
-    struct tc_section_line lines[6];
-    size_t count = 0;
+    char head[TC_SECTION_HEAD_SIZE];
+    const struct tc_section_line lines[] = {
+        {"length", tank->size[0]}, {"width", tank->size[1]}, {"height", tank->size[2]}};
     snprintf(head, sizeof head, "tank %s", tank->name);
     if (tc_section_of(state, head))
         return true; /* it is there: the same size has the same name */
-    lines[count++] = (struct tc_section_line){"length", tank->size[0]};
-    lines[count++] = (struct tc_section_line){"width", tank->size[1]};
-    lines[count++] = (struct tc_section_line){"height", tank->size[2]};
-    snprintf(nominal, sizeof nominal, "%.0f L", tank->side[0] * tank->side[1] * tank->side[2] * 1000);
-    snprintf(glass, sizeof glass, "%d mm", usual_glass(tank->side[2]));
-    add_guess(table, "nominal", nominal, lines, &count);
-    add_guess(table, "glass", glass, lines, &count);
-    return tc_section_write(state, head, lines, count);
+    return tc_section_write(state, head, lines, sizeof lines / sizeof lines[0]);
 }
 
 /* Into the plan, with its price. */

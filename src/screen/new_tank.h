@@ -10,7 +10,6 @@ struct tc_new_tank {
     char size[3][16]; /* with its unit, as a profile has it: "36 in" */
     char name[TC_NAME_SIZE];
     char price[24]; /* "" where none was said */
-    double side[3]; /* m */
 };
 
 /* Reads one; false, with a problem, where that is none. */

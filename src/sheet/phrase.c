@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "core/base/text.h"
+#include "profile/plan_typed.h"
 
 /* Adds to words as printf does, and stops quietly where they are full. */
 static void add(char *words, const char *format, ...) __attribute__((format(printf, 2, 3)));
@@ -521,8 +522,9 @@ void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size
     const char *others = "";
     tc_number_write_short(rate, 100 * study->plan.discount);
     tc_unit_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
-    if (study->plan.override_count > 0)
-        snprintf(typed, sizeof typed, " · %d typed over", study->plan.override_count);
+    int figures = tc_plan_typed_figures(&study->plan);
+    if (figures > 0)
+        snprintf(typed, sizeof typed, " · %d typed over", figures);
     for (int i = 0; i < study->alternative_count; i++)
         if (!tc_study_setup_shared(study, &study->alternatives[i]))
             others = " unless named";
