@@ -12,6 +12,7 @@
 #include <time.h>
 
 #include "command/complete.h"
+#include "command/explain.h"
 #include "command/options.h"
 #include "command/own.h"
 #include "command/output.h"
@@ -256,16 +257,32 @@ static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults
     return TC_EXIT_FAULTS;
 }
 
-/* Works the plan out and prints one sheet of it; without a question the report. */
-static enum tc_exit answer(const struct tc_options *options, const struct tc_stock *stock,
-                           const struct tc_plan *plan, const struct tc_question *question,
-                           struct tc_faults *faults)
+/* Prints one sheet of a study. */
+static enum tc_exit print_answer(const struct tc_options *options, const struct tc_question *question,
+                                 const struct tc_study *study, const struct tc_faults *faults)
 {
-    struct tc_study study;
     struct tc_sheet sheet = {0};
     char problem[TC_PROBLEM_SIZE] = "";
     struct tc_ask ask = options->ask;
+    enum tc_exit exit_status;
     ask.problem = problem;
+    enum tc_status status = tc_answer_make(question, study, &ask, &sheet);
+    if (problem[0])
+        exit_status = tc_usage_error("%s", problem, NULL);
+    else if (status != TC_OK)
+        exit_status = exit_by_status(status, faults);
+    else
+        exit_status = tc_write_sheet(options, &sheet);
+    tc_sheet_free(&sheet);
+    return exit_status;
+}
+
+/* Works the plan out and prints one sheet of it, or where its figures come from (explained not NULL). */
+static enum tc_exit answer(const struct tc_options *options, const struct tc_stock *stock,
+                           const struct tc_plan *plan, const struct tc_question *question,
+                           const struct tc_explain_words *explained, struct tc_faults *faults)
+{
+    struct tc_study study;
     size_t known = tc_faults_count(faults);
     enum tc_status status = tc_study_make(&study, stock, plan, options->today, faults);
     enum tc_exit exit_status = exit_by_status(status, faults);
@@ -274,17 +291,10 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
         enum tc_exit reported = tc_report(options, &study);
         exit_status = reported != TC_EXIT_DONE ? reported : exit_status;
     } else if (question && (study.alternative_count > 0 || status == TC_OK)) {
-        status = tc_answer_make(question, &study, &ask, &sheet);
-        if (problem[0])
-            exit_status = tc_usage_error("%s", problem, NULL);
-        else if (status != TC_OK)
-            exit_status = exit_by_status(status, faults);
-        else {
-            enum tc_exit written = tc_write_sheet(options, &sheet);
-            exit_status = written != TC_EXIT_DONE ? written : exit_status;
-        }
+        enum tc_exit written = explained ? tc_explain_answer(options, explained, &study)
+                                         : print_answer(options, question, &study, faults);
+        exit_status = written != TC_EXIT_DONE ? written : exit_status;
     }
-    tc_sheet_free(&sheet);
     tc_study_free(&study);
     return exit_status;
 }
@@ -451,21 +461,35 @@ static enum tc_exit check_words(const struct tc_options *options, const struct t
     return report ? tc_report_allowed(options) : TC_EXIT_DONE;
 }
 
-/* A sheet of a plan, printed or on the screen. */
+static bool asks_explain(const struct tc_options *options)
+{
+    return options->word_count > 0 && strcmp(options->words[0], "explain") == 0;
+}
+
+/* A sheet of a plan, printed or on the screen, or where its figures come from. */
 static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock, struct tc_faults *faults,
                         int *signal_number)
 {
     const char *plan_word;
     const struct tc_question *question = asked_for(options, &plan_word);
     bool report = asks_report(options);
-    enum tc_exit exit_status = check_words(options, question, plan_word);
+    bool explains = asks_explain(options);
+    struct tc_explain_words explained;
+    enum tc_exit exit_status =
+        explains ? tc_explain_read(options, NULL, &explained) : check_words(options, question, plan_word);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
+    if (explains) {
+        question = explained.question;
+        plan_word = explained.plan;
+    }
     enum tc_status status = read_stock(stock, options, plan_word, faults);
     if (status != TC_OK)
         return exit_by_status(status, faults);
     if (stock->tank_count == 0)
         return no_tanks(faults);
+    if (explains && tc_explain_read(options, stock, &explained) == TC_EXIT_DONE)
+        plan_word = explained.plan; /* a word alone may be the name of a plan */
     struct tc_plan plan;
     exit_status = find_plan(stock, plan_word, &plan);
     if (exit_status == TC_EXIT_DONE)
@@ -484,7 +508,7 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     if (!plan.setup[0] || !plan.region[0] || (plan.candidate_count == 0 && !(question && question->bare)))
         return tc_usage_error("no plan to make the %s of: name one, or --tank, --setup and --region",
                               question ? question->name : "report", NULL);
-    return answer(options, stock, &plan, question, faults);
+    return answer(options, stock, &plan, question, explains ? &explained : NULL, faults);
 }
 
 /* "tankcost complete WORD...": for the shells' scripts. What is wrong is not theirs to tell. */
@@ -507,7 +531,7 @@ static enum tc_exit complete(int count, char *const *words)
                                       : where.plan ? tc_stock_plan(&stock, where.plan)
                                                    : tc_stock_plan(&stock, FIRST_PLAN);
         tc_plan_start(&plan);
-        tc_complete(&stock, found ? found : &plan, count, words, &text);
+        tc_complete(&stock, found ? found : &plan, today_by_clock(), count, words, &text);
         fputs(tc_text_string(&text), stdout);
     }
     tc_text_free(&text);

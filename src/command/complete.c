@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "command/explain.h"
 #include "command/options.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
@@ -17,6 +18,7 @@ enum { WORD_SIZE = 512 };
 struct completion {
     const struct tc_stock *stock;
     const struct tc_plan *plan;
+    struct tc_date today;
     struct tc_text *out;
     const char *head;
     const char *begun;
@@ -97,12 +99,17 @@ static void offer_kinds(const struct completion *c)
     }
 }
 
-static void offer_commands(const struct completion *c)
+static void offer_sheets(const struct completion *c)
 {
     const struct tc_question *question;
-    const char *what;
     for (size_t i = 0; (question = tc_question_at(i)) != NULL; i++)
         offer(c, question->name, "", question->asks);
+}
+
+static void offer_commands(const struct completion *c)
+{
+    const char *what;
+    offer_sheets(c);
     for (size_t i = 0; tc_command_at(i, &what); i++)
         offer(c, tc_command_at(i, &what), "", what);
 }
@@ -268,28 +275,65 @@ struct tc_complete_where tc_complete_where(int count, char *const *words)
     return where;
 }
 
+/* The figures of a sheet of the plan. */
+static void offer_figures(const struct completion *c, const char *sheet)
+{
+    struct tc_text names = TC_TEXT_EMPTY;
+    const struct tc_question *question = tc_question_find(sheet);
+    if (question && c->plan)
+        tc_explain_names(c->stock, c->plan, question, c->today, &names);
+    for (const char *name = tc_text_string(&names); *name;) {
+        char one[WORD_SIZE];
+        size_t length = strcspn(name, "\n");
+        snprintf(one, sizeof one, "%.*s", (int)length, name);
+        offer(c, one, "", NULL);
+        name += length + (name[length] == '\n');
+    }
+    tc_text_free(&names);
+}
+
+/* Behind "explain": the sheet, then a plan and a figure of it. */
+static void offer_explained(const struct completion *c, int before, const char *sheet)
+{
+    if (before == 1)
+        offer_sheets(c);
+    else if (before == 2)
+        offer_items(c, "plan");
+    if (before == 2 || before == 3)
+        offer_figures(c, sheet);
+}
+
 static void offer_word(const struct completion *c, int count, char *const *words)
 {
-    const char *command = NULL;
+    const char *command = NULL, *second = NULL;
     int before = 0;
-    for (int i = 0; i < count - 1; i++)
-        if (plain_word(i, words) && before++ == 0)
+    for (int i = 0; i < count - 1; i++) {
+        if (!plain_word(i, words))
+            continue;
+        before++;
+        if (before == 1)
             command = words[i];
+        else if (before == 2)
+            second = words[i];
+    }
     if (!command) {
         offer_commands(c);
         offer_items(c, "plan");
     } else if (before == 1 && strcmp(command, "stock") == 0) {
         offer_kinds(c);
+    } else if (strcmp(command, "explain") == 0) {
+        offer_explained(c, before, second);
     } else if (before == 1 && (tc_question_find(command) || strcmp(command, "report") == 0)) {
         offer_items(c, "plan");
     }
 }
 
-void tc_complete(const struct tc_stock *stock, const struct tc_plan *plan, int count, char *const *words,
-                 struct tc_text *out)
+void tc_complete(const struct tc_stock *stock, const struct tc_plan *plan, struct tc_date today, int count,
+                 char *const *words, struct tc_text *out)
 {
     const char *last = count > 0 ? words[count - 1] : "", *value;
-    struct completion c = {.stock = stock, .plan = plan, .out = out, .head = "", .begun = last};
+    struct completion c = {
+        .stock = stock, .plan = plan, .today = today, .out = out, .head = "", .begun = last};
     const struct option *option = option_of(last, &value);
     char head[WORD_SIZE];
     if (option && value) { /* --option=value */

@@ -14,6 +14,7 @@ static const char help_text[] =
     "    tankcost [PLAN]                 the screen; the bill where output is no terminal\n"
     "    tankcost SHEET [PLAN] [options] print one sheet\n"
     "    tankcost report [PLAN] [options] the sheets that matter for the plan, on one page\n"
+    "    tankcost explain SHEET [PLAN] [FIGURE]  where a figure comes from, or all of them\n"
     "    tankcost stock [KIND]           list what the profiles hold\n"
     "    tankcost check [FILE...]        check profiles and report every fault\n"
     "    tankcost new KIND NAME [KEY=VALUE...]   a section of your own, all its keys explained\n"
@@ -33,7 +34,7 @@ static const char option_text[] =
     "    --units us|metric     how sizes are written\n"
     "    --vary NAME=FROM..TO  what whatif varies, as --set names it\n"
     "    --money CODE          the currency places are compared in\n"
-    "    --all                 shortlist: every tank, and every name of those left out\n"
+    "    --all                 shortlist: every tank, also those left out; explain: to the leaves\n"
     "    --walls               bill and years: compare the plan's walls, not its tanks\n"
     "    --why                 fit: say why each part was chosen or refused\n"
     "    --today YYYY-MM-DD    the day sales are judged by\n"
@@ -334,6 +335,7 @@ const char *tc_command_at(size_t i, const char **what)
         {"check", "read profiles and report every fault"},
         {"new", "write a section of your own"},
         {"prices", "take a shop's prices from a spreadsheet"},
+        {"explain", "say where a figure of a sheet comes from"},
     };
     if (i >= sizeof commands / sizeof commands[0])
         return NULL;

@@ -8,6 +8,7 @@
 #include "screen/confirm.h"
 #include "screen/document.h"
 #include "screen/edit.h"
+#include "screen/explain.h"
 #include "screen/export.h"
 #include "screen/first.h"
 #include "screen/form.h"
@@ -55,6 +56,8 @@ static const struct tc_binding bindings[] = {
      "show the sheet's drawing and charts large", 0},
     {SHEET, 'a', EVENT(NONE), tc_change_assumptions, 0, NULL, "assumptions",
      "list every assumption and type it over", 0},
+    {SHEET, 'E', EVENT(NONE), tc_explain_open, 0, tc_explain_possible, "where from",
+     "say where the selected figure comes from: its formula, and what stands in it", 0},
     {SHEET, 'g', EVENT(NONE), tc_lists_open, TC_LISTS_QUESTIONS, NULL, "all sheets",
      "list the sheets; type its number to go there", 0},
     {SHEET, 'u', EVENT(NONE), tc_edit_undo, 0, tc_edit_undo_possible, "undo", "undo the last change", 0},

@@ -79,6 +79,16 @@ static void make_tab(struct tc_state *state, const struct tc_ask *ask)
     make_none(state, tab);
 }
 
+struct tc_ask tc_refresh_ask(const struct tc_state *state)
+{
+    struct tc_ask ask = state->options->ask;
+    ask.vary = state->vary[0] ? state->vary : NULL;
+    ask.money = state->money[0] ? state->money : NULL;
+    ask.walls = state->walls;
+    ask.why = ask.all = tc_state_tab_seen(state)->in_full;
+    return ask;
+}
+
 void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context)
 {
     struct tc_tab *tab = tc_state_tab(state);
@@ -97,11 +107,7 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
         make_none(state, tab);
         return;
     }
-    struct tc_ask ask = state->options->ask;
-    ask.vary = state->vary[0] ? state->vary : NULL;
-    ask.money = state->money[0] ? state->money : NULL;
-    ask.walls = state->walls;
-    ask.why = ask.all = tab->in_full;
+    struct tc_ask ask = tc_refresh_ask(state);
     ask.go_on = go_on;
     ask.context = context;
     ask.problem = tab->problem;

@@ -13,6 +13,9 @@
 /* Whether the sheet that is to be seen has to be made. */
 bool tc_refresh_waits(const struct tc_state *state);
 
+/* What the present question is asked beside its study. */
+struct tc_ask tc_refresh_ask(const struct tc_state *state);
+
 /*
  * Makes it. go_on is asked now and then, as in struct tc_ask; where it says
  * no, the old sheet stays, and is made again at the next call unless

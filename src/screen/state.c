@@ -94,6 +94,7 @@ void tc_state_free(struct tc_state *state)
         tc_sheet_free(&state->tabs[i].whole);
     }
     free(state->tabs);
+    tc_sheet_free(&state->explained);
     tc_state_free_study(state);
     tc_history_free(&state->history);
     for (int i = 0; i < state->file_count; i++)

@@ -45,8 +45,8 @@ enum tc_layer {
 };
 
 enum {
-    TC_LAYERS_MOST = 12,
-    TC_LISTS_MOST = 6,
+    TC_LAYERS_MOST = 40,
+    TC_LISTS_MOST = 32,                      /* a figure opens about twenty deep */
     TC_SECTION_HEAD_SIZE = 3 * TC_NAME_SIZE, /* of a section, with its end */
     TC_WRITTEN_MOST = 50                     /* files written by forms that can be taken back */
 };
@@ -166,6 +166,9 @@ struct tc_state {
 
     size_t question, question_count;
     struct tc_tab *tabs; /* owned, one a question */
+
+    struct tc_sheet explained; /* owned: the sheet whose figure is explained, with its terms (explain.h) */
+    size_t explained_row, explained_column;
 
     int candidate; /* the one the cursor was on last, by its place in the plan */
 

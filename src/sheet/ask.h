@@ -18,6 +18,7 @@ struct tc_ask {
     bool walls;        /* compare the plan's walls instead of its candidates, where a question can */
     bool why;          /* say why each part was refused, too, where a question can */
     bool all;          /* show and name all of what is many, where a question has a long list */
+    bool explain;      /* its figures say how they came about (term.h), where a question can */
     const char *money; /* currency in which places are compared, or NULL: the plan's region's */
 
     /*

@@ -5,6 +5,10 @@
 
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_doubt.h"
+#include "sheet/derive_life.h"
+#include "sheet/derive_tank.h"
 #include "sheet/wall_study.h"
 #include "sheet/phrase.h"
 #include "sheet/verdict.h"
@@ -66,6 +70,29 @@ static tc_money amount(const struct tc_cost *cost, enum part_of_bill part, int i
     case PRESENT: return cost->present[index];
     }
     return 0;
+}
+
+/* How it came about. */
+static const struct tc_term *derived(struct tc_derive *derive, enum part_of_bill part, int index)
+{
+    switch (part) {
+    case BUY: return tc_derive_buy(derive, index);
+    case RUN: return tc_derive_run(derive, index);
+    case PAID: return tc_derive_paid(derive, index);
+    case PRESENT: return tc_derive_present(derive, index);
+    }
+    return NULL;
+}
+
+static const struct tc_term *derived_sum(struct tc_derive *derive, enum part_of_bill part)
+{
+    switch (part) {
+    case BUY: return tc_derive_to_buy(derive);
+    case RUN: return tc_derive_each_year(derive);
+    case PAID: return tc_derive_as_paid(derive);
+    case PRESENT: return tc_derive_present_value(derive);
+    }
+    return NULL;
 }
 
 static tc_money sum(const struct tc_cost *cost, enum part_of_bill part)
@@ -154,6 +181,7 @@ static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum 
         else
             tc_sheet_money(sheet, column, amount(&alternative->cost, part, line->index),
                            study->region.currency);
+        tc_term_put(sheet, column, derived(tc_derive_of(sheet, study, alternative), part, line->index));
         decorate(sheet, column, alternative, part, line->index);
     }
 }
@@ -165,6 +193,7 @@ static void add_sum(struct tc_sheet *sheet, const struct tc_study *study, enum p
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
         tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
+        tc_term_put(sheet, (size_t)i, derived_sum(tc_derive_of(sheet, study, &study->alternatives[i]), part));
         if (cost->incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
@@ -187,13 +216,32 @@ static void add_extras(struct tc_sheet *sheet, const struct tc_study *study, boo
 static void add_group(struct tc_sheet *sheet, const struct tc_study *study, enum part_of_bill part,
                       const char *heading, const struct line *lines, size_t count, const char *total)
 {
+    static const char *const subjects[] = {
+        [BUY] = "buy", [RUN] = "year", [PAID] = "paid", [PRESENT] = "present"};
     tc_sheet_row(sheet, TC_ROW_GROUP, heading, "");
+    tc_sheet_about(sheet, subjects[part]);
     for (size_t i = 0; i < count; i++)
         if (worth_a_line(study, part, lines[i].index))
             add_line(sheet, study, part, &lines[i]);
     if (part == BUY || part == RUN)
         add_extras(sheet, study, part == BUY);
     add_sum(sheet, study, part, TC_ROW_SUBTOTAL, total);
+}
+
+/* How much more one costs to own than another. */
+static const struct tc_term *derive_more(struct tc_sheet *sheet, const struct tc_study *study, int i,
+                                         int than, tc_money more)
+{
+    struct tc_derive *mine = tc_derive_of(sheet, study, &study->alternatives[i]);
+    struct tc_derive *other = tc_derive_of(sheet, study, &study->alternatives[than]);
+    if (!mine || !other)
+        return NULL;
+    struct tc_term *term =
+        tc_term_money(sheet, "M", "more than the cheapest", "P - P0", more, study->region.currency);
+    const char *words = tc_sheet_format(sheet, "%s to own", study->alternatives[than].head);
+    tc_term_add(sheet, term, tc_derive_present_value(mine));
+    tc_term_add(sheet, term, tc_term_called(sheet, tc_derive_present_value(other), "P0", words));
+    return term;
 }
 
 /* What is looked for first: the three totals, and how far each is from the cheapest to own. */
@@ -203,6 +251,7 @@ static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_stu
     char years[TC_WORDS_SIZE];
     int cheapest = tc_study_cheapest(study);
     tc_sheet_row(sheet, TC_ROW_GROUP, "In short", "");
+    tc_sheet_about(sheet, "short");
     add_sum(sheet, study, BUY, TC_ROW_TOTAL, "to buy");
     add_sum(sheet, study, RUN, TC_ROW_TOTAL, "each year");
     add_sum(sheet, study, PRESENT, TC_ROW_TOTAL,
@@ -216,11 +265,12 @@ static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_stu
                  "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
-        if (!cost->incomplete)
-            tc_sheet_money(sheet, (size_t)i,
-                           tc_money_subtract(cost->present_value,
-                                             study->alternatives[cheapest].cost.present_value, &status),
-                           study->region.currency);
+        if (cost->incomplete)
+            continue;
+        tc_money more =
+            tc_money_subtract(cost->present_value, study->alternatives[cheapest].cost.present_value, &status);
+        tc_sheet_money(sheet, (size_t)i, more, study->region.currency);
+        tc_term_put(sheet, (size_t)i, derive_more(sheet, study, i, cheapest, more));
     }
     return status;
 }
@@ -237,22 +287,42 @@ static void add_band(struct tc_sheet *sheet, const struct tc_advice *advice)
         tc_sheet_row(sheet, TC_ROW_LINE, labels[end], "");
         for (int i = 0; i < study->alternative_count; i++) {
             const struct tc_band *band = &advice->bands.band[i];
-            if (band->known)
-                tc_sheet_money(sheet, (size_t)i, end == 0 ? band->low : band->high, study->region.currency);
+            if (!band->known)
+                continue;
+            tc_money money = end == 0 ? band->low : band->high;
+            tc_sheet_money(sheet, (size_t)i, money, study->region.currency);
+            tc_term_put(sheet, (size_t)i,
+                        tc_derive_band(tc_derive_of(sheet, study, &study->alternatives[i]), money, end == 1));
         }
     }
 }
 
 /* The present value told another way: for each of so many things. */
-static enum tc_status add_rate(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
-                               double (*things)(const struct tc_study *, const struct tc_alternative *))
+struct per {
+    const char *label;
+    double (*things)(const struct tc_study *, const struct tc_alternative *);
+    /* How they came about, under the symbol x. */
+    const struct tc_term *(*derived)(struct tc_derive *);
+};
+
+static enum tc_status add_rate(struct tc_sheet *sheet, const struct tc_study *study, const struct per *per)
 {
     enum tc_status status = TC_OK;
-    tc_sheet_row(sheet, TC_ROW_TOTAL, label, "");
+    tc_sheet_row(sheet, TC_ROW_TOTAL, per->label, "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
-        double each = (double)alternative->cost.present_value / things(study, alternative);
-        tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status), study->region.currency);
+        struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
+        tc_money each = tc_money_round(
+            (double)alternative->cost.present_value / per->things(study, alternative), &status);
+        tc_sheet_money(sheet, (size_t)i, each, study->region.currency);
+        if (derive) {
+            struct tc_term *term =
+                tc_term_money(sheet, "Z", tc_sheet_format(sheet, "for each %s", per->label), "round(P / x)",
+                              each, study->region.currency);
+            tc_term_add(sheet, term, tc_derive_present_value(derive));
+            tc_term_add(sheet, term, tc_term_called(sheet, per->derived(derive), "x", per->label));
+            tc_term_put(sheet, (size_t)i, term);
+        }
         if (alternative->cost.incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
@@ -283,17 +353,55 @@ static double bottom(const struct tc_study *study, const struct tc_alternative *
     return alternative->plan->quantity * alternative->equipment.size.bottom_area / unit;
 }
 
+static const struct tc_term *derived_days(struct tc_derive *derive)
+{
+    struct tc_term *term = tc_term_computed(derive->sheet, "x", "days' worth", "365 × U",
+                                            days(derive->study, derive->alternative), "d");
+    tc_term_add(derive->sheet, term, tc_derive_annuity(derive));
+    return term;
+}
+
+static const struct tc_term *derived_water(struct tc_derive *derive)
+{
+    struct tc_term *term = tc_term_computed(derive->sheet, "x", "actual water of all tanks", "q × V",
+                                            water(derive->study, derive->alternative),
+                                            tc_phrase_unit(TC_DIM_VOLUME, derive->study->units));
+    const struct tc_term *one =
+        tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_VOLUME), TC_DIM_VOLUME);
+    tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
+    tc_term_add(derive->sheet, term, tc_term_called(derive->sheet, one, "V", "actual water"));
+    return term;
+}
+
+static const struct tc_term *derived_bottom(struct tc_derive *derive)
+{
+    bool us = derive->study->units == TC_US;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "x", "bottom of all tanks", us ? "q × a / u" : "q × a",
+                         bottom(derive->study, derive->alternative), us ? "ft²" : "m²");
+    tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
+    tc_term_add(derive->sheet, term, tc_derive_size(derive, TC_SIZE_BOTTOM));
+    if (us)
+        tc_term_add(
+            derive->sheet, term,
+            tc_derive_model(derive, "u", "one square foot", 0.3048 * 0.3048, "m²", "DESCRIPTION: units"));
+    return term;
+}
+
 static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *study)
 {
     bool us = study->units == TC_US;
     tc_sheet_row(sheet, TC_ROW_GROUP, "In today's money, for each", "");
-    enum tc_status status = add_rate(sheet, study, "year", years);
-    if (status == TC_OK)
-        status = add_rate(sheet, study, "day", days);
-    if (status == TC_OK)
-        status = add_rate(sheet, study, us ? "gallon of actual water" : "litre of actual water", water);
-    if (status == TC_OK)
-        status = add_rate(sheet, study, us ? "square foot of bottom" : "square metre of bottom", bottom);
+    tc_sheet_about(sheet, "each");
+    const struct per rates[] = {
+        {"year", years, tc_derive_annuity},
+        {"day", days, derived_days},
+        {us ? "gallon of actual water" : "litre of actual water", water, derived_water},
+        {us ? "square foot of bottom" : "square metre of bottom", bottom, derived_bottom},
+    };
+    enum tc_status status = TC_OK;
+    for (size_t i = 0; status == TC_OK && i < COUNT(rates); i++)
+        status = add_rate(sheet, study, &rates[i]);
     return status;
 }
 
@@ -324,6 +432,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     char title[96], assumptions[256], years[TC_WORDS_SIZE];
     struct tc_advice advice;
     tc_sheet_start(sheet, "bill", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     enum tc_status status = tc_advice_make(&advice, study);
     if (status != TC_OK)
         return status;

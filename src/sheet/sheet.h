@@ -45,6 +45,9 @@ enum tc_mark {
 /* The word every reader shows for a single mark: "best", "typed", "short"; "" for none. */
 const char *tc_mark_word(enum tc_mark mark);
 
+struct tc_term;
+struct tc_derive;
+
 struct tc_cell {
     enum tc_cell_kind kind;
     unsigned marks;
@@ -54,6 +57,7 @@ struct tc_cell {
     int decimals;
     const char *text; /* TC_CELL_TEXT, TC_CELL_MISSING; else NULL */
     const char *edit; /* what typing here changes (a path of the plan), or NULL where nothing can be typed */
+    const struct tc_term *term; /* how it came about (term.h), where that was asked for; else NULL */
 };
 
 enum tc_row_kind {
@@ -151,6 +155,8 @@ struct tc_sheet {
     size_t chart_count, chart_capacity;
     struct tc_drawing *drawing; /* or NULL */
     struct tc_block *memory;    /* everything above hangs here */
+    struct tc_derive *derives;  /* how its figures come about, while it is made (derive.h) */
+    bool explained;             /* its figures are to say how they came about; set after the start */
     bool failed;                /* an allocation failed; what is there is cut short */
 };
 

@@ -49,10 +49,16 @@ proposes setup/heater=no --set setup/heater=
 proposes 'candidate 3/filter-price=' bill start --set 'candidate 3/f'
 proposes 'candidate 1/heater=h50' --set 'candidate 1/heater='
 proposes region/room= whatif --vary region/room
+proposes explain exp
+proposes bill explain bi
+proposes new-wall explain wall new
+proposes 20-high/buy/stand explain bill 20-high/b
+proposes '29-high/present/less resale' explain bill start 29-high/present
 nothing check ''
 nothing bill --output ''
 nothing --profiles ''
 nothing bill start x
+nothing explain bill start 20-high/buy/stand ''
 nothing --years ''
 "$BUILD/tankcost" complete bill start --set 'candidate 4/' | grep -q . && fault "start has three candidates, not four"
 # Every command and sheet is proposed, with what it does; so is every option.
@@ -107,6 +113,7 @@ pressed() {
     tab 'tankcost fit --set region/room-sw' '--set region/room-swing='
     tab 'tankcost fit --set region/tax=inc' '--set region/tax=included'
     tab 'tankcost fit --tank 40-br' '--tank 40-breeder'
+    tab 'tankcost explain bill start 20-high/buy/st' '20-high/buy/stand'
 }
 for shell in bash zsh fish; do
     command -v "$shell" >/dev/null || { echo "passed over: there is no $shell here" && continue; }
@@ -135,7 +142,8 @@ for shell in bash zsh fish; do
         asked 'tankcost bill --setup pl' planted-display
         asked 'tankcost stock air' air-pump
         asked 'tankcost fit --set region/room-sw' region/room-swing=
-        asked 'tankcost fit --setup=pl' --setup=planted-display
+        asked 'tankcost explain bill start 20-high/buy/st' 20-high/buy/stand
+        asked 'tankcost bill --setup=pl' --setup=planted-display
         asked 'tankcost check src/main' src/main.c
         ;;
     esac

@@ -234,16 +234,14 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_equipme
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
         cost->run[TC_RUN_ENERGY + i] = cost->energy[i].year;
 
-    enum { CHANGES, MAKE_UP, WATERS };
-    struct tc_load water[WATERS];
-    struct tc_tariff_cost water_total, water_parts[WATERS];
-    tc_load_even(&water[CHANGES], running->changed);
-    tc_load_even(&water[MAKE_UP], running->evaporated);
-    status = tc_tariff_shared(prices->water, water, WATERS, &water_total, water_parts);
+    struct tc_load water[TC_WATER_COUNT];
+    tc_load_even(&water[TC_WATER_CHANGES], running->changed);
+    tc_load_even(&water[TC_WATER_MAKE_UP], running->evaporated);
+    status = tc_tariff_shared(prices->water, water, TC_WATER_COUNT, &cost->water_total, cost->water);
     if (status != TC_OK)
         return status;
-    cost->run[TC_RUN_CHANGES] = water_parts[CHANGES].year;
-    cost->run[TC_RUN_MAKE_UP] = water_parts[MAKE_UP].year;
+    cost->run[TC_RUN_CHANGES] = cost->water[TC_WATER_CHANGES].year;
+    cost->run[TC_RUN_MAKE_UP] = cost->water[TC_WATER_MAKE_UP].year;
     cost->run[TC_RUN_WARM_WATER] =
         tc_money_round(at_price(c, running->warm_water, c->region->warm_water_price), &status);
     cost->run[TC_RUN_ROOM_HEAT] = tc_money_round(room_heat(c, running->room_heat), &status);

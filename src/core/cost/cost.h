@@ -64,6 +64,9 @@ enum {
     TC_RUN_COUNT
 };
 
+/* What water is used for. */
+enum { TC_WATER_CHANGES, TC_WATER_MAKE_UP, TC_WATER_COUNT };
+
 /* Lines of the period. */
 enum {
     TC_LIFE_PURCHASE,
@@ -97,6 +100,7 @@ struct tc_cost {
     struct tc_flow flow;                             /* year by year */
     struct tc_tariff_cost energy[TC_CONSUMER_COUNT]; /* by month */
     struct tc_tariff_cost energy_total;
+    struct tc_tariff_cost water[TC_WATER_COUNT], water_total; /* likewise */
     struct tc_running running;
 };
 

@@ -43,6 +43,16 @@ static double sum_of_hours(const double heat[24])
     return (sum[0] + sum[1]) + (sum[2] + sum[3]);
 }
 
+static void add_losses(struct tc_heat_losses *sum, const struct tc_heat_losses *loss)
+{
+    sum->sides += loss->sides;
+    sum->bottom += loss->bottom;
+    sum->surface += loss->surface;
+    sum->lid += loss->lid;
+    sum->evaporation += loss->evaporation;
+    sum->fresh += loss->fresh;
+}
+
 static void record_month(const struct rooms *r, int index, const struct tc_plant_tally *tally,
                          struct tc_heat_year *year)
 {
@@ -59,12 +69,15 @@ static void record_month(const struct rooms *r, int index, const struct tc_plant
     double wet = p->evaporation * tally->vapour;
     const struct tc_conductance *k = &p->surfaces;
     year->dry_month[index] = tally->sides + p->plain * dry;
-    year->loss.sides += tally->sides;
-    year->loss.bottom += k->bottom * dry;
-    year->loss.surface += k->surface * dry;
-    year->loss.lid += k->lid * dry;
-    year->loss.evaporation += wet;
-    year->loss.fresh += p->fresh * (tally->integral + (c->set_temperature - c->fresh_temperature) * time);
+    year->loss_month[index] = (struct tc_heat_losses){
+        .sides = tally->sides,
+        .bottom = k->bottom * dry,
+        .surface = k->surface * dry,
+        .lid = k->lid * dry,
+        .evaporation = wet,
+        .fresh = p->fresh * (tally->integral + (c->set_temperature - c->fresh_temperature) * time),
+    };
+    add_losses(&year->loss, &year->loss_month[index]);
     /* Vapour that settles on cold water fills the tank, but nobody is paid for it. */
     year->evaporated[index] = most(wet, 0) / (tc_latent_heat(c->set_temperature) * MAKE_UP_DENSITY);
     year->evaporated_total += year->evaporated[index];
@@ -124,9 +137,11 @@ enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *y
     tc_plant_follow(&r.plant, &r.month[11], tc_load_days(11), &theta, &tally);
     double start = theta;
     for (int i = 0; i < 12; i++) {
+        double before = theta;
         tally.heat = year->heater[i];
         tc_plant_follow(&r.plant, &r.month[i], tc_load_days(i), &theta, &tally);
         record_month(&r, i, &tally, year);
+        year->stored_month[i] = r.plant.capacity * (theta - before);
     }
     year->stored = r.plant.capacity * (theta - start);
     year->gain_steady = c->gain_steady * DAY * 365;

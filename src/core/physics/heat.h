@@ -46,7 +46,9 @@ struct tc_heat_year {
     double heater_month[12]; /* the same for whole months */
     double heater_total;
     struct tc_heat_losses loss;
-    double dry_month[12]; /* through sides, bottom, surface and lid: what the room gets */
+    struct tc_heat_losses loss_month[12]; /* the same by month */
+    double stored_month[12];              /* in the water from the month's start to its end */
+    double dry_month[12];                 /* through sides, bottom, surface and lid: what the room gets */
     double gain_steady, gain_light;
     double stored; /* in the water from the year's start to its end, as good as 0 */
 

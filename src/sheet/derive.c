@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/derive.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *study,
+                                 const struct tc_alternative *alternative,
+                                 const struct tc_equipment *equipment, const struct tc_prices *prices,
+                                 const struct tc_cost *cost)
+{
+    if (!sheet->explained || !alternative->plan || alternative->index < 0)
+        return NULL;
+    for (struct tc_derive *derive = sheet->derives; derive; derive = derive->next)
+        if (derive->alternative == alternative && derive->cost == cost)
+            return derive;
+    struct tc_derive *derive = tc_sheet_memory(sheet, 1, sizeof *derive);
+    if (!derive)
+        return NULL;
+    *derive = (struct tc_derive){.sheet = sheet,
+                                 .study = study,
+                                 .alternative = alternative,
+                                 .equipment = equipment,
+                                 .prices = prices,
+                                 .cost = cost,
+                                 .next = sheet->derives};
+    sheet->derives = derive;
+    return derive;
+}
+
+struct tc_derive *tc_derive_of(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct tc_alternative *alternative)
+{
+    return tc_derive_with(sheet, study, alternative, &alternative->equipment, &alternative->prices,
+                          &alternative->cost);
+}
+
+const struct tc_term *tc_derive_known(const struct tc_derive *derive, const void *what, int a, int b)
+{
+    for (const struct tc_derived *known = derive->known; known; known = known->next)
+        if (known->what == what && known->a == a && known->b == b)
+            return known->term;
+    return NULL;
+}
+
+const struct tc_term *tc_derive_keep(struct tc_derive *derive, const void *what, int a, int b,
+                                     const struct tc_term *term)
+{
+    struct tc_derived *known = term ? tc_sheet_memory(derive->sheet, 1, sizeof *known) : NULL;
+    if (!known)
+        return term;
+    *known = (struct tc_derived){what, a, b, term, derive->known};
+    derive->known = known;
+    return term;
+}
+
+void tc_derive_add(struct tc_derive *derive, struct tc_term *term, const struct tc_term *first, ...)
+{
+    va_list rest;
+    va_start(rest, first);
+    for (const struct tc_term *part = first; part; part = va_arg(rest, const struct tc_term *))
+        tc_term_add(derive->sheet, term, part);
+    va_end(rest);
+}
+
+/* -------------------------------------------------------------------------- leaves */
+
+static const char *tank_path(struct tc_derive *derive, const char *key)
+{
+    return tc_sheet_format(derive->sheet, "candidate %d/%s", derive->alternative->index + 1, key);
+}
+
+const struct tc_term *tc_derive_candidate_key(struct tc_derive *derive, const char *symbol, const char *words,
+                                              double value, const char *unit, const char *key)
+{
+    return tc_term_leaf(derive->sheet, symbol, words, value, unit,
+                        tc_source_path(derive->sheet, derive->study, tank_path(derive, key)));
+}
+
+/* Whether the plan types a size of the tank over, so that its profile's is none. */
+static bool size_typed(const struct tc_derive *derive, const char *key)
+{
+    const struct tc_candidate *plan = derive->alternative->plan;
+    return (strcmp(key, "length") == 0 && !isnan(plan->length)) ||
+           (strcmp(key, "width") == 0 && !isnan(plan->width)) ||
+           (strcmp(key, "height") == 0 && !isnan(plan->height));
+}
+
+const struct tc_term *tc_derive_tank_key(struct tc_derive *derive, const char *symbol, const char *words,
+                                         double value, const char *unit, const char *key)
+{
+    if (size_typed(derive, key))
+        return tc_derive_candidate_key(derive, symbol, words, value, unit, key);
+    return tc_term_leaf(
+        derive->sheet, symbol, words, value, unit,
+        tc_source_item(derive->sheet, derive->study, "tank", derive->alternative->c.tank.goods.name, key));
+}
+
+const struct tc_term *tc_derive_part_key(struct tc_derive *derive, enum tc_slot slot, const char *symbol,
+                                         const char *words, double value, const char *unit, const char *key)
+{
+    const struct tc_part *part = derive->equipment->slot[slot].offer->part;
+    char path[TC_NAME_SIZE];
+    if (strcmp(part->goods.name, TC_UNNAMED) != 0)
+        return tc_term_leaf(
+            derive->sheet, symbol, words, value, unit,
+            tc_source_item(derive->sheet, derive->study, tc_slot_name(slot), part->goods.name, key));
+    bool typed = strcmp(key, "power") == 0 && !isnan(derive->alternative->plan->pin[slot].power);
+    if (!typed)
+        return tc_term_leaf(derive->sheet, symbol, words, value, unit,
+                            tc_source_assumed("assumed of an unnamed part"));
+    snprintf(path, sizeof path, "%s-%s", tc_slot_name(slot), key);
+    return tc_derive_candidate_key(derive, symbol, words, value, unit, path);
+}
+
+const struct tc_term *tc_derive_setup_key(struct tc_derive *derive, const char *symbol, const char *words,
+                                          double value, const char *unit, const char *key)
+{
+    return tc_term_leaf(derive->sheet, symbol, words, value, unit,
+                        tc_source_setup(derive->sheet, derive->study, derive->alternative->c.setup, key));
+}
+
+const struct tc_term *tc_derive_region_key(struct tc_derive *derive, const char *symbol, const char *words,
+                                           double value, const char *unit, const char *key)
+{
+    return tc_term_leaf(derive->sheet, symbol, words, value, unit,
+                        tc_source_region(derive->sheet, derive->study, key));
+}
+
+const struct tc_term *tc_derive_plan_key(struct tc_derive *derive, const char *symbol, const char *words,
+                                         double value, const char *unit, const char *key)
+{
+    return tc_term_leaf(
+        derive->sheet, symbol, words, value, unit,
+        tc_source_path(derive->sheet, derive->study, tc_sheet_format(derive->sheet, "plan/%s", key)));
+}
+
+const struct tc_term *tc_derive_model(struct tc_derive *derive, const char *symbol, const char *words,
+                                      double value, const char *unit, const char *section)
+{
+    return tc_term_leaf(derive->sheet, symbol, words, value, unit, tc_source_model(derive->sheet, section));
+}
+
+const struct tc_term *tc_derive_quantity(struct tc_derive *derive)
+{
+    return tc_derive_candidate_key(derive, "q", "tanks of this kind", derive->alternative->c.quantity, "",
+                                   "quantity");
+}
+
+const char *tc_derive_rate_unit(struct tc_derive *derive, const char *of)
+{
+    return tc_sheet_format(derive->sheet, "%s/%s", derive->study->region.currency.code, of);
+}
+
+const struct tc_term *tc_derive_years(struct tc_derive *derive)
+{
+    return tc_derive_plan_key(derive, "n", "years of the study", derive->study->plan.years, "years", "years");
+}
+
+const struct tc_term *tc_derive_discount(struct tc_derive *derive)
+{
+    return tc_derive_plan_key(derive, "d", "discount rate, real", derive->study->plan.discount, "",
+                              "discount");
+}
+
+const struct tc_term *tc_derive_tax(struct tc_derive *derive)
+{
+    const struct tc_region *region = &derive->study->region;
+    if (region->tax_included)
+        return tc_term_leaf(derive->sheet, "t", "sales tax the checkout adds: prices include it", 0, "",
+                            tc_source_region(derive->sheet, derive->study, "tax"));
+    if (derive->study->shop && derive->study->shop->seller == TC_SELLER_PRIVATE)
+        return tc_term_leaf(derive->sheet, "t", "sales tax: a private seller adds none", 0, "",
+                            tc_source_shop(derive->sheet, derive->study, "seller"));
+    return tc_derive_region_key(derive, "t", "sales tax the checkout adds", region->sales_tax, "",
+                                "sales-tax");
+}

@@ -1,0 +1,446 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/derive_bill.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "sheet/derive_tank.h"
+#include "sheet/derive_tariff.h"
+#include "sheet/derive_use.h"
+#include "sheet/phrase.h"
+
+#define END ((const struct tc_term *)NULL)
+
+static const char buy_mark, run_mark, goods_mark;
+
+static struct tc_currency currency_of(const struct tc_derive *derive)
+{
+    return derive->study->region.currency;
+}
+
+static const char *code_of(const struct tc_derive *derive)
+{
+    return derive->study->region.currency.code;
+}
+
+/* ------------------------------------------------------------------------ prices */
+
+static const struct tc_term *list_price(struct tc_derive *derive, const char *symbol, tc_money list)
+{
+    return tc_term_leaf(
+        derive->sheet, symbol, "list price of one tank",
+        (double)list / tc_currency_scale(currency_of(derive)), code_of(derive),
+        tc_source_price(derive->sheet, derive->study, -1, &derive->alternative->c.tank.goods));
+}
+
+static const struct tc_term *sale_price(struct tc_derive *derive, const struct tc_sale *sale, tc_money each)
+{
+    static const char *const keys[] = {[TC_SALE_PERCENT] = "percent-off",
+                                       [TC_SALE_PER_VOLUME] = "per-volume",
+                                       [TC_SALE_FIXED] = "price",
+                                       [TC_SALE_BUNDLE] = "bundle"};
+    struct tc_sheet *sheet = derive->sheet;
+    const char *words = tc_sheet_format(sheet, "price of one in the sale %s", sale->name);
+    struct tc_source source = tc_source_item(sheet, derive->study, "sale", sale->name, keys[sale->rule]);
+    struct tc_term *term;
+    switch (sale->rule) {
+    case TC_SALE_PERCENT:
+        term = tc_term_money(sheet, "p", words, "round(l × (1 - s))", each, currency_of(derive));
+        tc_derive_add(derive, term, list_price(derive, "l", derive->prices->deal.list),
+                      tc_term_leaf(sheet, "s", "share off", sale->figure, "", source), END);
+        return term;
+    case TC_SALE_PER_VOLUME:
+        term = tc_term_money(sheet, "p", words, "round(s × N)", each, currency_of(derive));
+        tc_derive_add(derive, term,
+                      tc_term_leaf(sheet, "s", "price by nominal volume", sale->figure,
+                                   tc_derive_rate_unit(derive, "m³"), source),
+                      tc_derive_size(derive, TC_SIZE_NOMINAL), END);
+        return term;
+    case TC_SALE_FIXED:
+    case TC_SALE_BUNDLE: break;
+    }
+    return tc_term_leaf(sheet, "p", words, (double)each / tc_currency_scale(currency_of(derive)),
+                        code_of(derive), source);
+}
+
+const struct tc_term *tc_derive_tank_price(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_deal *deal = &derive->prices->deal;
+    if (deal->kind == TC_DEAL_SALE)
+        return sale_price(derive, deal->sale, deal->each);
+    if (deal->kind == TC_DEAL_TYPED)
+        return tc_derive_candidate_key(derive, "p", "price of one tank, typed",
+                                       (double)deal->each / tc_currency_scale(currency_of(derive)),
+                                       code_of(derive), "price");
+    return list_price(derive, "p", deal->each);
+}
+
+static const struct tc_term *offered(struct tc_derive *derive, enum tc_slot slot, const char *symbol)
+{
+    const struct tc_offer *offer = derive->equipment->slot[slot].offer;
+    return tc_term_leaf(derive->sheet, symbol,
+                        tc_sheet_format(derive->sheet, "price of one %s", offer->part->goods.name),
+                        (double)offer->price / tc_currency_scale(currency_of(derive)), code_of(derive),
+                        tc_source_price(derive->sheet, derive->study, (int)slot, &offer->part->goods));
+}
+
+const struct tc_term *tc_derive_piece_price(struct tc_derive *derive, enum tc_slot slot)
+{
+    if (!derive || !derive->equipment->slot[slot].offer)
+        return NULL;
+    double typed = derive->alternative->c.wish[slot].price;
+    if (isnan(typed))
+        return offered(derive, slot, "p");
+    return tc_derive_candidate_key(derive, "p", "price of one, typed",
+                                   typed / tc_currency_scale(currency_of(derive)), code_of(derive),
+                                   tc_sheet_format(derive->sheet, "%s-price", tc_slot_name(slot)));
+}
+
+/* ------------------------------------------------------------------------ to buy */
+
+static struct tc_term *line(struct tc_derive *derive, const char *symbol, const char *words,
+                            const char *formula, tc_money money)
+{
+    return tc_term_money(derive->sheet, symbol, words, formula, money, currency_of(derive));
+}
+
+static const struct tc_term *buy_tank(struct tc_derive *derive)
+{
+    const struct tc_deal *deal = &derive->prices->deal;
+    bool beyond = deal->first < deal->quantity;
+    struct tc_term *term =
+        line(derive, "B1", "tank", beyond ? "m × p + (q - m) × l" : "q × p", derive->cost->buy[TC_BUY_TANK]);
+    tc_derive_add(derive, term, tc_derive_quantity(derive), tc_derive_tank_price(derive), END);
+    if (beyond)
+        tc_derive_add(
+            derive, term,
+            tc_term_leaf(derive->sheet, "m", "tanks a customer may have at that price", deal->first, "",
+                         tc_source_item(derive->sheet, derive->study, "sale", deal->sale->name, "limit")),
+            list_price(derive, "l", deal->list), END);
+    return term;
+}
+
+static const struct tc_term *buy_part(struct tc_derive *derive, enum tc_slot slot)
+{
+    const struct tc_offer *offer = derive->equipment->slot[slot].offer;
+    int included = derive->prices->included[slot];
+    struct tc_term *term =
+        line(derive, tc_sheet_format(derive->sheet, "B%d", (int)slot + 2), tc_slot_name(slot),
+             !offer         ? "0"
+             : included > 0 ? "round(max(0, c - i) × p)"
+                            : "round(c × p)",
+             derive->cost->buy[TC_BUY_SLOTS + slot]);
+    if (!offer)
+        return term;
+    tc_derive_add(derive, term, tc_derive_pieces(derive, slot), tc_derive_piece_price(derive, slot), END);
+    if (included > 0)
+        tc_derive_add(derive, term,
+                      tc_term_leaf(derive->sheet, "i", "that the bundle brings along", included, "",
+                                   tc_source_item(derive->sheet, derive->study, "sale",
+                                                  derive->prices->deal.sale->name, "includes")),
+                      END);
+    return term;
+}
+
+/* All goods, before tax. */
+static const struct tc_term *goods(struct tc_derive *derive)
+{
+    const struct tc_term *known = tc_derive_known(derive, &goods_mark, 0, 0);
+    enum tc_status status = TC_OK;
+    if (known)
+        return known;
+    struct tc_term *term = line(derive, "G", "all goods", "sum",
+                                tc_money_sum(derive->cost->buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status));
+    for (int i = 0; i < TC_BUY_SLOTS + TC_SLOT_COUNT; i++)
+        if (derive->cost->buy[i] != 0)
+            tc_term_add(derive->sheet, term, tc_derive_buy(derive, i));
+    return tc_derive_keep(derive, &goods_mark, 0, 0, term);
+}
+
+static const struct tc_term *shop_amount(struct tc_derive *derive, const char *symbol, const char *words,
+                                         double amount, const char *key)
+{
+    return tc_term_leaf(derive->sheet, symbol, words, amount, code_of(derive),
+                        tc_source_shop(derive->sheet, derive->study, key));
+}
+
+static const struct tc_term *delivery(struct tc_derive *derive)
+{
+    const struct tc_region *region = &derive->study->region;
+    bool free = region->delivery_free_from > 0, any = derive->cost->buy[TC_BUY_DELIVERY] != 0 || free;
+    struct tc_term *term = line(derive, "B10", "delivery",
+                                !any   ? "0"
+                                : free ? "round(D × below(G, f))"
+                                       : "round(D)",
+                                derive->cost->buy[TC_BUY_DELIVERY]);
+    if (!any)
+        return term;
+    tc_derive_add(derive, term,
+                  shop_amount(derive, "D", "delivery of one order", region->delivery, "delivery"),
+                  free ? goods(derive) : END, END);
+    if (free)
+        tc_derive_add(derive, term,
+                      shop_amount(derive, "f", "goods worth this are brought for nothing",
+                                  region->delivery_free_from, "delivery-free-from"),
+                      END);
+    return term;
+}
+
+static const struct tc_term *fee(struct tc_derive *derive)
+{
+    const struct tc_deal *deal = &derive->prices->deal;
+    struct tc_term *term = line(derive, "B9", "special order fee", deal->fee == 0 ? "0" : "m × f", deal->fee);
+    if (deal->fee != 0)
+        tc_derive_add(
+            derive, term,
+            tc_term_leaf(derive->sheet, "m", "tanks on special order",
+                         deal->kind == TC_DEAL_SALE ? deal->quantity - deal->first : deal->quantity, "",
+                         tc_source_path(derive->sheet, derive->study,
+                                        tc_sheet_format(derive->sheet, "candidate %d/quantity",
+                                                        derive->alternative->index + 1))),
+            shop_amount(derive, "f", "fee for each", derive->study->region.order_fee, "order-fee"), END);
+    return term;
+}
+
+const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
+{
+    const struct tc_extra *extra = derive->study->extras[i];
+    const struct tc_due *due = &derive->alternative->c.due[i];
+    struct tc_term *term = line(derive, tc_sheet_format(derive->sheet, "X%d", i + 1), extra->title,
+                                due->each_tank ? "round(q × p)" : "round(p)", derive->cost->extra[i]);
+    if (due->each_tank)
+        tc_derive_add(derive, term, tc_derive_quantity(derive), END);
+    tc_derive_add(derive, term,
+                  tc_term_leaf(derive->sheet, "p", due->each_tank ? "for each tank" : "for all",
+                               due->amount / tc_currency_scale(currency_of(derive)), code_of(derive),
+                               tc_source_item(derive->sheet, derive->study, "extra", extra->name, "amount")),
+                  END);
+    return term;
+}
+
+/* Extras paid once, or those paid each year. */
+static const struct tc_term *extras(struct tc_derive *derive, bool once, tc_money sum)
+{
+    const struct tc_case *c = &derive->alternative->c;
+    struct tc_term *term = line(derive, once ? "B12" : "Y12", "extras", "sum", sum);
+    for (int i = 0; i < c->due_count; i++)
+        if (c->due[i].once == once && !isnan(c->due[i].amount))
+            tc_term_add(derive->sheet, term, tc_derive_extra(derive, i));
+    return term;
+}
+
+const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &buy_mark, index, 0);
+    if (known)
+        return known;
+    const struct tc_term *term;
+    struct tc_term *tax;
+    switch (index) {
+    case TC_BUY_TANK: term = buy_tank(derive); break;
+    case TC_BUY_FEE: term = fee(derive); break;
+    case TC_BUY_DELIVERY: term = delivery(derive); break;
+    case TC_BUY_TAX:
+        term = tax = line(derive, "B11", "sales tax", "round((G + B9) × t)", derive->cost->buy[TC_BUY_TAX]);
+        tc_derive_add(derive, tax, goods(derive), tc_derive_buy(derive, TC_BUY_FEE), tc_derive_tax(derive),
+                      END);
+        break;
+    case TC_BUY_EXTRAS: term = extras(derive, true, derive->cost->buy[index]); break;
+    default: term = buy_part(derive, (enum tc_slot)(index - TC_BUY_SLOTS)); break;
+    }
+    return tc_derive_keep(derive, &buy_mark, index, 0, term);
+}
+
+const struct tc_term *tc_derive_to_buy(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &buy_mark, -1, 0);
+    if (known)
+        return known;
+    struct tc_term *term = line(derive, "I", "to buy", "sum", derive->cost->to_buy);
+    for (int i = 0; i < TC_BUY_COUNT; i++)
+        if (derive->cost->buy[i] != 0)
+            tc_term_add(derive->sheet, term, tc_derive_buy(derive, i));
+    return tc_derive_keep(derive, &buy_mark, -1, 0, term);
+}
+
+/* --------------------------------------------------------------------- each year */
+
+static const struct tc_term *metered(struct tc_derive *derive, int index)
+{
+    bool energy = index < TC_RUN_ENERGY + TC_CONSUMER_COUNT;
+    int part = energy ? index - TC_RUN_ENERGY : index == TC_RUN_CHANGES ? TC_WATER_CHANGES : TC_WATER_MAKE_UP;
+    struct tc_term *term = line(
+        derive, tc_sheet_format(derive->sheet, "Y%d", index + 1),
+        energy ? tc_sheet_format(derive->sheet, "electricity: %s", tc_consumer_name((enum tc_consumer)part))
+        : part == TC_WATER_CHANGES ? "water: changes"
+                                   : "water: lost to the air",
+        "sum", derive->cost->run[index]);
+    for (int month = 0; month < TC_MONTHS; month++)
+        tc_term_add(derive->sheet, term, tc_derive_borne(derive, energy, part, month));
+    return term;
+}
+
+static const struct tc_term *warm_water(struct tc_derive *derive)
+{
+    const struct tc_case *c = &derive->alternative->c;
+    const struct tc_region *region = &derive->study->region;
+    bool any = derive->cost->running.warm_water > 0;
+    struct tc_term *term = line(derive, "Y6", "warm tap water", any ? "round(W × p)" : "0",
+                                derive->cost->run[TC_RUN_WARM_WATER]);
+    if (!any)
+        return term;
+    struct tc_term *heat =
+        tc_term_computed(derive->sheet, "W", "heat that warm tap water brings",
+                         "Vc × C × max(0, T - t) / 3600000", derive->cost->running.warm_water, "kWh");
+    tc_derive_add(
+        derive, heat, tc_derive_water(derive, TC_WATER_CHANGES, -1),
+        tc_derive_model(derive, "C", "heat of a m³ and K", TC_WATER_HEAT_CAPACITY, "J/(m³ K)", "HEAT"),
+        tc_derive_setup_key(derive, "T", "kept temperature", c->setup->temperature, "K", "temperature"),
+        tc_derive_region_key(derive, "t", "temperature of the tap", region->cold_water, "K", "cold-water"),
+        END);
+    tc_derive_add(derive, term, heat,
+                  tc_derive_region_key(derive, "p", "price of its heat", region->warm_water_price,
+                                       tc_derive_rate_unit(derive, "kWh"), "warm-water-price"),
+                  END);
+    return term;
+}
+
+/* Heat in the months in which the region heats or cools the room. */
+static const struct tc_term *heat_in(struct tc_derive *derive, const char *symbol, const char *words,
+                                     const bool in[TC_MONTHS])
+{
+    struct tc_term *term = tc_term_computed(derive->sheet, symbol, words, "sum", 0, "kWh");
+    for (int month = 0; term && month < TC_MONTHS; month++) {
+        const struct tc_term *part = in[month] ? tc_derive_room_heat(derive, month) : NULL;
+        if (!part)
+            continue;
+        term->value += part->value;
+        tc_term_add(derive->sheet, term,
+                    tc_term_called(derive->sheet, part, tc_phrase_month(month), tc_phrase_month(month)));
+    }
+    return term;
+}
+
+static const struct tc_term *room_heat(struct tc_derive *derive)
+{
+    const struct tc_region *region = &derive->study->region;
+    bool counts = derive->study->plan.count_room_heat;
+    struct tc_term *term = line(derive, "Y7", "heating and cooling of the room",
+                                counts ? "round(Qc × c - Qh × h)" : "0", derive->cost->run[TC_RUN_ROOM_HEAT]);
+    if (!counts)
+        return term;
+    tc_derive_add(derive, term, heat_in(derive, "Qc", "heat given while the room is cooled", region->cooled),
+                  tc_derive_region_key(derive, "c", "price of heat taken out", region->room_cool_price,
+                                       tc_derive_rate_unit(derive, "kWh"), "room-cool-price"),
+                  heat_in(derive, "Qh", "heat given while the room is heated", region->heated),
+                  tc_derive_region_key(derive, "h", "price of heat brought in", region->room_heat_price,
+                                       tc_derive_rate_unit(derive, "kWh"), "room-heat-price"),
+                  END);
+    return term;
+}
+
+static const struct tc_term *conditioner(struct tc_derive *derive)
+{
+    struct tc_term *term = line(derive, "Y10", "water conditioner", "round(Vc × p × (1 + t))",
+                                derive->cost->run[TC_RUN_CONDITIONER]);
+    tc_derive_add(derive, term, tc_derive_water(derive, TC_WATER_CHANGES, -1),
+                  tc_derive_region_key(derive, "p", "conditioner", derive->study->region.conditioner,
+                                       tc_derive_rate_unit(derive, "m³"), "conditioner"),
+                  tc_derive_tax(derive), END);
+    return term;
+}
+
+static const struct tc_term *supply(struct tc_derive *derive, int slot)
+{
+    const struct tc_goods *thing =
+        slot < 0 ? &derive->alternative->c.tank.goods : &derive->equipment->slot[slot].offer->part->goods;
+    const struct tc_price *price = tc_price_in(&thing->upkeep, currency_of(derive));
+    const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
+    const struct tc_term *count =
+        slot < 0 ? tc_derive_quantity(derive) : tc_derive_pieces(derive, (enum tc_slot)slot);
+    double scale = tc_currency_scale(currency_of(derive));
+    double each =
+        slot < 0 ? (price ? price->amount : 0) : (double)derive->equipment->slot[slot].offer->upkeep / scale;
+    if (!(each > 0) || !count)
+        return NULL;
+    struct tc_term *term = tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "s%d", slot + 2),
+                                            kind, tc_sheet_format(derive->sheet, "%s × p", count->symbol),
+                                            count->value * each, code_of(derive));
+    tc_derive_add(derive, term, count,
+                  tc_term_leaf(derive->sheet, "p", "supplies of one for a year", each, code_of(derive),
+                               tc_source_item(derive->sheet, derive->study, kind, thing->name, "upkeep")),
+                  END);
+    return term;
+}
+
+static const struct tc_term *supplies(struct tc_derive *derive)
+{
+    struct tc_term *all =
+        tc_term_computed(derive->sheet, "S", "supplies before tax", "sum", 0, code_of(derive));
+    for (int slot = -1; all && slot < TC_SLOT_COUNT; slot++) {
+        if (slot >= 0 && !derive->equipment->slot[slot].offer)
+            continue;
+        const struct tc_term *part = supply(derive, slot);
+        all->value += part ? part->value : 0;
+        tc_term_add(derive->sheet, all, part);
+    }
+    struct tc_term *term =
+        line(derive, "Y11", "supplies", "round(S × (1 + t))", derive->cost->run[TC_RUN_SUPPLIES]);
+    tc_derive_add(derive, term, all, tc_derive_tax(derive), END);
+    return term;
+}
+
+const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &run_mark, index, 0);
+    if (known)
+        return known;
+    const struct tc_term *term;
+    switch (index) {
+    case TC_RUN_WARM_WATER: term = warm_water(derive); break;
+    case TC_RUN_ROOM_HEAT: term = room_heat(derive); break;
+    case TC_RUN_CONDITIONER: term = conditioner(derive); break;
+    case TC_RUN_SUPPLIES: term = supplies(derive); break;
+    case TC_RUN_EXTRAS: term = extras(derive, false, derive->cost->run[index]); break;
+    default: term = metered(derive, index); break;
+    }
+    return tc_derive_keep(derive, &run_mark, index, 0, term);
+}
+
+const struct tc_term *tc_derive_each_year(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term = line(derive, "Y", "each year", "sum", derive->cost->each_year);
+    for (int i = 0; i < TC_RUN_COUNT; i++)
+        if (derive->cost->run[i] != 0)
+            tc_term_add(derive->sheet, term, tc_derive_run(derive, i));
+    return term;
+}
+
+const struct tc_term *tc_derive_month_cost(struct tc_derive *derive, int month)
+{
+    return tc_derive_added(derive, true, month);
+}
+
+const struct tc_term *tc_derive_year_cost(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term =
+        line(derive, "E", "all electricity of a year", "sum", derive->cost->energy_total.year);
+    for (int month = 0; month < TC_MONTHS; month++) {
+        const struct tc_term *part = tc_derive_added(derive, true, month);
+        if (part)
+            tc_term_add(derive->sheet, term, tc_term_called(derive->sheet, part, part->words, part->words));
+    }
+    return term;
+}

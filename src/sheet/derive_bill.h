@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * derive_bill.h - what is bought and what a year costs, line by line, as terms
+ * (derive.h).
+ */
+#ifndef TC_SHEET_DERIVE_BILL_H
+#define TC_SHEET_DERIVE_BILL_H
+
+#include "sheet/derive.h"
+
+/* What a month of electricity costs, all consumers together; what one of them bears of it; of the year. */
+const struct tc_term *tc_derive_month_cost(struct tc_derive *derive, int month);
+const struct tc_term *tc_derive_year_cost(struct tc_derive *derive);
+
+/* Lines of a tc_cost by their index there: to buy, each year; and the sums. */
+const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index);
+const struct tc_term *tc_derive_to_buy(struct tc_derive *derive);
+const struct tc_term *tc_derive_run(struct tc_derive *derive, int index);
+const struct tc_term *tc_derive_each_year(struct tc_derive *derive);
+
+/* One of the case's extras, what it comes to each time. */
+const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i);
+
+/* Price of one tank; of one piece of a slot. */
+const struct tc_term *tc_derive_tank_price(struct tc_derive *derive);
+const struct tc_term *tc_derive_piece_price(struct tc_derive *derive, enum tc_slot slot);
+
+#endif

@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * derive_life.h - what is paid over the period, line by line, as terms
+ * (derive.h).
+ */
+#ifndef TC_SHEET_DERIVE_LIFE_H
+#define TC_SHEET_DERIVE_LIFE_H
+
+#include "sheet/derive.h"
+
+/* Lines of a tc_cost by their index there, as paid and in today's money; and the sums. */
+const struct tc_term *tc_derive_paid(struct tc_derive *derive, int index);
+const struct tc_term *tc_derive_as_paid(struct tc_derive *derive);
+const struct tc_term *tc_derive_present(struct tc_derive *derive, int index);
+const struct tc_term *tc_derive_present_value(struct tc_derive *derive);
+
+/* What an equal amount for each year of the study is worth today, for each unit of it: U. */
+const struct tc_term *tc_derive_annuity(struct tc_derive *derive);
+
+#endif

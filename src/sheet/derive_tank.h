@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * derive_tank.h - the sizes of a tank, and the parts chosen for it and why, as
+ * terms (derive.h).
+ */
+#ifndef TC_SHEET_DERIVE_TANK_H
+#define TC_SHEET_DERIVE_TANK_H
+
+#include "sheet/derive.h"
+
+/* Sizes of one tank, in SI units. */
+enum tc_size {
+    TC_SIZE_FOOTPRINT,
+    TC_SIZE_LENGTH, /* inside */
+    TC_SIZE_WIDTH,
+    TC_SIZE_HEIGHT,
+    TC_SIZE_BOTTOM,
+    TC_SIZE_WATER_DEPTH,
+    TC_SIZE_ABOVE_BED, /* height above the substrate */
+    TC_SIZE_REACH,
+    TC_SIZE_NOMINAL,
+    TC_SIZE_VOLUME,
+    TC_SIZE_GLASS_MASS,
+    TC_SIZE_EMPTY,
+    TC_SIZE_WATER_MASS,
+    TC_SIZE_FILLED,
+    TC_SIZE_PRESSURE
+};
+const struct tc_term *tc_derive_size(struct tc_derive *derive, enum tc_size size);
+
+/* A term in the unit in which a person of the study's habit reads it. */
+const struct tc_term *tc_derive_shown(struct tc_derive *derive, const struct tc_term *term,
+                                      enum tc_dimension dimension);
+
+/* Pieces of a slot in one tank (or in all, where they share), with why this part; in all tanks. */
+const struct tc_term *tc_derive_chosen(struct tc_derive *derive, enum tc_slot slot);
+const struct tc_term *tc_derive_pieces(struct tc_derive *derive, enum tc_slot slot);
+
+#endif

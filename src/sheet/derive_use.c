@@ -1,0 +1,441 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/derive_use.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "sheet/derive_tank.h"
+#include "sheet/phrase.h"
+
+#define JOULES_PER_KWH 3.6e6
+
+/* What terms are known by (derive.h): the address of one of these. */
+static const char heat_mark, heat_year_mark, energy_mark, water_mark, inputs_mark;
+
+static const char by_the_hour[] = "hour by hour, tankcost-model(7), HEAT";
+
+#define END ((const struct tc_term *)NULL)
+
+/* ---------------------------------------------------------------------------- heat */
+
+static double way_of(const struct tc_derive *derive, enum tc_heat_way way, int month)
+{
+    const struct tc_heat_year *heat = &derive->cost->running.heat;
+    const struct tc_heat_losses *loss = &heat->loss_month[month];
+    switch (way) {
+    case TC_HEAT_SIDES: return loss->sides;
+    case TC_HEAT_BOTTOM: return loss->bottom;
+    case TC_HEAT_SURFACE: return loss->surface;
+    case TC_HEAT_LID: return loss->lid;
+    case TC_HEAT_VAPOUR: return loss->evaporation;
+    case TC_HEAT_FRESH: return loss->fresh;
+    case TC_HEAT_HEATER: return heat->heater_month[month];
+    case TC_HEAT_PUMPS:
+    case TC_HEAT_LAMPS:
+    case TC_HEAT_WAYS: break;
+    }
+    return 0;
+}
+
+static const struct {
+    const char *symbol, *words;
+} ways[TC_HEAT_WAYS] = {
+    [TC_HEAT_SIDES] = {"s", "through the sides"},      [TC_HEAT_BOTTOM] = {"b", "through the bottom"},
+    [TC_HEAT_SURFACE] = {"o", "from open water, dry"}, [TC_HEAT_LID] = {"l", "through the lid"},
+    [TC_HEAT_VAPOUR] = {"e", "by evaporation"},        [TC_HEAT_FRESH] = {"f", "to fresh water"},
+    [TC_HEAT_PUMPS] = {"p", "from filters"},           [TC_HEAT_LAMPS] = {"a", "from lamps"},
+    [TC_HEAT_HEATER] = {"h", "from the heater"},
+};
+
+/* How much of its losses counts, and how they are kept in. */
+static void add_loss_inputs(struct tc_derive *derive, struct tc_term *term)
+{
+    const struct tc_case *c = &derive->alternative->c;
+    const struct tc_filled *lid = &derive->equipment->slot[TC_SLOT_LID];
+    if (isnan(c->loss_factor))
+        tc_term_add(derive->sheet, term,
+                    tc_derive_setup_key(derive, "c", "losses, of the computed", c->setup->heat_loss, "",
+                                        "heat-loss"));
+    else
+        tc_term_add(derive->sheet, term,
+                    tc_term_leaf(derive->sheet, "c", "losses, of the computed, by a meter", c->loss_factor,
+                                 "", (struct tc_source){TC_TERM_SIMULATED, "fitted to candidate/measured"}));
+    tc_term_add(derive->sheet, term,
+                tc_derive_setup_key(derive, "Sh", "share of the sides that lose nothing", c->setup->sheltered,
+                                    "", "sheltered-sides"));
+    tc_term_add(derive->sheet, term,
+                tc_derive_setup_key(derive, "A", "activity of the water's surface",
+                                    tc_equipment_activity(c, derive->equipment), "", "activity"));
+    if (lid->offer)
+        tc_term_add(derive->sheet, term,
+                    tc_derive_part_key(derive, TC_SLOT_LID, "u", "share of the water that the lid closes",
+                                       lid->offer->part->as.lid.covered, "", "covered"));
+}
+
+/* What a month's heat is simulated from, in one term. */
+static const struct tc_term *inputs(struct tc_derive *derive, int month)
+{
+    const struct tc_term *known = tc_derive_known(derive, &inputs_mark, month, 0);
+    if (known)
+        return known;
+    const struct tc_case *c = &derive->alternative->c;
+    const struct tc_climate *climate = &derive->study->region.climate;
+    const struct tc_filled *heater = &derive->equipment->slot[TC_SLOT_HEATER];
+    struct tc_term *term = tc_term_leaf(
+        derive->sheet, "i", tc_sheet_format(derive->sheet, "days simulated in %s", tc_phrase_month(month)),
+        tc_load_days(month), "d", (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
+    tc_derive_add(
+        derive, term,
+        tc_derive_setup_key(derive, "T", "kept temperature", c->setup->temperature, "K", "temperature"),
+        tc_derive_region_key(derive, "R", "mean room temperature of the month", climate->room[month], "K",
+                             "room"),
+        tc_derive_region_key(derive, "Ro", "by which the room is off", climate->room_offset, "K",
+                             "room-offset"),
+        tc_derive_region_key(derive, "Rs", "half the room's daily swing", climate->swing, "K", "room-swing"),
+        tc_derive_region_key(derive, "Rh", "relative humidity of the room", climate->humidity[month], "",
+                             "humidity"),
+        tc_derive_size(derive, TC_SIZE_VOLUME), tc_derive_size(derive, TC_SIZE_FOOTPRINT), END);
+    add_loss_inputs(derive, term);
+    if (heater->offer)
+        tc_derive_add(derive, term, tc_derive_chosen(derive, TC_SLOT_HEATER),
+                      tc_derive_part_key(derive, TC_SLOT_HEATER, "P", "power of one heater",
+                                         heater->offer->part->as.heater.power, "W", "power"),
+                      END);
+    return tc_derive_keep(derive, &inputs_mark, month, 0, term);
+}
+
+void tc_derive_heat_inputs(struct tc_derive *derive, struct tc_term *term, int month)
+{
+    if (term)
+        tc_term_add(derive->sheet, term, inputs(derive, month));
+}
+
+/* What filters or lamps give to the water in a month, kWh. */
+static const struct tc_term *gain(struct tc_derive *derive, enum tc_heat_way way, int month)
+{
+    bool lamps = way == TC_HEAT_LAMPS;
+    enum tc_slot slot = lamps ? TC_SLOT_LIGHT : TC_SLOT_FILTER;
+    const struct tc_filled *filled = &derive->equipment->slot[slot];
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    if (!filled->offer)
+        return NULL;
+    const struct tc_part *part = filled->offer->part;
+    double heat = lamps ? part->as.light.heat : part->as.filter.heat, hours = lamps ? setup->light_hours : 24;
+    double power = tc_part_power(part), days = tc_load_days(month);
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, ways[way].symbol, ways[way].words, "k × P × s × H × D / 1000",
+                         filled->count * power * heat * hours * days / 1000, "kWh");
+    tc_derive_add(
+        derive, term, tc_derive_chosen(derive, slot),
+        tc_derive_part_key(derive, slot, "P", "power of one", power, "W", "power"),
+        tc_derive_part_key(derive, slot, "s", "share that ends in the water", heat, "", "heat"),
+        lamps ? tc_derive_setup_key(derive, "H", "hours of light a day", hours, "h", "light-hours")
+              : tc_derive_model(derive, "H", "hours of a day", 24, "h", "ENERGY AND WATER OF A YEAR"),
+        tc_derive_model(derive, "D", "days of the month", days, "d", "ENERGY AND WATER OF A YEAR"), END);
+    return term;
+}
+
+/* Sets + or - and a symbol behind a formula, for a part that is there. */
+static void balance_part(struct tc_derive *derive, struct tc_term *term, const char *sign,
+                         const struct tc_term *part)
+{
+    if (!term || !part || fabs(part->value) <= 0)
+        return;
+    term->formula = tc_sheet_format(derive->sheet, "%s%s%s", term->formula,
+                                    term->formula[0] || *sign == '-' ? sign : "", part->symbol);
+    tc_term_add(derive->sheet, term, part);
+}
+
+/* The heater's month as what it has to make up for. */
+static const struct tc_term *balance(struct tc_derive *derive, int month)
+{
+    const struct tc_heat_year *heat = &derive->cost->running.heat;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "h",
+                         tc_sheet_format(derive->sheet, "heat from the heater in %s", tc_phrase_month(month)),
+                         "", heat->heater_month[month] / JOULES_PER_KWH, "kWh");
+    for (int way = 0; way <= TC_HEAT_FRESH; way++)
+        balance_part(derive, term, " + ", tc_derive_heat(derive, (enum tc_heat_way)way, month));
+    struct tc_term *stored = tc_term_leaf(derive->sheet, "w", "left in the water at the month's end",
+                                          heat->stored_month[month] / JOULES_PER_KWH, "kWh",
+                                          (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
+    tc_derive_heat_inputs(derive, stored, month);
+    balance_part(derive, term, " + ", stored);
+    balance_part(derive, term, " - ", gain(derive, TC_HEAT_PUMPS, month));
+    balance_part(derive, term, " - ", gain(derive, TC_HEAT_LAMPS, month));
+    return term;
+}
+
+const struct tc_term *tc_derive_heat(struct tc_derive *derive, enum tc_heat_way way, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &heat_mark, (int)way, month);
+    if (known)
+        return known;
+    if (way == TC_HEAT_PUMPS || way == TC_HEAT_LAMPS)
+        return tc_derive_keep(derive, &heat_mark, (int)way, month, gain(derive, way, month));
+    if (way == TC_HEAT_HEATER)
+        return tc_derive_keep(derive, &heat_mark, (int)way, month, balance(derive, month));
+    struct tc_term *term =
+        tc_term_leaf(derive->sheet, ways[way].symbol,
+                     tc_sheet_format(derive->sheet, "heat %s in %s", ways[way].words, tc_phrase_month(month)),
+                     way_of(derive, way, month) / JOULES_PER_KWH, "kWh",
+                     (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
+    tc_derive_heat_inputs(derive, term, month);
+    return tc_derive_keep(derive, &heat_mark, (int)way, month, term);
+}
+
+static void add_month(struct tc_derive *derive, struct tc_term *sum, const struct tc_term *part, int month)
+{
+    if (part)
+        tc_term_add(derive->sheet, sum,
+                    tc_term_called(derive->sheet, part, tc_phrase_month(month), tc_phrase_month(month)));
+}
+
+const struct tc_term *tc_derive_heat_year(struct tc_derive *derive, enum tc_heat_way way)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &heat_year_mark, (int)way, 0);
+    if (known)
+        return known;
+    const struct tc_heat_year *heat = &derive->cost->running.heat;
+    double value = 0;
+    switch (way) {
+    case TC_HEAT_SIDES: value = heat->loss.sides; break;
+    case TC_HEAT_BOTTOM: value = heat->loss.bottom; break;
+    case TC_HEAT_SURFACE: value = heat->loss.surface; break;
+    case TC_HEAT_LID: value = heat->loss.lid; break;
+    case TC_HEAT_VAPOUR: value = heat->loss.evaporation; break;
+    case TC_HEAT_FRESH: value = heat->loss.fresh; break;
+    case TC_HEAT_PUMPS: value = heat->gain_steady; break;
+    case TC_HEAT_LAMPS: value = heat->gain_light; break;
+    case TC_HEAT_HEATER: value = heat->heater_total; break;
+    case TC_HEAT_WAYS: break;
+    }
+    struct tc_term *term = tc_term_computed(derive->sheet, ways[way].symbol, ways[way].words, "sum",
+                                            value / JOULES_PER_KWH, "kWh");
+    for (int month = 0; month < TC_MONTHS; month++)
+        add_month(derive, term, tc_derive_heat(derive, way, month), month);
+    return tc_derive_keep(derive, &heat_year_mark, (int)way, 0, term);
+}
+
+const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "Q", "heat that leaves one tank", "sum",
+                         tc_heat_loss_total(&derive->cost->running.heat.loss) / JOULES_PER_KWH, "kWh");
+    for (int way = 0; way <= TC_HEAT_FRESH; way++)
+        tc_term_add(derive->sheet, term, tc_derive_heat_year(derive, (enum tc_heat_way)way));
+    return term;
+}
+
+/* -------------------------------------------------------------------------- energy */
+
+static const struct tc_term *hours_of(struct tc_derive *derive, enum tc_consumer consumer)
+{
+    return consumer == TC_CONSUMER_LIGHT
+               ? tc_derive_setup_key(derive, "H", "hours of light a day",
+                                     derive->alternative->c.setup->light_hours, "h", "light-hours")
+               : tc_derive_model(derive, "H", "hours of a day", 24, "h", "ENERGY AND WATER OF A YEAR");
+}
+
+/* A part that runs at its power. */
+static void add_powered(struct tc_derive *derive, struct tc_term *term, enum tc_consumer consumer, int month)
+{
+    enum tc_slot slot = consumer == TC_CONSUMER_LIGHT    ? TC_SLOT_LIGHT
+                        : consumer == TC_CONSUMER_FILTER ? TC_SLOT_FILTER
+                                                         : TC_SLOT_AIR_PUMP;
+    const struct tc_filled *filled = &derive->equipment->slot[slot];
+    if (!term || !filled->offer)
+        return;
+    term->formula = "c × P × H × D / 1000";
+    tc_derive_add(derive, term, tc_derive_pieces(derive, slot),
+                  tc_derive_part_key(derive, slot, "P", "power of one", tc_part_power(filled->offer->part),
+                                     "W", "power"),
+                  hours_of(derive, consumer),
+                  tc_derive_model(derive, "D", "days of the month", tc_load_days(month), "d",
+                                  "ENERGY AND WATER OF A YEAR"),
+                  END);
+}
+
+/* Fresh water that is mixed to be as warm as the tank. */
+static void add_mixed(struct tc_derive *derive, struct tc_term *term, int month)
+{
+    const struct tc_case *c = &derive->alternative->c;
+    if (!term)
+        return;
+    term->formula = "V × C × max(0, T - t) / 3600000";
+    tc_derive_add(
+        derive, term,
+        tc_term_called(derive->sheet, tc_derive_water(derive, TC_WATER_CHANGES, month), "V", "water changed"),
+        tc_derive_model(derive, "C", "heat of a m³ and K", TC_WATER_HEAT_CAPACITY, "J/(m³ K)", "HEAT"),
+        tc_derive_setup_key(derive, "T", "kept temperature", c->setup->temperature, "K", "temperature"),
+        tc_derive_region_key(derive, "t", "temperature of the tap", derive->study->region.cold_water, "K",
+                             "cold-water"),
+        END);
+}
+
+/* What only the hours can tell: the heater's share that cold fresh water asks for. */
+static void add_by_hour(struct tc_derive *derive, struct tc_term *term, int month)
+{
+    if (!term)
+        return;
+    term->from = TC_TERM_SIMULATED;
+    term->place = "hour by hour, with and without fresh water";
+    tc_term_add(derive->sheet, term, tc_derive_heat(derive, TC_HEAT_HEATER, month));
+    tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
+}
+
+const struct tc_term *tc_derive_energy(struct tc_derive *derive, enum tc_consumer consumer, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &energy_mark, (int)consumer, month);
+    if (known)
+        return known;
+    double value = tc_load_month(&derive->cost->running.energy[consumer], month);
+    bool cold = !derive->study->region.fresh_mixed;
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, "u",
+        tc_sheet_format(derive->sheet, "%s in %s", tc_consumer_name(consumer), tc_phrase_month(month)), "0",
+        value, "kWh");
+    if (consumer == TC_CONSUMER_HEATER && !cold && term) {
+        term->formula = "q × h";
+        tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
+        tc_term_add(derive->sheet, term, tc_derive_heat(derive, TC_HEAT_HEATER, month));
+    } else if (consumer == TC_CONSUMER_HEATER || (consumer == TC_CONSUMER_NEW_WATER && cold)) {
+        add_by_hour(derive, term, month);
+    } else if (consumer == TC_CONSUMER_NEW_WATER && value > 0) {
+        add_mixed(derive, term, month);
+    } else if (consumer != TC_CONSUMER_NEW_WATER) {
+        add_powered(derive, term, consumer, month);
+    }
+    return tc_derive_keep(derive, &energy_mark, (int)consumer, month, term);
+}
+
+const struct tc_term *tc_derive_energy_year(struct tc_derive *derive, enum tc_consumer consumer)
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, tc_sheet_format(derive->sheet, "u%d", (int)consumer + 1), tc_consumer_name(consumer),
+        "sum", tc_load_year(&derive->cost->running.energy[consumer]), "kWh");
+    for (int month = 0; month < TC_MONTHS; month++)
+        add_month(derive, term, tc_derive_energy(derive, consumer, month), month);
+    return term;
+}
+
+const struct tc_term *tc_derive_energy_all(struct tc_derive *derive, int month)
+{
+    if (!derive)
+        return NULL;
+    double value = 0;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        value += month < 0 ? tc_load_year(&derive->cost->running.energy[i])
+                           : tc_load_month(&derive->cost->running.energy[i], month);
+    struct tc_term *term = tc_term_computed(derive->sheet, "U", "all electricity", "sum", value, "kWh");
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++) {
+        enum tc_consumer consumer = (enum tc_consumer)i;
+        const struct tc_term *part =
+            month < 0 ? tc_derive_energy_year(derive, consumer) : tc_derive_energy(derive, consumer, month);
+        if (part && part->value > 0)
+            tc_term_add(derive->sheet, term,
+                        tc_term_called(derive->sheet, part, tc_sheet_format(derive->sheet, "u%d", i + 1),
+                                       tc_consumer_name(consumer)));
+    }
+    return term;
+}
+
+/* --------------------------------------------------------------------------- water */
+
+static const struct tc_term *changed_month(struct tc_derive *derive, int month)
+{
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    bool ever = setup->change_interval > 0;
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, "Vc", tc_sheet_format(derive->sheet, "water changed in %s", tc_phrase_month(month)),
+        ever ? "q × s × V / i × D" : "0", derive->cost->running.changed[month], "m³");
+    if (ever)
+        tc_derive_add(
+            derive, term, tc_derive_quantity(derive),
+            tc_derive_setup_key(derive, "s", "share of each change", setup->change_share, "", "water-change"),
+            tc_derive_size(derive, TC_SIZE_VOLUME),
+            tc_derive_setup_key(derive, "i", "from one change to the next", setup->change_interval, "d",
+                                "change-interval"),
+            tc_derive_model(derive, "D", "days of the month", tc_load_days(month), "d",
+                            "ENERGY AND WATER OF A YEAR"),
+            END);
+    return term;
+}
+
+static const struct tc_term *made_up_month(struct tc_derive *derive, int month)
+{
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, "Ve",
+        tc_sheet_format(derive->sheet, "water lost to the air in %s", tc_phrase_month(month)), "q × v",
+        derive->cost->running.evaporated[month], "m³");
+    struct tc_term *one =
+        tc_term_leaf(derive->sheet, "v", "by one tank", derive->cost->running.heat.evaporated[month], "m³",
+                     (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
+    tc_derive_heat_inputs(derive, one, month);
+    tc_derive_add(derive, term, tc_derive_quantity(derive), one, END);
+    return term;
+}
+
+const struct tc_term *tc_derive_water(struct tc_derive *derive, int use, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &water_mark, use, month);
+    if (known)
+        return known;
+    bool changes = use == TC_WATER_CHANGES;
+    if (month >= 0)
+        return tc_derive_keep(derive, &water_mark, use, month,
+                              changes ? changed_month(derive, month) : made_up_month(derive, month));
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, changes ? "Vc" : "Ve",
+        changes ? "water changed in a year" : "water lost to the air in a year", "sum",
+        changes ? derive->cost->running.changed_total : derive->cost->running.evaporated_total, "m³");
+    for (int m = 0; m < TC_MONTHS; m++)
+        add_month(derive, term, tc_derive_water(derive, use, m), m);
+    return tc_derive_keep(derive, &water_mark, use, -1, term);
+}
+
+const struct tc_term *tc_derive_water_all(struct tc_derive *derive, int month)
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, "V", tc_phrase_month(month), "sum",
+        derive->cost->running.changed[month] + derive->cost->running.evaporated[month], "m³");
+    tc_derive_add(derive, term, tc_derive_water(derive, TC_WATER_CHANGES, month),
+                  tc_derive_water(derive, TC_WATER_MAKE_UP, month), END);
+    return term;
+}
+
+/* ------------------------------------------------------------------------ the room */
+
+const struct tc_term *tc_derive_room_heat(struct tc_derive *derive, int month)
+{
+    if (!derive)
+        return NULL;
+    double beside = tc_equipment_beside(&derive->alternative->c, derive->equipment);
+    struct tc_term *term = tc_term_computed(derive->sheet, "Q", tc_phrase_month(month),
+                                            "q × (s + b + o + l + B × 24 × D / 1000)",
+                                            derive->cost->running.room_heat[month], "kWh");
+    tc_derive_add(
+        derive, term, tc_derive_quantity(derive), tc_derive_heat(derive, TC_HEAT_SIDES, month),
+        tc_derive_heat(derive, TC_HEAT_BOTTOM, month), tc_derive_heat(derive, TC_HEAT_SURFACE, month),
+        tc_derive_heat(derive, TC_HEAT_LID, month),
+        tc_term_leaf(derive->sheet, "B", "what its parts give beside the water", beside, "W",
+                     (struct tc_source){TC_TERM_SIMULATED, "tankcost-model(7), ENERGY AND WATER OF A YEAR"}),
+        tc_derive_model(derive, "D", "days of the month", tc_load_days(month), "d",
+                        "ENERGY AND WATER OF A YEAR"),
+        END);
+    return term;
+}
