@@ -12,6 +12,7 @@
 #include "screen/export.h"
 #include "screen/first.h"
 #include "screen/form.h"
+#include "screen/keep_price.h"
 #include "screen/list.h"
 #include "screen/lists.h"
 #include "screen/missing.h"
@@ -72,6 +73,8 @@ static const struct tc_binding bindings[] = {
      "sort the columns by the selected row: lowest first, highest first, as they were", 0},
     {SHEET, 'R', EVENT(NONE), tc_arranging_hide_row, 0, NULL, NULL, "hide the selected row", 0},
     {SHEET, 'C', EVENT(NONE), tc_arranging_hide_column, 0, NULL, NULL, "hide the selected column", 0},
+    {SHEET, 'K', EVENT(NONE), tc_keep_price, 0, tc_keep_price_possible, NULL,
+     "keep the price typed there in your shop's list instead, for all plans", 0},
     {SHEET, 'p', EVENT(NONE), tc_lists_open_part, 0, NULL, NULL,
      "choose the parts of the selected tank, and see why each fits or not", 0},
     {SHEET, 'B', EVENT(NONE), tc_lists_open, TC_LISTS_BUYING_ONE, NULL, NULL,

@@ -12,6 +12,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "screen/edit.h"
 #include "screen/new_tank.h"
 #include "screen/section_file.h"
 #include "support/near.h"
@@ -206,6 +207,46 @@ static void test_a_tank_by_its_size(void **state)
     assert_near(c.state.now.plan.candidate[last + 1].price, 65, 1e-9);
 }
 
+/* ------------------------------------------------------------------- prices kept in a list */
+
+static void test_a_typed_price_is_kept_for_all_plans(void **state)
+{
+    char problem[TC_PROBLEM_SIZE];
+    (void)state;
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "K");
+    assert_true(screen_shows(&c, "No price was typed here"));
+    screen_type(&c, "61\r");
+    screen_type(&c, "K"); /* what came with the program is not written to */
+    assert_true(screen_shows(&c, "lowmere came with the program"));
+    assert_near(c.state.now.plan.candidate[0].price, 61, 1e-9);
+
+    screen_type(&c, "eshop\ranother\rmy-shop\r\033\033\033");
+    assert_true(tc_edit_set(&c.state, "plan/shop", "my-shop", problem));
+    screen_press(&c, TC_EVENT_REDRAW);
+    screen_select(&c, "tank", 0);
+    screen_type(&c, "K");
+    assert_true(screen_shows(&c, "29-high is 61 at my-shop now, for all plans."));
+    expect_file("own/shops/my-shop.ini", "[shop my-shop]\nregion = lowmere\n\n"
+                                         "[prices my-shop tank]\n29-high = 61\n");
+    assert_true(isnan(c.state.now.plan.candidate[0].price));
+    assert_string_equal(screen_cell(&c, "tank", 0, 0), "61.00");
+
+    /* Of an unnamed part it is asked which one has the price. */
+    assert_true(tc_edit_set(&c.state, "candidate 1/heater", "unnamed", problem));
+    assert_true(tc_edit_set(&c.state, "candidate 1/heater-price", "22.50", problem));
+    screen_press(&c, TC_EVENT_REDRAW);
+    screen_select(&c, "heater", 0);
+    screen_type(&c, "K");
+    assert_true(screen_shows(&c, "Which heater has this price?"));
+    screen_type(&c, "\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_true(isnan(c.state.now.plan.candidate[0].pin[TC_SLOT_HEATER].price));
+    assert_true(strcmp(c.state.now.plan.candidate[0].pin[TC_SLOT_HEATER].part, "unnamed") != 0);
+    const struct tc_alternative *alternative = tc_state_alternative(&c.state, 0);
+    assert_int_equal(alternative->equipment.slot[TC_SLOT_HEATER].offer->price, 2250);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -215,6 +256,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_a_name_is_checked, start, end),
         cmocka_unit_test(test_read_a_size),
         cmocka_unit_test_setup_teardown(test_a_tank_by_its_size, start, end),
+        cmocka_unit_test_setup_teardown(test_a_typed_price_is_kept_for_all_plans, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
