@@ -92,13 +92,14 @@ void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *t
     tc_tariff_margin(water, &tap, &own);
 }
 
-/* What a further joule costs, minor units. */
+/* What a further joule costs, minor units; nothing where a falling rate makes more use the cheaper one. */
 static double energy_price(const struct tc_study *study)
 {
     double units[TC_MONTHS];
     for (int month = 0; month < TC_MONTHS; month++)
         units[month] = TYPICAL_ENERGY;
-    return tc_tariff_added_even(&study->electricity, units) / (TC_MONTHS * TYPICAL_ENERGY * JOULES_PER_KWH);
+    return fmax(0, tc_tariff_added_even(&study->electricity, units)) /
+           (TC_MONTHS * TYPICAL_ENERGY * JOULES_PER_KWH);
 }
 
 static void make_wishes(const struct tc_study *study, struct tc_alternative *alternative)

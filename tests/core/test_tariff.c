@@ -375,7 +375,7 @@ static void random_season(struct tc_random *random, struct tc_tariff_season *sea
             season->hour[d][h] = between(random, 0, 25);
     if (draw_index(random, 2))
         season->minimum = between(random, 0, 3000);
-    if (season->minimum > 0 && !season->by_hour)
+    if (season->minimum > 0 && !season->by_hour && draw_index(random, 2))
         season->minimum_covers = between(random, 0, 100);
 }
 
@@ -567,6 +567,20 @@ static void blocks_are_borne_by_units(void **state)
     assert_int_equal(total.year, 400);
     assert_int_equal(parts[0].year, 100);
     assert_int_equal(parts[1].year, 300);
+    /* 90 units cost 30 each, all 110 cost 10 each: the tank saves 1600 of the bill, also where that has a
+     * least.
+     */
+    static const struct tc_tariff_block falling[] = {{.limit = 100, .rate = 30},
+                                                     {.limit = HUGE_VAL, .rate = 10, .everything = true}};
+    set_blocks(&tariff.season[0], falling, 2);
+    tariff.season[0].minimum = 500;
+    own_units[0] = 90;
+    tc_load_even(&own, own_units);
+    tc_tariff_margin(&margin, &tariff, &own);
+    assert_int_equal(tc_tariff_shared(&margin, loads, 2, &total, parts), TC_OK);
+    assert_int_equal(total.year, 1100 - 2700);
+    assert_int_equal(parts[0].year, -400);
+    assert_int_equal(parts[1].year, -1200);
 }
 
 static void an_invoice_differs_by_rounding_only(void **state)

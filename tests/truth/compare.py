@@ -475,6 +475,9 @@ def check_sale(check, planned, sheet):
         """Whether it can be bought so today: not in a sale that does not run."""
         sale = re.search(r" sale (\S+)", b.chosen[0][4])
         return sale is None or model.runs(check.stock["sale", sale.group(1)], model.date(check.today))
+    fit = check.ask("bill")
+    suits = [cell["value"] == "yes" for cell in fit.line(next(g for g in fit.groups if g.startswith("For ")),
+                                                         "suits the animals")]
     bills, today = {}, [b if can_be_had(b) else None for b in planned]
     for group in sheet.groups:
         sale = re.match(r"Sale (\S+):", group)
@@ -499,7 +502,7 @@ def check_sale(check, planned, sheet):
             check.same(f"{where}: to buy", sheet.values(group, "to buy, with parts")[column], b.to_buy)
             check.same(f"{where}: to own", sheet.values(group, "to own, present value")[column], b.present)
             told = sheet.values(group, "walk away above")
-            others = [o.present for o in these if o is not b and not o.incomplete]
+            others = [o.present for k, o in enumerate(these) if o is not b and not o.incomplete and suits[k]]
             if told is None or told[column] is None or b.incomplete or not others:
                 continue
             ours = walk_away(b, min(others))

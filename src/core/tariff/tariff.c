@@ -241,7 +241,7 @@ static double share_month(const struct tc_tariff_margin *margin, const struct tc
     }
     double added = month_added(margin, month, all_units, all_hours);
     bool least = margin->curve[margin->season_of_month[month]].least > 0;
-    double by_hours = least && all_hours > added ? added / all_hours : 1;
+    double by_hours = least && all_hours > 0 && all_hours > added ? added / all_hours : 1;
     double by_units = added - by_hours * all_hours;
     for (int i = 0; i < count; i++)
         exact[i] = by_hours * hours[i] + (all_units > 0 ? by_units * units[i] / all_units : 0);
