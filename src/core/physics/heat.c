@@ -193,8 +193,12 @@ enum tc_status tc_heat_needed_power(const struct tc_heat_case *c, double margin,
         return TC_RANGE;
     struct rooms r = rooms_of(c);
     const struct tc_plant_room *m = &r.month[hardest_month(&r)];
-    double swing = r.plant.plain * c->room_swing + m->sides.wave - m->sides.square / 2;
-    double need = m->loss + swing - c->gain_steady;
-    *power = most(need, 0) * (1 + margin);
+    /* As the year is followed, with the sides over the day as a parabola; and as it is, where that is more.
+     */
+    double need = m->loss + r.plant.plain * c->room_swing + m->sides.wave - m->sides.square / 2;
+    need = most(need, c->gain_steady);
+    for (int i = 0; i < 12; i++)
+        need = most(need, tc_plant_coldest_loss(&r.plant, &r.month[i]));
+    *power = (need - c->gain_steady) * (1 + margin);
     return TC_OK;
 }

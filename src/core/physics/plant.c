@@ -117,6 +117,12 @@ struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, dou
     return m;
 }
 
+double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_room *m)
+{
+    double swing = p->c->room_swing;
+    return m->loss + p->plain * swing + pane_loss(p, 0, m->room - swing) - m->sides.mean;
+}
+
 /* What water that stands still gains in each part of the day with such sides, W, but for its loss. */
 static void find_gains(const struct tc_plant *p, double wave, double square, double gain[TC_DAY_PARTS_MAX])
 {

@@ -69,6 +69,9 @@ double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m);
 void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, int days, double *theta,
                      struct tc_plant_tally *tally);
 
+/* W that water on the set point loses in the day's coldest hour, exactly. */
+double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_room *m);
+
 /* The least that the water gains in a part of the day, W, its loss aside. */
 double tc_plant_least_gain(const struct tc_plant *p, const struct tc_plant_room *m);
 
