@@ -171,10 +171,43 @@ static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study,
             tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
 }
 
-static void add_waiting(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_wait wait[])
+/* The sales that each is bought in today: to what day, and when they come back. */
+static void add_running(struct tc_sheet *sheet, const struct tc_study *study,
+                        const struct tc_sale_today *today)
+{
+    struct tc_period now[TC_CANDIDATES_MAX], next;
+    bool runs[TC_CANDIDATES_MAX] = {false}, any = false;
+    char date[TC_DATE_SIZE];
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_sale *sale = today->known[i] ? today->sale[i] : NULL;
+        runs[i] = sale && sale->dated && tc_repeat_running(&sale->when, study->today, &now[i]) == TC_OK;
+        any = any || runs[i];
+    }
+    if (!any)
+        return;
+    tc_sheet_row(sheet, TC_ROW_LINE, "runs now", "");
+    for (int i = 0; i < study->alternative_count; i++)
+        if (runs[i])
+            tc_sheet_text(sheet, (size_t)i, today->sale[i]->name);
+    tc_sheet_row(sheet, TC_ROW_LINE, "  to", "");
+    for (int i = 0; i < study->alternative_count; i++)
+        if (runs[i])
+            tc_sheet_text(sheet, (size_t)i, tc_date_write(date, now[i].last));
+    tc_sheet_row(sheet, TC_ROW_LINE, "  comes back", "");
+    for (int i = 0; i < study->alternative_count; i++)
+        if (runs[i])
+            tc_sheet_text(sheet, (size_t)i,
+                          tc_repeat_next(&today->sale[i]->when, now[i].last, &next) == TC_OK
+                              ? tc_date_write(date, next.first)
+                              : "never");
+}
+
+static void add_waiting(struct tc_sheet *sheet, const struct tc_study *study,
+                        const struct tc_sale_today *today, const struct tc_wait wait[])
 {
     char date[TC_DATE_SIZE];
     tc_sheet_row(sheet, TC_ROW_GROUP, "Wait for the next sale?", "");
+    add_running(sheet, study, today);
     tc_sheet_row(sheet, TC_ROW_LINE, "sale", "");
     for (int i = 0; i < study->alternative_count; i++)
         tc_sheet_text(sheet, (size_t)i, wait[i].sale ? wait[i].sale->name : "none in sight");
@@ -249,7 +282,7 @@ static enum tc_status work_out(struct work *work)
             status = tc_wait_find(study, &study->alternatives[i], work->today.own[i], work->today.each[i],
                                   &wait[i]);
     if (status == TC_OK) {
-        add_waiting(work->sheet, study, wait);
+        add_waiting(work->sheet, study, &work->today, wait);
         if (work->today.best < 0)
             tc_verdict_tell(work->sheet, &work->advice);
         else

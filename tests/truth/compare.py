@@ -545,8 +545,12 @@ def check_wait(check, planned, bills, sheet):
                 continue
             saves = b.present - these[column].present
             net = saves - minor(per_month * (begins[0] - today).days / 30.436875)
-            if best is None or net > best[0]:
-                best = net, saves, begins[0].isoformat(), name
+            days = (begins[0] - today).days
+            worth = net > 0 and net >= 0.1 * b.items[0].each and days / 30.436875 <= 4
+            # the first that is worth it, else the one that saves most
+            rank = (1, -days, net) if worth else (0, 0, net)
+            if best is None or rank > best[4]:
+                best = net, saves, begins[0].isoformat(), name, rank
         told = sheet.values(group, "sale")[column]
         where = f"sale: wait: {b.head}"
         if best is None or told not in bills:
