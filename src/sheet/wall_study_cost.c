@@ -145,6 +145,7 @@ static enum tc_status add_shared(const struct tc_wall_study *wall_study, struct 
                                  struct tc_cost *part)
 {
     struct tc_shared things[TC_ROOM_SHARED_MAX + 1];
+    _Static_assert((int)TC_ROOM_SHARED_MAX < (int)TC_SHARED_MAX, "what a room shares has a cost");
     struct tc_load room_load;
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;

@@ -263,13 +263,13 @@ struct yearly {
 };
 
 /* The lines of the period, discounted at a rate; as paid at a rate of nothing. */
-static void discount_lines(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+static void discount_lines(const struct tc_case *c, const struct tc_item_life items[], int count,
                            tc_money purchase, const struct yearly *yearly, double rate,
                            double lines[TC_LIFE_COUNT])
 {
     const struct tc_region *region = c->region;
     double replacements = 0, residual = 0;
-    for (int i = 0; i < ITEM_COUNT; i++) {
+    for (int i = 0; i < count; i++) {
         replacements += tc_item_replacements_value(&items[i], rate, c->years);
         residual += tc_item_residual(&items[i], c->years);
     }
@@ -297,11 +297,11 @@ static void round_lines(const double lines[TC_LIFE_COUNT], tc_money rounded[TC_L
 }
 
 /* The same year by year, for the lines over time. */
-static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
+static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_life items[], int count,
                                 tc_money purchase, const struct yearly *yearly, struct tc_flow *flow)
 {
     enum tc_status status = tc_flow_start(flow, c->discount, c->years);
-    for (int i = 0; status == TC_OK && i < ITEM_COUNT; i++)
+    for (int i = 0; status == TC_OK && i < count; i++)
         status = tc_flow_add_item(flow, &items[i]);
     if (status == TC_OK)
         status = tc_flow_add_yearly(flow, yearly->energy, c->region->electricity_escalation);
@@ -316,8 +316,8 @@ static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_li
     return status;
 }
 
-static enum tc_status make_period(const struct tc_case *c, const struct tc_item_life items[ITEM_COUNT],
-                                  struct tc_cost *cost)
+enum tc_status tc_cost_period(const struct tc_case *c, const struct tc_item_life items[], int count,
+                              struct tc_cost *cost)
 {
     enum tc_status status = TC_OK;
     double lines[TC_LIFE_COUNT];
@@ -330,13 +330,13 @@ static enum tc_status make_period(const struct tc_case *c, const struct tc_item_
                             {0}};
     for (int i = 0; i < c->due_count; i++)
         yearly.extra[i] = c->due[i].once ? 0 : (double)cost->extra[i];
-    discount_lines(c, items, cost->to_buy, &yearly, 0, lines);
+    discount_lines(c, items, count, cost->to_buy, &yearly, 0, lines);
     round_lines(lines, cost->paid, &cost->as_paid, &status);
-    discount_lines(c, items, cost->to_buy, &yearly, c->discount, lines);
+    discount_lines(c, items, count, cost->to_buy, &yearly, c->discount, lines);
     round_lines(lines, cost->present, &cost->present_value, &status);
     cost->yearly =
         tc_money_round((double)cost->present_value * tc_capital_recovery(c->discount, c->years), &status);
-    return status == TC_OK ? make_flow(c, items, cost->to_buy, &yearly, &cost->flow) : status;
+    return status == TC_OK ? make_flow(c, items, count, cost->to_buy, &yearly, &cost->flow) : status;
 }
 
 enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipment *equipment,
@@ -349,7 +349,7 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipmen
     if (status != TC_OK)
         return status;
     cost->incomplete = lacks_price(c, equipment, prices, items);
-    return make_period(c, items, cost);
+    return tc_cost_period(c, items, ITEM_COUNT, cost);
 }
 
 enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_equipment *equipment,
@@ -389,7 +389,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
     for (int i = 0; i < c->due_count; i++)
         yearly.extra[i] = c->due[i].once ? 0 : due_amount(c, i);
     double lines[TC_LIFE_COUNT];
-    discount_lines(c, items, purchase, &yearly, c->discount, lines);
+    discount_lines(c, items, ITEM_COUNT, purchase, &yearly, c->discount, lines);
     *value = 0;
     for (int i = 0; i < TC_LIFE_COUNT; i++)
         *value += lines[i];

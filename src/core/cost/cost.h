@@ -125,6 +125,13 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
                              const struct tc_prices *prices, double *value);
 
 /*
+ * The period of a cost whose purchase (to_buy) and year (run, extra) are there: what is bought once is paid
+ * for, the items are replaced and sold. For what is no tank and its equipment as well. TC_RANGE, TC_OVERFLOW.
+ */
+enum tc_status tc_cost_period(const struct tc_case *c, const struct tc_item_life items[], int count,
+                              struct tc_cost *cost);
+
+/*
  * What heat by month (kWh) that tanks give to their room saves in its heating and costs in its cooling,
  * minor units a year, 0 or more each but where tanks cool the room; 0 where the price is not known.
  */

@@ -111,58 +111,22 @@ static enum tc_status run(const struct tc_region *region, const struct tc_tariff
     return status;
 }
 
-/* The period, from the purchase and the year. */
-static enum tc_status last(const struct tc_case *c, const struct tc_shared *things, int count,
-                           struct tc_cost *cost)
-{
-    const struct tc_region *region = c->region;
-    double tax = tc_region_added_tax(region);
-    double energy = (double)(cost->energy_total.year + cost->run[TC_RUN_ROOM_HEAT]),
-           supplies = (double)cost->run[TC_RUN_SUPPLIES];
-    struct tc_flow *flow = &cost->flow;
-    enum tc_status status = tc_flow_start(flow, c->discount, c->years);
-    struct tc_amount replaced = {0, 0};
-    for (int i = 0; status == TC_OK && i < count; i++) {
-        double price = (double)things[i].price;
-        const struct tc_item_life item = {price,          price * (1 + tax), things[i].life,
-                                          things[i].life, things[i].resale,  price};
-        status = tc_flow_add_item(flow, &item);
-        replaced.paid += tc_item_replacements(&item, c->years) * item.replacement_price;
-        replaced.present += tc_item_replacements_value(&item, c->discount, c->years);
-    }
-    if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, energy, region->electricity_escalation);
-    if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, supplies, 0);
-    if (status != TC_OK)
-        return status;
-    flow->capital[0] = (struct tc_amount){(double)cost->to_buy, (double)cost->to_buy};
-    double e = region->electricity_escalation;
-    const struct tc_amount lines[TC_LIFE_COUNT] = {
-        [TC_LIFE_PURCHASE] = flow->capital[0],
-        [TC_LIFE_ENERGY] = {energy * tc_escalated_present_value(0, e, c->years),
-                            energy * tc_escalated_present_value(c->discount, e, c->years)},
-        [TC_LIFE_SUPPLIES] = {supplies * c->years,
-                              supplies * tc_uniform_present_value(c->discount, c->years)},
-        [TC_LIFE_REPLACEMENTS] = replaced,
-        [TC_LIFE_RESALE] = {-flow->residual.paid, -flow->residual.present},
-    };
-    for (int i = 0; i < TC_LIFE_COUNT; i++) {
-        cost->paid[i] = tc_money_round(lines[i].paid, &status);
-        cost->present[i] = tc_money_round(lines[i].present, &status);
-    }
-    cost->as_paid = tc_money_sum(cost->paid, TC_LIFE_COUNT, &status);
-    cost->present_value = tc_money_sum(cost->present, TC_LIFE_COUNT, &status);
-    return status;
-}
-
 enum tc_status tc_shared_cost(const struct tc_case *c, const struct tc_tariff_margin *margin,
                               const struct tc_shared *things, int count, tc_money delivery,
                               struct tc_cost *cost)
 {
+    struct tc_item_life items[TC_SHARED_MAX];
+    double tax = tc_region_added_tax(c->region);
+    if (count < 0 || count > TC_SHARED_MAX)
+        return TC_RANGE;
     *cost = (struct tc_cost){.to_buy = 0};
+    for (int i = 0; i < count; i++) {
+        double price = (double)things[i].price;
+        items[i] = (struct tc_item_life){price,          price * (1 + tax), things[i].life,
+                                         things[i].life, things[i].resale,  price};
+    }
     enum tc_status status = buy(c->region, things, count, delivery, cost);
     if (status == TC_OK)
         status = run(c->region, margin, things, count, cost);
-    return status == TC_OK ? last(c, things, count, cost) : status;
+    return status == TC_OK ? tc_cost_period(c, items, count, cost) : status;
 }

@@ -11,6 +11,8 @@
 
 #include "core/cost/cost.h"
 
+enum { TC_SHARED_MAX = 32 };
+
 /* A thing that the tanks of a room share. */
 struct tc_shared {
     int line;                   /* TC_BUY_TANK ...: the line of the purchase it belongs to */
@@ -29,7 +31,8 @@ struct tc_shared {
  * The cost of shared things alone, in the region, over the years and at the
  * discount rate of a case. margin is the household's bill with the tanks'
  * own use already on it. deliveries: what the one order of the room costs to
- * bring. TC_RANGE, TC_OVERFLOW: the cost is then unspecified.
+ * bring. TC_RANGE (more than TC_SHARED_MAX things, say), TC_OVERFLOW: the cost
+ * is then unspecified.
  */
 enum tc_status tc_shared_cost(const struct tc_case *c, const struct tc_tariff_margin *margin,
                               const struct tc_shared *things, int count, tc_money delivery,
