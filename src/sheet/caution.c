@@ -22,10 +22,9 @@ static void say_floor(struct tc_sheet *sheet, enum tc_unit_system units)
     tc_number_write(low, tc_unit_from_base(unit, count > 0 ? marks[0].pressure : 0), 0, false);
     tc_sheet_note(
         sheet, TC_NOTE_CAUTION,
-        "Floor: homes are commonly designed for %s to %s, spread over the room (IRC R301.5, EN 1991-1-1 "
-        "category A). A filled tank puts more than that on its footprint, often two or three times as "
-        "much. What a floor carries depends on its joists, their span and where the tank stands. For "
-        "anything but a small tank ask a structural engineer, and follow local codes.",
+        "Floor: homes are commonly designed for %s to %s (IRC R301.5, EN 1991-1-1 category A). A filled tank "
+        "often puts two or three times that on its footprint. What a floor carries depends on joists, span "
+        "and place. Follow local codes; for all but a small tank ask a structural engineer.",
         low, tc_unit_quantity_write(high, tc_caution_floor_mark(), TC_DIM_PRESSURE, units, 0));
 }
 
@@ -34,12 +33,9 @@ static const struct {
     const char *hint, *text; /* NULL: say_floor says it */
 } cautions[] = {
     {TC_CAUTION_ELECTRICITY, "protected outlet, drip loop",
-     "Electricity: use outlets with ground-fault or residual-current protection (30 mA or less) and leave a "
-     "drip "
-     "loop in every cord. Unplug before reaching in, and heaters before the water falls below their mark. "
-     "Set air "
-     "pumps above the water or fit a check valve. Local codes and a licensed electrician have the last "
-     "word."},
+     "Electricity: use outlets with ground-fault or residual-current protection (30 mA or less) and a drip "
+     "loop in every cord. Unplug before reaching in, and heaters before the water falls. Set air pumps above "
+     "the water or fit a check valve. Follow local codes, and ask a licensed electrician."},
     {TC_CAUTION_GLASS, "glass strength is not checked",
      "Glass: its thickness is taken as given; whether it holds the water is not checked. Keep to the maker's "
      "rating, and use no chipped or scratched tank."},

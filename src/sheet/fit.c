@@ -1,13 +1,17 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/fit.h"
 
+#include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "core/cost/cost.h"
 #include "core/base/text.h"
 #include "sheet/caution.h"
+#include "sheet/left_out.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"
+#include "sheet/verdict.h"
 
 #define GRAVITY 9.80665
 
@@ -17,14 +21,6 @@ static double inner_length(const struct tc_alternative *e)
 {
     return e->equipment.size.inner_length;
 }
-static double inner_width(const struct tc_alternative *e)
-{
-    return e->equipment.size.inner_width;
-}
-static double inner_height(const struct tc_alternative *e)
-{
-    return e->equipment.size.inner_height;
-}
 static double reach(const struct tc_alternative *e)
 {
     return e->equipment.size.reach;
@@ -32,14 +28,6 @@ static double reach(const struct tc_alternative *e)
 static double above_bed(const struct tc_alternative *e)
 {
     return e->equipment.size.water_depth - e->c.setup->bed_depth;
-}
-static double surface(const struct tc_alternative *e)
-{
-    return e->equipment.size.surface_area;
-}
-static double footprint(const struct tc_alternative *e)
-{
-    return e->equipment.size.footprint;
 }
 static double bottom(const struct tc_alternative *e)
 {
@@ -108,24 +96,18 @@ static void mark_loads(struct tc_sheet *sheet, const struct tc_study *study)
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
-    int decimals = 1;
-    tc_sheet_row(sheet, TC_ROW_GROUP, "Shape", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Shape, water and weight", "");
     tc_phrase_suits_row(sheet, study);
-    tc_sheet_row(sheet, TC_ROW_LINE, "outside, length × width × height", "");
+    tc_sheet_row(sheet, TC_ROW_LINE, "outside, l × w × h", tc_phrase_unit(TC_DIM_LENGTH, study->units));
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_tank *tank = &study->alternatives[i].c.tank;
         tc_sheet_text(sheet, (size_t)i,
-                      tc_phrase_size(words, tank->length, tank->width, tank->height, study->units));
+                      tc_phrase_sides(words, tank->length, tank->width, tank->height, study->units));
     }
-    add_figure(sheet, study, "footprint", TC_DIM_AREA, 0, footprint, NONE);
-    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, decimals, inner_length, HIGHEST);
-    add_figure(sheet, study, "inside: front to back", TC_DIM_LENGTH, decimals, inner_width, NONE);
-    add_figure(sheet, study, "inside: height", TC_DIM_LENGTH, decimals, inner_height, NONE);
-    add_figure(sheet, study, "inside: bottom", TC_DIM_AREA, 0, bottom, HIGHEST);
-    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, decimals, above_bed, NONE);
-    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, decimals, reach, LOWEST);
-    add_figure(sheet, study, "surface for gas exchange", TC_DIM_AREA, 0, surface, NONE);
-    tc_sheet_row(sheet, TC_ROW_GROUP, "Water and weight", "");
+    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, 1, inner_length, HIGHEST);
+    add_figure(sheet, study, "inside: bottom, surface", TC_DIM_AREA, 0, bottom, HIGHEST);
+    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, 1, above_bed, NONE);
+    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, 1, reach, LOWEST);
     add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, NONE);
     add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, HIGHEST);
     add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, LOWEST);
@@ -150,11 +132,54 @@ static void add_setups(struct tc_sheet *sheet, const struct tc_study *study)
         char path[64];
         snprintf(path, sizeof path, "candidate %d/setup", alternative->index + 1);
         tc_sheet_edit(sheet, (size_t)i, path);
-        tc_sheet_text(sheet, (size_t)i, alternative->c.setup->name);
+        bool shared = tc_study_setup_shared(study, alternative);
+        tc_sheet_text(sheet, (size_t)i, shared ? "the plan's" : alternative->c.setup->name);
     }
 }
 
-static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
+/* Takes the unit, which ends the words, out of "331 lb for 190 lb" and returns it: "331 for 190", "lb". */
+static const char *part_unit(struct tc_sheet *sheet, char *words)
+{
+    char *last = strrchr(words, ' ');
+    if (!last)
+        return "";
+    const char *unit = tc_sheet_copy(sheet, last);
+    *last = '\0';
+    char *first = strstr(words, unit);
+    if (first && first[strlen(unit)] == ' ')
+        memmove(first, first + strlen(unit), strlen(first + strlen(unit)) + 1);
+    return unit;
+}
+
+/* One line for a slot: what each tank's part gives, and what the tank needs: "331 for 190, 485 for 267 lb".
+ */
+static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study, enum tc_slot slot)
+{
+    char words[TC_WORDS_SIZE];
+    const char *text = "", *unit = "", *mixed = "";
+    bool same = true, told = false; /* all in one unit; any but what is as long as the tank */
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_filled *filled = &study->alternatives[i].equipment.slot[slot];
+        if (!filled->missing && !filled->offer)
+            continue;
+        told = told || filled->missing || slot != TC_SLOT_LID || filled->reason.code != TC_FITS ||
+               fabs(filled->reason.have - filled->reason.need) > 1e-3;
+        snprintf(words, sizeof words, "none fits");
+        if (!filled->missing)
+            tc_phrase_reason(words, slot, &filled->reason, study->units);
+        mixed = tc_sheet_format(sheet, "%s%s%s", mixed, *mixed ? "; " : "", words);
+        same = same && !filled->missing && filled->reason.code == TC_FITS;
+        const char *of = same ? part_unit(sheet, words) : "";
+        same = same && (!*text || strcmp(of, unit) == 0);
+        unit = of;
+        text = tc_sheet_format(sheet, "%s%s%s", text, *text ? ", " : "", words);
+    }
+    if (*mixed && told)
+        tc_sheet_sentence(sheet, "  has, for needs",
+                          same ? tc_sheet_format(sheet, "%s%s", text, unit) : mixed);
+}
+
+static void add_parts(struct tc_sheet *sheet, const struct tc_study *study, bool why)
 {
     char words[TC_WORDS_SIZE];
     for (int s = 0; s < TC_SLOT_COUNT; s++) {
@@ -177,6 +202,8 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study)
             if (filled->ill_fitting)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
         }
+        if (why)
+            explain_shortly(sheet, study, slot);
     }
 }
 
@@ -194,11 +221,13 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
         add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, LOWEST);
 }
 
-static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study)
+static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study, bool why)
 {
-    tc_sheet_row(sheet, TC_ROW_GROUP, "Equipment chosen", "");
+    tc_sheet_row(
+        sheet, TC_ROW_GROUP,
+        why ? "Equipment: the cheapest to own that gives each tank what it needs" : "Equipment chosen", "");
     add_setups(sheet, study);
-    add_parts(sheet, study);
+    add_parts(sheet, study, why);
 }
 
 /* "glass-30x12 (too short: 30.0 in for 36.0 in), ...": the refused of one slot, into a sentence. */
@@ -295,32 +324,8 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
     tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, (int)slot));
 }
 
-/* One line for a slot: what each tank's part gives, and what the tank needs. */
-static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study, enum tc_slot slot)
+static void explain(struct tc_sheet *sheet, const struct tc_study *study)
 {
-    char words[TC_WORDS_SIZE];
-    const char *text = "";
-    for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_filled *filled = &study->alternatives[i].equipment.slot[slot];
-        if (!filled->missing && !filled->offer)
-            continue;
-        text = tc_sheet_format(
-            sheet, "%s%s%s", text, *text ? "; " : "",
-            filled->missing ? "none fits" : tc_phrase_reason(words, slot, &filled->reason, study->units));
-    }
-    if (*text)
-        tc_sheet_sentence(sheet, tc_slot_name(slot), text);
-}
-
-static void explain(struct tc_sheet *sheet, const struct tc_study *study, bool why)
-{
-    if (!why) {
-        tc_sheet_row(sheet, TC_ROW_GROUP, "Why: the cheapest to own of what gives each tank what it needs",
-                     "");
-        for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-            explain_shortly(sheet, study, (enum tc_slot)slot);
-        return;
-    }
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Why: %s", alternative->head), "");
@@ -330,6 +335,27 @@ static void explain(struct tc_sheet *sheet, const struct tc_study *study, bool w
     }
 }
 
+/* Who suits, and what sets the tanks apart. */
+static enum tc_status add_findings(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    struct tc_advice advice;
+    bool all = true;
+    enum tc_status status = tc_advice_make(&advice, study);
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
+        all = all && advice.rating[i].suits;
+    if (status != TC_OK)
+        return status;
+    if (all && study->alternative_count > 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s the animals of setup %s.",
+                      study->alternative_count == 1
+                          ? tc_sheet_format(sheet, "%s suits", study->alternatives[0].head)
+                          : tc_sheet_format(sheet, "All %d suit", study->alternative_count),
+                      study->setup.name);
+    tc_left_out_tell(sheet, &advice);
+    tc_verdict_tell_trade(sheet, &advice);
+    return TC_OK;
+}
+
 enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     char assumptions[256];
@@ -337,12 +363,17 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
     tc_phrase_entry_columns(sheet, study);
+    for (size_t i = 0; sheet->columns && i < sheet->column_count; i++)
+        sheet->columns[i].subhead = ""; /* how it is bought matters little here */
     add_shape(sheet, study);
     if (ask->why)
         add_demands(sheet, study);
-    add_equipment(sheet, study);
+    add_equipment(sheet, study, !ask->why);
     enum tc_status status = tc_setup_choices_add(sheet, study);
-    explain(sheet, study, ask->why);
+    if (ask->why)
+        explain(sheet, study);
+    if (status == TC_OK)
+        status = add_findings(sheet, study);
     tc_phrase_entry_notes(sheet, study);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR,
                 study->units);

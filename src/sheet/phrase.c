@@ -114,7 +114,7 @@ static char *area_words(char *words, double length, double width, enum tc_unit_s
     return words;
 }
 
-char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units)
+char *tc_phrase_sides(char *words, double length, double width, double height, enum tc_unit_system units)
 {
     words[0] = '\0';
     add_length(words, length, units);
@@ -122,6 +122,12 @@ char *tc_phrase_size(char *words, double length, double width, double height, en
     add_length(words, width, units);
     add(words, " × ");
     add_length(words, height, units);
+    return words;
+}
+
+char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units)
+{
+    tc_phrase_sides(words, length, width, height, units);
     add_length_unit(words, units);
     return words;
 }
@@ -397,7 +403,7 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study,
                 sheet, TC_NOTE_FAULT, "%s: region %s has no price for %s %s, so its sums are incomplete.",
                 alternative->head, study->region.name, tc_slot_name(slot), filled->offer->part->goods.name);
         if (filled->ill_fitting)
-            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: the plan asks for %s, but it is %s.", alternative->head,
+            tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: the plan's %s does not fit: %s.", alternative->head,
                           tc_phrase_part(part, filled),
                           tc_phrase_reason(words, slot, &filled->reason, study->units));
     }
@@ -428,7 +434,7 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
     char words[TC_WORDS_SIZE], value[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE], months[TC_WORDS_SIZE];
     const struct tc_lack *warm = tc_suit_lacks(&alternative->suit, TC_NEED_COOL);
     if (short_words(words, alternative, units)[0])
-        tc_sheet_note(sheet, TC_NOTE_FAULT, "%s falls short of what setup %s asks: %s.", alternative->head,
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does not suit setup %s: %s.", alternative->head,
                       alternative->c.setup->name, words);
     if (!warm)
         return;
@@ -443,7 +449,7 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
             alternative->head, value, months, limit);
     else
         tc_sheet_note(
-            sheet, TC_NOTE_FAULT,
+            sheet, TC_NOTE_REMARK,
             "%s: its water gets %s warm (%s), past the %s its animals stand. It needs a fan or chiller, "
             "whose cost is missing here; with 'setup/cooling = own' you say that you see to it.",
             alternative->head, value, months, limit);

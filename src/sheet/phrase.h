@@ -31,6 +31,7 @@ char *tc_phrase_span(char *words, struct tc_date from, struct tc_date to);
 char *tc_phrase_length(char *words, double length, enum tc_unit_system units);
 
 /* "30.0 × 12.5 × 18.8 in" */
+char *tc_phrase_sides(char *words, double length, double width, double height, enum tc_unit_system units);
 char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units);
 
 /* "2 × sponge-m", "sponge-m"; "" for none */

@@ -40,9 +40,12 @@ static bool take_no_lid(struct tc_setup *setup)
     return other;
 }
 
+/* Where there is more light than this, it is there for plants, and none is no choice. */
+#define LIGHT_TO_SEE_BY 20.0 /* umol/(m2 s) */
+
 static bool take_no_light(struct tc_setup *setup)
 {
-    bool other = setup->ppfd > 0;
+    bool other = setup->ppfd > 0 && setup->ppfd <= LIGHT_TO_SEE_BY;
     setup->ppfd = 0;
     return other;
 }

@@ -276,16 +276,12 @@ static void tell_equipment(struct tc_sheet *sheet, const struct tc_advice *advic
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s.", words);
 }
 
-void tc_verdict_tell_trades(struct tc_sheet *sheet, const struct tc_advice *advice)
+void tc_verdict_tell_trade(struct tc_sheet *sheet, const struct tc_advice *advice)
 {
-    if (advice->best < 0)
+    if (advice->best < 0 || advice->next < 0)
         return;
-    size_t first = sheet->note_count;
     tell_trade(sheet, advice);
-    tell_step_up(sheet, advice);
-    tell_beaten(sheet, advice);
     tell_equipment(sheet, advice);
-    start_with_capitals(sheet, first);
 }
 
 void tc_verdict_tell(struct tc_sheet *sheet, const struct tc_advice *advice)
@@ -305,6 +301,11 @@ void tc_verdict_tell(struct tc_sheet *sheet, const struct tc_advice *advice)
         tell_cheapest(sheet, advice);
     if (advice->compared > 0)
         tc_left_out_tell(sheet, advice);
-    tc_verdict_tell_trades(sheet, advice);
+    if (advice->best >= 0) {
+        tell_trade(sheet, advice);
+        tell_step_up(sheet, advice);
+        tell_beaten(sheet, advice);
+        tell_equipment(sheet, advice);
+    }
     start_with_capitals(sheet, first);
 }

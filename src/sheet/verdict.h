@@ -13,7 +13,7 @@
 /* Adds the findings. */
 void tc_verdict_tell(struct tc_sheet *sheet, const struct tc_advice *advice);
 
-/* Those of them on what more money buys and who is beaten; for sheets whose first answer is another one. */
-void tc_verdict_tell_trades(struct tc_sheet *sheet, const struct tc_advice *advice);
+/* That of them on what sets the best and the next one apart; for a sheet that gives other answers first. */
+void tc_verdict_tell_trade(struct tc_sheet *sheet, const struct tc_advice *advice);
 
 #endif

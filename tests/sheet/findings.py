@@ -18,7 +18,7 @@ ELSEWHERE = (r"^Buying .* saves|makes delivery free|mainly for|in a heated room|
 
 # What a sentence calls a fact: its row on the sheet fit, and how the figure follows from it.
 FACTS = (("(more|less|the) water", "actual water", "share"), ("gal(lons)? of water", "actual water", "itself"),
-         ("L of water", "actual water", "itself"), ("(more|the) bottom", "inside: bottom", "share"),
+         ("L of water", "actual water", "itself"), ("(more|the) bottom", "inside: bottom, surface", "share"),
          ("more to swim", "inside: length to swim", "difference"), ("of wall", "outside", "difference"),
          ("more height for plants", "height above the substrate", "difference"),
          (", not|[)] and|[)];", "reach, rim to substrate", "itself"))
@@ -41,7 +41,7 @@ class Tables:
         self.names = set()
         for sheet in sheets:
             self.names |= set(sheet.columns)
-            self.texts += sheet.notes("fault")
+            self.texts += sheet.notes()
             for heading, rows in sheet.groups:
                 for row in rows:
                     self.add(sheet, heading, row)
@@ -103,7 +103,7 @@ class Tables:
     @functools.cached_property
     def counts(self):
         """How many pieces a tank takes, and how many parts there are to choose from."""
-        texts = [text for text in self.texts if "falls short" not in text]
+        texts = [text for text in self.texts if "does not suit" not in text]
         return {1} | {int(count) for text in texts
                       for count in re.findall(r"^(\d+) × |best of (\d+) that fit", text) for count in count if count}
 

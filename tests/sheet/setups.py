@@ -23,7 +23,7 @@ def column(sheet, head):
     for row in sheet.json["rows"]:
         if row["kind"] == "group":
             group = "setup" if "setup" in row["label"] else row["label"]
-        elif row["kind"] != "sentence":
+        elif row["kind"] != "sentence" and row["label"] != "setup":
             for i in at:
                 cell = row["cells"][i]
                 found[group.replace(head, ""), row["label"], i - at[0]] = (cell["kind"], cell["value"])
@@ -71,9 +71,11 @@ if column(typed, "20-long") == plans[SETUPS[0], "bill"]:
     fault("what is typed over the plan's setup does not count")
 
 # "Other choices" is what the choice itself would cost.
-for label, typed in (("hang-on filters", "setup/filter=hang-on"), ("sponge filters", "setup/filter=sponge"),
-                     ("no lid", "setup/lid=open"), ("no light", "setup/ppfd=none")):
-    words = (PLAN, "--setup", "planted-display", "--tank", "20-long=40", "--tank", "29-high=60")
+for label, setup, typed in (("hang-on filters", "planted-display", "setup/filter=hang-on"),
+                            ("sponge filters", "planted-display", "setup/filter=sponge"),
+                            ("no lid", "planted-display", "setup/lid=open"),
+                            ("no light", "rock-lake", "setup/ppfd=none")):
+    words = (PLAN, "--setup", setup, "--tank", "20-long=40", "--tank", "29-high=60")
     asis, other, fit = Sheet("bill", *words), Sheet("bill", *words, "--set", typed), Sheet("fit", *words)
     for head in ("20-long", "29-high"):
         total = lambda sheet: [value for key, value in column(sheet, head).items() if key[1] == "present value"][0][1]
