@@ -15,6 +15,9 @@
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name);
 /* The key that can stand in the place of this one (see instead) or in whose place this one can, or NULL. */
 const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const struct tc_key *key);
+
+/* The name in a record that counts in the place of this key's figure (see instead); NULL where none can. */
+char *tc_key_overruling(const struct tc_key_table *table, const struct tc_key *key, void *record);
 /* What to write for a key that is none of the table but is known to be meant otherwise, or NULL. */
 const char *tc_key_former(const struct tc_key_table *table, const char *name);
 /* The key's name nearest to a misspelt one, or NULL. */

@@ -24,6 +24,12 @@ const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const stru
     return NULL;
 }
 
+char *tc_key_overruling(const struct tc_key_table *table, const struct tc_key *key, void *record)
+{
+    const struct tc_key *other = key->instead ? tc_key_find(table, key->instead) : NULL;
+    return other && other->form == TC_KEY_NAME ? (char *)record + other->offset : NULL;
+}
+
 static const char *name_at(const void *context, size_t i)
 {
     const struct tc_key *keys = context;

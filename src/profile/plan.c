@@ -519,6 +519,9 @@ static bool assume(const struct tc_plan *plan, const struct tc_key_table *table,
         const struct tc_key *key = tc_key_find(table, override->key);
         if (!key)
             return tc_problem(problem, "%s/%s: unknown key", group, override->key);
+        char *overruling = tc_key_overruling(table, key, record);
+        if (overruling) /* a price that is typed counts, whatever tariff was named */
+            memset(overruling, 0, TC_NAME_SIZE);
         if (!tc_key_read_with(key, override->value, record, &reading))
             return tc_problem(problem, "%s/%s: %.250s", group, override->key, reading.problem);
     }
@@ -551,10 +554,6 @@ bool tc_plan_assume_setup(const struct tc_plan *plan, struct tc_setup *setup, ch
 bool tc_plan_assume_region(const struct tc_plan *plan, struct tc_region *region,
                            char problem[TC_PROBLEM_SIZE])
 {
-    if (overrides(plan, "region", "electricity"))
-        memset(region->electricity_tariff, 0, sizeof region->electricity_tariff);
-    if (overrides(plan, "region", "water"))
-        memset(region->water_tariff, 0, sizeof region->water_tariff);
     return assume(plan, &tc_region_keys, "", region, tc_plan_currency(region->currency), problem);
 }
 

@@ -306,13 +306,12 @@ const char *tc_stock_nearest(const struct tc_stock *stock, const char *kind, con
 /* ---------------------------------------------------------------------- settling */
 
 /* One of the region's tariffs: the named one, or a flat one of its price. */
-static bool settle(const struct tc_stock *stock, const char *name, double price, enum tc_dimension dimension,
-                   struct tc_tariff *tariff, char problem[TC_PROBLEM_SIZE])
+static bool settle(const struct tc_stock *stock, const struct tc_utility *utility,
+                   enum tc_dimension dimension, struct tc_tariff *tariff, char problem[TC_PROBLEM_SIZE])
 {
-    if (name[0] == '\0') {
-        *tariff = tc_tariff_flat(price);
+    const char *name = utility->tariff;
+    if (tc_utility_flat(utility, tariff))
         return true;
-    }
     const struct tc_named_tariff *named = tc_stock_tariff(stock, name);
     if (!named)
         return tc_problem(problem, "there is no tariff '%s'", name);
@@ -327,9 +326,8 @@ static bool settle(const struct tc_stock *stock, const char *name, double price,
 bool tc_stock_tariffs(const struct tc_stock *stock, const struct tc_region *region,
                       struct tc_tariffs *tariffs, char problem[TC_PROBLEM_SIZE])
 {
-    return settle(stock, region->electricity_tariff, region->electricity_price, TC_DIM_ENERGY,
-                  &tariffs->electricity, problem) &&
-           settle(stock, region->water_tariff, region->water_price, TC_DIM_VOLUME, &tariffs->water, problem);
+    return settle(stock, &region->electricity, TC_DIM_ENERGY, &tariffs->electricity, problem) &&
+           settle(stock, &region->water, TC_DIM_VOLUME, &tariffs->water, problem);
 }
 
 /* ----------------------------------------------------------------------- prices */

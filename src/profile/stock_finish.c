@@ -20,7 +20,7 @@ static bool check_region(struct tc_build *build, const struct tc_section *sectio
                          const struct tc_region *region)
 {
     static const char *const keys[] = {"electricity-tariff", "water-tariff"};
-    const char *names[] = {region->electricity_tariff, region->water_tariff};
+    const char *names[] = {region->electricity.tariff, region->water.tariff};
     char problem[TC_PROBLEM_SIZE];
     struct tc_tariffs tariffs;
     bool good = true;

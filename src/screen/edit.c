@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "profile/region_keys.h"
 #include "profile/template.h"
 #include "profile/kind.h"
 
@@ -121,10 +122,11 @@ static bool price_in_force(const struct tc_state *state, const struct tc_edit_pa
 }
 
 /* A price that does not count, because a tariff does. */
-static bool is_overruled(const struct tc_region *region, const char *key)
+static bool is_overruled(const struct tc_region *region, const struct tc_key *key)
 {
-    return (strcmp(key, "electricity") == 0 && region->electricity_tariff[0]) ||
-           (strcmp(key, "water") == 0 && region->water_tariff[0]);
+    struct tc_region copy = *region;
+    const char *overruling = tc_key_overruling(&tc_region_keys, key, &copy);
+    return overruling && overruling[0] != '\0';
 }
 
 const struct tc_region *tc_edit_region(const struct tc_state *state)
@@ -164,7 +166,7 @@ void tc_edit_present(const struct tc_state *state, const char *path, char text[T
         return; /* what nobody has said is no figure: not even 0 */
     if (strcmp(parts.kind, "setup") == 0 && setup)
         tc_key_write(parts.form, setup, state->study->units, text);
-    else if (strcmp(parts.kind, "region") == 0 && region && !is_overruled(region, parts.key))
+    else if (strcmp(parts.kind, "region") == 0 && region && !is_overruled(region, parts.form))
         tc_key_write(parts.form, region, state->study->units, text);
     else if (price_in_force(state, &parts, &price))
         tc_number_write_fixed(text, price, state->study->region.currency.exponent, false);

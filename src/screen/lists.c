@@ -122,8 +122,8 @@ static void add_regions(const struct tc_state *state, struct tc_sheet *sheet, co
                    tc_fill_units(state));
         if (templates && region->sales_tax == 0)
             tc_sheet_text(sheet, SALES_TAX, "missing");
-        if (region->electricity_tariff[0])
-            tc_sheet_text(sheet, ELECTRICITY, region->electricity_tariff);
+        if (region->electricity.tariff[0])
+            tc_sheet_text(sheet, ELECTRICITY, region->electricity.tariff);
     }
 }
 

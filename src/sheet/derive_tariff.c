@@ -37,7 +37,7 @@ static struct meter meter_of(struct tc_derive *derive, bool energy, int month)
                       .margin = energy ? derive->prices->electricity : derive->prices->water,
                       .total = energy ? &derive->cost->energy_total : &derive->cost->water_total,
                       .parts = energy ? derive->cost->energy : derive->cost->water,
-                      .name = energy ? study->region.electricity_tariff : study->region.water_tariff,
+                      .name = energy ? study->region.electricity.tariff : study->region.water.tariff,
                       .scale = tc_currency_scale(study->region.currency),
                       .count = energy ? TC_CONSUMER_COUNT : TC_WATER_COUNT};
     m.season = m.tariff->season_of_month[month];

@@ -85,7 +85,7 @@ static void count_section(const struct tc_study *study, struct origin *origin, s
 static void count_place(const struct tc_study *study, struct origin *origin, struct seen *seen)
 {
     const struct tc_region *region = &study->region;
-    const char *tariffs[] = {region->electricity_tariff, region->water_tariff};
+    const char *tariffs[] = {region->electricity.tariff, region->water.tariff};
     if (region->invented)
         count_section(study, origin, seen, "region", region->name);
     for (int i = 0; i < 2; i++) {

@@ -54,7 +54,7 @@ static void copy_entry(const struct tc_study *study, const struct tc_alternative
 static bool moves_tariffs(const struct tc_target *target)
 {
     static const size_t offsets[] = {
-        offsetof(struct tc_region, electricity_price), offsetof(struct tc_region, water_price),
+        offsetof(struct tc_region, electricity.price), offsetof(struct tc_region, water.price),
         offsetof(struct tc_region, household_energy), offsetof(struct tc_region, household_water)};
     if (target->place != TC_AT_REGION)
         return target->place == TC_AT_ELECTRICITY || target->place == TC_AT_WATER;
@@ -161,10 +161,8 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
     shared->water = &study->water;
     if (!uncertain->tariffs_vary)
         return;
-    if (!shared->region.electricity_tariff[0])
-        shared->tariffs.electricity = tc_tariff_flat(shared->region.electricity_price);
-    if (!shared->region.water_tariff[0])
-        shared->tariffs.water = tc_tariff_flat(shared->region.water_price);
+    tc_utility_flat(&shared->region.electricity, &shared->tariffs.electricity);
+    tc_utility_flat(&shared->region.water, &shared->tariffs.water);
     tc_study_margins(&shared->region, &shared->tariffs, NULL, &shared->own_electricity, &shared->own_water);
     shared->electricity = &shared->own_electricity;
     shared->water = &shared->own_water;

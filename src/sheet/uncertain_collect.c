@@ -109,11 +109,11 @@ static enum tc_status target_shared(struct tc_uncertain *uncertain, const struct
     }
     if (strcmp(doubtful->kind, "tariff") == 0) {
         target.offset -= offsetof(struct tc_named_tariff, tariff);
-        if (strcmp(doubtful->item, study->region.electricity_tariff) == 0) {
+        if (strcmp(doubtful->item, study->region.electricity.tariff) == 0) {
             target.place = TC_AT_ELECTRICITY;
             return add_target(uncertain, target);
         }
-        if (strcmp(doubtful->item, study->region.water_tariff) == 0) {
+        if (strcmp(doubtful->item, study->region.water.tariff) == 0) {
             target.place = TC_AT_WATER;
             return add_target(uncertain, target);
         }

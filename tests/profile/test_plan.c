@@ -367,7 +367,7 @@ static void assumptions_are_typed_over(void **state)
     assert_near(setup.temperature, 298.15, 1e-9);
     assert_true(tc_plan_assume_region(&plan, &region, problem));
     assert_true(tc_stock_tariffs(&stock, &region, &tariffs, problem));
-    assert_string_equal(region.electricity_tariff, ""); /* the price took the tariff's place */
+    assert_string_equal(region.electricity.tariff, ""); /* the price took the tariff's place */
     assert_near(tariffs.electricity.every_unit, 0.30, 0);
     assert_int_equal(tariffs.electricity.season_count, 1);
     assert_near(tariffs.water.every_unit, 2, 0);

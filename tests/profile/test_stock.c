@@ -133,12 +133,12 @@ static void setups_and_regions(void **state)
     assert_string_equal(region->currency.code, "USD");
     assert_near(region->sales_tax, 0.0725, 1e-12);
     assert_false(region->tax_included);
-    assert_near(region->electricity_price, 0.16, 0);
+    assert_near(region->electricity.price, 0.16, 0);
     struct tc_tariffs tariffs;
     char problem[TC_PROBLEM_SIZE];
     assert_true(tc_stock_tariffs(stock, region, &tariffs, problem));
     assert_near(tariffs.electricity.every_unit, 0.16, 0);
-    assert_near(region->water_price, 0.012 / 0.003785411784, 1e-12);
+    assert_near(region->water.price, 0.012 / 0.003785411784, 1e-12);
     assert_near(region->household_energy, 300 * 3.6e6, 1);
     assert_near(region->climate.room[6], 297.15, 1e-9);
     assert_near(region->climate.swing, 5 / 3.0, 1e-12);

@@ -281,7 +281,7 @@ static void installed_templates(void **state)
         assert_non_null(region);
         assert_true(region->is_template);
         assert_string_equal(region->currency.code, rows[i].currency);
-        assert_near(region->electricity_price * 100, rows[i].hundred, 1e-9);
+        assert_near(region->electricity.price * 100, rows[i].hundred, 1e-9);
         assert_int_equal(tc_template_gaps(&r->stock, region, NULL, TC_ASK_NEEDED, NULL), 7);
     }
 }

@@ -116,7 +116,7 @@ static void test_an_answer_of_ones_own(void **state)
 {
     (void)state;
     begin_a_place("0.14 500 0.18");
-    assert_string_equal(tc_stock_region(&c.stock, "home")->electricity_tariff, "home-power");
+    assert_string_equal(tc_stock_region(&c.stock, "home")->electricity.tariff, "home-power");
     assert_non_null(tc_stock_shop(&c.stock, "my-shop"));
     keys("t20-l\r\02529\r\033"); /* two of the trade's sizes */
     assert_int_equal(plan()->candidate_count, 2);

@@ -29,6 +29,12 @@ struct tc_tariffs {
     struct tc_tariff electricity, water;
 };
 
+/* What a utility takes for a unit. */
+struct tc_utility {
+    double price;              /* in every month and hour; counts where no tariff is named */
+    char tariff[TC_NAME_SIZE]; /* or "" */
+};
+
 struct tc_region {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
@@ -47,10 +53,8 @@ struct tc_region {
     double delivery_free_from; /* goods worth this are brought for nothing; 0: never */
     double order_fee;          /* for a special order, each tank */
 
-    char electricity_tariff[TC_NAME_SIZE]; /* names of tariffs; "" where the flat price counts */
-    char water_tariff[TC_NAME_SIZE];
-    double electricity_price;      /* a kWh */
-    double water_price;            /* a m3, waste water included */
+    struct tc_utility electricity; /* a kWh */
+    struct tc_utility water;       /* a m3, waste water included */
     double household_energy;       /* what else is on the bill, J a month */
     double household_water;        /* m3 a month */
     double electricity_escalation; /* real, a year */
@@ -66,6 +70,15 @@ struct tc_region {
 
     struct tc_climate climate;
 };
+
+/* True, with a flat tariff of its price, where a utility names no tariff. */
+static inline bool tc_utility_flat(const struct tc_utility *utility, struct tc_tariff *tariff)
+{
+    if (utility->tariff[0] != '\0')
+        return false;
+    *tariff = tc_tariff_flat(utility->price);
+    return true;
+}
 
 /* The mean air temperature of a month, K. */
 static inline double tc_climate_room(const struct tc_climate *climate, int month)
