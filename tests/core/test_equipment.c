@@ -238,9 +238,14 @@ static void only_lids_that_plants_can_live_under(void **state)
     assert_string_equal(sample_part(&s, TC_SLOT_LID), "lid-board");
     s.setup.ppfd = 40;
     s.c.wish[TC_SLOT_LID].part = "lid-board";
-    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_NO_RESULT);
+    assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
+    assert_true(s.equipment.slot[TC_SLOT_LID].ill_fitting);
+    assert_int_equal(s.equipment.slot[TC_SLOT_LID].reason.code, TC_OPAQUE);
+    assert_non_null(s.equipment.slot[TC_SLOT_LIGHT].offer);
+    assert_near(tc_equipment_ppfd(&s.c, &s.equipment), 0, 0);
     s.c.wish[TC_SLOT_LIGHT].part = "";
     assert_int_equal(tc_equipment_choose(&s.c, &s.equipment), TC_OK);
+    assert_null(s.equipment.slot[TC_SLOT_LIGHT].offer);
 }
 
 static void what_nothing_fits_is_marked(void **state)

@@ -276,7 +276,7 @@ class Checker:
             elif kind == "lid":
                 count = model.count_lid(part, shape, model.light_wanted(setup) > 0)
             elif kind == "light":
-                count = model.count_light(part, shape, setup, lid.number("transmittance", "share", 0.9) if lid else 1.0)
+                count = model.count_light(part, shape, setup, lid and lid.number("transmittance", "share", 0.9) or 1.0)
             elif kind == "filter":
                 if part.text("kind") != setup.text("filter"):
                     continue

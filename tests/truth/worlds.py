@@ -382,7 +382,7 @@ class World:
                 if r.random() < 0.03 and kind in ("light", "filter", "heater"):
                     keys[f"{kind}-count"] = str(r.randint(1, 3))
                 if r.random() < 0.06:
-                    keys[kind] = r.choice(["none"] + [n for k, n in self.parts if k == kind and n not in self.opaque])
+                    keys[kind] = r.choice(["none"] + [n for k, n in self.parts if k == kind])
             self.section("plans/plan.ini", f"candidate {i}", keys)
 
     def _extras(self):

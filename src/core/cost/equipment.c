@@ -176,6 +176,10 @@ static enum tc_status demand_light(const struct tc_case *c, const struct tc_equi
         *demand = (struct tc_demand){0}; /* an opaque lid, and nobody asks for light */
         return TC_OK;
     }
+    if (status == TC_NO_RESULT) {
+        path.lid_transmittance = 1; /* the lid is pinned and said not to fit: lit as without it */
+        status = tc_light_needed_ppf(&path, c->setup->ppfd, &demand->ppf);
+    }
     if (status != TC_OK)
         return status;
     double height = equipment->size.reach + TC_LIGHT_HANGS;

@@ -86,8 +86,8 @@ struct tc_equipment {
  * air about the pump; so each of those that fits is tried with all that follows
  * from it, and the heat at the price of a further joule counts beside the
  * parts. TC_RANGE where the tank cannot be measured or heated as
- * the setup asks (see tank.h, heat.h); TC_NO_RESULT where the plan pins a lid
- * that lets no light through to a setup that wants light.
+ * the setup asks (see tank.h, heat.h). Where the plan pins a lid that lets no
+ * light through to a setup that wants light, the lamps are those of a tank without it.
  */
 enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment);
 
