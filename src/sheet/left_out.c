@@ -9,8 +9,7 @@
 /* So many are named in one sentence. */
 enum { NAMED = 3 };
 
-/* "too short": what is wrong with a tank, without for whom. */
-static const char *need_words(enum tc_need need)
+const char *tc_left_out_need(enum tc_need need)
 {
     switch (need) {
     case TC_NEED_LENGTH: return "too short";
@@ -33,8 +32,7 @@ static const char *need_amount(char *words, enum tc_need need, double amount, en
     return tc_phrase_length(words, amount, units);
 }
 
-/* The first need that is not met; NULL where all are. */
-static const struct tc_lack *lack_of(const struct tc_alternative *alternative)
+const struct tc_lack *tc_left_out_lack(const struct tc_alternative *alternative)
 {
     for (int i = 0; i < alternative->suit.lack_count; i++)
         if (!alternative->suit.lack[i].accepted)
@@ -46,13 +44,13 @@ static const struct tc_lack *lack_of(const struct tc_alternative *alternative)
 static char *why_words(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
 {
     char have[TC_WORDS_SIZE], wanted[TC_WORDS_SIZE];
-    const struct tc_lack *lack = lack_of(alternative);
+    const struct tc_lack *lack = tc_left_out_lack(alternative);
     words[0] = '\0';
     if (!lack)
         return words;
     need_amount(have, lack->need, lack->have, study->units);
     need_amount(wanted, lack->need, lack->wanted, study->units);
-    snprintf(words, TC_WORDS_SIZE, "%s%s (%.40s, %s %.40s)", need_words(lack->need),
+    snprintf(words, TC_WORDS_SIZE, "%s%s (%.40s, %s %.40s)", tc_left_out_need(lack->need),
              lack->need == TC_NEED_REACH ? "" : " for the animals", have,
              lack->need == TC_NEED_COOL ? "they stand"
              : lack->at_most            ? "at most"
@@ -88,11 +86,11 @@ static const char *reasons_of(struct tc_sheet *sheet, const struct tc_advice *ad
     unsigned told = 0;
     for (int need = 0; need < TC_NEED_COUNT; need++)
         for (int i = 0; i < advice->study->alternative_count; i++) {
-            const struct tc_lack *lack = lack_of(&advice->study->alternatives[i]);
+            const struct tc_lack *lack = tc_left_out_lack(&advice->study->alternatives[i]);
             if (!marked[i] || !lack || lack->need != (enum tc_need)need || told >> need & 1)
                 continue;
             text = last ? tc_sheet_format(sheet, "%s%s%s", text, *text ? ", " : "", last) : "";
-            last = need_words(lack->need);
+            last = tc_left_out_need(lack->need);
             told |= 1U << need;
         }
     return last ? tc_sheet_format(sheet, "%s%s%s", text, *text ? " or " : "", last) : "";
@@ -104,7 +102,7 @@ static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advi
     char why[TC_WORDS_SIZE];
     int count = 0, last = 0, all = advice->study->alternative_count;
     for (int i = 0; i < all; i++) {
-        const struct tc_lack *lack = lack_of(&advice->study->alternatives[i]);
+        const struct tc_lack *lack = tc_left_out_lack(&advice->study->alternatives[i]);
         out[i] = !advice->rating[i].suits;
         count += out[i];
         last = out[i] ? i : last;

@@ -8,6 +8,12 @@
 
 #include "sheet/advice.h"
 
+/* "too short": what is wrong with a tank that gives not enough of a need, or too much. */
+const char *tc_left_out_need(enum tc_need need);
+
+/* The first need that is not met; NULL where all are. */
+const struct tc_lack *tc_left_out_lack(const struct tc_alternative *alternative);
+
 /* Adds the findings on them: one sentence on each kind, and one on what would mend it. */
 void tc_left_out_tell(struct tc_sheet *sheet, const struct tc_advice *advice);
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "sheet/advice.h"
+#include "sheet/left_out.h"
 #include "sheet/phrase.h"
 
 /* ------------------------------------------------------------------------ for who moves */
@@ -95,6 +96,18 @@ static enum tc_status note_cheapest(struct tc_sheet *sheet, const struct tc_regi
     return status;
 }
 
+/* Where none of them suits at home, why not the first one. */
+static void note_unfit_here(struct tc_sheet *sheet, const struct tc_region_costs *regions)
+{
+    const struct tc_region_line_cost *cost = regions->local[regions->own].cost;
+    for (int c = 0; c < TC_CANDIDATES_MAX; c++)
+        if (cost[c].there && !cost[c].suits) {
+            tc_sheet_note(sheet, TC_NOTE_FINDING, "Here none of these suits the animals: %s is %s.",
+                          cost[c].head, tc_left_out_need(cost[c].lacks));
+            return;
+        }
+}
+
 /* The tank one would have at home, taken along: what it costs more there. Of many places the two ends. */
 static enum tc_status note_moves(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
@@ -102,8 +115,10 @@ static enum tc_status note_moves(struct tc_sheet *sheet, const struct tc_region_
     struct move least = {.region = SIZE_MAX}, most = {.region = SIZE_MAX}, move;
     if (regions->own < 0)
         return note_cheapest(sheet, regions);
-    if (regions->local[regions->own].best < 0)
-        return status;
+    if (regions->local[regions->own].best < 0) {
+        note_unfit_here(sheet, regions);
+        return note_cheapest(sheet, regions);
+    }
     int candidate = regions->local[regions->own].best;
     for (size_t i = 0; i < regions->count; i++) {
         if (!move_of(regions, i, candidate, &move, &status))
@@ -201,27 +216,55 @@ static void note_change(struct tc_sheet *sheet, const struct tc_region_costs *re
                   base == regions->own ? "here" : here->name);
 }
 
+/* The tank that is best elsewhere does not suit there: what does. False where it suits, or is not known. */
+static bool note_unfit(struct tc_sheet *sheet, const struct tc_region_cost *there, int candidate)
+{
+    const struct tc_region_line_cost *cost = &there->cost[candidate];
+    if (!cost->there || cost->suits)
+        return false;
+    if (there->best >= 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s %s is %s for the animals; take %s there.", there->name,
+                      cost->head, tc_left_out_need(cost->lacks), there->cost[there->best].head);
+    else
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s none of these suits the animals: %s is %s.", there->name,
+                      cost->head, tc_left_out_need(cost->lacks));
+    return true;
+}
+
+/* One that costs about as little there has not lost. */
+static bool stays_right(const struct tc_region_cost *there, int candidate)
+{
+    return tc_region_cost_complete(&there->cost[candidate]) && there->cost[candidate].suits &&
+           tc_same_cost(there->cost[candidate].present_value, there->cost[there->best].present_value);
+}
+
 static void note_changes(struct tc_sheet *sheet, const struct tc_region_costs *regions)
 {
     int base = base_of(regions), alike = 0;
+    const char *names = "";
     if (base < 0)
         return;
     int best = regions->local[base].best;
     for (size_t i = 0; i < regions->count; i++) {
         const struct tc_region_cost *there = &regions->local[i];
-        if ((int)i == base || there->best < 0)
+        if ((int)i == base || note_unfit(sheet, there, best) || there->best < 0)
             continue;
-        /* One that costs about as little there has not lost. */
-        if (tc_region_cost_complete(&there->cost[best]) &&
-            tc_same_cost(there->cost[best].present_value, there->cost[there->best].present_value))
-            alike++;
-        else
+        if (!stays_right(there, best)) {
             note_change(sheet, regions, base, i);
+            continue;
+        }
+        names = tc_sheet_format(sheet, "%s%s%s", names, alike > 0 ? " and " : "", there->name);
+        alike++;
     }
+    const char *head = regions->local[base].cost[best].head;
     if (alike > 0 && alike == (int)regions->count - 1)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "%s is right in all these places: none is cheaper there by more than 2 %%.",
-                      regions->local[base].cost[best].head);
+                      "%s is right in all these places: none is cheaper there by more than 2 %%.", head);
+    else if (alike == 1 || alike == 2)
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "%s is right in %s too: none is cheaper there by more than 2 %%.", head, names);
+    else if (alike > 2)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s is right in %d of the other places too.", head, alike);
 }
 
 /* --------------------------------------------------------------------- what is missing */

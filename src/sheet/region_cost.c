@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "profile/plan_region.h"
+#include "sheet/left_out.h"
 
 /* A further load of so much a month is charged at the margin: kWh, m3. */
 #define FURTHER_ENERGY 20.0
@@ -73,6 +74,7 @@ static void take_cost(const struct tc_alternative *alternative, struct tc_region
 {
     cost->there = true;
     cost->suits = alternative->suit.suits;
+    cost->lacks = tc_left_out_lack(alternative) ? tc_left_out_lack(alternative)->need : TC_NEED_COUNT;
     snprintf(cost->head, sizeof cost->head, "%s", alternative->head);
     snprintf(cost->how, sizeof cost->how, "%s", alternative->how);
     cost->to_buy = alternative->cost.to_buy;

@@ -26,6 +26,7 @@ const char *tc_region_cost_line_name(int line);
 struct tc_region_line_cost {
     bool there;                  /* it could be worked out; else nothing below counts */
     bool suits;                  /* the animals of its setup, there */
+    enum tc_need lacks;          /* where it does not: the first need that is not met */
     char head[TC_HEAD_SIZE];     /* "2 × 29-high" */
     char how[TC_NAME_SIZE + 48]; /* how it is bought */
     unsigned unpriced;           /* has no price in the region */

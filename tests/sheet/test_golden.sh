@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Each sheet of the demo in each format is, byte by byte, what tests/golden/demo
-# holds.
+# Each sheet of the demo in each format, and as text of 40, 80 and 100 columns,
+# is, byte by byte, what tests/golden/demo holds.
 #
 #   UPDATE_GOLDEN=1 tests/sheet/test_golden.sh    puts what is printed now there
 set -u
@@ -50,6 +50,10 @@ for sheet in $sheets; do
         one "$sheet.$format" "$UTF8_LOCALE" "$sheet" "$plan" --format "$format"
     done
     one "$sheet.ascii" C "$sheet" "$plan"
+    [ "$sheet" = doubts ] && few="--draws 100" || few=
+    for width in 40 100; do
+        one "$sheet.$width" "$UTF8_LOCALE" "$sheet" "$plan" --width "$width" $few
+    done
 done
 for format in text csv markdown json; do
     one "stock.$format" "$UTF8_LOCALE" stock --format "$format"
