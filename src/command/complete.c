@@ -70,18 +70,12 @@ static void offer_words(const struct completion *c, const char *words)
     }
 }
 
-/* Whether the i-th record of a kind's shelf is of that kind: all parts share one. */
-static bool is_of(const struct completion *c, const struct tc_kind *kind, size_t i)
-{
-    return kind->slot < 0 || (int)c->stock->parts[i].slot == kind->slot;
-}
-
 static void offer_items(const struct completion *c, const char *name)
 {
     const struct tc_kind *kind = tc_kind_find(name);
     for (size_t i = 0; kind && i < tc_kind_count(kind, c->stock); i++) {
         const char *record = tc_kind_record(kind, c->stock, i);
-        if (is_of(c, kind, i))
+        if (tc_kind_has(kind, c->stock, i))
             offer(c, record + kind->shelf.name, "", record + kind->shelf.title);
     }
 }
@@ -92,7 +86,7 @@ static void offer_kinds(const struct completion *c)
     const struct tc_kind *kind;
     for (size_t k = 0; (kind = tc_kind_at(k)) != NULL; k++) {
         size_t i = 0, count = kind->table && kind->shelf.size > 0 ? tc_kind_count(kind, c->stock) : 0;
-        while (i < count && !is_of(c, kind, i))
+        while (i < count && !tc_kind_has(kind, c->stock, i))
             i++;
         if (i < count)
             offer(c, kind->name, "", kind->table->help);

@@ -36,6 +36,12 @@ static bool word_of(const char *words, int i, char word[TC_NAME_SIZE])
     return length > 0;
 }
 
+bool tc_key_word_at(const struct tc_key *key, int i, char word[TC_NAME_SIZE])
+{
+    const char *words = key->words ? key->words : key->form == TC_KEY_FLAG ? "no yes" : "";
+    return word_of(words, i, word);
+}
+
 /* Says that text is none of the words, and which it may be. */
 static void unknown_word(const char *words, const char *text, char problem[TC_PROBLEM_SIZE])
 {

@@ -12,6 +12,9 @@
 
 #include "profile/key_form.h"
 
+/* The i-th of the words that a key takes in place of a figure or name; false past the last. */
+bool tc_key_word_at(const struct tc_key *key, int i, char word[TC_NAME_SIZE]);
+
 const struct tc_key *tc_key_find(const struct tc_key_table *table, const char *name);
 /* The key that can stand in the place of this one (see instead) or in whose place this one can, or NULL. */
 const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const struct tc_key *key);

@@ -79,6 +79,7 @@ struct tc_key {
     const char *example;  /* as one would write it */
     const char *help;     /* one line, lower case */
     const char *words;    /* see the forms */
+    const char *of;       /* NAME: the kind of what it names, "tariff"; NULL: not one kind alone */
     const struct tc_key_word *word; /* words that stand for figures, or NULL */
     double step;                    /* QUANTITY: only whole multiples, no range; 0: any */
     bool fine;                      /* MONEY: an amount for each unit, of any decimals */

@@ -77,6 +77,11 @@ size_t tc_kind_count(const struct tc_kind *kind, const struct tc_stock *stock)
     return count;
 }
 
+bool tc_kind_has(const struct tc_kind *kind, const struct tc_stock *stock, size_t i)
+{
+    return kind->slot < 0 || (int)stock->parts[i].slot == kind->slot;
+}
+
 const void *tc_kind_record(const struct tc_kind *kind, const struct tc_stock *stock, size_t i)
 {
     const char *items;

@@ -48,6 +48,9 @@ bool tc_kind_is_goods(const struct tc_kind *kind);
 const void *tc_kind_record(const struct tc_kind *kind, const struct tc_stock *stock, size_t i);
 size_t tc_kind_count(const struct tc_kind *kind, const struct tc_stock *stock);
 
+/* Whether the i-th record of a kind's shelf is of that kind: all parts share one. */
+bool tc_kind_has(const struct tc_kind *kind, const struct tc_stock *stock, size_t i);
+
 /* The table of a kind, or NULL; the i-th of all tables, or NULL past the last. */
 const struct tc_key_table *tc_key_table_find(const char *kind);
 const struct tc_key_table *tc_key_table_at(size_t i);

@@ -64,8 +64,10 @@ static void write_extras(const struct tc_key *key, const void *record, enum tc_u
 
 static const struct tc_key plan_keys[] = {
     TC_TITLE_KEY(struct tc_plan, title, "Which tank for the living room"),
-    TC_NAME_KEY("setup", struct tc_plan, setup, NULL, "shrimp-shelf", "how the tanks are equipped"),
-    TC_NAME_KEY("region", struct tc_plan, region, NULL, "lowmere", "where they are bought and run"),
+    TC_NAME_KEY("setup", struct tc_plan, setup, NULL, "shrimp-shelf", "how the tanks are equipped",
+                .of = "setup"),
+    TC_NAME_KEY("region", struct tc_plan, region, NULL, "lowmere", "where they are bought and run",
+                .of = "region"),
     {.name = "regions",
      .form = TC_KEY_OWN,
      .fallback = "all",
@@ -74,7 +76,8 @@ static const struct tc_key plan_keys[] = {
      .read = read_regions,
      .write = write_regions},
     TC_NAME_KEY("shop", struct tc_plan, shop, "any", "corner-barn",
-                "the shop that is bought at; the word any: the first of the region", .words = "any"),
+                "the shop that is bought at; the word any: the first of the region", .words = "any",
+                .of = "shop"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
                 "price of tanks: list, best (of the sales that run), order (special order) or a sale's name"),
     TC_QUANTITY_KEY("years", YEARS, struct tc_plan, years, 1, 60, "10 years", "12 years",
@@ -120,7 +123,7 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
     TC_NAME_KEY(key, CANDIDATE, pin[slot].part, "any", sample,                                               \
                 "this part; the word any: the cheapest that fits; none: nothing is bought; unnamed: one of " \
                 "which only the price is known",                                                             \
-                .words = "any"),                                                                             \
+                .words = "any", .of = key),                                                                  \
         TC_COUNT_KEY(key "-count", CANDIDATE, pin[slot].count, 1, 60, "any", "2",                            \
                      "so many for each tank; the word any: as many as it takes", .word = any_is_zero),       \
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
@@ -137,7 +140,7 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
                     "of an unnamed one, where it is not what the slot needs")
 
 static const struct tc_key candidate_keys[] = {
-    TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank"),
+    TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank", .of = "tank"),
     TC_QUANTITY_KEY("length", LENGTH, CANDIDATE, length, 0.1, 6, "", "36 in",
                     "outer length, of a tank without a profile or in place of its profile's", .fixed = true),
     TC_QUANTITY_KEY("width", LENGTH, CANDIDATE, width, 0.1, 3, "", "15 in",
@@ -154,7 +157,7 @@ static const struct tc_key candidate_keys[] = {
     TC_NAME_KEY(
         "setup", CANDIDATE, setup, "plan", "planted-display",
         "how this one is equipped, as the profile of the setup has it; the word plan: as the plan says",
-        .words = "plan"),
+        .words = "plan", .of = "setup"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
                 "as sale of the plan, for this candidate; the word plan: as the plan", .words = "plan"),
     TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",
@@ -261,7 +264,8 @@ static const struct tc_key wall_keys[] = {
     CIRCUIT_KEYS("3", 1),
     CIRCUIT_KEYS("4", 2),
     TC_NAME_KEY("pump", WALL, pump, "any", "piston-m",
-                "the shared air pump; the word any: the cheapest that gives enough", .words = "any"),
+                "the shared air pump; the word any: the cheapest that gives enough", .words = "any",
+                .of = "air-pump"),
     TC_QUANTITY_KEY(
         "room-loss", HEAT_LOSS, WALL, room.loss, 1, 10000, "estimate", "90 W/K",
         "heat the room loses for each degree that the tanks make it warmer; the word estimate: from "

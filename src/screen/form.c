@@ -11,6 +11,7 @@
 #include "profile/kind.h"
 #include "profile/section.h"
 #include "screen/edit.h"
+#include "screen/key_choice.h"
 #include "screen/list_fill.h"
 #include "screen/new_tank.h"
 #include "screen/prompt.h"
@@ -170,6 +171,50 @@ static void fill_form(const struct tc_state *state, struct tc_list_about about, 
         add_prices(state, section, kind + 1, sheet);
 }
 
+static void type_key(struct tc_state *state, const struct tc_list_about *about, const struct tc_key *key,
+                     const char *text)
+{
+    tc_prompt_open(state, &key_prompt, text ? text : "");
+    struct tc_prompt *prompt = &state->prompt;
+    snprintf(prompt->title, sizeof prompt->title, "%s: %s", about->head, about->key);
+    snprintf(prompt->hint, sizeof prompt->hint, "%s; like %s", key->help, key->example);
+    tc_clean(prompt->head, sizeof prompt->head, about->head);
+    tc_clean(prompt->path, sizeof prompt->path, about->key);
+}
+
+static void fill_choices(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
+{
+    char title[2 * TC_SECTION_HEAD_SIZE];
+    struct head head = take_apart(about.head);
+    snprintf(title, sizeof title, "%s: %s", about.head, about.key);
+    tc_key_choice_fill(state, key_of(&head, about.key), title, sheet);
+}
+
+static const char *present_choice(const struct tc_state *state, struct tc_list_about about, char *buffer)
+{
+    const char *text = tc_section_value(tc_section_of(state, about.head), about.key);
+    struct head head = take_apart(about.head);
+    const char *fallback = key_of(&head, about.key)->fallback;
+    snprintf(buffer, TC_NAME_SIZE, "%.*s", TC_NAME_SIZE - 1, text ? text : fallback ? fallback : "");
+    return buffer;
+}
+
+static void take_choice(struct tc_state *state, struct tc_list_about about, const char *value)
+{
+    struct head head = take_apart(about.head);
+    tc_state_pop(state);
+    if (strcmp(value, TC_KEY_CHOICE_TYPED) == 0)
+        type_key(state, &about, key_of(&head, about.key), "");
+    else if (tc_section_set(state, about.head, about.key, value))
+        tc_list_go_on(state);
+}
+
+static const struct tc_list_kind choice_list = {
+    .fill = fill_choices,
+    .present = present_choice,
+    .take = take_choice,
+};
+
 static void take_key(struct tc_state *state, struct tc_list_about about, const char *name)
 {
     struct head head = take_apart(about.head);
@@ -182,12 +227,11 @@ static void take_key(struct tc_state *state, struct tc_list_about about, const c
     }
     if (!key)
         return;
-    tc_prompt_open(state, &key_prompt, text ? text : "");
-    struct tc_prompt *prompt = &state->prompt;
-    snprintf(prompt->title, sizeof prompt->title, "%s: %s", about.head, name);
-    snprintf(prompt->hint, sizeof prompt->hint, "%s; like %s", key->help, key->example);
-    tc_clean(prompt->head, sizeof prompt->head, about.head);
-    tc_clean(prompt->path, sizeof prompt->path, name);
+    tc_clean(about.key, sizeof about.key, name);
+    if (tc_key_choice(key))
+        tc_list_open_over(state, &choice_list, about);
+    else
+        type_key(state, &about, key, text);
 }
 
 static bool key_back_possible(const struct tc_state *state, const char *name)

@@ -30,6 +30,7 @@ static bool find_typed(const struct tc_state *state, struct typed *typed)
         return false;
     typed->candidate = parts.candidate;
     typed->tank = strcmp(parts.key, "price") == 0;
+    typed->slot = TC_SLOT_COUNT;
     bool part = tc_edit_slot_of(parts.key, "", &typed->slot); /* where the part itself stands */
     if (!typed->tank && !part && !tc_edit_slot_of(parts.key, "-price", &typed->slot))
         return false;
@@ -122,7 +123,8 @@ void tc_keep_price(struct tc_state *state, int unused)
         return;
     }
     const struct tc_alternative *alternative = tc_state_alternative(state, typed.candidate);
-    const struct tc_offer *offer = alternative ? alternative->equipment.slot[typed.slot].offer : NULL;
+    const struct tc_offer *offer =
+        alternative && !typed.tank ? alternative->equipment.slot[typed.slot].offer : NULL;
     const struct tc_candidate *candidate = &state->now.plan.candidate[typed.candidate];
     if (!own_shop(state))
         return;

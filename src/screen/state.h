@@ -94,6 +94,7 @@ struct tc_list_about {
     int candidate; /* its place in the plan; -1: none */
     enum tc_slot slot;
     char head[TC_SECTION_HEAD_SIZE]; /* "light", "light strip-60", "prices corner-barn lid" */
+    char key[2 * TC_NAME_SIZE];      /* of that section; or, without a head, a path of the plan */
 };
 
 /* A list that is open. */
@@ -106,7 +107,7 @@ struct tc_list {
 /* A line to type. */
 struct tc_prompt {
     const struct tc_prompt_kind *kind; /* prompt.h */
-    char title[160];
+    char title[256];
     char hint[320];
     char problem[TC_PROBLEM_SIZE];
     char path[2 * TC_NAME_SIZE];     /* of the figure of the plan, or the key of a section, that is typed */

@@ -207,6 +207,28 @@ static void test_a_tank_by_its_size(void **state)
     assert_near(c.state.now.plan.candidate[last + 1].price, 65, 1e-9);
 }
 
+/* What is a word or the name of something that exists is chosen from a list, in forms and in the list of a.
+ */
+static void test_names_are_chosen(void **state)
+{
+    (void)state;
+    screen_type(&c, "eshop\ranother\rmy-shop\rregion\r");
+    assert_string_equal(list_name(), "choice");
+    assert_string_equal(tc_picker_value(&tc_state_list(&c.state)->picker), "lowmere"); /* as it is */
+    screen_type(&c, "highf\r");
+    assert_string_equal(list_name(), "form");
+    expect_file("own/shops/my-shop.ini", "[shop my-shop]\nregion = highfell\n");
+    screen_type(&c, "region\ranother\r"); /* or typed, where nothing has the name yet */
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    screen_type(&c, "\025new-town\r");
+    expect_file("own/shops/my-shop.ini", "[shop my-shop]\nregion = new-town\n");
+    screen_type(&c, "seller\rprivate\r");
+    expect_file("own/shops/my-shop.ini", "[shop my-shop]\nregion = new-town\nseller = private\n");
+    screen_type(&c, "\033\033\033agoal\rbottom\r");
+    assert_string_equal(list_name(), "assumptions");
+    assert_int_equal(c.state.now.plan.goal, TC_GOAL_BOTTOM);
+}
+
 /* ------------------------------------------------------------------- prices kept in a list */
 
 static void test_a_typed_price_is_kept_for_all_plans(void **state)
@@ -256,6 +278,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_a_name_is_checked, start, end),
         cmocka_unit_test(test_read_a_size),
         cmocka_unit_test_setup_teardown(test_a_tank_by_its_size, start, end),
+        cmocka_unit_test_setup_teardown(test_names_are_chosen, start, end),
         cmocka_unit_test_setup_teardown(test_a_typed_price_is_kept_for_all_plans, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
