@@ -139,6 +139,7 @@ static void copy_chart(struct tc_sheet *copy, struct tc_text *work, const struct
     to->title = plain(copy, work, from->title);
     to->x_title = plain(copy, work, from->x_title);
     to->y_title = plain(copy, work, from->y_title);
+    to->band = plain(copy, work, from->band);
     to->below = plain(copy, work, from->below);
     to->above = plain(copy, work, from->above);
     to->middle = from->middle;

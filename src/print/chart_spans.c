@@ -19,14 +19,14 @@ struct spans {
     int top, bottom; /* the first row of the spans, and the axis below the last */
 };
 
-/* Spans always have two series; a chart without them is shown without spans. */
+/* Spans always have two series; a chart without them is shown without spans. False where both ends lack. */
 static bool span_of(const struct tc_chart *chart, size_t i, double *from, double *to)
 {
     if (chart->series_count < 2)
         return false;
     *from = chart->series[0].values[i];
     *to = chart->series[1].values[i];
-    return isfinite(*from) && isfinite(*to);
+    return isfinite(*from) || isfinite(*to);
 }
 
 static int larger(int a, int b)
@@ -57,7 +57,7 @@ static void measure(struct spans *spans, int width)
     spans->start = label + 2;
     spans->columns = width - spans->start;
 
-    double low = chart->middle, high = chart->middle;
+    double low = chart->middle, high = chart->middle; /* of which fmin and fmax pass over a NAN */
     double least, most;
     if (tc_series_range(chart, &least, &most)) {
         low = fmin(low, least);
@@ -102,13 +102,16 @@ static void draw_sides(struct spans *spans, int row)
 
 static void draw_span(struct spans *spans, size_t i, int row)
 {
-    double from, to;
-    if (!span_of(spans->chart, i, &from, &to))
+    double ends[2];
+    if (!span_of(spans->chart, i, &ends[0], &ends[1]))
         return;
-    double a = place(spans, from), b = place(spans, to);
-    tc_stroke_level(spans->canvas, fmin(a, b), fmax(a, b), row, TC_TONE_PLAIN, spans->ascii ? "-" : "─");
+    double a = place(spans, ends[0]), b = place(spans, ends[1]);
+    if (isfinite(ends[0]) && isfinite(ends[1]))
+        tc_stroke_level(spans->canvas, fmin(a, b), fmax(a, b), row, TC_TONE_PLAIN, spans->ascii ? "-" : "─");
     for (size_t end = 0; end < 2; end++) {
         struct tc_text said = TC_TEXT_EMPTY;
+        if (!isfinite(ends[end]))
+            continue;
         tc_series_say(&said, spans->canvas, spans->chart, end, i);
         tc_stroke_point(spans->canvas, end == 0 ? a : b, row + 0.5, end, tc_series_point(end, spans->ascii),
                         tc_text_string(&said));
@@ -145,6 +148,8 @@ static void draw_legend(struct spans *spans, int row)
     const char *figure = tc_number_write(buffer, spans->chart->middle, spans->chart->decimals, true);
     int width = spans->canvas->width;
     row += tc_legend_put(spans->canvas, row, width, spans->chart, tc_series_point, spans->ascii);
+    if (!isfinite(spans->chart->middle))
+        return;
     tc_stroke_upright(spans->canvas, TC_SHAPE_LINE, 0.5, row, 1, spans->ascii ? "|" : "│");
     int column = tc_canvas_text(spans->canvas, 2, row, TC_TONE_PLAIN, "middle ");
     tc_canvas_text(spans->canvas, column, row, TC_TONE_PLAIN, figure);
@@ -153,7 +158,7 @@ static void draw_legend(struct spans *spans, int row)
 enum tc_status tc_spans_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, bool ascii)
 {
     struct spans spans = {.canvas = canvas, .chart = chart, .ascii = ascii};
-    int legend = 1 + tc_legend_put(NULL, 0, width, chart, tc_series_point, ascii);
+    int legend = isfinite(chart->middle) + tc_legend_put(NULL, 0, width, chart, tc_series_point, ascii);
     measure(&spans, width);
     int sides = side_rows(&spans);
     spans.top = 1 + legend + sides;
@@ -165,10 +170,12 @@ enum tc_status tc_spans_draw(struct tc_canvas *canvas, const struct tc_chart *ch
     draw_legend(&spans, 1);
     draw_sides(&spans, spans.top - sides);
     int rows = spans.bottom - spans.top;
-    if (spans.axis.low <= 0 && spans.axis.high >= 0)
+    bool border = *chart->below || *chart->above || spans.axis.low < 0;
+    if (border && spans.axis.low <= 0 && spans.axis.high >= 0)
         tc_stroke_upright(canvas, TC_SHAPE_DASH, place(&spans, 0), spans.top, rows, ascii ? ":" : "┊");
-    tc_stroke_upright(canvas, TC_SHAPE_LINE, place(&spans, chart->middle), spans.top, rows,
-                      ascii ? "|" : "│");
+    if (isfinite(chart->middle))
+        tc_stroke_upright(canvas, TC_SHAPE_LINE, place(&spans, chart->middle), spans.top, rows,
+                          ascii ? "|" : "│");
     for (size_t i = 0; i < chart->point_count; i++) {
         int row = spans.top + (int)i;
         tc_canvas_field(canvas, 0, row, spans.start - 2, TC_ALIGN_LEFT, TC_TONE_PLAIN, chart->x_labels[i],

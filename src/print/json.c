@@ -197,6 +197,8 @@ static void put_chart(struct json *json, const struct tc_chart *chart)
     put_text(json, "x_title", chart->x_title);
     put_text(json, "y_title", chart->y_title);
     put_number(json, "decimals", chart->decimals);
+    if (chart->kind == TC_CHART_BARS)
+        put_text(json, "band", chart->band);
     if (chart->kind == TC_CHART_SPANS) {
         put_number(json, "middle", chart->middle);
         put_text(json, "below", chart->below);

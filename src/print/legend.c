@@ -19,7 +19,7 @@ int tc_legend_put(struct tc_canvas *canvas, int row, int width, const struct tc_
 {
     enum { BETWEEN = 3 };
     int rows = 1, column = 0;
-    for (size_t s = 0; s < chart->series_count; s++) {
+    for (size_t s = 0; s < tc_series_parts(chart); s++) {
         const char *name = chart->series[s].name;
         int columns = 2 + tc_width(name);
         if (column > 0 && column + columns > width) {

@@ -21,6 +21,12 @@ static const char letters[][2] = {"a", "b", "c", "d", "e", "f", "g", "h", "i", "
 enum { SIGN_COUNT = sizeof points / sizeof *points, LETTER_COUNT = sizeof letters / sizeof *letters };
 _Static_assert(sizeof fills == sizeof points, "as many fills as points");
 
+size_t tc_series_parts(const struct tc_chart *chart)
+{
+    bool banded = chart->kind == TC_CHART_BARS && *chart->band && chart->series_count >= 2;
+    return chart->series_count - (banded ? 2 : 0);
+}
+
 const char *tc_series_fill(size_t i, bool ascii)
 {
     return i < SIGN_COUNT ? fills[i][ascii] : letters[(i - SIGN_COUNT) % LETTER_COUNT];

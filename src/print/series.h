@@ -13,6 +13,9 @@
 #include "print/pen.h"
 #include "sheet/sheet.h"
 
+/* How many series have a sign of their own: all but the ends of a band. */
+size_t tc_series_parts(const struct tc_chart *chart);
+
 /* The sign of the i-th series: what its bars are filled with, or what stands at its points. */
 const char *tc_series_fill(size_t i, bool ascii);
 const char *tc_series_point(size_t i, bool ascii);

@@ -20,7 +20,7 @@ void tc_stroke_bar(struct tc_canvas *canvas, double x, double to_x, int row, siz
     const char *fill = tc_series_fill(series, ascii);
     enum tc_tone tone = tc_series_tone(series);
     int first = (int)lround(x), last = (int)lround(to_x);
-    if (canvas->fine && series == 0 && to_x > x) { /* the only fill that eighths go with */
+    if (canvas->fine && !ascii && series == 0 && to_x > x) { /* the only fill that eighths go with */
         int whole = (int)floor(to_x + 1.0 / 16);
         int part = (int)lround((to_x - whole) * 8);
         last = whole;
@@ -130,6 +130,19 @@ void tc_stroke_upright(struct tc_canvas *canvas, enum tc_shape_kind kind, double
     tc_canvas_shape(canvas,
                     &(struct tc_shape){
                         .kind = kind, .x = x, .y = row, .to_x = x, .to_y = row + rows, .tone = TC_TONE_SOFT});
+}
+
+void tc_stroke_end(struct tc_canvas *canvas, double x, int row, enum tc_tone tone, const char *sign,
+                   const char *label)
+{
+    tc_canvas_put(canvas, (int)floor(x), row, tone, sign);
+    tc_canvas_shape(canvas, &(struct tc_shape){.kind = TC_SHAPE_LINE,
+                                               .x = x,
+                                               .y = row + 0.2,
+                                               .to_x = x,
+                                               .to_y = row + 0.8,
+                                               .tone = tone,
+                                               .label = label});
 }
 
 /* A soft line from the middle of a cell. */

@@ -37,6 +37,10 @@ void tc_stroke_level(struct tc_canvas *canvas, double x, double to_x, int row, e
 void tc_stroke_upright(struct tc_canvas *canvas, enum tc_shape_kind kind, double x, int row, int rows,
                        const char *sign);
 
+/* A short upright stroke at a place on a level rule: one of its ends, or a place that matters on it. */
+void tc_stroke_end(struct tc_canvas *canvas, double x, int row, enum tc_tone tone, const char *sign,
+                   const char *label);
+
 /* A tick of a soft rule that goes through this cell: half a cell to a side (-1, 0 or 1 in each direction). */
 void tc_stroke_tick(struct tc_canvas *canvas, int column, int row, int across, int down, const char *sign);
 

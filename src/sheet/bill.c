@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/bill.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "core/cost/cost.h"
@@ -297,6 +298,40 @@ static void add_band(struct tc_sheet *sheet, const struct tc_advice *advice)
     }
 }
 
+/*
+ * What each costs to own is made of: the lines of the last group of the sheet, from a row on, as bars, with
+ * the likely range of their sum.
+ */
+static void add_chart(struct tc_sheet *sheet, const struct tc_advice *advice, size_t first)
+{
+    const struct tc_study *study = advice->study;
+    size_t alternatives = (size_t)study->alternative_count, parts = 0, band = 0;
+    double scale = tc_currency_scale(study->region.currency);
+    while (first + parts < sheet->row_count && sheet->rows[first + parts].kind == TC_ROW_LINE)
+        parts++;
+    for (size_t i = 0; i < alternatives; i++)
+        band = advice->bands.band[i].known ? 2 : band;
+    struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_BARS, parts + band, alternatives);
+    if (!chart)
+        return;
+    chart->title = "What owning each is made of, in today's money";
+    chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
+    chart->band = band > 0 ? "likely range of the sum (8 in 10)" : "";
+    for (size_t p = 0; p < parts; p++)
+        chart->series[p].name = sheet->rows[first + p].label;
+    for (size_t end = 0; end < band; end++)
+        chart->series[parts + end].name = end == 0 ? "one in ten is below" : "nine in ten are below";
+    for (size_t i = 0; i < alternatives; i++) {
+        const struct tc_band *known = &advice->bands.band[i];
+        chart->x_labels[i] = tc_sheet_copy(sheet, study->alternatives[i].head);
+        for (size_t p = 0; p < parts; p++)
+            chart->series[p].values[i] = (double)sheet->rows[first + p].cells[i].money / scale;
+        for (size_t end = 0; end < band; end++)
+            chart->series[parts + end].values[i] =
+                known->known ? (double)(end == 0 ? known->low : known->high) / scale : NAN;
+    }
+}
+
 /* The present value told another way: for each of so many things. */
 struct per {
     const char *label;
@@ -448,8 +483,10 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     add_group(sheet, study, BUY, "To buy", buy_lines, COUNT(buy_lines), "to buy");
     add_group(sheet, study, RUN, "Each year", run_lines, COUNT(run_lines), "each year");
     add_group(sheet, study, PAID, "Over the period, as paid", life_lines, COUNT(life_lines), "as paid");
+    size_t present = sheet->row_count + 1; /* behind the heading */
     add_group(sheet, study, PRESENT, "Over the period, in today's money", life_lines, COUNT(life_lines),
               "present value");
+    add_chart(sheet, &advice, present);
     add_band(sheet, &advice);
     status = add_rates(sheet, study);
     add_suits(sheet, study);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/sale.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "sheet/phrase.h"
@@ -138,6 +139,37 @@ static void add_walkaways(struct tc_sheet *sheet, const struct tc_study *study,
         case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "not worth it even free"); break;
         case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); break;
         }
+    }
+}
+
+/* The price line: what one tank is asked now, and up to where to take it. */
+static void add_price_line(struct tc_sheet *sheet, const struct tc_study *study,
+                           const struct tc_scenario *planned)
+{
+    size_t count = (size_t)study->alternative_count;
+    double scale = tc_currency_scale(study->region.currency);
+    bool any = false;
+    for (size_t i = 0; i < count; i++)
+        any =
+            any || (planned->outcomes[i].compared && planned->outcomes[i].walkaway.kind == TC_WALKAWAY_PRICE);
+    struct tc_chart *chart = any ? tc_sheet_chart(sheet, TC_CHART_SPANS, 2, count) : NULL;
+    if (!chart)
+        return;
+    chart->title = "The price of one tank as planned, and the most to pay for it";
+    chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
+    chart->middle = NAN;
+    chart->decimals = study->region.currency.exponent;
+    chart->series[0].name = "its price";
+    chart->series[1].name = "take it up to here";
+    for (size_t i = 0; i < count; i++) {
+        const struct tc_outcome *outcome = &planned->outcomes[i];
+        bool bound = outcome->compared && outcome->walkaway.kind == TC_WALKAWAY_PRICE;
+        const char *why = !outcome->compared || bound                  ? ""
+                          : outcome->walkaway.kind == TC_WALKAWAY_NONE ? ", not worth it even free"
+                                                                       : ", worth any price";
+        chart->x_labels[i] = tc_sheet_format(sheet, "%s%s", study->alternatives[i].head, why);
+        chart->series[0].values[i] = outcome->deal.known ? (double)outcome->deal.each / scale : NAN;
+        chart->series[1].values[i] = bound ? (double)outcome->walkaway.price / scale : NAN;
     }
 }
 
@@ -288,6 +320,8 @@ static enum tc_status work_out(struct work *work)
         else
             status = tc_sale_advise(work->sheet, &work->advice, &work->today, wait, &work->planned);
     }
+    if (status == TC_OK)
+        add_price_line(work->sheet, study, &work->planned);
     tc_scenario_free(&work->planned);
     return status;
 }

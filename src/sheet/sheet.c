@@ -303,7 +303,7 @@ struct tc_chart *tc_sheet_chart(struct tc_sheet *sheet, enum tc_chart_kind kind,
         return NULL;
     sheet->charts = charts;
     struct tc_chart chart = {
-        .kind = kind, .title = "", .x_title = "", .y_title = "", .below = "", .above = ""};
+        .kind = kind, .title = "", .x_title = "", .y_title = "", .band = "", .below = "", .above = ""};
     chart.point_count = point_count;
     chart.series_count = series_count;
     chart.x_labels = tc_sheet_memory(sheet, point_count, sizeof *chart.x_labels);

@@ -100,7 +100,7 @@ enum tc_chart_kind {
     TC_CHART_BARS,   /* one bar for each x label (months), made of the stacked series */
     TC_CHART_LINES,  /* a line for each series over x */
     TC_CHART_POINTS, /* points without lines, x_labels their names; those of the first series matter most */
-    TC_CHART_SPANS   /* for each label a span between two values: series 0 and 1 */
+    TC_CHART_SPANS   /* for each label a span between two values: series 0 and 1; one end alone is a point */
 };
 
 struct tc_series {
@@ -118,7 +118,9 @@ struct tc_chart {
     size_t point_count;
     struct tc_series *series;
     size_t series_count;
-    double middle;     /* TC_CHART_SPANS: where both ends start from */
+    const char *band; /* TC_CHART_BARS: what the last two series are, if they are no parts of the bars but the
+                         ends of a range about each bar's sum: "likely range"; or "" */
+    double middle;    /* TC_CHART_SPANS: where both ends start from; NAN where nothing does */
     const char *below; /* TC_CHART_SPANS: what it means to lie left of zero, or "" */
     const char *above; /* ... and right of it */
     int decimals;      /* of the y figures */

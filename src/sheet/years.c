@@ -96,6 +96,25 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
     }
 }
 
+/* The same less what the cheapest to own has cost: where lines lie on one another above, they come apart. */
+static void add_difference(struct tc_sheet *sheet, const struct tc_study *study, const struct course *courses)
+{
+    int years = (int)study->plan.years, base = tc_study_cheapest(study);
+    double scale = tc_currency_scale(study->region.currency);
+    if (base < 0 || study->alternative_count < 2)
+        return;
+    add_chart(sheet, study, courses, TODAY);
+    if (sheet->failed)
+        return;
+    struct tc_chart *chart = &sheet->charts[sheet->chart_count - 1];
+    chart->title = tc_sheet_format(sheet, "Paid so far more than for %s, in today's money",
+                                   study->alternatives[base].head);
+    for (int i = 0; i < study->alternative_count; i++)
+        for (int year = 0; year <= years; year++)
+            chart->series[i].values[year] =
+                (courses[i].at[year].present - courses[base].at[year].present) / scale;
+}
+
 /* Where the lines of two candidates cross in one view. */
 struct crossings {
     struct tc_crossing at[TC_YEARS_MAX];
@@ -312,6 +331,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     explain_steps(sheet, study);
     add_chart(sheet, study, courses, AS_PAID);
     add_chart(sheet, study, courses, TODAY);
+    add_difference(sheet, study, courses);
     if (status == TC_OK)
         status = tc_advice_make(&advice, study);
     if (status == TC_OK)

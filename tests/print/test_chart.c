@@ -108,6 +108,98 @@ static void test_bars_below_zero(void **state)
     tc_sheet_free(&sheet);
 }
 
+/* The range about a sum stands below its bar, on the same scale; the ends of it are no parts of the bar. */
+static void test_bars_with_a_band(void **state)
+{
+    (void)state;
+    struct tc_sheet sheet;
+    struct tc_canvas canvas = TC_CANVAS_EMPTY;
+    struct tc_chart *chart = start(&sheet, TC_CHART_BARS, 4, 2);
+    chart->band = "likely range";
+    for (int i = 0; i < 2; i++) {
+        chart->series[0].values[i] = 30;
+        chart->series[1].values[i] = 20;
+        chart->series[2].values[i] = i == 0 ? 40 : NAN;
+        chart->series[3].values[i] = i == 0 ? 100 : NAN;
+    }
+    assert_int_equal(tc_chart_draw(&canvas, chart, 60, 20, true), TC_OK);
+    int bar = canvas.height - 4, band = bar + 1;
+    assert_non_null(strstr(row_text(&canvas, bar - 1), "likely range"));
+    assert_non_null(strstr(row_text(&canvas, bar), "50")); /* the sum, not 190 */
+    int first = column_of(&canvas, bar, "#"), most = signs_in_row(&canvas, bar, "#");
+    int second = signs_in_row(&canvas, bar, "."), sum = column_of(&canvas, band, "+");
+    assert_in_range(most * 2, second * 3 - 2, second * 3 + 2);
+    assert_in_range(sum, first + most + second - 1, first + most + second + 1);
+    int low = column_of(&canvas, band, "|"), cells = most + second; /* of 50 */
+    assert_in_range(low, first + cells * 40 / 50 - 1, first + cells * 40 / 50 + 1);
+    assert_int_equal(signs_in_row(&canvas, band, "|"), 2);
+    assert_int_equal(signs_in_row(&canvas, band + 1, "#"), most);
+    assert_int_equal(signs_in_row(&canvas, band + 2, "|"), 0); /* not known: none */
+    tc_canvas_free(&canvas);
+    tc_sheet_free(&sheet);
+}
+
+/* One end alone is a point; without a middle there is no line for it. */
+static void test_spans_without(void **state)
+{
+    (void)state;
+    struct tc_sheet sheet;
+    struct tc_canvas canvas = TC_CANVAS_EMPTY;
+    struct tc_chart *chart = start(&sheet, TC_CHART_SPANS, 2, 2);
+    chart->middle = NAN;
+    chart->series[0].values[0] = 30;
+    chart->series[1].values[0] = 50;
+    chart->series[0].values[1] = 40;
+    chart->series[1].values[1] = NAN;
+    assert_int_equal(tc_chart_draw(&canvas, chart, 60, 20, true), TC_OK);
+    int row = canvas.height - 4;
+    assert_int_equal(signs_in_all(&canvas, "|"), 0);
+    int low = column_of(&canvas, row, "o"), high = column_of(&canvas, row, "x");
+    assert_in_range(column_of(&canvas, row + 1, "o"), (low + high) / 2 - 1, (low + high) / 2 + 1);
+    assert_int_equal(signs_in_row(&canvas, row, "-"), high - low - 1);
+    assert_int_equal(signs_in_row(&canvas, row + 1, "x") + signs_in_row(&canvas, row + 1, "-"), 0);
+    tc_canvas_free(&canvas);
+    tc_sheet_free(&sheet);
+}
+
+/* Eighths of a block and dots of braille, where the device has them: never in ASCII. */
+static void test_fine_strokes(void **state)
+{
+    (void)state;
+    struct tc_sheet sheet, lines;
+    struct tc_canvas canvas = {.fine = true};
+    struct tc_chart *chart = start(&sheet, TC_CHART_BARS, 1, 3);
+    chart->series[0].values[0] = 80;
+    chart->series[0].values[1] = 40.5;
+    chart->series[0].values[2] = 40;
+    assert_int_equal(tc_chart_draw(&canvas, chart, 80 + 4, 20, false), TC_OK); /* 80 columns of bar */
+    int row = canvas.height - 3;
+    assert_int_equal(signs_in_row(&canvas, row, "█"), 80);
+    assert_int_equal(signs_in_row(&canvas, row + 1, "█"), 40);
+    assert_int_equal(signs_in_row(&canvas, row + 1, "▌"), 1);
+    assert_int_equal(signs_in_row(&canvas, row + 2, "█"), 40);
+    assert_int_equal(signs_in_row(&canvas, row + 2, "▌"), 0);
+    chart = start(&lines, TC_CHART_LINES, 1, 2);
+    chart->series[0].values[1] = 100;
+    chart->x[1] = 1;
+    assert_int_equal(tc_chart_draw(&canvas, chart, 60, 20, false), TC_OK);
+    int dots = 0;
+    for (int r = 0; r < canvas.height; r++)
+        for (int c = 0; c < canvas.width; c++)
+            dots += strncmp(tc_canvas_at(&canvas, c, r)->text, "\xE2\xA0", 2) == 0 ||
+                    strncmp(tc_canvas_at(&canvas, c, r)->text, "\xE2\xA1", 2) == 0 ||
+                    strncmp(tc_canvas_at(&canvas, c, r)->text, "\xE2\xA2", 2) == 0;
+    assert_true(dots > 30);
+    assert_int_equal(signs_in_all(&canvas, "·"), 0);
+    assert_int_equal(tc_chart_draw(&canvas, chart, 60, 20, true), TC_OK);
+    for (int r = 0; r < canvas.height; r++)
+        for (int c = 0; c < canvas.width; c++)
+            assert_true((unsigned char)tc_canvas_at(&canvas, c, r)->text[0] < 0x80);
+    tc_canvas_free(&canvas);
+    tc_sheet_free(&sheet);
+    tc_sheet_free(&lines);
+}
+
 /* Where a series' points stand: further up for more, further right for later. */
 static void test_lines_keep_their_order(void **state)
 {
@@ -336,6 +428,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_bars_are_as_long_as_their_figures),
         cmocka_unit_test(test_bars_below_zero),
+        cmocka_unit_test(test_bars_with_a_band),
+        cmocka_unit_test(test_spans_without),
+        cmocka_unit_test(test_fine_strokes),
         cmocka_unit_test(test_lines_keep_their_order),
         cmocka_unit_test(test_lines_agree_with_their_axis),
         cmocka_unit_test(test_lines_that_meet),

@@ -44,6 +44,20 @@ def check_walkaway(*words, minor=CENT):
     return kinds
 
 
+def check_price_line(*words):
+    """The picture has the prices that the table has, and up to where each is worth it."""
+    sheet = Sheet("sale", *words)
+    chart = sheet.json["charts"][0]
+    price, most = (series["values"] for series in chart["series"])
+    for column, head in enumerate(sheet.columns):
+        cell = sheet.row("As planned", "walk away above")["cells"][column]
+        label = head if cell["kind"] == "money" else f"{head}, {cell['value']}"
+        if chart["x_labels"][column] != label or price[column] != sheet.value("As planned", "the tank", column):
+            fault(f"the price line of {head}: {chart['x_labels'][column]} at {price[column]}")
+        if most[column] != (cell["value"] if cell["kind"] == "money" else None):
+            fault(f"the price line of {head} ends at {most[column]}: {cell}")
+
+
 def check_walkaways():
     kinds = set()
     for sale in ("list", "best", "order", "tank-fair", "autumn-fair"):
@@ -208,6 +222,8 @@ def check_lapsed():
 
 
 check_walkaways()
+check_price_line("start")
+check_price_line("three-places")
 check_scenarios()
 check_deals()
 check_dates()

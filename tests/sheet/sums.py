@@ -36,6 +36,34 @@ def check_bill(where, bill):
             fault(f"{here}: missing lines {lacks}, marked incomplete {marked}")
 
 
+def close(a, b):
+    return abs(a - b) <= Decimal("1e-9") * max(abs(a), abs(b), 1)
+
+
+def check_bars(where, bill):
+    """The bars of the bill are the lines of its last sum; the range is the one that the table says."""
+    period = "Over the period, in today"
+    chart = bill.json["charts"][0]
+    if chart["x_labels"] != bill.columns:
+        fault(f"{where}: the bars are of {chart['x_labels']}")
+    parts = chart["series"][:-2] if chart["band"] else chart["series"]
+    ends = chart["series"][-2:] if chart["band"] else []
+    rows = [row for row in bill.group(period) if row["kind"] == "line"][:len(parts)]
+    for column, head in enumerate(bill.columns):
+        for part, row in zip(parts, rows, strict=True):
+            if part["name"] != row["label"] or not close(part["values"][column], amount(row["cells"][column])):
+                fault(f"{where}, {head}: the bar has {part['name']} {part['values'][column]}, the table {row}")
+        total = sum(part["values"][column] for part in parts)
+        if not close(total, bill.value(period, "present value", column)):
+            fault(f"{where}, {head}: the bar is {total} long")
+        for end, label in zip(ends, ("  likely range: from", "  to (8 in 10)")):
+            said = [row["cells"][column] for row in bill.group(period) if row["label"].strip() == label.strip()]
+            if not said or (end["values"][column] is not None) != (said[0]["kind"] == "money"):
+                fault(f"{where}, {head}: {end} but {said}")
+            elif said[0]["kind"] == "money" and not close(end["values"][column], said[0]["value"]):
+                fault(f"{where}, {head}: {end} but {said}")
+
+
 def check_list(where, bill, listed):
     if [label for label, _ in listed.groups] != bill.columns:
         fault(f"{where}: the list is of {[label for label, _ in listed.groups]}")
@@ -85,10 +113,6 @@ def check_measures(where, bill, years):
         ratio = by_label["saving-to-investment ratio"][column]
         if ratio["kind"] == "number" and abs(net["value"]) > 1 and (ratio["value"] > 1) != (net["value"] > 0):
             fault(f"{where}, {head}: ratio {ratio['value']} with a net saving of {net['value']}")
-
-
-def close(a, b):
-    return abs(a - b) <= Decimal("1e-9") * max(abs(a), abs(b), 1)
 
 
 def check_energy(where, bill, energy):
@@ -167,6 +191,7 @@ for region, setup, start in cases[::STEP]:
     where = f"{region}, {setup}"
     bill = Sheet("bill", *words)
     check_bill(where, bill)
+    check_bars(where, bill)
     check_list(where, bill, Sheet("list", *words))
     years = Sheet("years", *words)
     check_years(where, bill, years)

@@ -99,6 +99,17 @@ def check_steps():
         table = [sheet.value("Paid by the end", str(year) if year else "to buy", column) for year in range(11)]
         if any(abs(a - b) > Decimal("0.006") for a, b in zip(series["values"], table)):
             fault(f"{series['name']}: the chart's line is not the table's")
+    # The last one is what lies between each line and that of the cheapest to own.
+    totals = [sheet.value("The same in today", "present value", column) for column in range(len(sheet.columns))]
+    base = totals.index(min(totals))
+    apart = sheet.json["charts"][2]
+    if sheet.columns[base] not in apart["title"] or any(apart["series"][base]["values"]):
+        fault(f"{apart['title']}: but {sheet.columns[base]} is the cheapest to own")
+    for column, series in enumerate(apart["series"]):
+        table = [sheet.value("The same in today", str(year) if year else "to buy", column) -
+                 sheet.value("The same in today", str(year) if year else "to buy", base) for year in range(11)]
+        if any(abs(a - b) > Decimal("0.011") for a, b in zip(series["values"], table, strict=True)):
+            fault(f"{series['name']}: the line of differences is not the table's")
 
 
 count = 0
