@@ -415,6 +415,7 @@ static enum tc_exit show(const struct tc_options *options, struct tc_stock *stoc
         .ask = options->ask,
         .colour = tc_print_options_of(options).colour,
         .ascii = tc_print_options_of(options).ascii,
+        .fine = tc_print_options_of(options).fine,
     };
     enum tc_status status = tc_screen_run(&screen, signal_number);
     tc_text_free(&folder);

@@ -47,6 +47,13 @@ static int terminal_width(void)
     return PLAIN_WIDTH;
 }
 
+/* Consoles whose fonts are too small for braille and eighths of blocks: common practice, no source. */
+static bool has_fine_signs(const char *terminal)
+{
+    return strcmp(terminal, "linux") != 0 && strcmp(terminal, "dumb") != 0 &&
+           strncmp(terminal, "vt", 2) != 0 && strncmp(terminal, "cons", 4) != 0;
+}
+
 struct tc_print_options tc_print_options_of(const struct tc_options *options)
 {
     const char *no_color = getenv("NO_COLOR"), *name = getenv("TERM");
@@ -57,11 +64,13 @@ struct tc_print_options tc_print_options_of(const struct tc_options *options)
         colour = true;
     if (options->color && strcmp(options->color, "never") == 0)
         colour = false;
+    bool ascii = !options->output && strcmp(nl_langinfo(CODESET), "UTF-8") != 0;
     return (struct tc_print_options){
         .width = options->width > 0 ? options->width
                  : terminal         ? terminal_width()
                                     : PLAIN_WIDTH,
-        .ascii = !options->output && strcmp(nl_langinfo(CODESET), "UTF-8") != 0,
+        .ascii = ascii,
+        .fine = terminal && !ascii && name && has_fine_signs(name),
         .colour = colour,
     };
 }

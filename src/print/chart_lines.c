@@ -86,27 +86,27 @@ static void draw_points(struct lines *lines, size_t series)
     }
 }
 
-/* The row of the last point of a series; the lowest of the plot if it has none. */
-static int end_row(const struct lines *lines, size_t series)
+/* How far down the last point of a series lies; the lowest of the plot if it has none. */
+static double end_of(const struct lines *lines, size_t series)
 {
-    int column, row, end = lines->plot.top + lines->plot.rows - 1;
+    double x, y, end = lines->plot.top + lines->plot.rows - 1;
     for (size_t i = 0; i < lines->chart->point_count; i++)
-        if (point_at(lines, series, i, &column, &row))
-            end = row;
+        if (place_at(lines, series, i, &x, &y))
+            end = y;
     return end;
 }
 
-/* The series whose line ends highest of those that come after (row, series) in that order. */
-static size_t next_ending(const struct lines *lines, int row, size_t series)
+/* The series whose line ends highest of those that come after (place, series) in that order. */
+static size_t next_ending(const struct lines *lines, double place, size_t series)
 {
     size_t next = lines->chart->series_count;
-    int next_row = 0;
+    double next_place = 0;
     for (size_t s = 0; s < lines->chart->series_count; s++) {
-        int end = end_row(lines, s);
-        bool later = end > row || (end == row && s > series);
-        if (later && (next == lines->chart->series_count || end < next_row)) {
+        double end = end_of(lines, s);
+        bool later = end > place || (end >= place && s > series);
+        if (later && (next == lines->chart->series_count || end < next_place)) {
             next = s;
-            next_row = end;
+            next_place = end;
         }
     }
     return next;
@@ -120,10 +120,11 @@ static void draw_names(struct lines *lines)
     int column = lines->plot.start + lines->plot.columns + 2;
     int free_row = lines->plot.top;
     int bottom = lines->plot.top + lines->plot.rows;
-    int row = -1;
+    double place = -1;
     for (size_t s = SIZE_MAX; left > 0; left--) {
-        s = next_ending(lines, row, s);
-        row = end_row(lines, s);
+        s = next_ending(lines, place, s);
+        place = end_of(lines, s);
+        int row = (int)floor(place);
         int at = row > free_row ? row : free_row;
         if (at > bottom - left)
             at = bottom - left;

@@ -46,7 +46,7 @@ static enum tc_status put_pictures(struct tc_pen *pen, const struct tc_sheet *sh
 {
     int width = options->width > 0 ? options->width : PICTURE_WIDTH;
     enum tc_status status = TC_OK;
-    struct tc_canvas canvas = TC_CANVAS_EMPTY;
+    struct tc_canvas canvas = {.fine = options->fine};
     if (sheet->drawing) {
         status = tc_drawing_draw(&canvas, sheet->drawing, width, 0, options->ascii);
         if (status == TC_OK) {

@@ -15,8 +15,9 @@ enum {
     PICTURE_WIDTH = 100, /* a wider picture says no more */
     CHART_HEIGHT = 18,
     BESIDE_GAP = 4,
-    BESIDE_FLOW = 32, /* the least width of what stands beside pictures: notes have to be read */
-    BESIDE_LEAST = 44 /* room that a picture beside the table must have */
+    BESIDE_FLOW = 32,  /* the least width of what stands beside pictures: notes have to be read */
+    BESIDE_LEAST = 44, /* room that a picture beside the table must have */
+    BESIDE_FROM = 112  /* so wide a screen has charts beside the table even if its words have to be wrapped */
 };
 
 static int larger(int a, int b)
@@ -230,6 +231,15 @@ static bool add_notes(struct tc_body *body, bool findings)
 
 /* --------------------------------------------------------------- pictures */
 
+/* How high a chart over two axes is made: so that as many as can be fit the height one below the other. */
+static int chart_height(size_t charts, int height)
+{
+    int fitting = smaller((int)charts, (height + 1) / (CHART_LEAST + 1));
+    if (fitting > 1)
+        height = (height + 1) / fitting - 1;
+    return smaller(CHART_HEIGHT, larger(CHART_LEAST, height));
+}
+
 static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
 {
     const struct tc_sheet *sheet = body->sheet;
@@ -237,6 +247,8 @@ static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
     body->pictures = calloc(drawings + sheet->chart_count + 1, sizeof *body->pictures);
     if (!body->pictures)
         return TC_NO_MEMORY;
+    for (size_t i = 0; i < drawings + sheet->chart_count; i++)
+        body->pictures[i].fine = body->fine;
     width = smaller(width, PICTURE_WIDTH);
     if (sheet->drawing) {
         /* A drawing without extent is no picture. */
@@ -248,11 +260,33 @@ static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
     }
     for (size_t i = 0; i < sheet->chart_count; i++) {
         struct tc_canvas *canvas = &body->pictures[body->picture_count];
-        if (tc_chart_draw(canvas, &sheet->charts[i], width,
-                          smaller(CHART_HEIGHT, larger(CHART_LEAST, height)), body->ascii) != TC_OK)
+        if (tc_chart_draw(canvas, &sheet->charts[i], width, chart_height(sheet->chart_count, height),
+                          body->ascii) != TC_OK)
             return TC_NO_MEMORY;
         body->picture_count++;
     }
+    return TC_OK;
+}
+
+/*
+ * Measures the table: on a wide screen narrow enough for charts beside it, if it can be so narrow. A drawing
+ * is worth more the larger it is.
+ */
+static enum tc_status measure(struct tc_body *body, const struct tc_body_room *room)
+{
+    const struct tc_sheet *sheet = body->sheet;
+    int narrow = room->width - BESIDE_GAP - BESIDE_LEAST;
+    if (room->width >= BESIDE_FROM && sheet->chart_count > 0 && !sheet->drawing && sheet->column_count > 0) {
+        if (tc_layout_measure(&body->layout, sheet, narrow) != TC_OK)
+            return TC_NO_MEMORY;
+        if (tc_layout_block(&body->layout, 0, narrow) == sheet->column_count &&
+            tc_layout_width(&body->layout, 0, sheet->column_count) <= narrow)
+            return TC_OK;
+        tc_layout_free(&body->layout);
+    }
+    if (tc_layout_measure(&body->layout, sheet, body->width) != TC_OK)
+        return TC_NO_MEMORY;
+    set_columns(body);
     return TC_OK;
 }
 
@@ -312,12 +346,11 @@ enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
     tc_body_free(body);
     body->sheet = sheet;
     body->ascii = room->ascii;
+    body->fine = room->fine;
     body->width = larger(room->width, 1);
-    enum tc_status status = tc_layout_measure(&body->layout, sheet, body->width);
-    if (status == TC_OK) {
-        set_columns(body);
+    enum tc_status status = measure(body, room);
+    if (status == TC_OK)
         status = place_pictures(body, room);
-    }
     if (status == TC_OK)
         status = make_heads(body, room->storey);
     if (status == TC_OK && !add_all(body, room))

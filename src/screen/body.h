@@ -44,7 +44,7 @@ enum { TC_HEAD_STOREYS = 3 };
 
 struct tc_body {
     const struct tc_sheet *sheet; /* borrowed; texts suit the terminal */
-    bool ascii;
+    bool ascii, fine;
     struct tc_layout layout;
     int width;                               /* of the lines */
     int head_height;                         /* lines of the column heads, all storeys */
@@ -71,6 +71,7 @@ struct tc_body_room {
     int storey;        /* the most lines of each storey of the heads; what does not fit is cut */
     bool ascii;
     bool findings; /* the findings stand among the notes, as they have no room above */
+    bool fine;     /* pictures with braille and eighths of blocks (canvas.h) */
 };
 
 /* Lays a sheet out anew; what the body held is freed. TC_NO_MEMORY leaves it empty. */

@@ -14,6 +14,7 @@ enum tc_status tc_picture_draw(const struct tc_state *state, struct tc_canvas *c
 {
     const struct tc_sheet *sheet = &tc_state_tab_seen(state)->sheet;
     bool ascii = state->options->ascii;
+    canvas->fine = state->options->fine;
     size_t chart = state->picture;
     if (chart >= tc_picture_count(state))
         return TC_RANGE;

@@ -31,6 +31,7 @@ struct tc_screen_options {
     struct tc_ask ask; /* go_on, context and problem are the screen's own and are not looked at */
     bool colour;       /* false: NO_COLOR or --color never; a terminal without colours needs no telling */
     bool ascii;        /* the locale has no UTF-8 */
+    bool fine;         /* the terminal has braille and eighths of blocks */
 };
 
 #endif

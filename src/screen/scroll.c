@@ -169,7 +169,8 @@ void tc_scroll_lay_out_at(struct tc_state *state, const struct tc_anchor *anchor
     do { /* the height of the heads is known once the columns are; twice at most */
         heads = state->frame.heads_height;
         struct tc_body_room room = {state->frame.inside, state->frame.body_height, state->frame.roomy,
-                                    state->frame.storey, state->options->ascii,    state->frame.cut};
+                                    state->frame.storey, state->options->ascii,    state->frame.cut,
+                                    state->options->fine};
         if (tc_body_make(&tab->body, sheet, &room) != TC_OK) {
             state->failed = true;
             return;

@@ -314,7 +314,7 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_advice *advice, si
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_BARS, parts + band, alternatives);
     if (!chart)
         return;
-    chart->title = "What owning each is made of, in today's money";
+    chart->title = "What makes up the cost to own";
     chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
     chart->band = band > 0 ? "likely range of the sum (8 in 10)" : "";
     for (size_t p = 0; p < parts; p++)

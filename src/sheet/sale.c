@@ -155,7 +155,7 @@ static void add_price_line(struct tc_sheet *sheet, const struct tc_study *study,
     struct tc_chart *chart = any ? tc_sheet_chart(sheet, TC_CHART_SPANS, 2, count) : NULL;
     if (!chart)
         return;
-    chart->title = "The price of one tank as planned, and the most to pay for it";
+    chart->title = "The price of a tank, and the most to pay";
     chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
     chart->middle = NAN;
     chart->decimals = study->region.currency.exponent;
@@ -165,8 +165,8 @@ static void add_price_line(struct tc_sheet *sheet, const struct tc_study *study,
         const struct tc_outcome *outcome = &planned->outcomes[i];
         bool bound = outcome->compared && outcome->walkaway.kind == TC_WALKAWAY_PRICE;
         const char *why = !outcome->compared || bound                  ? ""
-                          : outcome->walkaway.kind == TC_WALKAWAY_NONE ? ", not worth it even free"
-                                                                       : ", worth any price";
+                          : outcome->walkaway.kind == TC_WALKAWAY_NONE ? ": never"
+                                                                       : ": at any price";
         chart->x_labels[i] = tc_sheet_format(sheet, "%s%s", study->alternatives[i].head, why);
         chart->series[0].values[i] = outcome->deal.known ? (double)outcome->deal.each / scale : NAN;
         chart->series[1].values[i] = bound ? (double)outcome->walkaway.price / scale : NAN;

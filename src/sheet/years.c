@@ -107,8 +107,8 @@ static void add_difference(struct tc_sheet *sheet, const struct tc_study *study,
     if (sheet->failed)
         return;
     struct tc_chart *chart = &sheet->charts[sheet->chart_count - 1];
-    chart->title = tc_sheet_format(sheet, "Paid so far more than for %s, in today's money",
-                                   study->alternatives[base].head);
+    chart->title =
+        tc_sheet_format(sheet, "More than for %s so far, in today's money", study->alternatives[base].head);
     for (int i = 0; i < study->alternative_count; i++)
         for (int year = 0; year <= years; year++)
             chart->series[i].values[year] =
@@ -329,9 +329,9 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     if (status == TC_OK)
         status = add_measures(sheet, study);
     explain_steps(sheet, study);
-    add_chart(sheet, study, courses, AS_PAID);
     add_chart(sheet, study, courses, TODAY);
     add_difference(sheet, study, courses);
+    add_chart(sheet, study, courses, AS_PAID);
     if (status == TC_OK)
         status = tc_advice_make(&advice, study);
     if (status == TC_OK)

@@ -110,7 +110,10 @@ def check_words(page, tree, sheet):
                 said.append(str(cell["value"]))
             said += cell.get("marks", [])
     said += [n["text"] for n in sheet["notes"]]
-    said += [c["title"] for c in sheet["charts"]] + [s["name"] for c in sheet["charts"] for s in c["series"]]
+    for chart in sheet["charts"]:
+        band = chart.get("band", "")
+        said += [chart["title"], band]
+        said += [s["name"] for s in (chart["series"][:-2] if band else chart["series"])]
     if sheet["drawing"]:
         said.append(sheet["drawing"]["title"])
         said += [b["label"] for b in sheet["drawing"]["boxes"] if b.get("label")]

@@ -567,17 +567,43 @@ static void test_vary(void **state)
 static void test_pictures(void **state)
 {
     (void)state;
+    while (strcmp(tc_state_question(&c.state)->name, "fit") != 0)
+        screen_type(&c, "\t");
     screen_type(&c, "c");
     assert_true(screen_shows(&c, "This sheet has no charts."));
-    screen_type(&c, "\t"); /* years */
+    while (strcmp(tc_state_question(&c.state)->name, "years") != 0)
+        screen_type(&c, "\t");
     screen_type(&c, "c");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PICTURE);
-    assert_true(screen_shows(&c, "1 of 2"));
+    assert_true(screen_shows(&c, "1 of 3"));
     screen_press(&c, TC_EVENT_UP);
     screen_type(&c, "c");
-    assert_true(screen_shows(&c, "2 of 2"));
-    screen_type(&c, "c");
+    assert_true(screen_shows(&c, "2 of 3"));
+    screen_type(&c, "cc");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+/* On a wide screen charts stand beside the table, of which no column goes: two where the height has room. */
+static void test_charts_beside_the_table(void **state)
+{
+    (void)state;
+    tc_keymap_resize(&c.state, 120, 40);
+    for (int i = 0; i < 2; i++, screen_type(&c, "\t")) { /* bill, years */
+        assert_true(screen_shows(&c, ""));
+        const struct tc_tab *tab = tc_state_tab(&c.state);
+        assert_true(tab->body.beside >= 1);
+        assert_int_equal(tc_body_columns(&tab->body, 0), tab->sheet.column_count);
+        for (size_t p = 0; p < tab->body.beside; p++)
+            assert_true(tab->body.beside_start + tab->body.pictures[p].width <= c.state.frame.inside);
+    }
+    while (strcmp(tc_state_question(&c.state)->name, "years") != 0)
+        screen_type(&c, "\t");
+    tc_keymap_resize(&c.state, 120, 50);
+    assert_true(screen_shows(&c, ""));
+    assert_int_equal(tc_state_tab(&c.state)->body.beside, 2);
+    tc_keymap_resize(&c.state, 80, 24);
+    assert_true(screen_shows(&c, ""));
+    assert_int_equal(tc_state_tab(&c.state)->body.beside, 0);
 }
 
 /* ---------------------------------------------------------------------------- work */
@@ -989,6 +1015,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_a_shorter_sheet, start, end),
         cmocka_unit_test_setup_teardown(test_find, start, end),
         cmocka_unit_test_setup_teardown(test_vary, start, end),
+        cmocka_unit_test_setup_teardown(test_charts_beside_the_table, start, end),
         cmocka_unit_test_setup_teardown(test_pictures, start, end),
         cmocka_unit_test_setup_teardown(test_stopped_work, start, end),
         cmocka_unit_test_setup_teardown(test_nothing_to_compare, start, end),

@@ -51,7 +51,8 @@ def check_price_line(*words):
     price, most = (series["values"] for series in chart["series"])
     for column, head in enumerate(sheet.columns):
         cell = sheet.row("As planned", "walk away above")["cells"][column]
-        label = head if cell["kind"] == "money" else f"{head}, {cell['value']}"
+        label = {"not worth it even free": ": never", "worth any price": ": at any price"}.get(cell["value"], "")
+        label = head + label
         if chart["x_labels"][column] != label or price[column] != sheet.value("As planned", "the tank", column):
             fault(f"the price line of {head}: {chart['x_labels'][column]} at {price[column]}")
         if most[column] != (cell["value"] if cell["kind"] == "money" else None):
