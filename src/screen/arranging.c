@@ -214,7 +214,7 @@ void tc_arranging_sort(struct tc_state *state, int unused)
     size_t row;
     (void)unused;
     if (!selected_row(tab, &row) || !tc_arrange_sort(&tab->arrange, whole_of(tab), row)) {
-        tc_state_say(state, "There are no figures here to sort the columns by.");
+        tc_state_say(state, "The columns cannot be sorted by this row.");
         return;
     }
     const char *label = whole_of(tab)->rows[row].label;
@@ -230,7 +230,8 @@ void tc_arranging_sort(struct tc_state *state, int unused)
 static void compare(struct tc_state *state, size_t from, size_t to)
 {
     struct tc_tab *tab = tc_state_tab(state);
-    tc_arrange_compare(&tab->arrange, whole_of(tab), from, to);
+    if (!tc_arrange_compare(&tab->arrange, whole_of(tab), from, to))
+        return;
     tc_state_say(state, "Two columns and their difference; A shows all again.");
     again(state);
 }
@@ -277,8 +278,8 @@ void tc_arranging_compare(struct tc_state *state, int unused)
     const struct tc_tab *tab = tc_state_tab_seen(state);
     size_t here, columns = whole_of(tab)->column_count;
     (void)unused;
-    if (!selected_column(tab, &here) || columns < 2)
-        tc_state_say(state, "There are no two columns here to compare.");
+    if (!selected_column(tab, &here) || columns < 2 || tab->sheet.facts)
+        tc_state_say(state, "There are no two columns here that compare with one another.");
     else if (columns == 2)
         compare(state, here, 1 - here);
     else

@@ -108,7 +108,8 @@ static bool sortable(const struct tc_sheet *sheet, size_t row)
     double value;
     int figures = 0;
     const struct tc_row *r = &sheet->rows[row];
-    for (size_t c = 0; r->cells && r->kind != TC_ROW_SENTENCE && c < sheet->column_count; c++)
+    for (size_t c = 0; !sheet->facts && r->cells && r->kind != TC_ROW_SENTENCE && c < sheet->column_count;
+         c++)
         figures += figure(&r->cells[c], &value);
     return figures > 1;
 }
@@ -151,10 +152,13 @@ bool tc_arrange_sort(struct tc_arrange *arrange, const struct tc_sheet *sheet, s
     return true;
 }
 
-void tc_arrange_compare(struct tc_arrange *arrange, const struct tc_sheet *sheet, size_t from, size_t to)
+bool tc_arrange_compare(struct tc_arrange *arrange, const struct tc_sheet *sheet, size_t from, size_t to)
 {
+    if (sheet->facts || from == to)
+        return false;
     tc_arrange_column(sheet, from, &arrange->from);
     tc_arrange_column(sheet, to, &arrange->to);
+    return true;
 }
 
 bool tc_arrange_is_none(const struct tc_arrange *arrange)
@@ -370,6 +374,7 @@ enum tc_status tc_arrange_make(struct tc_sheet *view, const struct tc_sheet *who
         view->title = whole->title;
         view->assumptions = whole->assumptions;
         view->row_head = whole->row_head;
+        view->facts = whole->facts;
         view->charts = whole->charts;
         view->chart_count = view->chart_capacity = whole->chart_count;
         view->drawing = whole->drawing;

@@ -52,8 +52,8 @@ bool tc_arrange_hide_column(struct tc_arrange *arrange, const struct tc_sheet *s
  */
 bool tc_arrange_sort(struct tc_arrange *arrange, const struct tc_sheet *sheet, size_t row);
 
-/* Compares two columns. */
-void tc_arrange_compare(struct tc_arrange *arrange, const struct tc_sheet *sheet, size_t from, size_t to);
+/* Compares two columns; false where they are different facts, or one. */
+bool tc_arrange_compare(struct tc_arrange *arrange, const struct tc_sheet *sheet, size_t from, size_t to);
 
 /* Whether a sheet comes out as it is. */
 bool tc_arrange_is_none(const struct tc_arrange *arrange);

@@ -261,6 +261,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     enum tc_status status = TC_OK;
     bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
+    sheet->facts = true;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Shopping list", assumptions, study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");

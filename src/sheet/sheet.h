@@ -149,6 +149,7 @@ struct tc_sheet {
     const char *row_head; /* heads the label column, or "" */
     struct tc_column *columns;
     size_t column_count;
+    bool facts; /* its columns are facts of what the rows name: none compares with another */
     struct tc_row *rows;
     size_t row_count, row_capacity;
     struct tc_note *notes;

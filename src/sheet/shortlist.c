@@ -304,6 +304,7 @@ enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_a
     char assumptions[256];
     struct tc_shortlist list;
     tc_sheet_start(sheet, "shortlist", COLUMNS);
+    sheet->facts = true;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Which tanks suit, fit and keep the budget", assumptions, "");
     add_columns(sheet, study);

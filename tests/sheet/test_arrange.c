@@ -198,6 +198,16 @@ static void test_another_sheet(void **state)
     assert_int_equal(view.row_count, whole.row_count);
 }
 
+/* The price of a tank less its length is nothing. */
+static void test_facts_do_not_compare(void **state)
+{
+    (void)state;
+    whole.facts = true;
+    assert_false(tc_arrange_sort(&arrange, &whole, row_of(&whole, "tank", 0)));
+    assert_false(tc_arrange_compare(&arrange, &whole, 0, 1));
+    assert_true(tc_arrange_hide_column(&arrange, &whole, 0));
+}
+
 static void test_no_memory(void **state)
 {
     (void)state;
@@ -224,6 +234,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_compare, start, end),
         cmocka_unit_test_setup_teardown(test_currencies_are_not_subtracted, start, end),
         cmocka_unit_test_setup_teardown(test_another_sheet, start, end),
+        cmocka_unit_test_setup_teardown(test_facts_do_not_compare, start, end),
         cmocka_unit_test_setup_teardown(test_no_memory, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
