@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "core/base/number.h"
+#include "core/base/order.h"
 #include "print/legend.h"
 #include "print/series.h"
 #include "print/stroke.h"
@@ -17,11 +18,6 @@ struct bars {
     int start, columns; /* where the bars lie */
     double low, high;   /* of the sums; zero is within */
 };
-
-static int larger(int a, int b)
-{
-    return a > b ? a : b;
-}
 
 static double or_zero(double value)
 {
@@ -63,8 +59,8 @@ static void measure(struct bars *bars, int width)
             up = fmax(up, or_zero(chart->series[s].values[i]));
         bars->high = fmax(bars->high, up);
         bars->low = fmin(bars->low, down);
-        bars->label = larger(bars->label, tc_width(chart->x_labels[i]));
-        bars->figure = larger(bars->figure, tc_width(sum_text(buffer, chart, i)));
+        bars->label = tc_larger(bars->label, tc_width(chart->x_labels[i]));
+        bars->figure = tc_larger(bars->figure, tc_width(sum_text(buffer, chart, i)));
     }
     if (bars->label > width / 3)
         bars->label = width / 3;

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "core/base/number.h"
+#include "core/base/order.h"
 #include "print/axis.h"
 #include "print/legend.h"
 #include "print/series.h"
@@ -29,11 +30,6 @@ static bool span_of(const struct tc_chart *chart, size_t i, double *from, double
     return isfinite(*from) || isfinite(*to);
 }
 
-static int larger(int a, int b)
-{
-    return a > b ? a : b;
-}
-
 /* Where a value lies, exactly (shape.h), and its column. */
 static double place(const struct spans *spans, double value)
 {
@@ -51,7 +47,7 @@ static void measure(struct spans *spans, int width)
     const struct tc_chart *chart = spans->chart;
     int label = tc_width(chart->x_title);
     for (size_t i = 0; i < chart->point_count; i++)
-        label = larger(label, tc_width(chart->x_labels[i]));
+        label = tc_larger(label, tc_width(chart->x_labels[i]));
     if (label > width * 2 / 5)
         label = width * 2 / 5;
     spans->start = label + 2;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "print/width.h"
+#include "core/base/order.h"
 
 enum {
     LEAST_FIELD = 6,
@@ -14,16 +15,6 @@ enum {
     LEAST_LABEL = 20,
     UNIT_SIZE = 48
 };
-
-static int larger(int a, int b)
-{
-    return a > b ? a : b;
-}
-
-static int smaller(int a, int b)
-{
-    return a < b ? a : b;
-}
 
 int tc_layout_indent(const struct tc_layout *layout, const struct tc_row *row)
 {
@@ -54,8 +45,8 @@ const char *tc_layout_head(const struct tc_layout *layout, enum tc_storey storey
 static void hold_words(struct tc_layout_column *column, const char *text, int widest)
 {
     int width = tc_width(text);
-    column->least = larger(column->least, smaller(tc_wrap_least(text), WIDEST_WORD));
-    column->natural = larger(column->natural, widest > 0 ? smaller(width, widest) : width);
+    column->least = tc_larger(column->least, tc_smaller(tc_wrap_least(text), WIDEST_WORD));
+    column->natural = tc_larger(column->natural, widest > 0 ? tc_smaller(width, widest) : width);
 }
 
 static void hold_cell(struct tc_layout *layout, size_t r, size_t c, int widest)
@@ -65,15 +56,15 @@ static void hold_cell(struct tc_layout *layout, size_t r, size_t c, int widest)
     struct tc_layout_column *column = &layout->columns[c];
     const char *text = tc_cell_text(buffer, cell, true);
     if (cell->marks)
-        column->own_signs = larger(column->own_signs, 1 + tc_marks_count(cell->marks));
+        column->own_signs = tc_larger(column->own_signs, 1 + tc_marks_count(cell->marks));
     if (!tc_cell_is_figure(cell) || column->words) {
         hold_words(column, text, widest);
         return;
     }
     int whole = (int)strcspn(text, ".");
     const char *code = tc_codes_of_cell(&layout->codes, r, c);
-    column->whole = larger(column->whole, whole);
-    column->tail = larger(column->tail, (int)strlen(text) - whole + (*code ? 1 + (int)strlen(code) : 0));
+    column->whole = tc_larger(column->whole, whole);
+    column->tail = tc_larger(column->tail, (int)strlen(text) - whole + (*code ? 1 + (int)strlen(code) : 0));
 }
 
 static void measure_column(struct tc_layout *layout, size_t c, int device)
@@ -89,8 +80,8 @@ static void measure_column(struct tc_layout *layout, size_t c, int device)
     for (size_t r = 0; r < sheet->row_count; r++)
         if (sheet->rows[r].cells && sheet->rows[r].kind != TC_ROW_SENTENCE)
             hold_cell(layout, r, c, widest);
-    column->least = larger(column->least, column->whole + column->tail);
-    column->natural = larger(column->natural, column->least);
+    column->least = tc_larger(column->least, column->whole + column->tail);
+    column->natural = tc_larger(column->natural, column->least);
 }
 
 /* The subhead of every column if all have the same, else "". */
@@ -116,7 +107,7 @@ static int label_width(const struct tc_layout *layout)
         char unit[UNIT_SIZE];
         tc_layout_unit(layout, r, unit, sizeof unit);
         int width = layout->indents + tc_width(row->label);
-        widest = larger(widest, width + (*unit ? TC_LAYOUT_GAP + tc_width(unit) : 0));
+        widest = tc_larger(widest, width + (*unit ? TC_LAYOUT_GAP + tc_width(unit) : 0));
     }
     return widest;
 }
@@ -148,7 +139,7 @@ enum tc_status tc_layout_measure(struct tc_layout *layout, const struct tc_sheet
         measure_column(layout, c, width);
     layout->label = label_width(layout);
     if (width > 0 && natural_width(layout) > width)
-        layout->label = smaller(layout->label, larger(LEAST_LABEL, width * 2 / 5));
+        layout->label = tc_smaller(layout->label, tc_larger(LEAST_LABEL, width * 2 / 5));
     return TC_OK;
 }
 
@@ -164,7 +155,7 @@ static void cap_widths(struct tc_layout *layout, size_t first, size_t count, int
 {
     for (size_t c = first; c < first + count; c++) {
         struct tc_layout_column *column = &layout->columns[c];
-        column->width = larger(column->least, smaller(column->natural, cap));
+        column->width = tc_larger(column->least, tc_smaller(column->natural, cap));
     }
 }
 
@@ -174,7 +165,7 @@ static void set_signs(struct tc_layout *layout, size_t first, size_t count, bool
     int most = 0;
     for (size_t c = first; c < first + count; c++)
         if (!layout->columns[c].words)
-            most = larger(most, layout->columns[c].own_signs);
+            most = tc_larger(most, layout->columns[c].own_signs);
     for (size_t c = first; c < first + count; c++) {
         struct tc_layout_column *column = &layout->columns[c];
         column->signs = equal && !column->words ? most : column->own_signs;
@@ -186,7 +177,7 @@ static void even_out(struct tc_layout *layout, size_t first, size_t count, int w
 {
     int field = 0, more = 0;
     for (size_t c = first; c < first + count; c++)
-        field = larger(field, layout->columns[c].words ? 0 : layout->columns[c].width);
+        field = tc_larger(field, layout->columns[c].words ? 0 : layout->columns[c].width);
     for (size_t c = first; c < first + count; c++)
         more += layout->columns[c].words ? 0 : field - layout->columns[c].width;
     if (width > 0 && tc_layout_width(layout, first, count) + more > width)
@@ -228,7 +219,7 @@ size_t tc_layout_block(struct tc_layout *layout, size_t first, int width)
     set_signs(layout, first, count, false);
     int cap = 1;
     for (size_t c = first; c < first + count; c++)
-        cap = larger(cap, layout->columns[c].natural);
+        cap = tc_larger(cap, layout->columns[c].natural);
     cap_widths(layout, first, count, cap);
     while (width > 0 && cap > LEAST_FIELD && tc_layout_width(layout, first, count) > width)
         cap_widths(layout, first, count, --cap);

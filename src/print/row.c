@@ -5,6 +5,7 @@
 
 #include "print/cell.h"
 #include "print/width.h"
+#include "core/base/order.h"
 
 enum { UNIT_SIZE = 48, LEGEND_GAP = 3 };
 
@@ -14,11 +15,6 @@ struct drawer {
     const struct tc_row_block *block;
     enum tc_status status;
 };
-
-static int larger(int a, int b)
-{
-    return a > b ? a : b;
-}
 
 static bool start(struct drawer *drawer, int width)
 {
@@ -46,14 +42,14 @@ static void put(struct drawer *drawer, int column, int row, enum tc_tone tone, c
 static void put_wrapped(struct drawer *drawer, int column, int width, int hang, enum tc_align align,
                         enum tc_tone tone, const char *text)
 {
-    struct tc_wrap wrap = {text, larger(width, 1)};
+    struct tc_wrap wrap = {text, tc_larger(width, 1)};
     const char *line;
     size_t length;
     for (int row = 0; tc_wrap_next(&wrap, &line, &length); row++) {
         int indent = row > 0 ? hang : 0;
         int blanks = align == TC_ALIGN_RIGHT ? wrap.width - tc_width_bytes(line, length) : 0;
-        put(drawer, column + indent + larger(blanks, 0), row, tone, line, length);
-        wrap.width = larger(width - hang, 1);
+        put(drawer, column + indent + tc_larger(blanks, 0), row, tone, line, length);
+        wrap.width = tc_larger(width - hang, 1);
     }
 }
 
@@ -96,7 +92,7 @@ static void put_head(struct drawer *drawer, size_t c, const char *head, enum tc_
     for (int row = 0; tc_wrap_next(&wrap, &line, &length); row++) {
         bool last = row + 1 == most;
         int width = last ? tc_width(line) : tc_width_bytes(line, length);
-        int blanks = column->words ? 0 : larger(column->width - width, 0);
+        int blanks = column->words ? 0 : tc_larger(column->width - width, 0);
         if (!last) {
             put(drawer, field + blanks, row, tone, line, length);
             continue;
@@ -190,7 +186,7 @@ static void put_figure(struct drawer *drawer, size_t r, size_t c, const char *te
     const struct tc_layout_column *column = &layout->columns[c];
     const char *code = tc_codes_of_cell(&layout->codes, r, c);
     int blanks = column->words ? 0 : column->width - column->tail - (int)strcspn(text, ".");
-    int field = field_start(drawer->block, c) + larger(blanks, 0);
+    int field = field_start(drawer->block, c) + tc_larger(blanks, 0);
     put(drawer, field, 0, cell_tone(row, &row->cells[c]), text, strlen(text));
     if (!column->words)
         put(drawer, field + (int)strlen(text) + 1, 0, TC_TONE_SOFT, code, strlen(code));
@@ -219,14 +215,14 @@ static int sentence_start(const struct tc_layout *layout, size_t r)
     while (r > 0 && sheet->rows[r - 1].kind == TC_ROW_SENTENCE)
         r--;
     for (; r < sheet->row_count && sheet->rows[r].kind == TC_ROW_SENTENCE; r++)
-        widest = larger(widest, layout->indents + tc_width(sheet->rows[r].label));
+        widest = tc_larger(widest, layout->indents + tc_width(sheet->rows[r].label));
     return (widest < layout->label ? widest : layout->label) + TC_LAYOUT_GAP;
 }
 
 /* As wide as what may run on over the columns needs. */
 static int line_width(const struct tc_row_block *block, int least, const char *text)
 {
-    return larger(block_width(block), block->width > 0 ? block->width : least + tc_width(text));
+    return tc_larger(block_width(block), block->width > 0 ? block->width : least + tc_width(text));
 }
 
 static void draw_sentence(struct drawer *drawer, size_t r)

@@ -9,7 +9,6 @@
 #include "core/base/name.h"
 
 /* What a rate of energy is for: a kWh, in J. One of volume is for a m3, which is the base. */
-#define KILOWATT_HOUR 3.6e6
 
 bool tc_problem(char problem[TC_PROBLEM_SIZE], const char *format, ...)
 {
@@ -362,7 +361,7 @@ static double to_base(const struct tc_quantity_form *form, const struct tc_unit 
         return number;
     if (!form->money)
         return number * unit->factor + unit->offset;
-    return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
+    return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / TC_KILOWATT_HOUR : unit->factor);
 }
 
 static bool settle_piece(const struct figure_reader *reader, struct tc_currency known, struct piece *piece,
@@ -394,7 +393,7 @@ double tc_quantity_from_base(const struct tc_quantity_form *form, const struct t
         return value;
     if (!form->money)
         return tc_unit_from_base(unit, value);
-    return value * (form->dimension == TC_DIM_ENERGY ? unit->factor / KILOWATT_HOUR : unit->factor);
+    return value * (form->dimension == TC_DIM_ENERGY ? unit->factor / TC_KILOWATT_HOUR : unit->factor);
 }
 
 /* ---------------------------------------------------------------------- figures */

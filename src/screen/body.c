@@ -8,6 +8,7 @@
 #include "print/drawing.h"
 #include "print/row.h"
 #include "print/width.h"
+#include "core/base/order.h"
 
 enum {
     CHART_LEAST = 12,    /* on a small screen one rather scrolls than looks at a flat chart */
@@ -20,16 +21,6 @@ enum {
     BESIDE_FROM = 112  /* so wide a screen has charts beside the table even if its words have to be wrapped */
 };
 
-static int larger(int a, int b)
-{
-    return a > b ? a : b;
-}
-
-static int smaller(int a, int b)
-{
-    return a < b ? a : b;
-}
-
 /* ---------------------------------------------------------------- columns */
 
 /* Sets every column to its natural width, but none wider than cap where words can be wrapped. */
@@ -37,7 +28,7 @@ static void cap_columns(struct tc_layout *layout, int cap)
 {
     for (size_t c = 0; c < layout->sheet->column_count; c++) {
         struct tc_layout_column *column = &layout->columns[c];
-        column->width = larger(column->least, smaller(column->natural, cap));
+        column->width = tc_larger(column->least, tc_smaller(column->natural, cap));
     }
 }
 
@@ -58,7 +49,7 @@ static void set_scrolling_columns(struct tc_body *body)
     struct tc_layout *layout = &body->layout;
     int cap = LEAST_FIELD;
     for (size_t c = 0; c < layout->sheet->column_count; c++)
-        cap = larger(cap, layout->columns[c].natural);
+        cap = tc_larger(cap, layout->columns[c].natural);
     cap_columns(layout, LEAST_FIELD);
     size_t most = tc_body_columns(body, 0);
     do
@@ -104,7 +95,7 @@ static enum tc_status put_shared(struct tc_body *body, int width)
                   width + (*code ? TC_LAYOUT_GAP + tc_width(code) : 0) <= layout->label;
     if (!corner) {
         strip = &body->heads[TC_STOREY_SUBHEAD];
-        if (tc_canvas_start(strip, smaller(width, body->width), 1) != TC_OK)
+        if (tc_canvas_start(strip, tc_smaller(width, body->width), 1) != TC_OK)
             return TC_NO_MEMORY;
     }
     int column = tc_canvas_text(strip, 0, 0, TC_TONE_SOFT, TC_LAYOUT_SHARED_LEAD);
@@ -234,10 +225,10 @@ static bool add_notes(struct tc_body *body, bool findings)
 /* How high a chart over two axes is made: so that as many as can be fit the height one below the other. */
 static int chart_height(size_t charts, int height)
 {
-    int fitting = smaller((int)charts, (height + 1) / (CHART_LEAST + 1));
+    int fitting = tc_smaller((int)charts, (height + 1) / (CHART_LEAST + 1));
     if (fitting > 1)
         height = (height + 1) / fitting - 1;
-    return smaller(CHART_HEIGHT, larger(CHART_LEAST, height));
+    return tc_smaller(CHART_HEIGHT, tc_larger(CHART_LEAST, height));
 }
 
 static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
@@ -249,7 +240,7 @@ static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
         return TC_NO_MEMORY;
     for (size_t i = 0; i < drawings + sheet->chart_count; i++)
         body->pictures[i].fine = body->fine;
-    width = smaller(width, PICTURE_WIDTH);
+    width = tc_smaller(width, PICTURE_WIDTH);
     if (sheet->drawing) {
         /* A drawing without extent is no picture. */
         enum tc_status status =
@@ -308,7 +299,7 @@ static enum tc_status place_pictures(struct tc_body *body, const struct tc_body_
     const struct tc_sheet *sheet = body->sheet;
     if (!sheet->drawing && sheet->chart_count == 0)
         return TC_OK;
-    int table = larger(tc_layout_width(&body->layout, 0, sheet->column_count), BESIDE_FLOW);
+    int table = tc_larger(tc_layout_width(&body->layout, 0, sheet->column_count), BESIDE_FLOW);
     int beside = room->width - table - BESIDE_GAP;
     if (sheet->column_count > 0 && beside >= BESIDE_LEAST) {
         enum tc_status status = draw_pictures(body, beside, room->height);
@@ -320,7 +311,7 @@ static enum tc_status place_pictures(struct tc_body *body, const struct tc_body_
             body->width = table;
         return TC_OK;
     }
-    return draw_pictures(body, body->width, larger(room->height, TC_DRAWING_LEAST_HEIGHT));
+    return draw_pictures(body, body->width, tc_larger(room->height, TC_DRAWING_LEAST_HEIGHT));
 }
 
 /* ------------------------------------------------------------------- whole */
@@ -347,7 +338,7 @@ enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
     body->sheet = sheet;
     body->ascii = room->ascii;
     body->fine = room->fine;
-    body->width = larger(room->width, 1);
+    body->width = tc_larger(room->width, 1);
     enum tc_status status = measure(body, room);
     if (status == TC_OK)
         status = place_pictures(body, room);

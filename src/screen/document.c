@@ -48,7 +48,7 @@ static void switch_to(struct tc_state *state, int file)
     struct tc_plan plan;
     if (file == state->now.file)
         return;
-    memcpy(&plan, &state->files[file]->left, sizeof plan);
+    tc_plan_copy(&plan, &state->files[file]->left);
     tc_edit_document(state, &plan, file);
 }
 
@@ -128,7 +128,7 @@ static void saved_to(struct tc_state *state, const char *path, const struct tc_p
 {
     struct tc_plan_file *file = tc_state_file(state);
     tc_plan_copy(&state->now.plan, plan);
-    memcpy(&file->saved, plan, sizeof *plan);
+    tc_plan_copy(&file->saved, plan);
     memmove(file->path, path, strlen(path) + 1);
     file->mark = tc_mark_file(path);
     drop_kept(file);
@@ -223,8 +223,8 @@ static int open_from_stock(struct tc_state *state, const char *name, int file)
     if (file < 0)
         return tc_state_add_file(state, plan, path);
     struct tc_plan_file *known = state->files[file]; /* all of it is saved: as the file has it now */
-    memcpy(&known->saved, plan, sizeof *plan);
-    memcpy(&known->left, plan, sizeof *plan);
+    tc_plan_copy(&known->saved, plan);
+    tc_plan_copy(&known->left, plan);
     known->mark = tc_mark_file(known->path);
     return file;
 }
@@ -256,7 +256,7 @@ void tc_document_begin(struct tc_state *state, const struct tc_plan *plan, const
 {
     struct tc_plan blank, begun;
     tc_plan_start(&blank);
-    memcpy(&begun, plan, sizeof begun);
+    tc_plan_copy(&begun, plan);
     memset(begun.name, 0, sizeof begun.name); /* plans are compared to the last byte */
     snprintf(begun.name, sizeof begun.name, "%s", name);
     for (int i = 2;

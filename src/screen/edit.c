@@ -12,7 +12,7 @@
 /* The present plan as it is left, should another one of the session take its place. */
 static void leave_plan(struct tc_state *state)
 {
-    memcpy(&tc_state_file(state)->left, &state->now.plan, sizeof state->now.plan);
+    tc_plan_copy(&tc_state_file(state)->left, &state->now.plan);
 }
 
 void tc_edit_document(struct tc_state *state, const struct tc_plan *plan, int file)

@@ -73,7 +73,7 @@ static bool set_figure(struct tc_state *state, const char *path, const char *tex
                        char problem[TC_PROBLEM_SIZE])
 {
     struct tc_plan plan;
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     if (!tc_plan_set(&plan, path, text, problem) || (*text && !name_part(state, path, &plan, problem)))
         return false;
     tc_edit_plan(state, &plan);

@@ -96,7 +96,7 @@ static bool add_to_plan(struct tc_state *state, const struct tc_new_tank *tank)
 {
     struct tc_plan plan;
     char path[48];
-    memcpy(&plan, &state->now.plan, sizeof plan);
+    tc_plan_copy(&plan, &state->now.plan);
     if (!tc_plan_add(&plan, tank->name))
         return tc_prompt_refuse(state, "a plan compares %d tanks at most; take one out first",
                                 TC_CANDIDATES_MAX);

@@ -88,8 +88,8 @@ static void renew_plan(struct tc_state *state, int i)
     if (!plan || tc_mark_equal(&mark, &file->mark) || tc_state_unsaved(state, i))
         return;
     file->mark = mark;
-    memcpy(&file->saved, plan, sizeof *plan); /* to the last byte, by which plans are compared */
-    memcpy(&file->left, plan, sizeof *plan);
+    tc_plan_copy(&file->saved, plan);
+    tc_plan_copy(&file->left, plan);
     if (i == state->now.file)
         tc_edit_plan(state, plan);
 }

@@ -43,7 +43,7 @@ int tc_state_add_file(struct tc_state *state, const struct tc_plan *plan, const 
         memcpy(file->path, path, strlen(path) + 1);
         file->mark = tc_mark_file(path);
     }
-    memcpy(&file->saved, plan, sizeof file->saved); /* to the last byte, by which plans are compared */
+    tc_plan_copy(&file->saved, plan);
     memcpy(&file->left, plan, sizeof file->left);
     files[state->file_count] = file;
     return state->file_count++;
@@ -54,7 +54,7 @@ enum tc_status tc_state_start(struct tc_state *state, const struct tc_screen_opt
 {
     memset(state, 0, sizeof *state);
     state->options = options;
-    memcpy(&state->now.plan, options->plan, sizeof state->now.plan);
+    tc_plan_copy(&state->now.plan, options->plan);
     state->now.file = tc_state_add_file(state, options->plan, options->plan_path);
     if (options->ask.vary)
         tc_clean(state->vary, sizeof state->vary, options->ask.vary);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "core/base/order.h"
 #include "core/base/summary.h"
 #include "core/cost/uncertainty.h"
 #include "sheet/uncertain.h"
@@ -78,12 +79,6 @@ static void spread_points(const struct curves *curves, double *cost)
     }
 }
 
-static int ascending(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 static bool all_finite(const double *cost)
 {
     for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++)
@@ -116,7 +111,7 @@ static enum tc_status read_bands(double *cost, int count, struct tc_bands *bands
         struct tc_band *band = &bands->band[i];
         if (!all_finite(own))
             continue;
-        qsort(own, TC_UNCERTAINTY_CHUNK, sizeof *own, ascending);
+        qsort(own, TC_UNCERTAINTY_CHUNK, sizeof *own, tc_ascending);
         band->low = tc_money_round(tc_percentile(own, TC_UNCERTAINTY_CHUNK, 0.1), &status);
         band->high = tc_money_round(tc_percentile(own, TC_UNCERTAINTY_CHUNK, 0.9), &status);
         band->known = band->low < band->high;

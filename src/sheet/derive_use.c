@@ -6,8 +6,7 @@
 
 #include "sheet/derive_tank.h"
 #include "sheet/phrase.h"
-
-#define JOULES_PER_KWH 3.6e6
+#include "core/base/unit.h"
 
 /* What terms are known by (derive.h): the address of one of these. */
 static const char heat_mark, heat_year_mark, energy_mark, water_mark, inputs_mark;
@@ -153,11 +152,11 @@ static const struct tc_term *balance(struct tc_derive *derive, int month)
     struct tc_term *term =
         tc_term_computed(derive->sheet, "h",
                          tc_sheet_format(derive->sheet, "heat from the heater in %s", tc_phrase_month(month)),
-                         "", heat->heater_month[month] / JOULES_PER_KWH, "kWh");
+                         "", heat->heater_month[month] / TC_KILOWATT_HOUR, "kWh");
     for (int way = 0; way <= TC_HEAT_FRESH; way++)
         balance_part(derive, term, " + ", tc_derive_heat(derive, (enum tc_heat_way)way, month));
     struct tc_term *stored = tc_term_leaf(derive->sheet, "w", "left in the water at the month's end",
-                                          heat->stored_month[month] / JOULES_PER_KWH, "kWh",
+                                          heat->stored_month[month] / TC_KILOWATT_HOUR, "kWh",
                                           (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
     tc_derive_heat_inputs(derive, stored, month);
     balance_part(derive, term, " + ", stored);
@@ -180,7 +179,7 @@ const struct tc_term *tc_derive_heat(struct tc_derive *derive, enum tc_heat_way 
     struct tc_term *term =
         tc_term_leaf(derive->sheet, ways[way].symbol,
                      tc_sheet_format(derive->sheet, "heat %s in %s", ways[way].words, tc_phrase_month(month)),
-                     way_of(derive, way, month) / JOULES_PER_KWH, "kWh",
+                     way_of(derive, way, month) / TC_KILOWATT_HOUR, "kWh",
                      (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
     tc_derive_heat_inputs(derive, term, month);
     return tc_derive_keep(derive, &heat_mark, (int)way, month, term);
@@ -215,7 +214,7 @@ const struct tc_term *tc_derive_heat_year(struct tc_derive *derive, enum tc_heat
     case TC_HEAT_WAYS: break;
     }
     struct tc_term *term = tc_term_computed(derive->sheet, ways[way].symbol, ways[way].words, "sum",
-                                            value / JOULES_PER_KWH, "kWh");
+                                            value / TC_KILOWATT_HOUR, "kWh");
     for (int month = 0; month < TC_MONTHS; month++)
         add_month(derive, term, tc_derive_heat(derive, way, month), month);
     return tc_derive_keep(derive, &heat_year_mark, (int)way, 0, term);
@@ -227,7 +226,7 @@ const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive)
         return NULL;
     struct tc_term *term =
         tc_term_computed(derive->sheet, "Q", "heat that leaves one tank", "sum",
-                         tc_heat_loss_total(&derive->cost->running.heat.loss) / JOULES_PER_KWH, "kWh");
+                         tc_heat_loss_total(&derive->cost->running.heat.loss) / TC_KILOWATT_HOUR, "kWh");
     for (int way = 0; way <= TC_HEAT_FRESH; way++)
         tc_term_add(derive->sheet, term, tc_derive_heat_year(derive, (enum tc_heat_way)way));
     return term;

@@ -4,12 +4,11 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "core/base/unit.h"
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
 #include "sheet/energy_room.h"
 #include "sheet/phrase.h"
-
-#define JOULES_PER_KWH 3.6e6
 
 /* A figure of one alternative, of one item (a consumer, a month, a surface). */
 typedef double figure(const struct tc_alternative *alternative, int item);
@@ -39,14 +38,14 @@ static double heat_flow(const struct tc_alternative *alternative, int surface)
 {
     const struct tc_heat_year *heat = &alternative->cost.running.heat;
     switch (surface) {
-    case SIDES: return heat->loss.sides / JOULES_PER_KWH;
-    case BOTTOM: return heat->loss.bottom / JOULES_PER_KWH;
-    case OPEN_WATER: return heat->loss.surface / JOULES_PER_KWH;
-    case LID: return heat->loss.lid / JOULES_PER_KWH;
-    case EVAPORATION: return heat->loss.evaporation / JOULES_PER_KWH;
-    case PUMPS: return heat->gain_steady / JOULES_PER_KWH;
-    case LAMPS: return heat->gain_light / JOULES_PER_KWH;
-    case HEATER: return heat->heater_total / JOULES_PER_KWH;
+    case SIDES: return heat->loss.sides / TC_KILOWATT_HOUR;
+    case BOTTOM: return heat->loss.bottom / TC_KILOWATT_HOUR;
+    case OPEN_WATER: return heat->loss.surface / TC_KILOWATT_HOUR;
+    case LID: return heat->loss.lid / TC_KILOWATT_HOUR;
+    case EVAPORATION: return heat->loss.evaporation / TC_KILOWATT_HOUR;
+    case PUMPS: return heat->gain_steady / TC_KILOWATT_HOUR;
+    case LAMPS: return heat->gain_light / TC_KILOWATT_HOUR;
+    case HEATER: return heat->heater_total / TC_KILOWATT_HOUR;
     default: return 0;
     }
 }
@@ -150,7 +149,7 @@ static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
 static double lost_heat(const struct tc_alternative *alternative, int item)
 {
     (void)item;
-    return tc_heat_loss_total(&alternative->cost.running.heat.loss) / JOULES_PER_KWH;
+    return tc_heat_loss_total(&alternative->cost.running.heat.loss) / TC_KILOWATT_HOUR;
 }
 
 /* What a meter says against what is computed, where any tank of the plan was metered. */
@@ -489,7 +488,7 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                 tc_phrase_month(heat->coldest_month),
                 alternative->c.setup->heater ? "its heaters leave" : "the room, without a heater, leaves",
                 tc_unit_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
-        if (alternative->c.setup->heater && heat->heater_total < 0.5 * JOULES_PER_KWH)
+        if (alternative->c.setup->heater && heat->heater_total < 0.5 * TC_KILOWATT_HOUR)
             tc_sheet_note(sheet, TC_NOTE_REMARK,
                           "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",
                           alternative->head);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/base/unit.h"
 #include "core/cost/cost.h"
 #include "core/base/text.h"
 #include "sheet/caution.h"
@@ -12,8 +13,6 @@
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"
 #include "sheet/verdict.h"
-
-#define GRAVITY 9.80665
 
 typedef double figure(const struct tc_alternative *alternative);
 
@@ -51,7 +50,7 @@ static double filled_mass(const struct tc_alternative *e)
 }
 static double floor_load(const struct tc_alternative *e)
 {
-    return e->equipment.size.filled_mass * GRAVITY / e->equipment.size.footprint;
+    return e->equipment.size.filled_mass * TC_GRAVITY / e->equipment.size.footprint;
 }
 static double flow(const struct tc_alternative *e)
 {

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/order.h"
 #include "core/base/parallel.h"
 #include "core/cost/dominance.h"
 
@@ -147,11 +148,6 @@ struct place {
     const struct tc_listed *listed;
 };
 
-static int compare_doubles(double a, double b)
-{
-    return (a > b) - (a < b);
-}
-
 static struct tc_merits merits_of(const struct tc_listed *listed)
 {
     return (struct tc_merits){{
@@ -177,7 +173,7 @@ static double goal_of(const struct tc_study *study, const struct tc_listed *list
 static int by_goal(const void *a, const void *b)
 {
     const struct place *left = a, *right = b;
-    int order = compare_doubles(left->first, right->first);
+    int order = tc_compare(left->first, right->first);
     if (order == 0)
         order = (left->listed->beaten_by >= 0) - (right->listed->beaten_by >= 0);
     return order != 0 ? order : left->index - right->index;
@@ -233,7 +229,7 @@ static enum tc_status rank(struct tc_shortlist *list)
 static int by_first(const void *a, const void *b)
 {
     const struct place *left = a, *right = b;
-    int order = compare_doubles(left->first, right->first);
+    int order = tc_compare(left->first, right->first);
     return order != 0 ? order : left->index - right->index;
 }
 

@@ -12,8 +12,6 @@
 #include "profile/template.h"
 #include "sheet/typed_tank.h"
 
-#define JOULES_PER_KWH 3.6e6
-
 /* A further load of this many kWh a month stands for a tank's when parts are compared. */
 #define TYPICAL_ENERGY 20.0
 
@@ -78,7 +76,7 @@ void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *t
     tc_tariff_scale(&tap, scale);
     double energy[TC_MONTHS], volume[TC_MONTHS];
     for (int month = 0; month < TC_MONTHS; month++) {
-        energy[month] = region->household_energy / JOULES_PER_KWH;
+        energy[month] = region->household_energy / TC_KILOWATT_HOUR;
         volume[month] = region->household_water;
     }
     struct tc_load own;
@@ -99,7 +97,7 @@ static double energy_price(const struct tc_study *study)
     for (int month = 0; month < TC_MONTHS; month++)
         units[month] = TYPICAL_ENERGY;
     return fmax(0, tc_tariff_added_even(&study->electricity, units)) /
-           (TC_MONTHS * TYPICAL_ENERGY * JOULES_PER_KWH);
+           (TC_MONTHS * TYPICAL_ENERGY * TC_KILOWATT_HOUR);
 }
 
 static void make_wishes(const struct tc_study *study, struct tc_alternative *alternative)

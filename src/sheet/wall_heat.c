@@ -5,6 +5,7 @@
 
 #include "sheet/advice.h"
 #include "sheet/phrase.h"
+#include "core/base/unit.h"
 
 /* Air that is damper than this, on the mean of a month, feeds mould (ISO 13788: 80 % at the wall, from
  * memory). */
@@ -202,7 +203,7 @@ static bool heaters_at(const struct tc_wall_study *wall_study, double loss, doub
         tc_room_put(&climate, &c);
         if (tc_heat_year(&c, &year) != TC_OK)
             return false;
-        *kwh += tanks.count[i] * year.heater_total / 3.6e6;
+        *kwh += tanks.count[i] * year.heater_total / TC_KILOWATT_HOUR;
     }
     return true;
 }

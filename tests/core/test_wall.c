@@ -9,6 +9,7 @@
 
 #include <math.h>
 
+#include "core/base/unit.h"
 #include "core/wall/wall.h"
 #include "core/wall/wall_solve.h"
 #include "support/failing_malloc.h"
@@ -194,7 +195,7 @@ static void says_why_a_model_cannot_stand(void **state)
     assert_int_equal(stand.tiers, 1);
     assert_int_equal(stand.end, TC_WALL_END_BAY_LOAD);
     wall.bay_rating = 720;
-    wall.floor_limit = 360 * TC_WALL_GRAVITY / (1.2 * 0.5) - 1;
+    wall.floor_limit = 360 * TC_GRAVITY / (1.2 * 0.5) - 1;
     tc_wall_stand(&wall, &model, false, &stand);
     assert_int_equal(stand.obstacle, TC_WALL_FLOOR_LOAD);
     wall.floor_limit += 1;
@@ -220,13 +221,13 @@ static void floor_figures_agree_with_the_published_ones(void **state)
     (void)state;
     const struct tc_wall_floor_mark *marks;
     assert_int_equal(tc_wall_floor_marks(&marks), 4);
-    const double psf = POUND * TC_WALL_GRAVITY / SQ_FOOT;
+    const double psf = POUND * TC_GRAVITY / SQ_FOOT;
     assert_near(psf, 47.9, 0.05);
     assert_near(marks[0].pressure, 30 * psf, 1e-4);
     assert_near(marks[2].pressure, 40 * psf, 1e-4);
     const double per_area[] = {146.5, 153.0, 195.3, 203.9};
     for (int k = 0; k < 4; k++) {
-        assert_near(marks[k].pressure / TC_WALL_GRAVITY, per_area[k], 0.06);
+        assert_near(marks[k].pressure / TC_GRAVITY, per_area[k], 0.06);
         assert_non_null(marks[k].text);
     }
     /* 0.4 m of water alone presses with rho g h = 3.9 kPa: far above what a dwelling's floor is designed for.
@@ -236,7 +237,7 @@ static void floor_figures_agree_with_the_published_ones(void **state)
     struct tc_wall_stand stand;
     tc_wall_stand(&wall, &model, false, &stand);
     double pressure = tc_wall_pressure(&wall, &stand, model.mass, 1);
-    assert_near(pressure, 1000 * TC_WALL_GRAVITY * 0.4, 1e-9);
+    assert_near(pressure, 1000 * TC_GRAVITY * 0.4, 1e-9);
     assert_true(pressure > marks[3].pressure);
 }
 
@@ -296,7 +297,7 @@ static int check_tier(const struct tc_wall *wall, const struct tc_wall_model *mo
         assert_true(tank->depth <= stretch.depth && (wall->reach <= 0 || tank->depth <= wall->reach));
         x += tank->width + wall->gap;
         highest = fmax(highest, model->height);
-        most = fmax(most, model->mass * TC_WALL_GRAVITY / (tank->width * (tank->depth + wall->floor_spread)));
+        most = fmax(most, model->mass * TC_GRAVITY / (tank->width * (tank->depth + wall->floor_spread)));
         *mass += model->mass;
     }
     assert_true(x - (wall->post > 0 ? 0 : wall->gap) <= bay->x + bay->width + 1e-6);

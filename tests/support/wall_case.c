@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "support/draw.h"
+#include "core/base/unit.h"
 
 static int between(struct tc_random *random, int low, int high)
 {
@@ -125,7 +126,7 @@ void wall_case_in_si(const struct wall_case *c, struct tc_wall *wall, struct tc_
         .tier_price = c->tier_price,
         .bay_rating = c->bay_rating,
         .tier_rating = c->tier_rating,
-        .floor_limit = c->floor_limit * TC_WALL_GRAVITY,
+        .floor_limit = c->floor_limit * TC_GRAVITY,
         .floor_spread = c->floor_spread * mm,
         .power_limit = c->power_limit,
         .budget = c->budget,

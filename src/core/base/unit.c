@@ -14,8 +14,7 @@
 #define US_GALLON   (231 * SQUARE_INCH * INCH)
 #define UK_GALLON   0.00454609
 #define POUND       0.45359237
-#define GRAVITY     9.80665
-#define PSF         (POUND * GRAVITY / SQUARE_FOOT)
+#define PSF         (POUND * TC_GRAVITY / SQUARE_FOOT)
 #define HOUR        3600.0
 #define BTU         1055.05585262 /* of the International Table */
 
@@ -69,7 +68,7 @@ static const struct tc_unit units[] = {
     {"lm", TC_DIM_LUMINOUS_FLOW, 1, 0},
     {"Pa", TC_DIM_PRESSURE, 1, 0},
     {"kPa", TC_DIM_PRESSURE, 1000, 0},
-    {"kg/m2", TC_DIM_PRESSURE, GRAVITY, 0},
+    {"kg/m2", TC_DIM_PRESSURE, TC_GRAVITY, 0},
     {"psf", TC_DIM_PRESSURE, PSF, 0},
     {"/m", TC_DIM_ATTENUATION, 1, 0},
     {"h", TC_DIM_HOURS, 1, 0},

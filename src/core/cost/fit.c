@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/base/order.h"
 #include "core/cost/lifecycle.h"
 
 /* Tolerances and limits; see the header. */
@@ -71,11 +72,6 @@ int tc_fit_count(double need, double each, int most)
     return count > most ? most + 1 : (int)fmax(count, 1);
 }
 
-static int greater(int a, int b)
-{
-    return a > b ? a : b;
-}
-
 /* The most pieces that are looked at: those wanted, or what the rule allows. */
 static int pieces_most(const struct tc_fit_case *fit, int allowed)
 {
@@ -137,10 +133,10 @@ static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdic
     int piece_most = fit->count > 0 && fit->count < LIGHT_PIECES_MAX ? fit->count : LIGHT_PIECES_MAX;
     int pieces = tc_fit_count(length, light->longest, piece_most);
     double row_ppf = pieces * light->ppf;
-    int row_most = fit->count > 0 ? greater(fit->count / pieces, 1) : LIGHT_ROWS_MAX;
+    int row_most = fit->count > 0 ? tc_larger(fit->count / pieces, 1) : LIGHT_ROWS_MAX;
     int by_ppf = tc_fit_count(fit->demand.ppf, row_ppf, row_most);
     int by_width = light->reach > 0 ? tc_fit_count(width, light->reach, row_most) : fit->demand.rows;
-    int rows = greater(by_ppf, by_width);
+    int rows = tc_larger(by_ppf, by_width);
     if (pieces > piece_most)
         refuse(verdict, TC_TOO_SHORT, piece_most * light->longest, length);
     else if (falls_short(length, pieces * light->shortest))
@@ -161,7 +157,7 @@ static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdi
     const struct tc_filter *filter = &verdict->offer->part->as.filter;
     int by_flow = tc_fit_count(fit->demand.flow, filter->flow, pieces_most(fit, FILTERS_MAX));
     int by_length = tc_fit_count(fit->size->swim_length, filter->reach, pieces_most(fit, FILTERS_MAX));
-    int count = greater(by_flow, by_length);
+    int count = tc_larger(by_flow, by_length);
     if (filter->kind != fit->setup->filter)
         refuse(verdict, TC_OTHER_KIND, 0, 0);
     else if (by_flow > pieces_most(fit, FILTERS_MAX))
@@ -188,8 +184,8 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
 {
     double power = verdict->offer->part->as.heater.power;
     double most = fmax(HEATER_MOST * fit->size->water_volume, HEATER_SPARE * fit->demand.heat);
-    int count = greater(tc_fit_count(fit->demand.heat, power, pieces_most(fit, HEATERS_MAX)),
-                        fit->setup->heater_count);
+    int count = tc_larger(tc_fit_count(fit->demand.heat, power, pieces_most(fit, HEATERS_MAX)),
+                          fit->setup->heater_count);
     if (count > pieces_most(fit, HEATERS_MAX))
         refuse(verdict, TC_TOO_SMALL, pieces_most(fit, HEATERS_MAX) * power, fit->demand.heat);
     else if (falls_short(most, count * power))

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#define JOULES_PER_KWH 3.6e6
+#include "core/base/unit.h"
 
 const char *tc_consumer_name(enum tc_consumer consumer)
 {
@@ -37,7 +37,7 @@ static double mixing(const struct tc_case *c, const struct tc_equipment *equipme
 {
     double rise = fmax(0, c->setup->temperature - c->region->cold_water);
     bool mixed = c->region->fresh_mixed && equipment->slot[TC_SLOT_HEATER].offer != NULL;
-    return mixed ? TC_WATER_HEAT_CAPACITY * rise / JOULES_PER_KWH : 0;
+    return mixed ? TC_WATER_HEAT_CAPACITY * rise / TC_KILOWATT_HOUR : 0;
 }
 
 static bool has_warm_water_price(const struct tc_case *c)
@@ -70,7 +70,7 @@ static enum tc_status use_heater(const struct tc_case *c, const struct tc_heat_c
 {
     struct tc_heat_year dry;
     const struct tc_heat_year *without = &running->heat;
-    double scale = c->quantity / JOULES_PER_KWH;
+    double scale = c->quantity / TC_KILOWATT_HOUR;
     if (heat->fresh_flow > 0) {
         struct tc_heat_case unchanged = *heat;
         unchanged.fresh_flow = 0;
@@ -94,7 +94,7 @@ static void heat_room(const struct tc_case *c, const struct tc_equipment *equipm
 {
     double beside = tc_equipment_beside(c, equipment) * TC_HOURS / 1000;
     for (int month = 0; month < TC_MONTHS; month++)
-        kwh[month] = c->quantity * (heat->dry_month[month] / JOULES_PER_KWH + beside * tc_load_days(month));
+        kwh[month] = c->quantity * (heat->dry_month[month] / TC_KILOWATT_HOUR + beside * tc_load_days(month));
 }
 
 enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipment *equipment,
@@ -147,7 +147,7 @@ enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipm
     double always = slot_power(c, equipment, TC_SLOT_FILTER) + slot_power(c, equipment, TC_SLOT_AIR_PUMP);
     if (!has_warm_water_price(c))
         always += daily * energy / TC_HOURS;
-    double heater = c->quantity / JOULES_PER_KWH;
+    double heater = c->quantity / TC_KILOWATT_HOUR;
     for (int month = 0; month < TC_MONTHS; month++) {
         double days = tc_load_days(month);
         sums->energy[month] = (light * lit + always * TC_HOURS) * days + heater * heat->heater_month[month];

@@ -7,6 +7,7 @@
 #include <stddef.h>
 #include <stdlib.h>
 
+#include "core/base/order.h"
 #include "core/base/random.h"
 #include "core/base/summary.h"
 
@@ -389,12 +390,6 @@ static void draw_task(void *context, int index, struct tc_parallel *parallel)
         do_chunk(run, index - run->study->figures, parallel);
 }
 
-static int ascending(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 /* Tasks of the second round: each candidate's tallies put together, in the order of the chunks. */
 static void sum_task(void *context, int index, struct tc_parallel *parallel)
 {
@@ -418,7 +413,7 @@ static void sum_task(void *context, int index, struct tc_parallel *parallel)
     to->regret_error = tc_summary_standard_error(&regret);
 
     double *costs = &run->costs[(size_t)index * run->draws];
-    qsort(costs, run->draws, sizeof costs[0], ascending);
+    qsort(costs, run->draws, sizeof costs[0], tc_ascending);
     to->p10 = tc_percentile(costs, run->draws, 0.1);
     to->p50 = tc_percentile(costs, run->draws, 0.5);
     to->p90 = tc_percentile(costs, run->draws, 0.9);

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "core/base/unit.h"
+
 #define UNITS_PER_METRE 1e7
 #define UNIT_TOLERANCE  1e-3
 #define PASCAL_PER_PSF  47.88025898
@@ -131,7 +133,7 @@ int64_t tc_wall_length_units(const struct tc_wall *wall)
 
 double tc_wall_pressure(const struct tc_wall *wall, const struct tc_wall_stand *stand, double mass, int tiers)
 {
-    return mass * tiers * TC_WALL_GRAVITY / (stand->width * (stand->depth + wall->floor_spread));
+    return mass * tiers * TC_GRAVITY / (stand->width * (stand->depth + wall->floor_spread));
 }
 
 double tc_wall_continuous_power(double volts, double amps, double share)

@@ -29,7 +29,6 @@
 #include "core/base/status.h"
 
 /* Standard acceleration of gravity, m/s2 (ISO 80000-3, CGPM 1901). */
-#define TC_WALL_GRAVITY 9.80665
 
 /*
  * A uniform floor load that dwellings are commonly designed for, in Pa; for
@@ -89,7 +88,7 @@ struct tc_wall {
     double tier_rating;  /* kg on one tier of a bay */
 
     /* What floor, circuit and purse bear. */
-    double floor_limit;  /* Pa, mean over the footprint of each column; kg/m2 times TC_WALL_GRAVITY */
+    double floor_limit;  /* Pa, mean over the footprint of each column; kg/m2 times TC_GRAVITY */
     double floor_spread; /* the footprint is taken this much deeper than the tank; may be 0 */
     double power_limit;  /* W, continuous, of the first circuit; see tc_wall_continuous_power */
     double more_power[TC_WALL_CIRCUITS_MAX - 1]; /* of further ones; each bay is on one circuit */
