@@ -310,8 +310,12 @@ static enum tc_status add_sheet(struct html *html, size_t at, bool findings)
     add_element(html, "<p class=\"basis\">", html->sheet->assumptions, "</p>\n");
     if (findings)
         add_findings(html, html->sheet);
+    bool pair = html->sheet->row_count > 0 && (html->sheet->drawing || html->sheet->chart_count > 0);
+    add(html, pair ? "<div class=\"pair\">\n<div>\n" : "");
     add_table(html);
+    add(html, pair ? "</div>\n<div class=\"pictures\">\n" : "");
     status = add_pictures(html);
+    add(html, pair ? "</div>\n</div>\n" : "");
     add_notes(html);
     tc_codes_free(&html->codes);
     return status;

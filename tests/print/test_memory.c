@@ -43,6 +43,27 @@ static void test_each_allocation_fails(void **state)
     }
 }
 
+/* The same for several on one page. */
+static void test_each_allocation_of_a_page_fails(void **state)
+{
+    struct tc_sheet sheets[2];
+    bool failed = true;
+    (void)state;
+    sample_bill(&sheets[0]);
+    sample_doubts(&sheets[1]);
+    for (long n = 0; failed; n++) {
+        struct tc_text out = TC_TEXT_EMPTY;
+        failing_malloc_start(n, n % 2 == 0);
+        enum tc_status status = tc_print_several(&out, "Title", sheets, 2, TC_PRINT_HTML,
+                                                 &(struct tc_print_options){.width = 80});
+        failed = failing_malloc_stop();
+        assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
+        tc_text_free(&out);
+    }
+    tc_sheet_free(&sheets[0]);
+    tc_sheet_free(&sheets[1]);
+}
+
 /* A sheet that is itself cut short is not printed. */
 static void test_failed_sheet(void **state)
 {
@@ -69,6 +90,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_each_allocation_fails),
+        cmocka_unit_test(test_each_allocation_of_a_page_fails),
         cmocka_unit_test(test_failed_sheet),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
