@@ -29,8 +29,8 @@ enum tc_key_form {
     TC_KEY_MONEY,    /* double: an amount in the region's currency, or a range of it */
     TC_KEY_RATE,     /* double: money for a kWh or m3, "0.16 / kWh", or a range of it */
     TC_KEY_PRICES,   /* struct tc_price_list: "89 USD, 79 EUR", each perhaps a range */
-    TC_KEY_MONTHS,   /* double[12]: twelve figures and one unit, or one, perhaps a range, for all months */
-    TC_KEY_DATE,     /* struct tc_date: "2026-03-01" */
+    TC_KEY_MONTHS, /* double[12]: twelve figures and one unit, or one for all months, each perhaps a range */
+    TC_KEY_DATE,   /* struct tc_date: "2026-03-01" */
     TC_KEY_CURRENCY, /* struct tc_currency: "USD" */
     TC_KEY_OWN       /* read by `read`, written by `write` */
 };
@@ -38,17 +38,21 @@ enum tc_key_form {
 /* A range found in a value: which double of the record it stands for. */
 struct tc_key_range {
     size_t offset;               /* of the double; where span is more, of the first */
+    int month;                   /* of twelve figures, from 1 on, where it is of that month alone; else 0 */
     int span;                    /* that many doubles are alike and move together: 1, or TC_MONTHS */
     struct tc_currency currency; /* of a price in a list; code "" else */
     struct tc_spread spread;     /* in the unit of the double */
 };
+
+/* As many as there are months; prices are fewer. */
+enum { TC_READING_RANGES_MAX = 12 };
 
 /* What a reading needs to know and what it says beside the figure. */
 struct tc_reading {
     /* In: of bare amounts; code "" where it is not known, in which case no currency may be written. */
     struct tc_currency currency;
     /* Out. */
-    struct tc_key_range range[TC_PRICES_MAX];
+    struct tc_key_range range[TC_READING_RANGES_MAX];
     int range_count;
     char problem[TC_PROBLEM_SIZE];
 };

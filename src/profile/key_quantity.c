@@ -113,7 +113,7 @@ static bool check_bounds(const struct tc_key *key, const char *text, const struc
 static void add_range(struct tc_reading *reading, size_t offset, int span, const struct tc_quantity *figure,
                       bool price)
 {
-    if (figure->spread.shape == TC_SPREAD_FIXED || reading->range_count == TC_PRICES_MAX)
+    if (figure->spread.shape == TC_SPREAD_FIXED || reading->range_count == TC_READING_RANGES_MAX)
         return;
     struct tc_key_range *range = &reading->range[reading->range_count++];
     *range = (struct tc_key_range){.offset = offset, .span = span, .spread = figure->spread};
@@ -185,16 +185,14 @@ static bool check_month(const struct tc_key *key, double value, const struct tc_
     return check_bounds(key, text, unit, &spread, problem);
 }
 
-/* Twelve figures: *done. One, or a range, is left to be read as any figure. */
-static bool read_twelve(const struct tc_key *key, const char *text, double month[TC_MONTHS], bool *done,
-                        char problem[TC_PROBLEM_SIZE])
+/* Twelve figures: *done. One is left to be read as any figure. */
+static bool read_twelve(const struct tc_key *key, const char *text, struct tc_spread month[TC_MONTHS],
+                        bool *done, char problem[TC_PROBLEM_SIZE])
 {
     struct tc_quantity_form form = figure_form(key);
     const struct tc_unit *unit;
     int count;
     *done = false;
-    if (strstr(text, " to ") != NULL)
-        return true;
     if (!tc_quantity_list(&form, text, month, TC_MONTHS, &count, &unit, problem))
         return false;
     if (count > 1 && count != TC_MONTHS)
@@ -202,26 +200,34 @@ static bool read_twelve(const struct tc_key *key, const char *text, double month
             problem, "there are %d figures; write twelve, from January on, or one for all months", count);
     *done = count == TC_MONTHS;
     for (int m = 0; m < TC_MONTHS && *done; m++)
-        if (!check_month(key, month[m], unit, problem))
+        if (!check_month(key, month[m].low, unit, problem) || !check_month(key, month[m].high, unit, problem))
             return false;
     return true;
 }
 
 static bool read_months(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
 {
-    double month[TC_MONTHS];
+    struct tc_spread spread[TC_MONTHS];
     struct tc_quantity figure;
     bool done;
-    if (!read_twelve(key, text, month, &done, reading->problem))
+    if (!read_twelve(key, text, spread, &done, reading->problem))
         return false;
     if (!done) {
         if (!read_figure(key, text, reading, &figure))
             return false;
         for (int m = 0; m < TC_MONTHS; m++)
-            month[m] = tc_spread_middle(&figure.spread);
+            spread[m] = figure.spread;
         add_range(reading, key->offset, TC_MONTHS, &figure, false);
     }
-    memcpy(place(key, record), month, sizeof month);
+    for (int m = 0; m < TC_MONTHS; m++) {
+        double middle = tc_spread_middle(&spread[m]);
+        memcpy((double *)place(key, record) + m, &middle, sizeof middle);
+        if (!done || spread[m].shape == TC_SPREAD_FIXED)
+            continue;
+        figure.spread = spread[m];
+        add_range(reading, key->offset + (size_t)m * sizeof(double), 1, &figure, false);
+        reading->range[reading->range_count - 1].month = m + 1;
+    }
     return true;
 }
 

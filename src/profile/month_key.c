@@ -12,6 +12,11 @@
 static const char *const month_names[TC_MONTHS] = {"jan", "feb", "mar", "apr", "may", "jun",
                                                    "jul", "aug", "sep", "oct", "nov", "dec"};
 
+const char *tc_month_name(int month)
+{
+    return month_names[month - 1];
+}
+
 /* A month at *p, as a number or by at least three letters of its name: 0 to 11, or -1. */
 static int read_month(const char **p)
 {

@@ -9,6 +9,9 @@
 
 #include "profile/key.h"
 
+/* "jan" of 1, and so on to 12. */
+const char *tc_month_name(int month);
+
 /* For the fields read and write of a key of the form TC_KEY_OWN. */
 bool tc_month_key_read(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
 void tc_month_key_write(const struct tc_key *key, const void *record, enum tc_unit_system system,

@@ -473,33 +473,51 @@ bool tc_quantity_read(const struct tc_quantity_form *form, const char *text, str
     return make_spread(&reader, value, count, likely, &figure->spread);
 }
 
-bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, double *values, int room,
-                      int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
+/* The pieces of one figure or range of a list, behind `count` others; their number, 0 with a problem. */
+static int list_figure(struct figure_reader *reader, const char **rest, struct piece *piece)
 {
-    enum { MOST_PIECES = 24 };
+    int n = 1;
+    if (!read_piece(reader, *rest, rest, &piece[0]))
+        return 0;
+    if (!word_at(*rest, "to"))
+        return n;
+    if (!read_piece(reader, *rest + 2, rest, &piece[n++]))
+        return 0;
+    return !word_at(*rest, "likely") || read_piece(reader, *rest + 6, rest, &piece[n++]) ? n : 0;
+}
+
+bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, struct tc_spread *spreads,
+                      int room, int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
+{
+    enum { MOST_FIGURES = 12, MOST_PIECES = 3 * MOST_FIGURES };
     struct figure_reader reader = start_reader(form, text, problem);
     struct piece piece[MOST_PIECES];
-    int n = 0;
+    int pieces[MOST_FIGURES], n = 0, all = 0;
 
-    if (room > MOST_PIECES)
-        room = MOST_PIECES;
-    for (const char *p = skip_blanks(text); *p != '\0';) {
-        if (word_at(p, "to") || word_at(p, "likely"))
-            return tc_problem(problem, "'%s' is a range among other figures; write a range alone or no range",
-                              reader.shown);
+    if (room > MOST_FIGURES)
+        room = MOST_FIGURES;
+    for (const char *p = skip_blanks(text); *p != '\0'; n++) {
         if (n == room)
             return tc_problem(problem, "'%s' has more than %d figures", reader.shown, room);
-        if (!read_piece(&reader, p, &p, &piece[n++]))
+        pieces[n] = list_figure(&reader, &p, &piece[all]);
+        if (pieces[n] == 0)
             return false;
+        all += pieces[n];
     }
     if (n == 0)
         return no_number(&reader);
-    share_units(piece, n);
-    for (int i = 0; i < n; i++)
-        if (!settle_piece(&reader, (struct tc_currency){"", 0}, &piece[i], &values[i]))
-            return false;
+    share_units(piece, all);
+    *unit = piece[all - 1].unit;
     *count = n;
-    *unit = piece[n - 1].unit;
+    struct piece *first = piece;
+    for (int i = 0; i < n; first += pieces[i++]) {
+        double value[3] = {0};
+        for (int k = 0; k < pieces[i]; k++)
+            if (!settle_piece(&reader, (struct tc_currency){"", 0}, &first[k], &value[k]))
+                return false;
+        if (!make_spread(&reader, value, pieces[i], pieces[i] == 3, &spreads[i]))
+            return false;
+    }
     return true;
 }
 

@@ -56,11 +56,11 @@ bool tc_quantity_read(const struct tc_quantity_form *form, const char *text, str
                       struct tc_quantity *figure, char problem[TC_PROBLEM_SIZE]);
 
 /*
- * Reads a list of figures set apart by blanks, "19 19 20 C", none of them a
- * range; at most `room`, *count of them. *unit as above.
+ * Reads a list of figures set apart by blanks, each perhaps a range: "19 19 to 21 20 C";
+ * at most `room` and twelve, *count of them. *unit as above.
  */
-bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, double *values, int room,
-                      int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE]);
+bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, struct tc_spread *spreads,
+                      int room, int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE]);
 
 /* What tc_quantity_read gives, as the figure of a unit. */
 double tc_quantity_from_base(const struct tc_quantity_form *form, const struct tc_unit *unit, double value);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/stock_build.h"
 
+#include "profile/month_key.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -51,8 +53,8 @@ void tc_build_range(struct tc_build *build, const char *kind, const char *item, 
     memset(doubtful, 0, sizeof *doubtful);
     snprintf(doubtful->kind, sizeof doubtful->kind, "%s", kind);
     snprintf(doubtful->item, sizeof doubtful->item, "%s", item);
-    snprintf(doubtful->key, sizeof doubtful->key, "%s%s%s", key, range->currency.code[0] != '\0' ? " " : "",
-             range->currency.code);
+    const char *of = range->month > 0 ? tc_month_name(range->month) : range->currency.code;
+    snprintf(doubtful->key, sizeof doubtful->key, "%s%s%s", key, of[0] != '\0' ? " " : "", of);
     doubtful->offset = range->offset;
     doubtful->span = range->span;
     doubtful->spread = range->spread;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/uncertain_collect.h"
 #include "profile/kind.h"
+#include "profile/month_key.h"
 #include "profile/plan_path.h"
 
 #include <math.h>
@@ -58,11 +59,19 @@ static enum tc_status add_figure(struct tc_uncertain *uncertain, int first_targe
     return TC_OK;
 }
 
+/* How much of what names a doubtful figure is its key: "room" of "room jan". */
+static size_t key_length(const char *key)
+{
+    return strcspn(key, " ");
+}
+
 /* The dimension of a key's figures: plain for money and rates, which are written without a unit of ours. */
 static enum tc_dimension dimension_of(const char *kind, const char *key)
 {
     const struct tc_key_table *table = tc_key_table_find(kind);
-    const struct tc_key *found = table ? tc_key_find(table, key) : NULL;
+    char name[TC_NAME_SIZE];
+    snprintf(name, sizeof name, "%.*s", (int)key_length(key), key);
+    const struct tc_key *found = table ? tc_key_find(table, name) : NULL;
     if (found && (found->form == TC_KEY_QUANTITY || found->form == TC_KEY_MONTHS))
         return found->dimension;
     return TC_DIM_PLAIN;
@@ -71,7 +80,8 @@ static enum tc_dimension dimension_of(const char *kind, const char *key)
 static bool typed_over(const struct tc_plan *plan, const char *kind, const char *key)
 {
     for (int i = 0; i < plan->override_count; i++)
-        if (strcmp(plan->override[i].kind, kind) == 0 && strcmp(plan->override[i].key, key) == 0)
+        if (strcmp(plan->override[i].kind, kind) == 0 && strlen(plan->override[i].key) == key_length(key) &&
+            strncmp(plan->override[i].key, key, key_length(key)) == 0)
             return true;
     return false;
 }
@@ -264,6 +274,30 @@ static enum tc_status find_in_stock(struct tc_uncertain *uncertain)
     return TC_OK;
 }
 
+/* Of what is typed over for months: all alike, or each that is a range. */
+static enum tc_status find_months(struct tc_uncertain *uncertain, const struct tc_override *override,
+                                  const struct tc_key *key)
+{
+    struct tc_region scratch;
+    struct tc_reading reading = {.currency = uncertain->study->region.currency};
+    enum tc_status status = TC_OK;
+    if (!tc_key_read_with(key, override->value, &scratch, &reading))
+        return TC_OK; /* it was read before */
+    for (int i = 0; status == TC_OK && i < reading.range_count; i++) {
+        const struct tc_key_range *range = &reading.range[i];
+        char name[2 * TC_NAME_SIZE];
+        int first = uncertain->target_count;
+        snprintf(name, sizeof name, "%s%s%s", key->name, range->month > 0 ? " " : "",
+                 range->month > 0 ? tc_month_name(range->month) : "");
+        status = add_target(
+            uncertain,
+            (struct tc_target){.place = TC_AT_REGION, .offset = range->offset, .span = range->span});
+        if (status == TC_OK)
+            status = add_figure(uncertain, first, range->spread, key->dimension, override->kind, "", name);
+    }
+    return status;
+}
+
 /* Assumptions of setup and region typed over as ranges. */
 static enum tc_status find_overrides(struct tc_uncertain *uncertain)
 {
@@ -275,12 +309,17 @@ static enum tc_status find_overrides(struct tc_uncertain *uncertain)
         if (override->spread.shape == TC_SPREAD_FIXED || !key ||
             (override->shop[0] != '\0' && !at_shop(uncertain->study, override->shop)))
             continue;
+        if (key->form == TC_KEY_MONTHS) {
+            enum tc_status status = find_months(uncertain, override, key); /* of the region alone */
+            if (status != TC_OK)
+                return status;
+            continue;
+        }
         bool setup = strcmp(override->kind, "setup") == 0;
         int first = uncertain->target_count;
-        enum tc_status status =
-            add_target(uncertain, (struct tc_target){.place = setup ? TC_AT_SETUP : TC_AT_REGION,
-                                                     .offset = key->offset,
-                                                     .span = key->form == TC_KEY_MONTHS ? TC_MONTHS : 1});
+        enum tc_status status = add_target(
+            uncertain, (struct tc_target){
+                           .place = setup ? TC_AT_SETUP : TC_AT_REGION, .offset = key->offset, .span = 1});
         if (status == TC_OK)
             status =
                 add_figure(uncertain, first, override->spread, dimension_of(override->kind, override->key),

@@ -229,15 +229,22 @@ static void lists_of_figures(void **state)
     struct tc_quantity_form form = quantity(TC_DIM_TEMPERATURE);
     const struct tc_unit *unit;
     char problem[TC_PROBLEM_SIZE];
-    double values[4];
+    struct tc_spread values[4];
     int count;
     (void)state;
     assert_true(tc_quantity_list(&form, " 19 20 68 F ", values, 4, &count, &unit, problem));
     assert_int_equal(count, 3);
-    assert_near(values[2], 293.15, 1e-9);
+    assert_near(values[2].low, 293.15, 1e-9);
     assert_string_equal(unit->name, "F");
     assert_true(tc_quantity_list(&form, "19 C 68 F", values, 4, &count, &unit, problem));
-    assert_near(values[0], 292.15, 1e-9);
+    assert_near(values[0].low, 292.15, 1e-9);
+    assert_true(
+        tc_quantity_list(&form, "19 to 21 20 18 to 22 likely 19.5 C", values, 4, &count, &unit, problem));
+    assert_int_equal(count, 3);
+    assert_int_equal(values[0].shape, TC_SPREAD_UNIFORM);
+    assert_near(values[0].high, 294.15, 1e-9);
+    assert_int_equal(values[1].shape, TC_SPREAD_FIXED);
+    assert_near(values[2].likely, 292.65, 1e-9);
 
     static const struct {
         const char *text, *problem;
@@ -245,7 +252,8 @@ static void lists_of_figures(void **state)
         {"", "'' is no number; write it like 'EXAMPLE'"},
         {"1 2 3 4 5 C", "'1 2 3 4 5 C' has more than 4 figures"},
         {"1 2 3", "'1 2 3' has no unit; write it in C, F or K"},
-        {"1 to 2 C 3 C", "'1 to 2 C 3 C' is a range among other figures; write a range alone or no range"},
+        {"3 to 2 C 3 C", "'3 to 2 C 3 C' runs backwards; write the smaller figure first"},
+        {"1 to 2 likely 3 C 3 C", "'1 to 2 likely 3 C 3 C': the likely figure lies outside the range"},
         {"1 2 x C", "'1 2 x C' is no temperature; write it in C, F or K"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -373,18 +381,22 @@ static void lists_read_back(void **state)
         struct tc_quantity_form form = quantity(dimensions[i]);
         const struct tc_unit *unit;
         char problem[TC_PROBLEM_SIZE], text[256];
-        double values[4], back[4];
+        struct tc_spread values[4], back[4];
+        double middles[4];
         int count, again;
         assert_true(tc_quantity_list(&form, texts[i], values, 4, &count, &unit, problem));
         for (int system = 0; system < 2; system++) {
-            tc_quantity_write_list(&form, values, count, system ? TC_US : TC_METRIC, text, sizeof text);
+            for (int k = 0; k < count; k++)
+                middles[k] = tc_spread_middle(&values[k]);
+            tc_quantity_write_list(&form, middles, count, system ? TC_US : TC_METRIC, text, sizeof text);
             assert_true(tc_quantity_list(&form, text, back, 4, &again, &unit, problem));
             assert_int_equal(again, count);
-            assert_memory_equal(back, values, (size_t)count * sizeof values[0]);
+            for (int k = 0; k < count; k++)
+                assert_near(back[k].low, middles[k], 0);
         }
         /* In too little room it is cut, not written beyond. */
         memset(text, 'x', sizeof text);
-        tc_quantity_write_list(&form, values, count, TC_METRIC, text, 4);
+        tc_quantity_write_list(&form, middles, count, TC_METRIC, text, 4);
         assert_true(strlen(text) < 4 && text[4] == 'x');
     }
 }

@@ -351,8 +351,15 @@ static void ranges_are_doubtful_figures(void **state)
               "[setup shrimp-shelf]\nfilter = sponge\ntemperature = 24 C\n"
               "[sale some]\nshop = lowmere\npercent-off = 20 to 30 %\n"
               "[tariff t]\nunit = gal\nrate = 0.01 to 0.02 likely 0.012\n");
+    read_text(r, "y.ini",
+              "[region there]\ncurrency = USD\nelectricity = 0.2 / kWh\nwater = 2 / m3\nroom-offset = 0 K\n"
+              "room = 19 18 to 20 20 20 20 20 24 22 to 27 likely 26 20 20 20 19 C\n");
     finish(r, "");
-    assert_int_equal(stock->doubtful_count, 9 + 4);
+    assert_int_equal(stock->doubtful_count, 9 + 2 + 4);
+    check_place(doubtful(stock, "region", "there", "room feb"), tc_stock_region(stock, "there"), 291.15,
+                292.15, 293.15);
+    check_place(doubtful(stock, "region", "there", "room aug"), tc_stock_region(stock, "there"), 295.15,
+                299.15, 300.15);
     check_place(doubtful(stock, "sale", "some", "percent-off"), tc_stock_sale(stock, "some"), 0.2, 0.25, 0.3);
     check_place(doubtful(stock, "tariff", "t", "rate"), tc_stock_tariff(stock, "t"), 0.01 / 0.003785411784,
                 0.012 / 0.003785411784, 0.02 / 0.003785411784);
