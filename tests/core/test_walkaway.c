@@ -12,6 +12,7 @@
 #include "core/cost/walkaway.h"
 #include "support/near.h"
 #include "support/sample.h"
+#include "support/step.h"
 
 enum { TRIED = 1200 };
 
@@ -53,8 +54,8 @@ static void exact_to_the_minor_unit(void **state)
 {
     (void)state;
     struct tc_random random = draw_from(90);
-    int prices = 0, nones = 0;
-    for (int i = 0; i < 1500; i++) {
+    int prices = 0, nones = 0, step = test_step();
+    for (int i = 0; i < 1500 / step; i++) {
         struct sample s;
         sample_draw(&s, &random);
         sample_cost(&s);
@@ -71,7 +72,7 @@ static void exact_to_the_minor_unit(void **state)
             assert_true(value_at(&s, TC_WALKAWAY_MOST) <= target);
         }
     }
-    assert_true(prices > 1200 && nones > 20);
+    assert_true(step > 1 || (prices > 1200 && nones > 20));
 }
 
 /* Every price tried one by one: none above the one found is worth it, wherever delivery becomes free. */
@@ -80,7 +81,7 @@ static void no_higher_price_is_worth_it(void **state)
     (void)state;
     struct tc_random random = draw_from(91);
     int beyond_step = 0, below_step = 0, between = 0;
-    for (int i = 0; i < 40; i++) {
+    for (int i = 0; i < 40; i += test_step()) {
         struct sample s;
         sample_draw(&s, &random);
         assert_true(tc_currency_find("JPY", &s.region.currency));
@@ -111,7 +112,7 @@ static void no_higher_price_is_worth_it(void **state)
         below_step += highest < step;
         between += highest > lowest_not;
     }
-    assert_true(beyond_step > 5 && below_step > 5 && between > 2);
+    assert_true(test_step() > 1 || (beyond_step > 5 && below_step > 5 && between > 2));
 }
 
 /* What is left between the target and the value at the price found is less than a unit of it costs. */
@@ -119,7 +120,7 @@ static void values_meet_at_the_price(void **state)
 {
     (void)state;
     struct tc_random random = draw_from(92);
-    for (int i = 0; i < 400; i++) {
+    for (int i = 0; i < 400; i += test_step()) {
         struct sample s;
         sample_draw(&s, &random);
         s.region.delivery_free_from = 0;

@@ -14,6 +14,7 @@
 #include "core/wall/wall_solve.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
+#include "support/step.h"
 #include "support/wall_case.h"
 
 #define INCH    0.0254
@@ -494,7 +495,7 @@ static void random_mixes_stand_as_they_say(void **state)
 {
     (void)state;
     int bays_of_several = 0;
-    for (uint64_t seed = 1; seed <= 500; seed++) {
+    for (uint64_t seed = 1; seed <= 500; seed += (uint64_t)test_step()) {
         struct wall_case c;
         struct tc_wall wall;
         struct tc_wall_model models[WALL_CASE_MODELS];
@@ -521,7 +522,7 @@ static void random_mixes_stand_as_they_say(void **state)
             bays_of_several += mix.bay[b].tanks > mix.bay[b].tiers;
         tc_wall_mix_free(&mix);
     }
-    assert_true(bays_of_several > 50);
+    assert_true(bays_of_several > 50 || test_step() > 1);
 }
 
 /* Stopped after a few nodes: a mix that keeps all limits, and a bound no better mix can pass. */
@@ -529,7 +530,7 @@ static void a_stopped_search_says_so(void **state)
 {
     (void)state;
     int stopped = 0;
-    for (uint64_t seed = 1; seed <= 40; seed++) {
+    for (uint64_t seed = 1; seed <= 40; seed += (uint64_t)test_step()) {
         enum tc_wall_objective aim = (enum tc_wall_objective)(seed % 5);
         struct wall_case c;
         struct tc_wall wall;
@@ -556,7 +557,7 @@ static void a_stopped_search_says_so(void **state)
         tc_wall_mix_free(&mix);
         tc_wall_mix_free(&best);
     }
-    assert_true(stopped > 5);
+    assert_true(stopped > 5 || test_step() > 1);
 }
 
 static void the_same_question_has_the_same_answer(void **state)

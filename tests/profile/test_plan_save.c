@@ -23,6 +23,7 @@
 #include "support/draw.h"
 #include "support/failing_malloc.h"
 #include "support/near.h"
+#include "support/step.h"
 #include "support/stock_text.h"
 
 #define PROFILES "tests/data/profiles"
@@ -314,7 +315,7 @@ static void any_plan_reads_back(void **state)
     struct tc_random random;
     int taken = 0, ranges = 0, assumed = 0;
     tc_random_seed(&random, 20260314, 1);
-    for (int round = 0; round < 400; round++) {
+    for (int round = 0; round < 400; round += test_step()) {
         struct tc_plan plan;
         tc_plan_start(&plan);
         memcpy(plan.name, "random", 7);
@@ -335,7 +336,7 @@ static void any_plan_reads_back(void **state)
         write_and_read(desk, &plan);
     }
     /* The plans were not empty. */
-    assert_true(taken > 4000 && ranges > 400 && assumed > 400);
+    assert_true(test_step() > 1 || (taken > 4000 && ranges > 400 && assumed > 400));
 }
 
 /* -------------------------------------------------------------------------- files */

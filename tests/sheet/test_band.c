@@ -17,6 +17,7 @@
 #include "support/failing_malloc.h"
 #include "support/made_wall_study.h"
 #include "support/near.h"
+#include "support/step.h"
 
 /* As many as `tankcost doubts` draws by itself, and more. */
 enum { DRAWS = 20000 };
@@ -87,9 +88,11 @@ static void it_agrees_with_many_draws(void **state)
                                          {"candidate 2/price", "30 to 90"},
                                          {"candidate 3/price", "30 to 90"},
                                          {NULL, NULL}};
-    struct tc_plan plan = start_with(state, demo);
+    struct tc_plan plan = start_with(state, wide);
     assert_agree(state, &plan);
-    plan = start_with(state, wide);
+    if (test_step() > 1)
+        return;
+    plan = start_with(state, demo);
     assert_agree(state, &plan);
     plan = start_with(state, one);
     assert_agree(state, &plan);

@@ -126,7 +126,7 @@ static void fail_sheets(const struct tc_stock *stock, const struct tc_plan *plan
         if (first != TC_OK)
             fail_msg("%s: %s", question->name, tc_status_text(first));
         bool failed = true;
-        for (long n = 0; failed; n += test_step() + (slow ? n / 2 : 0)) {
+        for (long n = 0; failed; n += test_step() + (slow ? n * test_step() / 2 : 0)) {
             failing_malloc_start(n, n % 2 == 1);
             enum tc_status status = make_and_print(&study, question);
             failed = failing_malloc_stop();

@@ -60,7 +60,7 @@ void tc_text_add_repeated(struct tc_text *text, const char *string, size_t times
     }
     if (!reserve(text, length * times))
         return;
-    for (size_t i = 0; i < times; i++)
+    for (size_t i = 0; i < times && length > 0; i++)
         tc_text_add_bytes(text, string, length);
 }
 
