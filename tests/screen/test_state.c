@@ -684,7 +684,7 @@ static void test_sizes(void **state)
     static const char keys[] = "tkrbBpag\033h\033!\033s\033w\033f\033v\033\tc\033o\033";
     (void)state;
     for (int width = 1; width < 130; width += 7) {
-        for (int height = 1; height < 45; height += test_step() > 1 ? 9 : 3) {
+        for (int height = 1; height<45; height += test_step()> 1 ? 9 : 3) {
             tc_keymap_resize(&c.state, width, height);
             screen_text(&c);
             if (c.state.frame.too_small)

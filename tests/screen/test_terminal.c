@@ -484,7 +484,7 @@ static void test_mouse(void **state)
     wait_for("\033[0;7m");       /* it is selected */
     send_keys("\033[<0;56;19m");
     send_keys("\033[<0;56;19M"); /* and again to type it over */
-    wait_for("price");
+    wait_for("takes it");
     kill(child, SIGSEGV);
     wait_for_end();
     assert_true(wrote("\033[?1000l"));
