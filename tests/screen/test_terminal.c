@@ -480,11 +480,11 @@ static void test_mouse(void **state)
     send_keys("m");
     wait_for("\033[?1006;1000h");
     forget();
-    send_keys("\033[<0;56;19M"); /* a click on a figure: pressed, let go */
+    send_keys("\033[<0;57;22M"); /* a click on a figure: pressed, let go */
     wait_for("\033[0;7m");       /* it is selected */
-    send_keys("\033[<0;56;19m");
-    send_keys("\033[<0;56;19M"); /* and again to type it over */
-    wait_for("takes it");
+    send_keys("\033[<0;57;22m");
+    send_keys("\033[<0;57;22M"); /* and again to type it over */
+    wait_for("price");
     kill(child, SIGSEGV);
     wait_for_end();
     assert_true(wrote("\033[?1000l"));
