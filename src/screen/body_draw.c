@@ -134,6 +134,21 @@ static void copy_head(const struct tc_body *body, size_t left, int storey, int p
         copy_columns(body, left, strip, part, canvas, start, row);
 }
 
+/* Of a sentence that can be typed the label is marked. */
+static void mark_label(const struct tc_body *body, const struct tc_line *line, struct tc_canvas *canvas,
+                       int start, int row)
+{
+    const struct tc_row *r = &body->sheet->rows[line->index];
+    if (!r->cells || !r->cells[0].edit)
+        return;
+    int first = start + tc_layout_indent(&body->layout, r);
+    for (int i = 0; i < tc_width(r->label); i++) {
+        struct tc_glyph *glyph = tc_canvas_at(canvas, first + i, row);
+        if (glyph)
+            glyph->tone = (unsigned char)(glyph->tone | TC_ROLE_SELECTED);
+    }
+}
+
 void tc_body_draw_heads(const struct tc_body *body, const struct tc_look_at *at, struct tc_canvas *canvas,
                         int start, int row)
 {
@@ -179,6 +194,8 @@ void tc_body_draw_line(const struct tc_body *body, size_t line, const struct tc_
         mark_line(body, l, at->find, canvas, start, row);
     if (selected && l->kind == TC_LINE_ROW)
         mark_selected(body, at, canvas, start, row);
+    else if (selected && l->kind == TC_LINE_SENTENCE && l->part == 0)
+        mark_label(body, l, canvas, start, row);
 }
 
 int tc_body_cursor(const struct tc_body *body, const struct tc_look_at *at)

@@ -196,11 +196,15 @@ const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct t
     if (tab->position.line >= tab->body.count || tab->position.column >= tab->sheet.column_count)
         return NULL;
     const struct tc_line *line = &tab->body.lines[tab->position.line];
-    if (line->kind != TC_LINE_ROW)
+    if (line->kind != TC_LINE_ROW && line->kind != TC_LINE_SENTENCE)
+        return NULL;
+    const struct tc_row *selected = &tab->sheet.rows[line->index];
+    bool sentence = line->kind == TC_LINE_SENTENCE; /* has one cell, and is text but where it is typed */
+    if (sentence && !selected->cells[0].edit)
         return NULL;
     if (row)
-        *row = &tab->sheet.rows[line->index];
-    return &tab->sheet.rows[line->index].cells[tab->position.column];
+        *row = selected;
+    return &selected->cells[sentence ? 0 : tab->position.column];
 }
 
 const struct tc_alternative *tc_state_alternative(const struct tc_state *state, int candidate)

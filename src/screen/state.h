@@ -248,7 +248,8 @@ bool tc_state_unsaved(const struct tc_state *state, int file);
 /* Everything that depends on the plan or on what is asked is out of date. */
 void tc_state_outdate(struct tc_state *state);
 
-/* The cell selected in the sheet and its row; NULL where none is. */
+/* The cell selected in the sheet and its row, or the text of a sentence that can be typed; NULL where none
+ * is. */
 const struct tc_cell *tc_state_cell(const struct tc_state *state, const struct tc_row **row);
 
 /* The place in the plan of the candidate that the cursor is on, or was on last; -1 where there is none. */

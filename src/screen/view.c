@@ -250,8 +250,10 @@ static void describe(const struct view *view, char *text, size_t size)
     const struct tc_column *column = &view->tab->sheet.columns[view->tab->position.column];
     const char *code = cell->kind == TC_CELL_MONEY ? cell->currency.code : row->unit;
     const char *figure = tc_cell_text(buffer, cell, true);
-    int length = snprintf(text, size, "%s, %s%s%s%s%s", column->head, row->label, *figure ? ": " : "", figure,
-                          *figure && *code ? " " : "", *figure ? code : "");
+    bool sentence = row->kind == TC_ROW_SENTENCE; /* it is about no column */
+    int length =
+        snprintf(text, size, "%s%s%s%s%s%s%s", sentence ? "" : column->head, sentence ? "" : ", ", row->label,
+                 *figure ? ": " : "", figure, *figure && *code ? " " : "", *figure ? code : "");
     for (size_t i = 0; tc_mark_at(i) && length >= 0 && (size_t)length < size; i++)
         if (cell->marks & tc_mark_at(i))
             length += snprintf(text + length, size - (size_t)length, ", %s", tc_mark_meaning(tc_mark_at(i)));

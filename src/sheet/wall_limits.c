@@ -10,18 +10,19 @@
 static const struct {
     enum tc_wall_limit limit;
     const char *label;
+    const char *path; /* of the plan: where it is typed */
     enum tc_dimension dimension;
     int decimals;       /* of what is used, and there is */
     int raise_decimals; /* of the raise, which is a whole number of the last of them */
 } limits[] = {
-    {TC_WALL_LIMIT_LENGTH, "wall length", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_HEIGHT, "height", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_DEPTH, "depth", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_REACH, "reach", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_TIER_RATING, "rating of a bay and tier", TC_DIM_MASS, 0, 0},
-    {TC_WALL_LIMIT_FLOOR, "floor load", TC_DIM_PRESSURE, 0, 0},
-    {TC_WALL_LIMIT_POWER, "circuit", TC_DIM_POWER, 0, 0},
-    {TC_WALL_LIMIT_BUDGET, "budget", TC_DIM_PLAIN, 0, 0},
+    {TC_WALL_LIMIT_LENGTH, "wall length", "wall/length", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_HEIGHT, "height", "wall/height", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_DEPTH, "depth", "wall/depth", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_REACH, "reach", "wall/reach", TC_DIM_LENGTH, 1, 1},
+    {TC_WALL_LIMIT_TIER_RATING, "rating of a bay and tier", "wall/rack-load", TC_DIM_MASS, 0, 0},
+    {TC_WALL_LIMIT_FLOOR, "floor load", "wall/floor-load", TC_DIM_PRESSURE, 0, 0},
+    {TC_WALL_LIMIT_POWER, "circuit", "wall/circuit-current", TC_DIM_POWER, 0, 0},
+    {TC_WALL_LIMIT_BUDGET, "budget", "wall/budget", TC_DIM_PLAIN, 0, 0},
 };
 
 enum { LIMITS = sizeof limits / sizeof limits[0] };
@@ -161,6 +162,7 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
     else
         status = TC_OK;
     tc_sheet_sentence(sheet, limits[which].label, text);
+    tc_sheet_edit(sheet, 0, limits[which].path);
     return status;
 }
 

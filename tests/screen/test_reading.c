@@ -202,6 +202,23 @@ static void test_cautions_beside_figures(void **state)
     assert_false(screen_shows(&c, "Caution: "));
 }
 
+/* A limit of a wall is typed where it is said what it costs, and the mix follows. */
+static void test_limits_are_typed_where_they_stand(void **state)
+{
+    (void)state;
+    screen_case_start_on(&c, "profiles", "new-wall", 80, 24);
+    assert_string_equal(tc_state_question(&c.state)->name, "wall");
+    screen_select(&c, "budget", 0);
+    assert_true(screen_shows(&c, "Enter types over"));
+    screen_type(&c, "2500\r");
+    assert_int_equal((int)c.state.now.plan.wall.budget, 2500);
+    assert_true(screen_shows(&c, "of 2 500.00 USD to buy"));
+    screen_type(&c, "u");
+    screen_select(&c, "height", 0);
+    screen_type(&c, "\r");
+    assert_string_equal(c.state.prompt.path, "wall/height");
+}
+
 /* So do the lists to choose from and the forms. */
 static void test_cautions_in_lists(void **state)
 {
@@ -232,6 +249,7 @@ int main(void)
         cmocka_unit_test_teardown(test_shared_heads_are_not_broken, end),
         cmocka_unit_test_teardown(test_cautions_beside_figures, end),
         cmocka_unit_test_teardown(test_cautions_in_lists, end),
+        cmocka_unit_test_teardown(test_limits_are_typed_where_they_stand, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -176,7 +176,8 @@ void screen_select(struct screen_case *c, const char *label, size_t column)
     struct tc_tab *tab = tc_state_tab(&c->state);
     size_t row = find_row(&tab->sheet, label, 0);
     for (size_t i = 0; i < tab->body.count; i++) {
-        if (tab->body.lines[i].kind == TC_LINE_ROW && tab->body.lines[i].index == row) {
+        enum tc_line_kind kind = tab->body.lines[i].kind;
+        if ((kind == TC_LINE_ROW || kind == TC_LINE_SENTENCE) && tab->body.lines[i].index == row) {
             tab->position.line = i;
             tab->position.column = column;
             tc_scroll_into_sight(&c->state);
