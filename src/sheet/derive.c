@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -37,9 +38,31 @@ struct tc_derive *tc_derive_of(struct tc_sheet *sheet, const struct tc_study *st
                           &alternative->cost);
 }
 
+void tc_derive_forget(struct tc_sheet *sheet)
+{
+    sheet->derives = NULL; /* they lie in the sheet's memory */
+}
+
+void tc_derive_put_ratio(struct tc_sheet *sheet, size_t column, const char *words, double value,
+                         const char *unit, const struct tc_term *over, const struct tc_term *under)
+{
+    if (!over || !under)
+        return;
+    struct tc_term *term = tc_term_computed(sheet, "r", words, "a / b", value, unit);
+    tc_term_add(sheet, term, tc_term_called(sheet, over, "a", over->words));
+    tc_term_add(sheet, term, tc_term_called(sheet, under, "b", under->words));
+    tc_term_put(sheet, column, term);
+}
+
+static size_t bucket(const void *what, int a, int b)
+{
+    uint64_t hash = (uint64_t)(uintptr_t)what * 31 + (uint64_t)a;
+    return (size_t)((hash * 31 + (uint64_t)b) * 0x9E3779B97F4A7C15U >> 40) % TC_DERIVED_BUCKETS;
+}
+
 const struct tc_term *tc_derive_known(const struct tc_derive *derive, const void *what, int a, int b)
 {
-    for (const struct tc_derived *known = derive->known; known; known = known->next)
+    for (const struct tc_derived *known = derive->known[bucket(what, a, b)]; known; known = known->next)
         if (known->what == what && known->a == a && known->b == b)
             return known->term;
     return NULL;
@@ -51,8 +74,9 @@ const struct tc_term *tc_derive_keep(struct tc_derive *derive, const void *what,
     struct tc_derived *known = term ? tc_sheet_memory(derive->sheet, 1, sizeof *known) : NULL;
     if (!known)
         return term;
-    *known = (struct tc_derived){what, a, b, term, derive->known};
-    derive->known = known;
+    size_t at = bucket(what, a, b);
+    *known = (struct tc_derived){what, a, b, term, derive->known[at]};
+    derive->known[at] = known;
     return term;
 }
 

@@ -26,6 +26,8 @@ struct tc_derived {
     struct tc_derived *next;
 };
 
+enum { TC_DERIVED_BUCKETS = 512 };
+
 struct tc_derive {
     struct tc_sheet *sheet;
     const struct tc_study *study;
@@ -33,8 +35,8 @@ struct tc_derive {
     const struct tc_equipment *equipment;
     const struct tc_prices *prices;
     const struct tc_cost *cost;
-    struct tc_derived *known; /* in the sheet's memory */
-    struct tc_derive *next;   /* of the same sheet */
+    struct tc_derived *known[TC_DERIVED_BUCKETS]; /* in the sheet's memory, by what they are of */
+    struct tc_derive *next;                       /* of the same sheet */
 };
 
 /*
@@ -48,6 +50,13 @@ struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *
                                  const struct tc_alternative *alternative,
                                  const struct tc_equipment *equipment, const struct tc_prices *prices,
                                  const struct tc_cost *cost);
+
+/* Forgets those of a sheet whose costs go away before the sheet is made; their terms stay. */
+void tc_derive_forget(struct tc_sheet *sheet);
+
+/* How many times one figure is another, in a cell of the last row; nothing where one of them is not told. */
+void tc_derive_put_ratio(struct tc_sheet *sheet, size_t column, const char *words, double value,
+                         const char *unit, const struct tc_term *over, const struct tc_term *under);
 
 /* --------------------------------------------------------------- for the files derive_*.c */
 

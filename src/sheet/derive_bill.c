@@ -11,7 +11,7 @@
 
 #define END ((const struct tc_term *)NULL)
 
-static const char buy_mark, run_mark, goods_mark;
+static const char buy_mark, run_mark, goods_mark, price_mark, year_mark, energy_mark, extra_mark;
 
 static struct tc_currency currency_of(const struct tc_derive *derive)
 {
@@ -63,7 +63,7 @@ static const struct tc_term *sale_price(struct tc_derive *derive, const struct t
                         code_of(derive), source);
 }
 
-const struct tc_term *tc_derive_tank_price(struct tc_derive *derive)
+static const struct tc_term *tc_derive_tank_price_anew(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
@@ -75,6 +75,14 @@ const struct tc_term *tc_derive_tank_price(struct tc_derive *derive)
                                        (double)deal->each / tc_currency_scale(currency_of(derive)),
                                        code_of(derive), "price");
     return list_price(derive, "p", deal->each);
+}
+
+const struct tc_term *tc_derive_tank_price(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &price_mark, 0, 0);
+    return known ? known : tc_derive_keep(derive, &price_mark, 0, 0, tc_derive_tank_price_anew(derive));
 }
 
 static const struct tc_term *offered(struct tc_derive *derive, enum tc_slot slot, const char *symbol)
@@ -204,7 +212,7 @@ static const struct tc_term *fee(struct tc_derive *derive)
     return term;
 }
 
-const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
+static const struct tc_term *tc_derive_extra_anew(struct tc_derive *derive, int i)
 {
     const struct tc_extra *extra = derive->study->extras[i];
     const struct tc_due *due = &derive->alternative->c.due[i];
@@ -218,6 +226,14 @@ const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
                                tc_source_item(derive->sheet, derive->study, "extra", extra->name, "amount")),
                   END);
     return term;
+}
+
+const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &extra_mark, i, 0);
+    return known ? known : tc_derive_keep(derive, &extra_mark, i, 0, tc_derive_extra_anew(derive, i));
 }
 
 /* Extras paid once, or those paid each year. */
@@ -288,42 +304,33 @@ static const struct tc_term *metered(struct tc_derive *derive, int index)
 
 static const struct tc_term *warm_water(struct tc_derive *derive)
 {
-    const struct tc_case *c = &derive->alternative->c;
-    const struct tc_region *region = &derive->study->region;
     bool any = derive->cost->running.warm_water > 0;
     struct tc_term *term = line(derive, "Y6", "warm tap water", any ? "round(W × p)" : "0",
                                 derive->cost->run[TC_RUN_WARM_WATER]);
-    if (!any)
-        return term;
-    struct tc_term *heat =
-        tc_term_computed(derive->sheet, "W", "heat that warm tap water brings",
-                         "Vc × C × max(0, T - t) / 3600000", derive->cost->running.warm_water, "kWh");
-    tc_derive_add(
-        derive, heat, tc_derive_water(derive, TC_WATER_CHANGES, -1),
-        tc_derive_model(derive, "C", "heat of a m³ and K", TC_WATER_HEAT_CAPACITY, "J/(m³ K)", "HEAT"),
-        tc_derive_setup_key(derive, "T", "kept temperature", c->setup->temperature, "K", "temperature"),
-        tc_derive_region_key(derive, "t", "temperature of the tap", region->cold_water, "K", "cold-water"),
-        END);
-    tc_derive_add(derive, term, heat,
-                  tc_derive_region_key(derive, "p", "price of its heat", region->warm_water_price,
-                                       tc_derive_rate_unit(derive, "kWh"), "warm-water-price"),
-                  END);
+    if (any)
+        tc_derive_add(derive, term, tc_derive_warm_water(derive),
+                      tc_derive_region_key(derive, "p", "price of its heat",
+                                           derive->study->region.warm_water_price,
+                                           tc_derive_rate_unit(derive, "kWh"), "warm-water-price"),
+                      END);
     return term;
 }
 
-/* Heat in the months in which the region heats or cools the room. */
-static const struct tc_term *heat_in(struct tc_derive *derive, const char *symbol, const char *words,
-                                     const bool in[TC_MONTHS])
+const struct tc_term *tc_derive_room_money(struct tc_derive *derive, tc_money money, bool cooling)
 {
-    struct tc_term *term = tc_term_computed(derive->sheet, symbol, words, "sum", 0, "kWh");
-    for (int month = 0; term && month < TC_MONTHS; month++) {
-        const struct tc_term *part = in[month] ? tc_derive_room_heat(derive, month) : NULL;
-        if (!part)
-            continue;
-        term->value += part->value;
-        tc_term_add(derive->sheet, term,
-                    tc_term_called(derive->sheet, part, tc_phrase_month(month), tc_phrase_month(month)));
-    }
+    if (!derive)
+        return NULL;
+    const struct tc_region *region = &derive->study->region;
+    struct tc_term *term =
+        line(derive, "M", cooling ? "added to cooling" : "saved in heating", "round(Q × p)", money);
+    tc_derive_add(derive, term,
+                  tc_derive_room_heat_in(derive, "Q", "heat given in those months",
+                                         cooling ? region->cooled : region->heated),
+                  tc_derive_region_key(derive, "p", "price of that heat",
+                                       cooling ? region->room_cool_price : region->room_heat_price,
+                                       tc_derive_rate_unit(derive, "kWh"),
+                                       cooling ? "room-cool-price" : "room-heat-price"),
+                  END);
     return term;
 }
 
@@ -335,10 +342,11 @@ static const struct tc_term *room_heat(struct tc_derive *derive)
                                 counts ? "round(Qc × c - Qh × h)" : "0", derive->cost->run[TC_RUN_ROOM_HEAT]);
     if (!counts)
         return term;
-    tc_derive_add(derive, term, heat_in(derive, "Qc", "heat given while the room is cooled", region->cooled),
+    tc_derive_add(derive, term,
+                  tc_derive_room_heat_in(derive, "Qc", "heat given while the room is cooled", region->cooled),
                   tc_derive_region_key(derive, "c", "price of heat taken out", region->room_cool_price,
                                        tc_derive_rate_unit(derive, "kWh"), "room-cool-price"),
-                  heat_in(derive, "Qh", "heat given while the room is heated", region->heated),
+                  tc_derive_room_heat_in(derive, "Qh", "heat given while the room is heated", region->heated),
                   tc_derive_region_key(derive, "h", "price of heat brought in", region->room_heat_price,
                                        tc_derive_rate_unit(derive, "kWh"), "room-heat-price"),
                   END);
@@ -415,7 +423,7 @@ const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
     return tc_derive_keep(derive, &run_mark, index, 0, term);
 }
 
-const struct tc_term *tc_derive_each_year(struct tc_derive *derive)
+static const struct tc_term *tc_derive_each_year_anew(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
@@ -426,12 +434,20 @@ const struct tc_term *tc_derive_each_year(struct tc_derive *derive)
     return term;
 }
 
+const struct tc_term *tc_derive_each_year(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &year_mark, 0, 0);
+    return known ? known : tc_derive_keep(derive, &year_mark, 0, 0, tc_derive_each_year_anew(derive));
+}
+
 const struct tc_term *tc_derive_month_cost(struct tc_derive *derive, int month)
 {
     return tc_derive_added(derive, true, month);
 }
 
-const struct tc_term *tc_derive_year_cost(struct tc_derive *derive)
+static const struct tc_term *tc_derive_year_cost_anew(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
@@ -443,4 +459,12 @@ const struct tc_term *tc_derive_year_cost(struct tc_derive *derive)
             tc_term_add(derive->sheet, term, tc_term_called(derive->sheet, part, part->words, part->words));
     }
     return term;
+}
+
+const struct tc_term *tc_derive_year_cost(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &energy_mark, 0, 0);
+    return known ? known : tc_derive_keep(derive, &energy_mark, 0, 0, tc_derive_year_cost_anew(derive));
 }

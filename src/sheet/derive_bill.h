@@ -21,6 +21,9 @@ const struct tc_term *tc_derive_each_year(struct tc_derive *derive);
 /* One of the case's extras, what it comes to each time. */
 const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i);
 
+/* What heat given to the room saves in its heating, or costs in its cooling. */
+const struct tc_term *tc_derive_room_money(struct tc_derive *derive, tc_money money, bool cooling);
+
 /* Price of one tank; of one piece of a slot. */
 const struct tc_term *tc_derive_tank_price(struct tc_derive *derive);
 const struct tc_term *tc_derive_piece_price(struct tc_derive *derive, enum tc_slot slot);

@@ -10,7 +10,7 @@
 
 #define END ((const struct tc_term *)NULL)
 
-static const char line_mark;
+static const char line_mark, left_mark, sum_mark;
 
 static double scale_of(const struct tc_derive *derive)
 {
@@ -187,7 +187,7 @@ static const struct tc_term *replacement(struct tc_derive *derive, int slot, con
     return term;
 }
 
-static const struct tc_term *replacements(struct tc_derive *derive, bool today)
+static const struct tc_term *replacements_anew(struct tc_derive *derive, bool today)
 {
     int years = (int)derive->study->plan.years;
     double d = today ? derive->study->plan.discount : 0, sum = 0;
@@ -210,6 +210,14 @@ static const struct tc_term *replacements(struct tc_derive *derive, bool today)
     if (all)
         all->value = sum / scale_of(derive);
     return all;
+}
+
+static const struct tc_term *replacements(struct tc_derive *derive, bool today)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &sum_mark, 0, today);
+    return known ? known : tc_derive_keep(derive, &sum_mark, 0, today, replacements_anew(derive, today));
 }
 
 /* What one thing is sold for at the end, in money of that day. */
@@ -248,7 +256,7 @@ static const struct tc_term *residual(struct tc_derive *derive, int slot, const 
     return term;
 }
 
-static const struct tc_term *resale(struct tc_derive *derive)
+static const struct tc_term *resale_anew(struct tc_derive *derive)
 {
     double sum = 0;
     struct tc_term *all =
@@ -261,6 +269,14 @@ static const struct tc_term *resale(struct tc_derive *derive)
     if (all)
         all->value = sum / scale_of(derive);
     return all;
+}
+
+static const struct tc_term *resale(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &left_mark, 0, 0);
+    return known ? known : tc_derive_keep(derive, &left_mark, 0, 0, resale_anew(derive));
 }
 
 /* ------------------------------------------------------------- lines of the period */

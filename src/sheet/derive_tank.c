@@ -6,6 +6,8 @@
 
 #include "sheet/phrase.h"
 
+static const char pieces_mark;
+
 /* Of an unmade bed: core/cost/equipment.c takes gravel. */
 static const char *const gravel = "GEOMETRY: a bed of gravel";
 
@@ -232,7 +234,7 @@ const struct tc_term *tc_derive_chosen(struct tc_derive *derive, enum tc_slot sl
     return tc_derive_keep(derive, &what, (int)slot, 0, term);
 }
 
-const struct tc_term *tc_derive_pieces(struct tc_derive *derive, enum tc_slot slot)
+static const struct tc_term *tc_derive_pieces_anew(struct tc_derive *derive, enum tc_slot slot)
 {
     if (!derive || !derive->equipment->slot[slot].offer)
         return NULL;
@@ -259,4 +261,13 @@ const struct tc_term *tc_derive_pieces(struct tc_derive *derive, enum tc_slot sl
                 tc_derive_part_key(derive, slot, "o", "one bag", filled->offer->part->as.substrate.volume,
                                    "m³", "volume"));
     return term;
+}
+
+const struct tc_term *tc_derive_pieces(struct tc_derive *derive, enum tc_slot slot)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &pieces_mark, (int)slot, 0);
+    return known ? known
+                 : tc_derive_keep(derive, &pieces_mark, (int)slot, 0, tc_derive_pieces_anew(derive, slot));
 }

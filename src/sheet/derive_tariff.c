@@ -10,7 +10,8 @@
 
 #define END ((const struct tc_term *)NULL)
 
-static const char month_mark, hour_mark, hours_mark, share_mark;
+static const char month_mark, hour_mark, hours_mark, share_mark, added_mark, part_mark, units_mark,
+    all_hours_mark, own_hours_mark;
 
 enum { HOURS_SHOWN = TC_HOURS };
 
@@ -211,7 +212,7 @@ static const struct tc_term *own_units(const struct meter *m)
 }
 
 /* The units of the tank, all together, under the symbol U. */
-static const struct tc_term *all_units(const struct meter *m)
+static const struct tc_term *all_units_anew(const struct meter *m)
 {
     double sum = 0;
     struct tc_term *term =
@@ -224,6 +225,12 @@ static const struct tc_term *all_units(const struct meter *m)
     if (term)
         term->value = sum;
     return term;
+}
+
+static const struct tc_term *all_units(const struct meter *m)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &units_mark, m->month, m->energy);
+    return known ? known : tc_derive_keep(m->derive, &units_mark, m->month, m->energy, all_units_anew(m));
 }
 
 /* What a consumer uses in one hour of the day over the month. */
@@ -281,7 +288,7 @@ static const struct tc_term *hours_of(const struct meter *m, int i)
     return tc_derive_keep(derive, &hours_mark, m->month, i, term);
 }
 
-static const struct tc_term *own_hours(const struct meter *m)
+static const struct tc_term *own_hours_anew(const struct meter *m)
 {
     struct tc_derive *derive = m->derive;
     if (!m->margin->by_hour[m->month])
@@ -301,10 +308,16 @@ static const struct tc_term *own_hours(const struct meter *m)
     return term;
 }
 
+static const struct tc_term *own_hours(const struct meter *m)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &own_hours_mark, m->month, m->energy);
+    return known ? known : tc_derive_keep(m->derive, &own_hours_mark, m->month, m->energy, own_hours_anew(m));
+}
+
 /* ------------------------------------------------------------------- what a tank adds */
 
 /* All hours of the tanks together; NULL where hours cost nothing. */
-static const struct tc_term *all_hours(const struct meter *m)
+static const struct tc_term *all_hours_anew(const struct meter *m)
 {
     if (!m->energy || !m->margin->by_hour[m->month])
         return NULL;
@@ -316,6 +329,12 @@ static const struct tc_term *all_hours(const struct meter *m)
         term->value += part ? part->value : 0;
     }
     return term;
+}
+
+static const struct tc_term *all_hours(const struct meter *m)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &all_hours_mark, m->month, m->energy);
+    return known ? known : tc_derive_keep(m->derive, &all_hours_mark, m->month, m->energy, all_hours_anew(m));
 }
 
 /* What the month adds to the household's bill, not rounded. */
@@ -350,7 +369,7 @@ static const struct tc_term *added(const struct meter *m)
     return tc_derive_keep(derive, &month_mark, m->month, m->energy, term);
 }
 
-const struct tc_term *tc_derive_added(struct tc_derive *derive, bool energy, int month)
+static const struct tc_term *tc_derive_added_anew(struct tc_derive *derive, bool energy, int month)
 {
     if (!derive)
         return NULL;
@@ -361,8 +380,18 @@ const struct tc_term *tc_derive_added(struct tc_derive *derive, bool energy, int
     return term;
 }
 
+const struct tc_term *tc_derive_added(struct tc_derive *derive, bool energy, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &added_mark, month, energy);
+    return known ? known
+                 : tc_derive_keep(derive, &added_mark, month, energy,
+                                  tc_derive_added_anew(derive, energy, month));
+}
+
 /* Its part of what a month adds, before rounding. */
-static const struct tc_term *share(const struct meter *m, int i)
+static const struct tc_term *share_anew(const struct meter *m, int i)
 {
     struct tc_derive *derive = m->derive;
     const struct tc_term *units = units_of(m, i), *all = all_units(m), *hours = all_hours(m);
@@ -385,6 +414,13 @@ static const struct tc_term *share(const struct meter *m, int i)
     if (hours)
         tc_derive_add(derive, term, hours_of(m, i), hours, END);
     return term;
+}
+
+static const struct tc_term *share(const struct meter *m, int i)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &part_mark, m->month * 2 + m->energy, i);
+    return known ? known
+                 : tc_derive_keep(m->derive, &part_mark, m->month * 2 + m->energy, i, share_anew(m, i));
 }
 
 const struct tc_term *tc_derive_borne(struct tc_derive *derive, bool energy, int part, int month)

@@ -9,7 +9,8 @@
 #include "core/base/unit.h"
 
 /* What terms are known by (derive.h): the address of one of these. */
-static const char heat_mark, heat_year_mark, energy_mark, water_mark, inputs_mark;
+static const char heat_mark, heat_year_mark, energy_mark, water_mark, inputs_mark, year_mark, all_mark,
+    both_mark, lost_mark, room_mark, warm_mark;
 
 static const char by_the_hour[] = "hour by hour, tankcost-model(7), HEAT";
 
@@ -109,6 +110,55 @@ void tc_derive_heat_inputs(struct tc_derive *derive, struct tc_term *term, int m
         tc_term_add(derive->sheet, term, inputs(derive, month));
 }
 
+const struct tc_term *tc_derive_simulated(struct tc_derive *derive, const char *symbol, const char *words,
+                                          double value, const char *unit, int month)
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term = tc_term_leaf(derive->sheet, symbol, words, value, unit,
+                                        (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
+    tc_derive_heat_inputs(derive, term, month);
+    return term;
+}
+
+const struct tc_term *tc_derive_needed_heat(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_heat_year *heat = &derive->cost->running.heat;
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    double need = derive->equipment->slot[TC_SLOT_HEATER].demand.heat;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "N", "power that heaters need", "C × (1 + m)", need, "W");
+    tc_derive_add(derive, term,
+                  tc_derive_simulated(derive, "C", "lost in the coldest hour, less steady gains",
+                                      need / (1 + setup->heater_margin), "W", heat->coldest_month),
+                  tc_derive_setup_key(derive, "m", "margin", setup->heater_margin, "", "heater-margin"), END);
+    return term;
+}
+
+const struct tc_term *tc_derive_measured(struct tc_derive *derive, double percent)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_candidate *plan = derive->alternative->plan;
+    struct tc_term *term =
+        tc_term_leaf(derive->sheet, "c", "losses by a meter, of the computed", percent, "%",
+                     (struct tc_source){TC_TERM_SIMULATED, "tankcost-model(7), HEAT: measured"});
+    if (!derive->alternative->measured)
+        return term;
+    tc_derive_add(
+        derive, term,
+        tc_derive_candidate_key(derive, "E", "what the heater used", plan->measured / JOULES_PER_KWH, "kWh",
+                                "measured"),
+        tc_derive_candidate_key(derive, "D", "over so many days", plan->measured_days, "d", "measured-days"),
+        tc_derive_candidate_key(derive, "R", "mean room then", plan->measured_room, "K", "measured-room"),
+        tc_derive_candidate_key(derive, "Rh", "its humidity", plan->measured_humidity, "",
+                                "measured-humidity"),
+        END);
+    return term;
+}
+
 /* What filters or lamps give to the water in a month, kWh. */
 static const struct tc_term *gain(struct tc_derive *derive, enum tc_heat_way way, int month)
 {
@@ -160,8 +210,8 @@ static const struct tc_term *balance(struct tc_derive *derive, int month)
                                           (struct tc_source){TC_TERM_SIMULATED, by_the_hour});
     tc_derive_heat_inputs(derive, stored, month);
     balance_part(derive, term, " + ", stored);
-    balance_part(derive, term, " - ", gain(derive, TC_HEAT_PUMPS, month));
-    balance_part(derive, term, " - ", gain(derive, TC_HEAT_LAMPS, month));
+    balance_part(derive, term, " - ", tc_derive_heat(derive, TC_HEAT_PUMPS, month));
+    balance_part(derive, term, " - ", tc_derive_heat(derive, TC_HEAT_LAMPS, month));
     return term;
 }
 
@@ -220,7 +270,7 @@ const struct tc_term *tc_derive_heat_year(struct tc_derive *derive, enum tc_heat
     return tc_derive_keep(derive, &heat_year_mark, (int)way, 0, term);
 }
 
-const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive)
+static const struct tc_term *tc_derive_heat_lost_anew(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
@@ -230,6 +280,14 @@ const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive)
     for (int way = 0; way <= TC_HEAT_FRESH; way++)
         tc_term_add(derive->sheet, term, tc_derive_heat_year(derive, (enum tc_heat_way)way));
     return term;
+}
+
+const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &lost_mark, 0, 0);
+    return known ? known : tc_derive_keep(derive, &lost_mark, 0, 0, tc_derive_heat_lost_anew(derive));
 }
 
 /* -------------------------------------------------------------------------- energy */
@@ -316,7 +374,7 @@ const struct tc_term *tc_derive_energy(struct tc_derive *derive, enum tc_consume
     return tc_derive_keep(derive, &energy_mark, (int)consumer, month, term);
 }
 
-const struct tc_term *tc_derive_energy_year(struct tc_derive *derive, enum tc_consumer consumer)
+static const struct tc_term *tc_derive_energy_year_anew(struct tc_derive *derive, enum tc_consumer consumer)
 {
     if (!derive)
         return NULL;
@@ -328,7 +386,17 @@ const struct tc_term *tc_derive_energy_year(struct tc_derive *derive, enum tc_co
     return term;
 }
 
-const struct tc_term *tc_derive_energy_all(struct tc_derive *derive, int month)
+const struct tc_term *tc_derive_energy_year(struct tc_derive *derive, enum tc_consumer consumer)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &year_mark, (int)consumer, 0);
+    return known ? known
+                 : tc_derive_keep(derive, &year_mark, (int)consumer, 0,
+                                  tc_derive_energy_year_anew(derive, consumer));
+}
+
+static const struct tc_term *tc_derive_energy_all_anew(struct tc_derive *derive, int month)
 {
     if (!derive)
         return NULL;
@@ -347,6 +415,15 @@ const struct tc_term *tc_derive_energy_all(struct tc_derive *derive, int month)
                                        tc_consumer_name(consumer)));
     }
     return term;
+}
+
+const struct tc_term *tc_derive_energy_all(struct tc_derive *derive, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &all_mark, month, 0);
+    return known ? known
+                 : tc_derive_keep(derive, &all_mark, month, 0, tc_derive_energy_all_anew(derive, month));
 }
 
 /* --------------------------------------------------------------------------- water */
@@ -405,7 +482,7 @@ const struct tc_term *tc_derive_water(struct tc_derive *derive, int use, int mon
     return tc_derive_keep(derive, &water_mark, use, -1, term);
 }
 
-const struct tc_term *tc_derive_water_all(struct tc_derive *derive, int month)
+static const struct tc_term *tc_derive_water_all_anew(struct tc_derive *derive, int month)
 {
     if (!derive)
         return NULL;
@@ -417,9 +494,44 @@ const struct tc_term *tc_derive_water_all(struct tc_derive *derive, int month)
     return term;
 }
 
+const struct tc_term *tc_derive_water_all(struct tc_derive *derive, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &both_mark, month, 0);
+    return known ? known
+                 : tc_derive_keep(derive, &both_mark, month, 0, tc_derive_water_all_anew(derive, month));
+}
+
+static const struct tc_term *tc_derive_warm_water_anew(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_case *c = &derive->alternative->c;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "W", "heat that warm tap water brings",
+                         "Vc × C × max(0, T - t) / 3600000", derive->cost->running.warm_water, "kWh");
+    tc_derive_add(
+        derive, term, tc_derive_water(derive, TC_WATER_CHANGES, -1),
+        tc_derive_model(derive, "C", "heat of a m³ and K", TC_WATER_HEAT_CAPACITY, "J/(m³ K)", "HEAT"),
+        tc_derive_setup_key(derive, "T", "kept temperature", c->setup->temperature, "K", "temperature"),
+        tc_derive_region_key(derive, "t", "temperature of the tap", derive->study->region.cold_water, "K",
+                             "cold-water"),
+        END);
+    return term;
+}
+
+const struct tc_term *tc_derive_warm_water(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &warm_mark, 0, 0);
+    return known ? known : tc_derive_keep(derive, &warm_mark, 0, 0, tc_derive_warm_water_anew(derive));
+}
+
 /* ------------------------------------------------------------------------ the room */
 
-const struct tc_term *tc_derive_room_heat(struct tc_derive *derive, int month)
+static const struct tc_term *tc_derive_room_heat_anew(struct tc_derive *derive, int month)
 {
     if (!derive)
         return NULL;
@@ -436,5 +548,30 @@ const struct tc_term *tc_derive_room_heat(struct tc_derive *derive, int month)
         tc_derive_model(derive, "D", "days of the month", tc_load_days(month), "d",
                         "ENERGY AND WATER OF A YEAR"),
         END);
+    return term;
+}
+
+const struct tc_term *tc_derive_room_heat(struct tc_derive *derive, int month)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &room_mark, month, 0);
+    return known ? known
+                 : tc_derive_keep(derive, &room_mark, month, 0, tc_derive_room_heat_anew(derive, month));
+}
+
+const struct tc_term *tc_derive_room_heat_in(struct tc_derive *derive, const char *symbol, const char *words,
+                                             const bool in[TC_MONTHS])
+{
+    if (!derive)
+        return NULL;
+    struct tc_term *term = tc_term_computed(derive->sheet, symbol, words, "sum", 0, "kWh");
+    for (int month = 0; term && month < TC_MONTHS; month++) {
+        const struct tc_term *part = !in || in[month] ? tc_derive_room_heat(derive, month) : NULL;
+        if (!part)
+            continue;
+        term->value += part->value;
+        add_month(derive, term, part, month);
+    }
     return term;
 }

@@ -27,6 +27,19 @@ const struct tc_term *tc_derive_heat(struct tc_derive *derive, enum tc_heat_way 
 const struct tc_term *tc_derive_heat_year(struct tc_derive *derive, enum tc_heat_way way);
 const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive);
 
+/* A figure of one tank that its heat's simulation gives, with what that month was simulated from. */
+const struct tc_term *tc_derive_simulated(struct tc_derive *derive, const char *symbol, const char *words,
+                                          double value, const char *unit, int month);
+
+/* The power that heaters need, W, with the setup's margin. */
+const struct tc_term *tc_derive_needed_heat(struct tc_derive *derive);
+
+/* Losses by a meter over the computed, %. */
+const struct tc_term *tc_derive_measured(struct tc_derive *derive, double percent);
+
+/* Heat that warm tap water brings in a year, kWh. */
+const struct tc_term *tc_derive_warm_water(struct tc_derive *derive);
+
 /* What its heat was simulated from, as parts of a term. */
 void tc_derive_heat_inputs(struct tc_derive *derive, struct tc_term *term, int month);
 
@@ -42,5 +55,9 @@ const struct tc_term *tc_derive_water_all(struct tc_derive *derive, int month);
 
 /* Heat that the room gets from all tanks in a month, kWh. */
 const struct tc_term *tc_derive_room_heat(struct tc_derive *derive, int month);
+
+/* The same over the months for which in[] is set; NULL: over all. */
+const struct tc_term *tc_derive_room_heat_in(struct tc_derive *derive, const char *symbol, const char *words,
+                                             const bool in[TC_MONTHS]);
 
 #endif

@@ -7,11 +7,40 @@
 #include "core/base/unit.h"
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_life.h"
+#include "sheet/derive_tank.h"
+#include "sheet/derive_use.h"
 #include "sheet/energy_room.h"
 #include "sheet/phrase.h"
 
 /* A figure of one alternative, of one item (a consumer, a month, a surface). */
 typedef double figure(const struct tc_alternative *alternative, int item);
+
+/* How it came about. */
+typedef const struct tc_term *derivation(struct tc_derive *derive, int item);
+
+static const struct tc_term *derived_consumer(struct tc_derive *derive, int consumer)
+{
+    return tc_derive_energy_year(derive, (enum tc_consumer)consumer);
+}
+
+static const struct tc_term *derived_all(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_energy_all(derive, -1);
+}
+
+static const struct tc_term *derived_heater(struct tc_derive *derive, int month)
+{
+    return tc_derive_energy(derive, TC_CONSUMER_HEATER, month);
+}
+
+static const struct tc_term *derived_lost(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_heat_lost(derive);
+}
 
 static double consumer_energy(const struct tc_alternative *alternative, int consumer)
 {
@@ -34,6 +63,15 @@ static double energy_in_month(const struct tc_alternative *alternative, int mont
 /* Ways heat goes, and where it comes from. */
 enum { SIDES, BOTTOM, OPEN_WATER, LID, EVAPORATION, PUMPS, LAMPS, HEATER };
 
+static const struct tc_term *derived_flow(struct tc_derive *derive, int surface)
+{
+    static const enum tc_heat_way ways[] = {
+        [SIDES] = TC_HEAT_SIDES, [BOTTOM] = TC_HEAT_BOTTOM,      [OPEN_WATER] = TC_HEAT_SURFACE,
+        [LID] = TC_HEAT_LID,     [EVAPORATION] = TC_HEAT_VAPOUR, [PUMPS] = TC_HEAT_PUMPS,
+        [LAMPS] = TC_HEAT_LAMPS, [HEATER] = TC_HEAT_HEATER};
+    return tc_derive_heat_year(derive, ways[surface]);
+}
+
 static double heat_flow(const struct tc_alternative *alternative, int surface)
 {
     const struct tc_heat_year *heat = &alternative->cost.running.heat;
@@ -51,11 +89,14 @@ static double heat_flow(const struct tc_alternative *alternative, int surface)
 }
 
 static void add_numbers(struct tc_sheet *sheet, const struct tc_study *study, enum tc_row_kind kind,
-                        const char *label, const char *unit, int decimals, figure *of, int item)
+                        const char *label, const char *unit, int decimals, figure *of, derivation *derived,
+                        int item)
 {
     tc_sheet_row(sheet, kind, label, unit);
-    for (int i = 0; i < study->alternative_count; i++)
+    for (int i = 0; i < study->alternative_count; i++) {
         tc_sheet_number(sheet, (size_t)i, of(&study->alternatives[i], item), decimals);
+        tc_term_put(sheet, (size_t)i, derived(tc_derive_of(sheet, study, &study->alternatives[i]), item));
+    }
 }
 
 static bool any_above(const struct tc_study *study, figure *of, int item)
@@ -75,14 +116,44 @@ static double all_energy(const struct tc_alternative *alternative, int item)
     return sum;
 }
 
+/* A line of the year, of an alternative by its place. */
+static void put_run(struct tc_sheet *sheet, const struct tc_study *study, int i, int line, tc_money money)
+{
+    tc_sheet_money(sheet, (size_t)i, money, study->region.currency);
+    tc_term_put(sheet, (size_t)i, tc_derive_run(tc_derive_of(sheet, study, &study->alternatives[i]), line));
+}
+
+static void put_year(struct tc_sheet *sheet, const struct tc_study *study, int i)
+{
+    tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.year, study->region.currency);
+    tc_term_put(sheet, (size_t)i, tc_derive_year_cost(tc_derive_of(sheet, study, &study->alternatives[i])));
+}
+
+static void put_month(struct tc_sheet *sheet, const struct tc_study *study, int i, int month)
+{
+    tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.month[month],
+                   study->region.currency);
+    tc_term_put(sheet, (size_t)i,
+                tc_derive_month_cost(tc_derive_of(sheet, study, &study->alternatives[i]), month));
+}
+
+/* m3 in the user's unit. */
+static void put_volume(struct tc_sheet *sheet, const struct tc_study *study, int i, double volume,
+                       int decimals, const struct tc_term *term)
+{
+    tc_sheet_number(sheet, (size_t)i, tc_phrase_value(volume, TC_DIM_VOLUME, study->units), decimals);
+    tc_term_put(sheet, (size_t)i,
+                tc_derive_shown(tc_derive_of(sheet, study, &study->alternatives[i]), term, TC_DIM_VOLUME));
+}
+
 static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "Electricity a year", "");
     for (int i = 0; i < TC_CONSUMER_COUNT; i++)
         if (any_above(study, consumer_energy, i))
             add_numbers(sheet, study, TC_ROW_LINE, tc_consumer_name((enum tc_consumer)i), "kWh", 0,
-                        consumer_energy, i);
-    add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, all_energy, 0);
+                        consumer_energy, derived_consumer, i);
+    add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, all_energy, derived_all, 0);
     tc_sheet_mark_lowest(sheet);
 
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it costs a year", "");
@@ -91,13 +162,11 @@ static void add_consumers(struct tc_sheet *sheet, const struct tc_study *study)
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, tc_consumer_name((enum tc_consumer)c), "");
         for (int i = 0; i < study->alternative_count; i++)
-            tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy[c].year,
-                           study->region.currency);
+            put_run(sheet, study, i, TC_RUN_ENERGY + c, study->alternatives[i].cost.energy[c].year);
     }
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "all", "");
     for (int i = 0; i < study->alternative_count; i++)
-        tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.year,
-                       study->region.currency);
+        put_year(sheet, study, i);
     tc_sheet_mark_lowest(sheet);
 }
 
@@ -120,29 +189,27 @@ static void add_months(struct tc_sheet *sheet, const struct tc_study *study)
     if (heated)
         tc_sheet_row(sheet, TC_ROW_GROUP, "Heater by month", "");
     for (int month = 0; heated && month < TC_MONTHS; month++)
-        add_numbers(sheet, study, TC_ROW_LINE, tc_phrase_month(month), "kWh", 1, heater_in_month, month);
+        add_numbers(sheet, study, TC_ROW_LINE, tc_phrase_month(month), "kWh", 1, heater_in_month,
+                    derived_heater, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All electricity by month", "");
     for (int month = 0; month < TC_MONTHS; month++)
-        add_numbers(sheet, study, TC_ROW_LINE, tc_phrase_month(month), "kWh", 1, energy_in_month, month);
+        add_numbers(sheet, study, TC_ROW_LINE, tc_phrase_month(month), "kWh", 1, energy_in_month,
+                    tc_derive_energy_all, month);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Its cost by month", "");
     for (int month = 0; month < TC_MONTHS; month++) {
         tc_sheet_row(sheet, TC_ROW_LINE, tc_phrase_month(month), "");
         for (int i = 0; i < study->alternative_count; i++)
-            tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.month[month],
-                           study->region.currency);
+            put_month(sheet, study, i, month);
     }
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "the year", "");
     for (int i = 0; i < study->alternative_count; i++)
-        tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.energy_total.year,
-                       study->region.currency);
+        put_year(sheet, study, i);
     tc_sheet_row(sheet, TC_ROW_GROUP, "All water by month", "");
     for (int month = 0; month < TC_MONTHS; month++) {
         tc_sheet_row(sheet, TC_ROW_LINE, tc_phrase_month(month), tc_phrase_unit(TC_DIM_VOLUME, study->units));
         for (int i = 0; i < study->alternative_count; i++)
-            tc_sheet_number(
-                sheet, (size_t)i,
-                tc_phrase_value(water_in_month(&study->alternatives[i], month), TC_DIM_VOLUME, study->units),
-                1);
+            put_volume(sheet, study, i, water_in_month(&study->alternatives[i], month), 1,
+                       tc_derive_water_all(tc_derive_of(sheet, study, &study->alternatives[i]), month));
     }
 }
 
@@ -150,6 +217,14 @@ static double lost_heat(const struct tc_alternative *alternative, int item)
 {
     (void)item;
     return tc_heat_loss_total(&alternative->cost.running.heat.loss) / TC_KILOWATT_HOUR;
+}
+
+static void put_measured(struct tc_sheet *sheet, const struct tc_study *study, int i)
+{
+    struct tc_derive *derive = tc_derive_of(sheet, study, &study->alternatives[i]);
+    double percent = 100 * study->alternatives[i].c.loss_factor;
+    tc_sheet_number(sheet, (size_t)i, percent, 0);
+    tc_term_put(sheet, (size_t)i, tc_derive_measured(derive, percent));
 }
 
 /* What a meter says against what is computed, where any tank of the plan was metered. */
@@ -163,7 +238,7 @@ static void add_measured(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_row(sheet, TC_ROW_LINE, "losses, of the computed", "%");
     for (int i = 0; i < study->alternative_count; i++)
         if (!isnan(study->alternatives[i].c.loss_factor))
-            tc_sheet_number(sheet, (size_t)i, 100 * study->alternatives[i].c.loss_factor, 0);
+            put_measured(sheet, study, i);
     tc_sheet_row(sheet, TC_ROW_LINE, "by", "");
     for (int i = 0; i < study->alternative_count; i++) {
         if (isnan(study->alternatives[i].c.loss_factor))
@@ -188,14 +263,16 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_row(sheet, TC_ROW_GROUP, "Heat that leaves one tank, a year", "");
     for (size_t i = 0; i < sizeof losses / sizeof losses[0]; i++)
         if (any_above(study, heat_flow, losses[i].surface))
-            add_numbers(sheet, study, TC_ROW_LINE, losses[i].label, "kWh", 0, heat_flow, losses[i].surface);
-    add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, lost_heat, 0);
+            add_numbers(sheet, study, TC_ROW_LINE, losses[i].label, "kWh", 0, heat_flow, derived_flow,
+                        losses[i].surface);
+    add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, lost_heat, derived_lost, 0);
     tc_sheet_mark_lowest(sheet);
     add_measured(sheet, study);
     tc_sheet_row(sheet, TC_ROW_GROUP, "and what makes up for it", "");
     for (size_t i = 0; i < sizeof gains / sizeof gains[0]; i++)
         if (any_above(study, heat_flow, gains[i].surface))
-            add_numbers(sheet, study, TC_ROW_LINE, gains[i].label, "kWh", 0, heat_flow, gains[i].surface);
+            add_numbers(sheet, study, TC_ROW_LINE, gains[i].label, "kWh", 0, heat_flow, derived_flow,
+                        gains[i].surface);
 }
 
 /* What a tank's lid saves against the same tank open. */
@@ -203,6 +280,7 @@ struct lid_worth {
     bool known;
     bool has_lid; /* the alternative has it; else it is one that could be bought */
     tc_money price, saved;
+    const struct tc_term *price_term, *saved_term; /* how they came about, where that is asked for */
 };
 
 /* The alternative's yearly cost with all parts as they are, but with this wish for a lid. */
@@ -219,8 +297,34 @@ static enum tc_status cost_with_lid(const struct tc_study *study, const struct t
     return tc_study_cost(study, &other, &alternative->prices.deal, equipment, &prices, cost);
 }
 
-static enum tc_status find_lid_worth(const struct tc_study *study, const struct tc_alternative *alternative,
-                                     struct lid_worth *worth)
+/* How both came about, from the year with the lid and the year without. */
+static void derive_lid_worth(struct tc_sheet *sheet, const struct tc_study *study,
+                             const struct tc_alternative *alternative,
+                             const struct tc_equipment *equipment[2], const struct tc_cost *cost[2],
+                             struct lid_worth *worth)
+{
+    struct tc_derive *with =
+        tc_derive_with(sheet, study, alternative, equipment[0], &alternative->prices, cost[0]);
+    struct tc_derive *without =
+        tc_derive_with(sheet, study, alternative, equipment[1], &alternative->prices, cost[1]);
+    if (!with || !without)
+        return;
+    struct tc_term *price = tc_term_money(sheet, "C", "the lid, with tax", "round(B3 × (1 + t))",
+                                          worth->price, study->region.currency);
+    tc_term_add(sheet, price, tc_derive_buy(with, TC_BUY_SLOTS + TC_SLOT_LID));
+    tc_term_add(sheet, price, tc_derive_tax(with));
+    struct tc_term *saved =
+        tc_term_money(sheet, "S", "what it saves each year", "Yo - Y", worth->saved, study->region.currency);
+    tc_term_add(sheet, saved,
+                tc_term_called(sheet, tc_derive_each_year(without), "Yo", "each year without a lid"));
+    tc_term_add(sheet, saved, tc_derive_each_year(with));
+    worth->price_term = price;
+    worth->saved_term = saved;
+    tc_derive_forget(sheet); /* both costs go away */
+}
+
+static enum tc_status find_lid_worth(struct tc_sheet *sheet, const struct tc_study *study,
+                                     const struct tc_alternative *alternative, struct lid_worth *worth)
 {
     struct tc_equipment open_equipment, closed_equipment;
     struct tc_cost open, closed;
@@ -245,6 +349,9 @@ static enum tc_status find_lid_worth(const struct tc_study *study, const struct 
     double tax = tc_region_added_tax(&study->region);
     worth->price = tc_money_round((double)closed.buy[TC_BUY_SLOTS + TC_SLOT_LID] * (1 + tax), &status);
     worth->saved = tc_money_subtract(open.each_year, closed.each_year, &status);
+    derive_lid_worth(sheet, study, alternative,
+                     (const struct tc_equipment *[2]){&closed_equipment, &open_equipment},
+                     (const struct tc_cost *[2]){&closed, &open}, worth);
     return status;
 }
 
@@ -253,25 +360,32 @@ static enum tc_status add_lids(struct tc_sheet *sheet, const struct tc_study *st
     struct lid_worth worth[TC_CANDIDATES_MAX];
     enum tc_status status = TC_OK;
     for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
-        status = find_lid_worth(study, &study->alternatives[i], &worth[i]);
+        status = find_lid_worth(sheet, study, &study->alternatives[i], &worth[i]);
     if (status != TC_OK)
         return status;
     tc_sheet_row(sheet, TC_ROW_GROUP, "What a lid is worth", "");
     tc_sheet_row(sheet, TC_ROW_LINE, "it costs, with tax", "");
     for (int i = 0; i < study->alternative_count; i++)
-        if (worth[i].known)
+        if (worth[i].known) {
             tc_sheet_money(sheet, (size_t)i, worth[i].price, study->region.currency);
-        else
+            tc_term_put(sheet, (size_t)i, worth[i].price_term);
+        } else {
             tc_sheet_missing(sheet, (size_t)i, "none fits");
+        }
     tc_sheet_row(sheet, TC_ROW_LINE, "it saves each year", "");
     for (int i = 0; i < study->alternative_count; i++)
-        if (worth[i].known)
+        if (worth[i].known) {
             tc_sheet_money(sheet, (size_t)i, worth[i].saved, study->region.currency);
+            tc_term_put(sheet, (size_t)i, worth[i].saved_term);
+        }
     tc_sheet_row(sheet, TC_ROW_LINE, "it has paid for itself after", "years");
     for (int i = 0; i < study->alternative_count; i++) {
-        if (worth[i].known && worth[i].saved > 0)
-            tc_sheet_number(sheet, (size_t)i, (double)worth[i].price / (double)worth[i].saved, 1);
-        else if (worth[i].known)
+        if (worth[i].known && worth[i].saved > 0) {
+            double years = (double)worth[i].price / (double)worth[i].saved;
+            tc_sheet_number(sheet, (size_t)i, years, 1);
+            tc_derive_put_ratio(sheet, (size_t)i, "years until the lid has paid for itself", years, "years",
+                                worth[i].price_term, worth[i].saved_term);
+        } else if (worth[i].known)
             tc_sheet_text(sheet, (size_t)i, "never");
     }
     return TC_OK;
@@ -302,18 +416,69 @@ static double shortfall(const struct tc_alternative *alternative, int item)
     return alternative->cost.running.heat.shortfall;
 }
 
+static const struct tc_term *derived_needed(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_needed_heat(derive);
+}
+
+static const struct tc_term *derived_installed(struct tc_derive *derive, int item)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_filled *heater = &derive->equipment->slot[TC_SLOT_HEATER];
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "P", "power of its heaters", heater->offer ? "k × p" : "0",
+                         installed(derive->alternative, item), "W");
+    if (!heater->offer)
+        return term;
+    tc_term_add(derive->sheet, term, tc_derive_chosen(derive, TC_SLOT_HEATER));
+    tc_term_add(derive->sheet, term,
+                tc_derive_part_key(derive, TC_SLOT_HEATER, "p", "power of one",
+                                   heater->offer->part->as.heater.power, "W", "power"));
+    return term;
+}
+
+static const struct tc_term *derived_duty(struct tc_derive *derive, int item)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_heat_year *heat = &derive->cost->running.heat;
+    bool any = heat->duty > 0;
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, "D", "share of the time it is on in the coldest month",
+        any ? "100 × min(1, h × 1000 / (P × 24 × d))" : "0", duty(derive->alternative, item), "%");
+    if (!any)
+        return term;
+    tc_term_add(derive->sheet, term, tc_derive_heat(derive, TC_HEAT_HEATER, heat->coldest_month));
+    tc_term_add(derive->sheet, term, derived_installed(derive, 0));
+    tc_term_add(derive->sheet, term,
+                tc_derive_model(derive, "d", "days of the month", tc_load_days(heat->coldest_month), "d",
+                                "ENERGY AND WATER OF A YEAR"));
+    return term;
+}
+
+static const struct tc_term *derived_shortfall(struct tc_derive *derive, int item)
+{
+    return derive ? tc_derive_simulated(derive, "K", "below what is asked, in the coldest month",
+                                        shortfall(derive->alternative, item), "K",
+                                        derive->cost->running.heat.coldest_month)
+                  : NULL;
+}
+
 static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
 {
     bool heated = any_heated(study);
     tc_sheet_row(sheet, TC_ROW_GROUP, heated ? "The heater" : "Without a heater", "");
     if (heated) {
-        add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed, 0);
-        add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, 0);
-        add_numbers(sheet, study, TC_ROW_LINE, "at work in the coldest month", "%", 0, duty, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed,
+                    derived_needed, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, derived_installed, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, "at work in the coldest month", "%", 0, duty, derived_duty, 0);
     }
     if (any_above(study, shortfall, 0)) {
         add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than asked by", "K",
-                    1, shortfall, 0);
+                    1, shortfall, derived_shortfall, 0);
         for (int i = 0; i < study->alternative_count; i++)
             if (shortfall(&study->alternatives[i], 0) > 0.05)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
@@ -323,6 +488,12 @@ static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
         const struct tc_heat_year *heat = &study->alternatives[i].cost.running.heat;
         tc_sheet_number(sheet, (size_t)i, tc_phrase_value(heat->hottest, TC_DIM_TEMPERATURE, study->units),
                         1);
+        struct tc_derive *derive = tc_derive_of(sheet, study, &study->alternatives[i]);
+        tc_term_put(sheet, (size_t)i,
+                    tc_derive_shown(derive,
+                                    tc_derive_simulated(derive, "Tw", "water at its hottest", heat->hottest,
+                                                        "K", heat->hottest_month),
+                                    TC_DIM_TEMPERATURE));
         if (heat->above_limit)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     }
@@ -340,12 +511,13 @@ static double changed(const struct tc_alternative *alternative, int item)
     return alternative->cost.running.changed_total;
 }
 
-static void add_volume(struct tc_sheet *sheet, const struct tc_study *study, const char *label, figure *of)
+static void add_volume(struct tc_sheet *sheet, const struct tc_study *study, const char *label, figure *of,
+                       int use)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(TC_DIM_VOLUME, study->units));
     for (int i = 0; i < study->alternative_count; i++)
-        tc_sheet_number(sheet, (size_t)i,
-                        tc_phrase_value(of(&study->alternatives[i], 0), TC_DIM_VOLUME, study->units), 0);
+        put_volume(sheet, study, i, of(&study->alternatives[i], 0), 0,
+                   tc_derive_water(tc_derive_of(sheet, study, &study->alternatives[i]), use, -1));
 }
 
 static double warm_water(const struct tc_alternative *alternative, int item)
@@ -354,20 +526,26 @@ static double warm_water(const struct tc_alternative *alternative, int item)
     return alternative->cost.running.warm_water;
 }
 
+static const struct tc_term *derived_warm(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_warm_water(derive);
+}
+
 static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "Water a year", "");
-    add_volume(sheet, study, "changed", changed);
-    add_volume(sheet, study, "lost to the air", evaporated);
+    add_volume(sheet, study, "changed", changed, TC_WATER_CHANGES);
+    add_volume(sheet, study, "lost to the air", evaporated, TC_WATER_MAKE_UP);
     tc_sheet_about(sheet, "evaporation");
     if (!any_above(study, warm_water, 0))
         return;
     /* The household's boiler warms it, so it is none of the tanks' electricity. */
-    add_numbers(sheet, study, TC_ROW_LINE, "heat in it, from the warm tap", "kWh", 0, warm_water, 0);
+    add_numbers(sheet, study, TC_ROW_LINE, "heat in it, from the warm tap", "kWh", 0, warm_water,
+                derived_warm, 0);
     tc_sheet_row(sheet, TC_ROW_LINE, "what that costs", "");
     for (int i = 0; i < study->alternative_count; i++)
-        tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.run[TC_RUN_WARM_WATER],
-                       study->region.currency);
+        put_run(sheet, study, i, TC_RUN_WARM_WATER, study->alternatives[i].cost.run[TC_RUN_WARM_WATER]);
 }
 
 /* The alternative with all its tanks on one air pump, or each with its own. */
@@ -387,6 +565,32 @@ static bool uses_air(const struct tc_alternative *alternative)
     return alternative->plan->quantity > 1 && alternative->equipment.slot[TC_SLOT_AIR_PUMP].demand.wanted;
 }
 
+/* How the figures with pumps shared or not came about. */
+struct air_terms {
+    const struct tc_term *power, *present;
+};
+
+static void derive_air(struct tc_sheet *sheet, const struct tc_study *study,
+                       const struct tc_alternative *alternative, const struct tc_equipment *equipment,
+                       const struct tc_cost *cost, struct air_terms *terms)
+{
+    struct tc_derive *derive =
+        tc_derive_with(sheet, study, alternative, equipment, &alternative->prices, cost);
+    const struct tc_offer *offer = equipment->slot[TC_SLOT_AIR_PUMP].offer;
+    if (!derive || !offer)
+        return;
+    double power = tc_part_power(offer->part);
+    struct tc_term *term =
+        tc_term_computed(sheet, "P", "power of all air pumps", "c × p",
+                         tc_equipment_pieces(&alternative->c, equipment, TC_SLOT_AIR_PUMP) * power, "W");
+    tc_term_add(sheet, term, tc_derive_pieces(derive, TC_SLOT_AIR_PUMP));
+    tc_term_add(sheet, term,
+                tc_derive_part_key(derive, TC_SLOT_AIR_PUMP, "p", "power of one", power, "W", "power"));
+    terms->power = term;
+    terms->present = tc_derive_present_value(derive);
+    tc_derive_forget(sheet);
+}
+
 /* One pump for all tanks against one each, where several tanks have filters that run on air. */
 static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *study, bool shared)
 {
@@ -394,6 +598,7 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
     tc_sheet_row(sheet, TC_ROW_GROUP, shared ? "Air from one pump for all" : "Air from a pump for each", "");
     struct tc_equipment equipment[TC_CANDIDATES_MAX];
     tc_money present[TC_CANDIDATES_MAX];
+    struct air_terms air[TC_CANDIDATES_MAX] = {{NULL, NULL}};
     enum tc_status status = TC_OK;
     for (int i = 0; status == TC_OK && i < study->alternative_count; i++) {
         struct tc_cost cost;
@@ -401,6 +606,8 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
             continue;
         status = cost_with_air(study, &study->alternatives[i], shared, &equipment[i], &cost);
         present[i] = cost.present_value;
+        if (status == TC_OK)
+            derive_air(sheet, study, &study->alternatives[i], &equipment[i], &cost, &air[i]);
     }
     if (status != TC_OK)
         return status;
@@ -423,11 +630,14 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
         int pieces = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
         tc_sheet_number(sheet, (size_t)i,
                         pieces * tc_part_power(equipment[i].slot[TC_SLOT_AIR_PUMP].offer->part), 1);
+        tc_term_put(sheet, (size_t)i, air[i].power);
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "whole candidate, present value", "");
     for (int i = 0; i < study->alternative_count; i++)
-        if (uses_air(&study->alternatives[i]) && equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
+        if (uses_air(&study->alternatives[i]) && equipment[i].slot[TC_SLOT_AIR_PUMP].offer) {
             tc_sheet_money(sheet, (size_t)i, present[i], study->region.currency);
+            tc_term_put(sheet, (size_t)i, air[i].present);
+        }
     return TC_OK;
 }
 
@@ -500,9 +710,9 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
 
 enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    (void)ask;
     char assumptions[256];
     tc_sheet_start(sheet, "energy", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Where the electricity, the heat and the water go", assumptions,
                   study->region.currency.code);

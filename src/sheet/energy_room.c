@@ -4,6 +4,8 @@
 #include <stdbool.h>
 
 #include "core/cost/cost.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_use.h"
 #include "sheet/phrase.h"
 
 /* The heat of each month and of the year, kWh. */
@@ -16,12 +18,18 @@ static void add_heat(struct tc_sheet *sheet, const struct tc_study *study)
         for (int i = 0; i < study->alternative_count; i++) {
             double heat = study->alternatives[i].cost.running.room_heat[month];
             tc_sheet_number(sheet, (size_t)i, heat, 1);
+            tc_term_put(sheet, (size_t)i,
+                        tc_derive_room_heat(tc_derive_of(sheet, study, &study->alternatives[i]), month));
             year[i] += heat;
         }
     }
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "the year", "kWh");
-    for (int i = 0; i < study->alternative_count; i++)
+    for (int i = 0; i < study->alternative_count; i++) {
         tc_sheet_number(sheet, (size_t)i, year[i], 0);
+        tc_term_put(sheet, (size_t)i,
+                    tc_derive_room_heat_in(tc_derive_of(sheet, study, &study->alternatives[i]), "Q",
+                                           "heat that the room gets in a year", NULL));
+    }
 }
 
 typedef double room_money(const struct tc_region *region, const double heat[TC_MONTHS]);
@@ -39,6 +47,9 @@ static enum tc_status add_room_money(struct tc_sheet *sheet, const struct tc_stu
     for (int i = 0; i < study->alternative_count; i++) {
         double amount = of(&study->region, study->alternatives[i].cost.running.room_heat);
         tc_sheet_money(sheet, (size_t)i, tc_money_round(amount, &status), study->region.currency);
+        tc_term_put(sheet, (size_t)i,
+                    tc_derive_room_money(tc_derive_of(sheet, study, &study->alternatives[i]),
+                                         tc_money_round(amount, &status), of == tc_cost_cooling_added));
     }
     return status;
 }

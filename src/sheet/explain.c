@@ -227,34 +227,23 @@ void tc_explain_value(struct tc_sheet *sheet, size_t column, const struct tc_ter
         tc_sheet_number(sheet, column, term->value, decimals_for(term));
 }
 
-/* A term that was shown, by its parts, which terms under several names share. */
-struct shown {
-    const struct tc_term_part *parts;
-    const char *path;
-    struct shown *next;
-};
-
 struct writer {
     struct tc_sheet *out;
-    struct shown *shown;
     bool all;
 };
 
+/* The line at which the parts of a term, which terms under several names share, were shown; NULL: not yet. */
 static const char *shown_at(const struct writer *w, const struct tc_term *term)
 {
-    for (const struct shown *shown = w->shown; term->parts && shown; shown = shown->next)
-        if (shown->parts == term->parts)
-            return shown->path;
-    return NULL;
+    return term->parts && term->parts->shown_on == w->out ? term->parts->shown : NULL;
 }
 
 static void note_shown(struct writer *w, const struct tc_term *term, const char *path)
 {
-    struct shown *shown = term->parts ? tc_sheet_memory(w->out, 1, sizeof *shown) : NULL;
-    if (!shown)
+    if (!term->parts)
         return;
-    *shown = (struct shown){term->parts, path, w->shown};
-    w->shown = shown;
+    term->parts->shown = path;
+    term->parts->shown_on = w->out;
 }
 
 /* One line: its number is what it is about. */

@@ -36,6 +36,9 @@ enum tc_term_from {
 struct tc_term_part {
     const struct tc_term *term;
     struct tc_term_part *next;
+    /* Of the first part: the line at which these parts were shown last, and the sheet (explain.c). */
+    const char *shown;
+    const struct tc_sheet *shown_on;
 };
 
 struct tc_term {

@@ -238,7 +238,7 @@ def check_sheet(question, plan, told_all, *options):
         if cell["kind"] == "money":
             if round(worth / root.unit) != round(float(cell["value"]) / root.unit):
                 fault(f"{name}: {root.label} is {cell['value']}, worked out {worth}")
-        elif not near(worth, float(cell["value"]), abs(worth)):
+        elif not near(worth, float(cell["value"]), 1):
             fault(f"{name}: {root.label} is {cell['value']}, worked out {worth}")
     return lines
 
@@ -296,6 +296,8 @@ def check_places(question, plan, lines):
 
 DEMO = [
     ("bill", "start", True),
+    ("energy", "start", True),
+    ("energy", "new-wall", True),
     ("bill", "three-places", True),
     ("bill", "new-wall", True),
     ("bill", "three-places", True, "--region", "mizune"),
