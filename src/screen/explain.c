@@ -105,7 +105,7 @@ static bool find_whole(const struct tc_tab *tab, size_t *row, size_t *column)
 bool tc_explain_possible(const struct tc_state *state)
 {
     const struct tc_cell *cell = tc_state_cell(state, NULL);
-    return cell && tc_figure_is(cell);
+    return cell && cell->kind != TC_CELL_EMPTY;
 }
 
 void tc_explain_open(struct tc_state *state, int unused)

@@ -43,6 +43,17 @@ void tc_derive_forget(struct tc_sheet *sheet)
     sheet->derives = NULL; /* they lie in the sheet's memory */
 }
 
+void tc_derive_put_more(struct tc_sheet *sheet, size_t column, const char *words, tc_money more,
+                        const struct tc_term *a, const struct tc_term *b)
+{
+    if (!a || !b)
+        return;
+    struct tc_term *term = tc_term_money(sheet, "M", words, "a - b", more, a->currency);
+    tc_term_add(sheet, term, tc_term_called(sheet, a, "a", a->words));
+    tc_term_add(sheet, term, tc_term_called(sheet, b, "b", b->words));
+    tc_term_put(sheet, column, term);
+}
+
 void tc_derive_put_ratio(struct tc_sheet *sheet, size_t column, const char *words, double value,
                          const char *unit, const struct tc_term *over, const struct tc_term *under)
 {

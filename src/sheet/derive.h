@@ -54,6 +54,10 @@ struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *
 /* Forgets those of a sheet whose costs go away before the sheet is made; their terms stay. */
 void tc_derive_forget(struct tc_sheet *sheet);
 
+/* How much more one amount is than another, likewise; a - b. */
+void tc_derive_put_more(struct tc_sheet *sheet, size_t column, const char *words, tc_money more,
+                        const struct tc_term *a, const struct tc_term *b);
+
 /* How many times one figure is another, in a cell of the last row; nothing where one of them is not told. */
 void tc_derive_put_ratio(struct tc_sheet *sheet, size_t column, const char *words, double value,
                          const char *unit, const struct tc_term *over, const struct tc_term *under);

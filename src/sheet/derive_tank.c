@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "core/physics/light.h"
 #include "sheet/phrase.h"
 
 static const char pieces_mark;
@@ -94,8 +95,11 @@ static const struct tc_term *made_size(struct tc_derive *derive, enum tc_size si
                        PARTS(SIZE(HEIGHT), tc_derive_tank_key(derive, "f", "from the edge down to the water",
                                                               tank->freeboard, "m", "freeboard")));
     case TC_SIZE_ABOVE_BED:
-        return size_of(derive, "y", "inside, above the substrate", "h - b", s->reach, "m",
-                       PARTS(SIZE(HEIGHT), bed_depth(derive)));
+        return size_of(derive, "y", "water above the substrate", "z - b",
+                       s->water_depth - derive->alternative->c.setup->bed_depth, "m",
+                       PARTS(SIZE(WATER_DEPTH), tc_derive_setup_key(derive, "b", "depth of the substrate",
+                                                                    derive->alternative->c.setup->bed_depth,
+                                                                    "m", "substrate-depth")));
     case TC_SIZE_REACH:
         return size_of(derive, "r", "from the rim to the substrate", "h - b", s->reach, "m",
                        PARTS(SIZE(HEIGHT), bed_depth(derive)));
@@ -270,4 +274,88 @@ const struct tc_term *tc_derive_pieces(struct tc_derive *derive, enum tc_slot sl
     const struct tc_term *known = tc_derive_known(derive, &pieces_mark, (int)slot, 0);
     return known ? known
                  : tc_derive_keep(derive, &pieces_mark, (int)slot, 0, tc_derive_pieces_anew(derive, slot));
+}
+
+/* ---------------------------------------------------------------------------- demands */
+
+const struct tc_term *tc_derive_flow(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    return size_of(
+        derive, "f", "flow that filters need", "V × o", derive->equipment->slot[TC_SLOT_FILTER].demand.flow,
+        "m³/s",
+        PARTS(SIZE(VOLUME), tc_derive_setup_key(derive, "o", "times the water is turned over in a second",
+                                                setup->turnover, "/s", "turnover")));
+}
+
+static const struct tc_term *lid_light(struct tc_derive *derive)
+{
+    const struct tc_offer *lid = derive->equipment->slot[TC_SLOT_LID].offer;
+    const char *words = "share of light that the lid lets through";
+    return lid ? tc_derive_part_key(derive, TC_SLOT_LID, "T", words, lid->part->as.lid.transmittance, "",
+                                    "transmittance")
+               : tc_derive_model(derive, "T", "no lid: all light comes through", 1, "", "LIGHT");
+}
+
+/* The share of a lamp's photons that come to the bottom. */
+static const struct tc_term *light_share(struct tc_derive *derive)
+{
+    const struct tc_tank_size *s = &derive->equipment->size;
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    const struct tc_offer *lid = derive->equipment->slot[TC_SLOT_LID].offer;
+    double depth = s->water_depth - (s->inner_height - s->reach);
+    double through = lid ? lid->part->as.lid.transmittance : 1;
+    const struct tc_term *z = size_of(derive, "y", "water above the substrate", "z - b", depth, "m",
+                                      PARTS(SIZE(WATER_DEPTH), bed_depth(derive)));
+    return size_of(
+        derive, "S", "share of the light that comes to the bottom", "C × T × (1 - R) × exp(-(K × y))",
+        TC_LIGHT_CAPTURE * through * (1 - TC_SURFACE_REFLECTION) * exp(-setup->attenuation * depth), "",
+        PARTS(tc_derive_model(derive, "C", "share of the light that falls on the water", TC_LIGHT_CAPTURE, "",
+                              "LIGHT"),
+              lid_light(derive),
+              tc_derive_model(derive, "R", "reflection of the surface", TC_SURFACE_REFLECTION, "", "LIGHT"),
+              tc_derive_setup_key(derive, "K", "attenuation of the water", setup->attenuation, "/m",
+                                  "attenuation"),
+              z));
+}
+
+const struct tc_term *tc_derive_ppf(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    double ppf = derive->equipment->slot[TC_SLOT_LIGHT].demand.ppf;
+    if (!(ppf > 0))
+        return size_of(derive, "L", "no light is asked for", "0", ppf, "µmol/s",
+                       PARTS(tc_derive_setup_key(derive, "E", "light asked for at the bottom", setup->ppfd,
+                                                 "µmol/(m² s)", "ppfd")) +
+                           1);
+    return size_of(derive, "L", "light that lamps have to give", "E × a / S", ppf, "µmol/s",
+                   PARTS(tc_derive_setup_key(derive, "E", "light asked for at the bottom", setup->ppfd,
+                                             "µmol/(m² s)", "ppfd"),
+                         SIZE(BOTTOM), light_share(derive)));
+}
+
+const struct tc_term *tc_derive_ppfd(struct tc_derive *derive, double ppfd)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_offer *light = derive->equipment->slot[TC_SLOT_LIGHT].offer;
+    if (!light || !(ppfd > 0))
+        return tc_term_computed(derive->sheet, "E", "no light", "0", ppfd, "µmol/(m² s)");
+    const struct tc_part *part = light->part;
+    /* A lamp's light may be written as such, by its power or by its lumens. */
+    const char *const keys[] = {"ppf", "efficacy", "lumens"};
+    int key = 0;
+    while (key < 2 &&
+           tc_source_item(derive->sheet, derive->study, "light", part->goods.name, keys[key]).from !=
+               TC_TERM_PROFILE)
+        key++;
+    return size_of(derive, "E", "light at the bottom", "k × p × S / a", ppfd, "µmol/(m² s)",
+                   PARTS(tc_derive_chosen(derive, TC_SLOT_LIGHT),
+                         tc_derive_part_key(derive, TC_SLOT_LIGHT, "p", "light of one lamp",
+                                            part->as.light.ppf, "µmol/s", keys[key]),
+                         light_share(derive), SIZE(BOTTOM)));
 }

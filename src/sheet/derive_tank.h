@@ -36,4 +36,9 @@ const struct tc_term *tc_derive_shown(struct tc_derive *derive, const struct tc_
 const struct tc_term *tc_derive_chosen(struct tc_derive *derive, enum tc_slot slot);
 const struct tc_term *tc_derive_pieces(struct tc_derive *derive, enum tc_slot slot);
 
+/* What the tank asks of filters (m3/s) and lamps (umol/s); what its lamps give at the bottom. */
+const struct tc_term *tc_derive_flow(struct tc_derive *derive);
+const struct tc_term *tc_derive_ppf(struct tc_derive *derive);
+const struct tc_term *tc_derive_ppfd(struct tc_derive *derive, double ppfd);
+
 #endif

@@ -118,7 +118,7 @@ static struct search find(const struct tc_sheet *sheet, const char *name)
     struct search search = {.name = name, .others = TC_TEXT_EMPTY};
     for (size_t r = 0; r < sheet->row_count; r++)
         for (size_t c = 0; sheet->rows[r].cells && c < sheet->column_count; c++)
-            if (search.exact == 0 && tc_figure_is(&sheet->rows[r].cells[c]))
+            if (search.exact == 0 && (tc_figure_is(&sheet->rows[r].cells[c]) || sheet->rows[r].cells[c].term))
                 look_at(&search, sheet, r, c);
     return search;
 }

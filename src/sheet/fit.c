@@ -9,6 +9,8 @@
 #include "core/cost/cost.h"
 #include "core/base/text.h"
 #include "sheet/caution.h"
+#include "sheet/derive_tank.h"
+#include "sheet/derive_use.h"
 #include "sheet/left_out.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"
@@ -71,13 +73,49 @@ static double heat(const struct tc_alternative *e)
 
 enum best { NONE, LOWEST, HIGHEST };
 
+/* How a figure came about: a size of the tank (enum tc_size), or what it needs. */
+typedef const struct tc_term *derivation(struct tc_derive *derive, int item);
+
+static const struct tc_term *size(struct tc_derive *derive, int item)
+{
+    return tc_derive_size(derive, (enum tc_size)item);
+}
+
+static const struct tc_term *derived_flow(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_flow(derive);
+}
+
+static const struct tc_term *derived_ppf(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_ppf(derive);
+}
+
+static const struct tc_term *derived_ppfd(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return derive ? tc_derive_ppfd(derive, ppfd(derive->alternative)) : NULL;
+}
+
+static const struct tc_term *derived_heat(struct tc_derive *derive, int item)
+{
+    (void)item;
+    return tc_derive_needed_heat(derive);
+}
+
 static void add_figure(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
-                       enum tc_dimension dimension, int decimals, figure *of, enum best best)
+                       enum tc_dimension dimension, int decimals, figure *of, derivation *derived, int item,
+                       enum best best)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(dimension, study->units));
-    for (int i = 0; i < study->alternative_count; i++)
+    for (int i = 0; i < study->alternative_count; i++) {
+        struct tc_derive *derive = tc_derive_of(sheet, study, &study->alternatives[i]);
         tc_sheet_number(sheet, (size_t)i,
                         tc_phrase_value(of(&study->alternatives[i]), dimension, study->units), decimals);
+        tc_term_put(sheet, (size_t)i, tc_derive_shown(derive, derived(derive, item), dimension));
+    }
     if (best == LOWEST)
         tc_sheet_mark_lowest(sheet);
     if (best == HIGHEST)
@@ -103,15 +141,19 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
         tc_sheet_text(sheet, (size_t)i,
                       tc_phrase_sides(words, tank->length, tank->width, tank->height, study->units));
     }
-    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, 1, inner_length, HIGHEST);
-    add_figure(sheet, study, "inside: bottom, surface", TC_DIM_AREA, 0, bottom, HIGHEST);
-    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, 1, above_bed, NONE);
-    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, 1, reach, LOWEST);
-    add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, NONE);
-    add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, HIGHEST);
-    add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, LOWEST);
-    add_figure(sheet, study, "weight, filled", TC_DIM_MASS, 0, filled_mass, NONE);
-    add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, NONE);
+    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, 1, inner_length, size, TC_SIZE_LENGTH,
+               HIGHEST);
+    add_figure(sheet, study, "inside: bottom, surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM,
+               HIGHEST);
+    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, 1, above_bed, size,
+               TC_SIZE_ABOVE_BED, NONE);
+    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, 1, reach, size, TC_SIZE_REACH, LOWEST);
+    add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, size, TC_SIZE_NOMINAL, NONE);
+    add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, size, TC_SIZE_VOLUME, HIGHEST);
+    add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, size, TC_SIZE_EMPTY, LOWEST);
+    add_figure(sheet, study, "weight, filled", TC_DIM_MASS, 0, filled_mass, size, TC_SIZE_FILLED, NONE);
+    add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, size, TC_SIZE_PRESSURE,
+               NONE);
     mark_loads(sheet, study);
 }
 
@@ -196,6 +238,7 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study, bool
                 tc_sheet_missing(sheet, (size_t)i, "none fits");
             else if (filled->offer)
                 tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, filled));
+            tc_term_put(sheet, (size_t)i, tc_derive_chosen(tc_derive_of(sheet, study, alternative), slot));
             if (filled->pinned)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_PINNED);
             if (filled->ill_fitting)
@@ -211,13 +254,15 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it needs", "");
     if (any_wanted(study, TC_SLOT_FILTER))
-        add_figure(sheet, study, "filter flow", TC_DIM_FLOW, 0, flow, NONE);
+        add_figure(sheet, study, "filter flow", TC_DIM_FLOW, 0, flow, derived_flow, 0, NONE);
     if (any_wanted(study, TC_SLOT_LIGHT)) {
-        add_figure(sheet, study, "light at the lamps (PPF)", TC_DIM_PHOTON_FLOW, 0, ppf, LOWEST);
-        add_figure(sheet, study, "light at the bottom (PPFD)", TC_DIM_PHOTON_DENSITY, 0, ppfd, NONE);
+        add_figure(sheet, study, "light at the lamps (PPF)", TC_DIM_PHOTON_FLOW, 0, ppf, derived_ppf, 0,
+                   LOWEST);
+        add_figure(sheet, study, "light at the bottom (PPFD)", TC_DIM_PHOTON_DENSITY, 0, ppfd, derived_ppfd,
+                   0, NONE);
     }
     if (any_wanted(study, TC_SLOT_HEATER))
-        add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, LOWEST);
+        add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, derived_heat, 0, LOWEST);
 }
 
 static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study, bool why)
@@ -359,6 +404,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
 {
     char assumptions[256];
     tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
     tc_phrase_entry_columns(sheet, study);

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "sheet/derive_bill.h"
+#include "sheet/derive_life.h"
 #include "sheet/phrase.h"
 #include "sheet/sale_advice.h"
 #include "sheet/verdict.h"
@@ -91,6 +93,40 @@ static void add_terms(struct tc_sheet *sheet, const struct tc_study *study,
     }
 }
 
+/* How an alternative's figures in an outcome come about. */
+static struct tc_derive *derive_of(struct tc_sheet *sheet, const struct tc_study *study,
+                                   const struct tc_outcome *outcome, int i)
+{
+    return tc_derive_with(sheet, study, &study->alternatives[i], &outcome->equipment, &outcome->prices,
+                          &outcome->cost);
+}
+
+/* The price at which an alternative costs as much to own as its rival: found by trying, from both bills. */
+static void put_walkaway(struct tc_sheet *sheet, const struct tc_study *study,
+                         const struct tc_scenario *scenario, int i)
+{
+    const struct tc_outcome *outcome = &scenario->outcomes[i];
+    struct tc_derive *own = derive_of(sheet, study, outcome, i);
+    struct tc_derive *rival = derive_of(sheet, study, &scenario->outcomes[outcome->rival], outcome->rival);
+    tc_sheet_money(sheet, (size_t)i, outcome->walkaway.price, study->region.currency);
+    if (!own || !rival)
+        return;
+    struct tc_term *term =
+        tc_term_money(sheet, "w", "walk away above", "", outcome->walkaway.price, study->region.currency);
+    if (!term)
+        return;
+    term->from = TC_TERM_SIMULATED;
+    term->place = "tried until it costs as much to own as the rival: tankcost-model(7), WALK-AWAY PRICE";
+    tc_term_add(sheet, term, tc_derive_present_value(own));
+    tc_term_add(
+        sheet, term,
+        tc_term_called(sheet, tc_derive_present_value(rival), "P0",
+                       tc_sheet_format(sheet, "%s to own", study->alternatives[outcome->rival].head)));
+    tc_term_add(sheet, term, tc_derive_tank_price(own));
+    tc_term_add(sheet, term, tc_derive_tax(own));
+    tc_term_put(sheet, (size_t)i, term);
+}
+
 static void add_tank_prices(struct tc_sheet *sheet, const struct tc_study *study,
                             const struct tc_scenario *scenario)
 {
@@ -101,6 +137,8 @@ static void add_tank_prices(struct tc_sheet *sheet, const struct tc_study *study
             tc_sheet_missing(sheet, (size_t)i, "no price");
         else
             tc_sheet_money(sheet, (size_t)i, outcome->deal.each, study->region.currency);
+        if (outcome->deal.known)
+            tc_term_put(sheet, (size_t)i, tc_derive_tank_price(derive_of(sheet, study, outcome, i)));
         if (outcome->deal.kind == TC_DEAL_TYPED)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_TYPED);
         if (scenario->way.kind == TC_WAY_PLAN) {
@@ -117,7 +155,9 @@ static void add_sums(struct tc_sheet *sheet, const struct tc_study *study, const
     tc_sheet_row(sheet, own ? TC_ROW_TOTAL : TC_ROW_LINE, label, "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &scenario->outcomes[i].cost;
+        struct tc_derive *derive = derive_of(sheet, study, &scenario->outcomes[i], i);
         tc_sheet_money(sheet, (size_t)i, own ? cost->present_value : cost->to_buy, study->region.currency);
+        tc_term_put(sheet, (size_t)i, own ? tc_derive_present_value(derive) : tc_derive_to_buy(derive));
         if (cost->incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
@@ -133,9 +173,7 @@ static void add_walkaways(struct tc_sheet *sheet, const struct tc_study *study,
         if (!outcome->compared)
             continue;
         switch (outcome->walkaway.kind) {
-        case TC_WALKAWAY_PRICE:
-            tc_sheet_money(sheet, (size_t)i, outcome->walkaway.price, study->region.currency);
-            break;
+        case TC_WALKAWAY_PRICE: put_walkaway(sheet, study, scenario, i); break;
         case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "not worth it even free"); break;
         case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); break;
         }
@@ -194,13 +232,56 @@ static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
     return false;
 }
 
+/* What waiting saves: what it costs today less what it costs in the coming sale. */
+static const struct tc_term *derive_wait(struct tc_sheet *sheet, const struct tc_study *study,
+                                         const struct tc_wait *wait, int i, bool net)
+{
+    const struct tc_alternative *alternative = &study->alternatives[i];
+    struct tc_outcome *then = sheet->explained ? tc_sheet_memory(sheet, 1, sizeof *then) : NULL;
+    if (!then ||
+        tc_study_deal(study, alternative, (struct tc_way){TC_WAY_SALE, wait->sale}, &then->deal) != TC_OK ||
+        tc_study_cost(study, alternative, &then->deal, &then->equipment, &then->prices, &then->cost) != TC_OK)
+        return NULL;
+    struct tc_derive *later = derive_of(sheet, study, then, i);
+    if (!later)
+        return NULL;
+    enum tc_status status = TC_OK;
+    tc_money today = tc_money_add(wait->saved, then->cost.present_value, &status);
+    struct tc_term *saved = tc_term_money(sheet, "S", "saved by waiting for the sale", "P0 - P", wait->saved,
+                                          study->region.currency);
+    struct tc_term *now = tc_term_money(sheet, "P0", "to own, bought today as cheaply as it can be had", "",
+                                        today, study->region.currency);
+    if (now) {
+        now->from = TC_TERM_SIMULATED;
+        now->place = "the least of the ways above that can be had today";
+        tc_term_add(sheet, now, tc_derive_present_value(tc_derive_of(sheet, study, alternative)));
+    }
+    tc_term_add(sheet, saved, now);
+    tc_term_add(sheet, saved, tc_derive_present_value(later));
+    if (!net)
+        return saved;
+    struct tc_term *term = tc_term_money(sheet, "N", "saved, less what waiting costs", "S - round(c × m)",
+                                         wait->net, study->region.currency);
+    tc_term_add(sheet, term, saved);
+    tc_term_add(sheet, term,
+                tc_derive_plan_key(later, "c", "what a month of waiting costs", study->plan.waiting_cost,
+                                   study->region.currency.code, "waiting-cost"));
+    tc_term_add(sheet, term,
+                tc_term_leaf(sheet, "m", "months to its first day", wait->months, "",
+                             tc_source_item(sheet, study, "sale", wait->sale->name, "from")));
+    return term;
+}
+
 static void add_wait_money(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_wait wait[],
                            enum tc_row_kind kind, const char *label, bool net)
 {
     tc_sheet_row(sheet, kind, label, "");
-    for (int i = 0; i < study->alternative_count; i++)
-        if (wait[i].sale)
-            tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
+    for (int i = 0; i < study->alternative_count; i++) {
+        if (!wait[i].sale)
+            continue;
+        tc_sheet_money(sheet, (size_t)i, net ? wait[i].net : wait[i].saved, study->region.currency);
+        tc_term_put(sheet, (size_t)i, derive_wait(sheet, study, &wait[i], i, net));
+    }
 }
 
 /* The sales that each is bought in today: to what day, and when they come back. */
@@ -274,6 +355,7 @@ static enum tc_status try_scenario(struct work *work, struct tc_way way)
     enum tc_status status = tc_scenario_make(&scenario, study, way, work->suits);
     if (status == TC_OK) {
         add_scenario(work->sheet, study, &scenario);
+        tc_derive_forget(work->sheet); /* the outcomes may go away */
         for (int i = 0; i < study->alternative_count; i++) {
             const struct tc_outcome *outcome = &scenario.outcomes[i];
             if (!outcome->cost.incomplete && tc_scenario_today(study, outcome))
@@ -328,10 +410,10 @@ static enum tc_status work_out(struct work *work)
 
 enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    (void)ask;
     char assumptions[256];
     struct work work = {.sheet = sheet, .study = study, .today = {.best = -1}};
     tc_sheet_start(sheet, "sale", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Is this a good price, and what is the most to pay for each", assumptions,
                   study->region.currency.code);

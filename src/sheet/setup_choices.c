@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/setup_choices.h"
 
+#include "sheet/derive_life.h"
 #include "sheet/phrase.h"
 
 /* Each makes a setup another one; false where it is so already. */
@@ -98,6 +99,10 @@ static enum tc_status add_cell(struct tc_sheet *sheet, const struct tc_study *st
     }
     tc_money more = tc_money_subtract(other.cost.present_value, alternative->cost.present_value, &status);
     tc_sheet_money(sheet, (size_t)index, more, study->region.currency);
+    tc_derive_put_more(sheet, (size_t)index, "what it would add to own", more,
+                       tc_derive_present_value(tc_derive_of(sheet, study, &other)),
+                       tc_derive_present_value(tc_derive_of(sheet, study, alternative)));
+    tc_derive_forget(sheet); /* the other goes away */
     if (other.cost.incomplete || alternative->cost.incomplete)
         tc_sheet_mark(sheet, (size_t)index, TC_MARK_INCOMPLETE);
     return status;

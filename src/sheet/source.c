@@ -131,7 +131,7 @@ struct tc_source tc_source_setup(struct tc_sheet *sheet, const struct tc_study *
 {
     char path[2 * TC_NAME_SIZE];
     snprintf(path, sizeof path, "setup/%s", key);
-    if (setup != &study->setup)
+    if (strcmp(setup->name, study->setup.name) != 0)
         return tc_source_item(sheet, study, "setup", setup->name, key);
     return typed_or(sheet, study, path, "setup", setup->name, key);
 }

@@ -236,7 +236,8 @@ def check_sheet(question, plan, told_all, *options):
             continue
         worth = work_out(root, f"{name} {root.label}")
         if cell["kind"] == "money":
-            if round(worth / root.unit) != round(float(cell["value"]) / root.unit):
+            unit = root.unit or 10.0 ** -len(str(cell["value"]).partition(".")[2])
+            if round(worth / unit) != round(float(cell["value"]) / unit):
                 fault(f"{name}: {root.label} is {cell['value']}, worked out {worth}")
         elif not near(worth, float(cell["value"]), 1):
             fault(f"{name}: {root.label} is {cell['value']}, worked out {worth}")
@@ -298,6 +299,9 @@ DEMO = [
     ("bill", "start", True),
     ("energy", "start", True),
     ("energy", "new-wall", True),
+    ("fit", "start", True),
+    ("fit", "start", True, "--why"),
+    ("sale", "start", True),
     ("bill", "three-places", True),
     ("bill", "new-wall", True),
     ("bill", "three-places", True, "--region", "mizune"),
