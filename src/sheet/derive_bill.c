@@ -468,3 +468,37 @@ const struct tc_term *tc_derive_year_cost(struct tc_derive *derive)
     const struct tc_term *known = tc_derive_known(derive, &energy_mark, 0, 0);
     return known ? known : tc_derive_keep(derive, &energy_mark, 0, 0, tc_derive_year_cost_anew(derive));
 }
+
+const struct tc_term *tc_derive_list_price(struct tc_derive *derive)
+{
+    return derive ? list_price(derive, "p", derive->prices->deal.list) : NULL;
+}
+
+const struct tc_term *tc_derive_bought(struct tc_derive *derive, bool first)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_deal *deal = &derive->prices->deal;
+    if (deal->first == deal->quantity)
+        return tc_derive_quantity(derive);
+    const struct tc_term *limit =
+        tc_term_leaf(derive->sheet, "m", "tanks a customer may have at that price", deal->first, "",
+                     tc_source_item(derive->sheet, derive->study, "sale", deal->sale->name, "limit"));
+    if (first)
+        return limit;
+    struct tc_term *rest =
+        tc_term_computed(derive->sheet, "r", "tanks beyond them", "q - m", deal->quantity - deal->first, "");
+    tc_derive_add(derive, rest, tc_derive_quantity(derive), limit, END);
+    return rest;
+}
+
+const struct tc_term *tc_derive_included(struct tc_derive *derive, enum tc_slot slot, int included)
+{
+    return derive ? tc_term_leaf(
+                        derive->sheet, "i",
+                        tc_sheet_format(derive->sheet, "%s that comes with the tank", tc_slot_name(slot)),
+                        included, "",
+                        tc_source_item(derive->sheet, derive->study, "sale", derive->prices->deal.sale->name,
+                                       "includes"))
+                  : NULL;
+}

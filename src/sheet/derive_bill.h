@@ -28,4 +28,10 @@ const struct tc_term *tc_derive_room_money(struct tc_derive *derive, tc_money mo
 const struct tc_term *tc_derive_tank_price(struct tc_derive *derive);
 const struct tc_term *tc_derive_piece_price(struct tc_derive *derive, enum tc_slot slot);
 
+/* The list price of one tank; tanks bought at the price that counts, or those beyond it; parts of a bundle.
+ */
+const struct tc_term *tc_derive_list_price(struct tc_derive *derive);
+const struct tc_term *tc_derive_bought(struct tc_derive *derive, bool first);
+const struct tc_term *tc_derive_included(struct tc_derive *derive, enum tc_slot slot, int included);
+
 #endif

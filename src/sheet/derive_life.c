@@ -10,7 +10,7 @@
 
 #define END ((const struct tc_term *)NULL)
 
-static const char line_mark, left_mark, sum_mark;
+static const char line_mark, left_mark, sum_mark, course_mark;
 
 static double scale_of(const struct tc_derive *derive)
 {
@@ -405,4 +405,162 @@ const struct tc_term *tc_derive_present_value(struct tc_derive *derive)
 const struct tc_term *tc_derive_annuity(struct tc_derive *derive)
 {
     return derive ? factor(derive, true, "U", NULL) : NULL;
+}
+
+/* --------------------------------------------------------------------- year by year */
+
+/* Adds a yearly amount that rises by e to the running costs of a year. */
+static void add_running(struct tc_derive *derive, struct tc_term *sum, const char *symbol,
+                        const struct tc_term *amount, const struct tc_term *rise, const struct tc_term *year,
+                        bool today)
+{
+    double d = today ? derive->study->plan.discount : 0, e = rise ? rise->value : 0;
+    if (!sum || !amount || !(fabs(amount->value) > 0))
+        return;
+    double value = amount->value * pow((1 + e) / (1 + d), year->value);
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, symbol, amount->words,
+                         rise ? "a × ((1 + e) / (1 + d))^y" : "a / (1 + d)^y", value, code_of(derive));
+    tc_derive_add(derive, term, tc_term_called(derive->sheet, amount, "a", amount->words), rise ? rise : year,
+                  END);
+    if (rise)
+        tc_derive_add(derive, term, year, END);
+    tc_derive_add(derive, term, rate(derive, today), END);
+    tc_term_add(derive->sheet, sum, term);
+    sum->value += value;
+}
+
+/* What running it costs in a year. */
+static const struct tc_term *running_of(struct tc_derive *derive, int year, bool today)
+{
+    const struct tc_case *c = &derive->alternative->c;
+    struct tc_term *sum = tc_term_computed(derive->sheet, "r", "running costs", "sum", 0, code_of(derive));
+    const struct tc_term *y = tc_derive_model(derive, "y", "year", year, "years", "LIFE-CYCLE COST");
+    if (!y)
+        return NULL;
+    add_running(derive, sum, "a", yearly(derive, "E", "energy of a year", TC_RUN_ENERGY, TC_RUN_ROOM_HEAT),
+                escalation(derive, false), y, today);
+    add_running(derive, sum, "b", yearly(derive, "W", "water of a year", TC_RUN_CHANGES, TC_RUN_MAKE_UP),
+                escalation(derive, true), y, today);
+    add_running(derive, sum, "c", tc_derive_run(derive, TC_RUN_CONDITIONER), NULL, y, today);
+    add_running(derive, sum, "f", tc_derive_run(derive, TC_RUN_SUPPLIES), NULL, y, today);
+    for (int i = 0; i < c->due_count; i++)
+        if (!c->due[i].once && !isnan(c->due[i].amount))
+            add_running(derive, sum, tc_sheet_format(derive->sheet, "z%d", i + 1), tc_derive_extra(derive, i),
+                        tc_term_leaf(derive->sheet, "e", "rises so much faster than all prices, a year",
+                                     c->due[i].escalation, "",
+                                     tc_source_item(derive->sheet, derive->study, "extra",
+                                                    derive->study->extras[i]->name, "escalation")),
+                        y, today);
+    return sum;
+}
+
+/* What is replaced in a year. */
+static const struct tc_term *replaced_in(struct tc_derive *derive, int year, bool today)
+{
+    struct tc_term *sum = tc_term_computed(derive->sheet, "k", "bought again", "sum", 0, code_of(derive));
+    for (int slot = -1; sum && slot < TC_SLOT_COUNT; slot++) {
+        struct tc_item_life life = life_of(derive, slot);
+        int count = tc_item_replacements(&life, (int)derive->study->plan.years);
+        for (int k = 0; k < count && life.replacement_price > 0; k++) {
+            if (tc_year_of(tc_item_replacement_time(&life, k)) != year)
+                continue;
+            const struct tc_term *one = replacement(derive, slot, &life, today, k);
+            if (!one)
+                return NULL;
+            const char *symbol = tc_sheet_format(derive->sheet, "R%dk%d", slot + 2, k);
+            tc_term_add(derive->sheet, sum,
+                        tc_term_called(derive->sheet, one, symbol,
+                                       tc_sheet_format(derive->sheet, "%s, %s", name_of(slot), one->words)));
+            sum->value += one->value;
+        }
+    }
+    return sum;
+}
+
+const struct tc_term *tc_derive_cumulated(struct tc_derive *derive, int year, bool today)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &course_mark, year, today);
+    if (known)
+        return known;
+    struct tc_amount at[TC_YEARS_MAX + 1];
+    tc_flow_cumulate(&derive->cost->flow, at);
+    double value = (today ? at[year].present : at[year].paid) / scale_of(derive);
+    const char *words = tc_sheet_format(derive->sheet, "paid up to the end of year %d, not rounded", year);
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "Z", words, year == 0 ? "I" : "Z + r + k", value, code_of(derive));
+    if (year == 0)
+        tc_derive_add(derive, term, tc_derive_to_buy(derive), END);
+    else
+        tc_derive_add(derive, term, tc_derive_cumulated(derive, year - 1, today),
+                      running_of(derive, year, today), replaced_in(derive, year, today), END);
+    return tc_derive_keep(derive, &course_mark, year, today, term);
+}
+
+/* What the rounding of the bill's lines made over all years. */
+static const struct tc_term *rounding(struct tc_derive *derive, bool today)
+{
+    int years = (int)derive->study->plan.years;
+    const struct tc_term *total = life_sum(derive, today), *resold = life_line(derive, TC_LIFE_RESALE, today);
+    const struct tc_term *end = tc_derive_cumulated(derive, years, today);
+    if (!total || !resold || !end)
+        return NULL;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "D", "what rounding made over all years", "P - V - Z",
+                         total->value - resold->value - end->value, code_of(derive));
+    tc_derive_add(derive, term, total, tc_term_called(derive->sheet, resold, "V", resold->words), end, END);
+    return term;
+}
+
+const struct tc_term *tc_derive_by_year(struct tc_derive *derive, int year, bool today, tc_money money)
+{
+    if (!derive)
+        return NULL;
+    if (year == 0)
+        return tc_derive_to_buy(derive);
+    struct tc_term *term = tc_term_money(
+        derive->sheet, "C", tc_sheet_format(derive->sheet, "paid up to the end of year %d", year),
+        "round(Z + D × y / n)", money, derive->study->region.currency);
+    tc_derive_add(derive, term, tc_derive_cumulated(derive, year, today), rounding(derive, today),
+                  tc_derive_model(derive, "y", "year", year, "years", "LIFE-CYCLE COST"),
+                  tc_derive_years(derive), END);
+    return term;
+}
+
+const struct tc_term *tc_derive_invested(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_term *again = replacements(derive, true), *sold = resale(derive);
+    if (!again || !sold)
+        return NULL;
+    double value =
+        (double)derive->cost->to_buy / scale_of(derive) + again->value -
+        sold->value * tc_single_present_value(derive->study->plan.discount, derive->study->plan.years);
+    struct tc_term *term = tc_term_computed(derive->sheet, "x", "invested, present value, not rounded",
+                                            "I + R - V / (1 + d)^n", value, code_of(derive));
+    tc_derive_add(derive, term, tc_derive_to_buy(derive), again, sold, rate(derive, true),
+                  tc_derive_years(derive), END);
+    return term;
+}
+
+const struct tc_term *tc_derive_running(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    int years = (int)derive->study->plan.years;
+    struct tc_term *term = tc_term_computed(derive->sheet, "s", "running it, present value, not rounded",
+                                            "sum", 0, code_of(derive));
+    for (int year = 1; term && year <= years; year++) {
+        const struct tc_term *one = running_of(derive, year, true);
+        if (!one)
+            return NULL;
+        tc_term_add(derive->sheet, term,
+                    tc_term_called(derive->sheet, one, tc_sheet_format(derive->sheet, "y%d", year),
+                                   tc_sheet_format(derive->sheet, "in year %d", year)));
+        term->value += one->value;
+    }
+    return term;
 }

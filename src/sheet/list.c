@@ -8,6 +8,8 @@
 
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_tank.h"
 #include "sheet/phrase.h"
 #include "sheet/search_budget.h"
 #include "sheet/shops.h"
@@ -16,6 +18,31 @@
 #include "sheet/wall_study_share.h"
 
 enum column { COUNT, EACH, SUM, COLUMNS };
+
+/* How the three figures of an item came about; NULL: not told. */
+struct item_terms {
+    const struct tc_term *count, *each, *sum;
+};
+
+static void put_terms(struct tc_sheet *sheet, struct item_terms terms)
+{
+    tc_term_put(sheet, COUNT, terms.count);
+    tc_term_put(sheet, EACH, terms.each);
+    tc_term_put(sheet, SUM, terms.sum);
+}
+
+/* So many at a price each: count and price under the symbols m and p. */
+static struct item_terms times(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct tc_term *count, const struct tc_term *each, tc_money sum)
+{
+    if (!count || !each)
+        return (struct item_terms){NULL, NULL, NULL};
+    struct tc_term *term =
+        tc_term_money(sheet, "S", "all of them", "round(m × p)", sum, study->region.currency);
+    tc_term_add(sheet, term, tc_term_called(sheet, count, "m", count->words));
+    tc_term_add(sheet, term, tc_term_called(sheet, each, "p", each->words));
+    return (struct item_terms){count, each, term};
+}
 
 static void add_item(struct tc_sheet *sheet, const struct tc_study *study, const char *label, int count,
                      tc_money each, tc_money sum)
@@ -36,10 +63,15 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
     if (!deal->known) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_number(sheet, COUNT, deal->quantity, 0);
+        tc_term_put(sheet, COUNT, tc_derive_bought(tc_derive_of(sheet, study, alternative), true));
         tc_sheet_missing(sheet, SUM, "no price");
         return TC_OK;
     }
-    add_item(sheet, study, label, deal->first, deal->each, tc_money_times(deal->each, deal->first, &status));
+    struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
+    tc_money first = tc_money_times(deal->each, deal->first, &status);
+    add_item(sheet, study, label, deal->first, deal->each, first);
+    put_terms(sheet,
+              times(sheet, study, tc_derive_bought(derive, true), tc_derive_tank_price(derive), first));
     if (deal->kind == TC_DEAL_TYPED) {
         tc_sheet_mark(sheet, EACH, TC_MARK_TYPED);
         char path[48];
@@ -47,9 +79,13 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
         tc_sheet_edit(sheet, EACH, path);
     }
     int rest = deal->quantity - deal->first;
-    if (rest > 0)
+    if (rest > 0) {
+        tc_money sum = tc_money_times(deal->list, rest, &status);
         add_item(sheet, study, tc_sheet_format(sheet, "tank %s, list price", alternative->c.tank.goods.name),
-                 rest, deal->list, tc_money_times(deal->list, rest, &status));
+                 rest, deal->list, sum);
+        put_terms(sheet,
+                  times(sheet, study, tc_derive_bought(derive, false), tc_derive_list_price(derive), sum));
+    }
     return status;
 }
 
@@ -63,6 +99,20 @@ static void mark_part(struct tc_sheet *sheet, const struct tc_alternative *alter
         tc_sheet_mark(sheet, EACH, TC_MARK_TYPED);
     if (alternative->equipment.slot[slot].pinned)
         tc_sheet_mark(sheet, COUNT, TC_MARK_PINNED);
+}
+
+/* Pieces of a slot that are bought. */
+static const struct tc_term *part_count(struct tc_sheet *sheet, struct tc_derive *derive, enum tc_slot slot,
+                                        int all, int included)
+{
+    const struct tc_term *pieces = tc_derive_pieces(derive, slot);
+    if (!pieces || included == 0)
+        return pieces;
+    struct tc_term *term =
+        tc_term_computed(sheet, "m", "pieces that are bought", "c - i", all - included, "");
+    tc_term_add(sheet, term, pieces);
+    tc_term_add(sheet, term, tc_derive_included(derive, slot, included));
+    return term;
 }
 
 static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
@@ -89,28 +139,41 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     int all = tc_equipment_pieces(&alternative->c, &alternative->equipment, slot);
     int included = alternative->prices.included[slot] < all ? alternative->prices.included[slot] : all;
     tc_money sum = alternative->cost.buy[TC_BUY_SLOTS + slot];
+    struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
     if (all > included && tc_phrase_unpriced(alternative, slot)) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_about(sheet, subject);
         tc_sheet_number(sheet, COUNT, all - included, 0);
+        tc_term_put(sheet, COUNT, part_count(sheet, derive, slot, all, included));
         tc_sheet_missing(sheet, SUM, "no price");
     } else if (all > included) {
         add_item(sheet, study, label, all - included, sum / (all - included), sum);
+        const struct tc_term *count = part_count(sheet, derive, slot, all, included);
+        struct item_terms terms = times(sheet, study, count, tc_derive_piece_price(derive, slot), sum);
+        put_terms(sheet, terms);
         tc_sheet_about(sheet, subject);
         mark_part(sheet, alternative, slot);
     }
     if (included > 0) {
         add_item(sheet, study, tc_sheet_format(sheet, "%s, with the tank", label), included, 0, 0);
+        if (derive) {
+            const struct tc_term *free = tc_derive_included(derive, slot, included);
+            const struct tc_term *price = tc_derive_model(derive, "p", "it comes with the tank", 0,
+                                                          study->region.currency.code, "PRICES AND SALES");
+            put_terms(sheet, times(sheet, study, free, price, 0));
+        }
         tc_sheet_about(sheet, subject);
     }
 }
 
-static void add_charge(struct tc_sheet *sheet, const struct tc_study *study, const char *label, tc_money sum)
+static void add_charge(struct tc_sheet *sheet, const struct tc_study *study, const char *label, tc_money sum,
+                       const struct tc_term *term)
 {
     if (sum == 0)
         return;
     tc_sheet_row(sheet, TC_ROW_LINE, label, "");
     tc_sheet_money(sheet, SUM, sum, study->region.currency);
+    tc_term_put(sheet, SUM, term);
 }
 
 static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *study,
@@ -122,14 +185,16 @@ static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *s
     enum tc_status status = add_tanks(sheet, study, alternative);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         add_part(sheet, study, alternative, (enum tc_slot)slot);
-    add_charge(sheet, study, "special order fee", cost->buy[TC_BUY_FEE]);
-    add_charge(sheet, study, "delivery", cost->buy[TC_BUY_DELIVERY]);
-    add_charge(sheet, study, "sales tax", cost->buy[TC_BUY_TAX]);
+    struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
+    add_charge(sheet, study, "special order fee", cost->buy[TC_BUY_FEE], tc_derive_buy(derive, TC_BUY_FEE));
+    add_charge(sheet, study, "delivery", cost->buy[TC_BUY_DELIVERY], tc_derive_buy(derive, TC_BUY_DELIVERY));
+    add_charge(sheet, study, "sales tax", cost->buy[TC_BUY_TAX], tc_derive_buy(derive, TC_BUY_TAX));
     for (int i = 0; i < study->extra_count; i++)
         if (study->extras[i]->once)
-            add_charge(sheet, study, study->extras[i]->title, cost->extra[i]);
+            add_charge(sheet, study, study->extras[i]->title, cost->extra[i], tc_derive_extra(derive, i));
     tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "to buy", "");
     tc_sheet_money(sheet, SUM, cost->to_buy, study->region.currency);
+    tc_term_put(sheet, SUM, tc_derive_to_buy(derive));
     if (cost->incomplete)
         tc_sheet_mark(sheet, SUM, TC_MARK_INCOMPLETE);
     return status;
@@ -202,7 +267,7 @@ static enum tc_status add_rest(struct tc_sheet *sheet, const struct tc_wall_stud
                    : line == TC_BUY_TAX    ? "sales tax"
                    : line == TC_BUY_EXTRAS ? "extras"
                                            : "fees",
-                   rest);
+                   rest, NULL);
     }
     tc_sheet_row(sheet, TC_ROW_TOTAL, "to buy, everything", "");
     tc_sheet_money(sheet, SUM, layout->cost.to_buy, currency);
@@ -225,6 +290,7 @@ static enum tc_status add_models(struct tc_sheet *sheet, const struct tc_wall_st
                  bought->c.tank.goods.name);
         if (status == TC_OK)
             status = add_entry(sheet, wall_study->study, bought);
+        tc_derive_forget(sheet); /* it is another one next time */
         for (int line = 0; line < TC_BUY_COUNT; line++)
             models[line] = tc_money_add(models[line], bought->cost.buy[line], &status);
     }
@@ -262,6 +328,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
     sheet->facts = true;
+    sheet->explained = ask->explain && !wall; /* of a wall the parts are shared: the sheet wall says how */
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Shopping list", assumptions, study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");

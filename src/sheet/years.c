@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "core/cost/invest.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_life.h"
 #include "sheet/wall_study.h"
 #include "sheet/phrase.h"
 #include "sheet/verdict.h"
@@ -50,8 +52,11 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
     for (int year = 0; year <= years; year++) {
         tc_sheet_row(sheet, TC_ROW_LINE, year == 0 ? "to buy" : tc_sheet_format(sheet, "%d", year), "");
         for (int i = 0; i < study->alternative_count; i++) {
-            tc_sheet_money(sheet, (size_t)i, tc_money_round(part_of(courses[i].at[year], view), &status),
-                           currency);
+            tc_money money = tc_money_round(part_of(courses[i].at[year], view), &status);
+            tc_sheet_money(sheet, (size_t)i, money, currency);
+            tc_term_put(sheet, (size_t)i,
+                        tc_derive_by_year(tc_derive_of(sheet, study, &study->alternatives[i]), year,
+                                          view == TODAY, money));
             if (study->alternatives[i].cost.incomplete)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
         }
@@ -63,11 +68,18 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
         tc_sheet_money(sheet, (size_t)i,
                        view == AS_PAID ? cost->paid[TC_LIFE_RESALE] : cost->present[TC_LIFE_RESALE],
                        currency);
+        struct tc_derive *derive = tc_derive_of(sheet, study, &study->alternatives[i]);
+        tc_term_put(sheet, (size_t)i,
+                    view == AS_PAID ? tc_derive_paid(derive, TC_LIFE_RESALE)
+                                    : tc_derive_present(derive, TC_LIFE_RESALE));
     }
     tc_sheet_row(sheet, TC_ROW_TOTAL, view == AS_PAID ? "as paid" : "present value", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
+        struct tc_derive *derive = tc_derive_of(sheet, study, &study->alternatives[i]);
         tc_sheet_money(sheet, (size_t)i, view == AS_PAID ? cost->as_paid : cost->present_value, currency);
+        tc_term_put(sheet, (size_t)i,
+                    view == AS_PAID ? tc_derive_as_paid(derive) : tc_derive_present_value(derive));
         if (cost->incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
@@ -263,6 +275,91 @@ static void put_comparison(struct tc_sheet *sheet, size_t column, enum measure_r
     }
 }
 
+/* The difference of two unrounded present values, minor units: those of a less those of b. */
+static struct tc_term *difference(struct tc_sheet *sheet, const char *symbol, const char *words, double value,
+                                  const struct tc_study *study, const struct tc_term *a,
+                                  const struct tc_term *b)
+{
+    struct tc_term *term =
+        tc_term_computed(sheet, symbol, words, "a - b", value / tc_currency_scale(study->region.currency),
+                         study->region.currency.code);
+    if (!a || !b)
+        return NULL;
+    tc_term_add(sheet, term, tc_term_called(sheet, a, "a", a->words));
+    tc_term_add(sheet, term, tc_term_called(sheet, b, "b", b->words));
+    return term;
+}
+
+/* How a comparison with the base came about. */
+static const struct tc_term *derive_comparison(struct tc_sheet *sheet, enum measure_row row,
+                                               const struct tc_study *study, const struct tc_comparison *c,
+                                               const struct tc_alternative *base,
+                                               const struct tc_alternative *alternative)
+{
+    struct tc_derive *own = tc_derive_of(sheet, study, alternative),
+                     *other = tc_derive_of(sheet, study, base);
+    struct tc_currency currency = study->region.currency;
+    enum tc_status status = TC_OK;
+    struct tc_term *term = NULL;
+    if (!own || !other)
+        return NULL;
+    tc_money net = tc_money_subtract(base->cost.present_value, alternative->cost.present_value, &status);
+    tc_money extra = tc_money_round(c->extra_investment, &status);
+    struct tc_term *more = difference(sheet, "x", "extra investment, not rounded", c->extra_investment, study,
+                                      tc_derive_invested(own), tc_derive_invested(other));
+    struct tc_term *less = difference(sheet, "s", "saved in running it, not rounded", c->saving, study,
+                                      tc_derive_running(other), tc_derive_running(own));
+    struct tc_term *saved = tc_term_money(sheet, "N", "net saving", "P0 - P", net, currency);
+    tc_term_add(sheet, saved, tc_term_called(sheet, tc_derive_present_value(other), "P0", base->head));
+    tc_term_add(sheet, saved, tc_derive_present_value(own));
+    struct tc_term *invested = tc_term_money(sheet, "X", "extra investment", "round(x)", extra, currency);
+    tc_term_add(sheet, invested, more);
+    struct tc_term *ratio =
+        tc_term_computed(sheet, "r", "saving to investment", "s / x", c->saving_to_investment.value, "");
+    tc_term_add(sheet, ratio, less);
+    tc_term_add(sheet, ratio, more);
+    switch (row) {
+    case EXTRA: return invested;
+    case SAVING:
+        term = tc_term_money(sheet, "S", "saved in running it", "N + X", tc_money_add(net, extra, &status),
+                             currency);
+        tc_term_add(sheet, term, saved);
+        tc_term_add(sheet, term, invested);
+        return term;
+    case NET: return saved;
+    case RATIO: return ratio;
+    case RETURN:
+        term = tc_term_computed(sheet, "A", "adjusted internal rate of return",
+                                "100 × ((1 + d) × r^(1 / n) - 1)", 100 * c->adjusted_return.value, "%");
+        tc_term_add(sheet, term, tc_derive_discount(own));
+        tc_term_add(sheet, term, ratio);
+        tc_term_add(sheet, term, tc_derive_years(own));
+        return term;
+    case SIMPLE:
+    case DISCOUNTED:
+        term = tc_term_leaf(
+            sheet, "T", "years until it has paid back",
+            row == SIMPLE ? c->simple_payback.years : c->discounted_payback.years, "years",
+            (struct tc_source){TC_TERM_SIMULATED,
+                               "followed year by year: tankcost-model(7), BETWEEN TWO CANDIDATES"});
+        tc_term_add(sheet, term, tc_derive_to_buy(own));
+        tc_term_add(sheet, term, tc_term_called(sheet, tc_derive_to_buy(other), "I0", base->head));
+        tc_term_add(sheet, term, less);
+        return term;
+    case MEASURE_ROWS: break;
+    }
+    return NULL;
+}
+
+/* Whether the last row has a figure in a column. */
+static bool is_figure(const struct tc_sheet *sheet, size_t column)
+{
+    if (sheet->row_count == 0 || !sheet->rows[sheet->row_count - 1].cells)
+        return false;
+    enum tc_cell_kind kind = sheet->rows[sheet->row_count - 1].cells[column].kind;
+    return kind == TC_CELL_MONEY || kind == TC_CELL_NUMBER;
+}
+
 /* The rows of the measures, one column for each candidate but the base. */
 static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study *study)
 {
@@ -297,9 +394,14 @@ static enum tc_status add_measures(struct tc_sheet *sheet, const struct tc_study
                 tc_sheet_text(sheet, (size_t)i, "–");
             else if (study->alternatives[i].cost.incomplete)
                 tc_sheet_missing(sheet, (size_t)i, "incomplete");
-            else
+            else {
                 put_comparison(sheet, (size_t)i, (enum measure_row)row, &comparison[i],
                                &study->alternatives[base], &study->alternatives[i], &status);
+                if (sheet->explained && is_figure(sheet, (size_t)i))
+                    tc_term_put(sheet, (size_t)i,
+                                derive_comparison(sheet, (enum measure_row)row, study, &comparison[i],
+                                                  &study->alternatives[base], &study->alternatives[i]));
+            }
         }
     }
     return status;
@@ -312,6 +414,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     char assumptions[256], title[96], years[TC_WORDS_SIZE];
     struct tc_advice advice;
     tc_sheet_start(sheet, "years", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     struct course *courses = tc_sheet_memory(sheet, (size_t)study->alternative_count + 1, sizeof *courses);
     if (!courses)
         return TC_NO_MEMORY;
