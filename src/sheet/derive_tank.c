@@ -142,11 +142,12 @@ static const struct tc_term *made_mass(struct tc_derive *derive, enum tc_size si
             derive, "K", "filled tank", "E + M + a × b × D", s->filled_mass, "kg",
             PARTS(SIZE(EMPTY), SIZE(WATER_MASS), SIZE(BOTTOM), bed_depth(derive), bed_figure(derive, false)));
     case TC_SIZE_PRESSURE:
-        return size_of(derive, "P", "load on its footprint", "K × g0 / F",
-                       s->filled_mass * 9.80665 / s->footprint, "Pa",
-                       PARTS(SIZE(FILLED),
-                             tc_derive_model(derive, "g0", "standard gravity", 9.80665, "m/s²", "GEOMETRY"),
-                             SIZE(FOOTPRINT)));
+        return size_of(
+            derive, "P", "load on its footprint", "K × g0 / F", s->filled_mass * TC_GRAVITY / s->footprint,
+            "Pa",
+            PARTS(SIZE(FILLED),
+                  tc_derive_model(derive, "g0", "standard gravity", TC_GRAVITY, "m/s²", "GEOMETRY"),
+                  SIZE(FOOTPRINT)));
     default: return made_size(derive, size);
     }
 }

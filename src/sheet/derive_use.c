@@ -149,7 +149,7 @@ const struct tc_term *tc_derive_measured(struct tc_derive *derive, double percen
         return term;
     tc_derive_add(
         derive, term,
-        tc_derive_candidate_key(derive, "E", "what the heater used", plan->measured / JOULES_PER_KWH, "kWh",
+        tc_derive_candidate_key(derive, "E", "what the heater used", plan->measured / TC_KILOWATT_HOUR, "kWh",
                                 "measured"),
         tc_derive_candidate_key(derive, "D", "over so many days", plan->measured_days, "d", "measured-days"),
         tc_derive_candidate_key(derive, "R", "mean room then", plan->measured_room, "K", "measured-room"),
