@@ -102,3 +102,19 @@ const struct tc_key_table *tc_key_table_at(size_t i)
             return kinds[k].table;
     return NULL;
 }
+
+void tc_kind_list(struct tc_text *text, bool goods, const char *joint)
+{
+    const struct tc_kind *before = NULL;
+    for (size_t i = 0; tc_kind_at(i); i++) {
+        const struct tc_kind *kind = tc_kind_at(i);
+        bool alone = kind->head == TC_HEAD_ITEM || kind->head == TC_HEAD_PLAN || kind->head == TC_HEAD_PRICES;
+        if (goods ? !tc_kind_is_goods(kind) : !alone)
+            continue;
+        if (before)
+            tc_text_addf(text, "%s%s", text->length > 0 ? ", " : "", before->name);
+        before = kind;
+    }
+    if (before)
+        tc_text_addf(text, " %s %s", joint, before->name);
+}

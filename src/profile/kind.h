@@ -10,6 +10,7 @@
 
 #include "profile/key.h"
 #include "profile/stock_data.h"
+#include "core/base/text.h"
 
 /* What follows the kind in a section's head. */
 enum tc_head {
@@ -54,5 +55,8 @@ bool tc_kind_has(const struct tc_kind *kind, const struct tc_stock *stock, size_
 /* The table of a kind, or NULL; the i-th of all tables, or NULL past the last. */
 const struct tc_key_table *tc_key_table_find(const char *kind);
 const struct tc_key_table *tc_key_table_at(size_t i);
+
+/* Adds the names of the kinds that stand on their own, or of goods alone: "tank, stand ... and substrate". */
+void tc_kind_list(struct tc_text *text, bool goods, const char *joint);
 
 #endif

@@ -81,13 +81,15 @@ static void check_kind(struct checker *checker, struct tc_price_row *row)
 {
     const char *kind = value_of(checker, row->record, KIND);
     char text[TC_PROBLEM_SIZE], shown[TC_SHOWN_SIZE];
+    struct tc_text kinds = TC_TEXT_EMPTY;
     row->kind = tc_kind_find(kind);
     if (row->kind && tc_kind_is_goods(row->kind))
         return;
     row->kind = NULL;
-    snprintf(text, sizeof text,
-             "'%s' is no kind of goods; write tank, stand, lid, light, filter, air-pump, heater or substrate",
-             tc_quantity_shown(shown, kind));
+    tc_kind_list(&kinds, true, "or");
+    snprintf(text, sizeof text, "'%s' is no kind of goods; write %s", tc_quantity_shown(shown, kind),
+             tc_text_string(&kinds));
+    tc_text_free(&kinds);
     fault(checker, row->record->line, "kind", text);
 }
 

@@ -33,6 +33,18 @@ static void write_tanks(const struct tc_key *key, const void *record, enum tc_un
     tc_name_list_write(sale->tanks, sale->tank_count, text);
 }
 
+/* "'lamp' is no slot; slots are stand, lid ... and substrate"; false. */
+static bool unknown_slot(const char *item, char problem[TC_PROBLEM_SIZE])
+{
+    char slots[TC_SLOT_COUNT * TC_NAME_SIZE] = "";
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        size_t length = strlen(slots);
+        const char *joint = i == 0 ? "" : i + 1 < TC_SLOT_COUNT ? ", " : " and ";
+        snprintf(slots + length, sizeof slots - length, "%s%s", joint, tc_slot_name((enum tc_slot)i));
+    }
+    return tc_problem(problem, "'%s' is no slot; slots are %s", item, slots);
+}
+
 /* "lid glass-30x12, light strip-60" */
 static bool read_includes(const struct tc_key *key, const char *text, void *record,
                           struct tc_reading *reading)
@@ -50,10 +62,7 @@ static bool read_includes(const struct tc_key *key, const char *text, void *reco
         if (parts.part_count == TC_SALE_PARTS_MAX)
             return tc_problem(reading->problem, "there are more than %d parts", TC_SALE_PARTS_MAX);
         if (!tc_slot_find(item, &parts.parts[parts.part_count].slot))
-            return tc_problem(reading->problem,
-                              "'%s' is no slot; slots are stand, lid, light, filter, air-pump, "
-                              "heater and substrate",
-                              item);
+            return unknown_slot(item, reading->problem);
         memcpy(parts.parts[parts.part_count++].name, name, strlen(name) + 1);
     }
     if (reading->problem[0] != '\0')

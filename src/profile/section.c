@@ -55,23 +55,6 @@ static const char *kind_at(const void *context, size_t i)
     return tc_kind_at(i)->name;
 }
 
-/* The names of kinds that stand on their own, or of goods alone: "tank, stand ... and substrate". */
-static void list_kinds(struct tc_text *text, bool goods, const char *joint)
-{
-    const struct tc_kind *before = NULL;
-    for (size_t i = 0; tc_kind_at(i); i++) {
-        const struct tc_kind *kind = tc_kind_at(i);
-        bool alone = kind->head == TC_HEAD_ITEM || kind->head == TC_HEAD_PLAN || kind->head == TC_HEAD_PRICES;
-        if (goods ? !tc_kind_is_goods(kind) : !alone)
-            continue;
-        if (before)
-            tc_text_addf(text, "%s%s", text->length > 0 ? ", " : "", before->name);
-        before = kind;
-    }
-    if (before)
-        tc_text_addf(text, " %s %s", joint, before->name);
-}
-
 static size_t kind_count(void)
 {
     size_t count = 0;
@@ -158,7 +141,7 @@ static bool read_prices_head(struct reader *reader)
     if (!kind || !tc_kind_is_goods(kind)) {
         const char *nearest = tc_name_nearest(reader->words[2], priced_at, NULL, kind_count());
         struct tc_text all = TC_TEXT_EMPTY;
-        list_kinds(&all, true, "or");
+        tc_kind_list(&all, true, "or");
         if (nearest)
             tc_faults_error(reader->faults, here(reader),
                             "'%s' has no prices; did you mean '[prices %s %s]'?", reader->words[2],
@@ -212,7 +195,7 @@ static void unknown_kind(const struct reader *reader)
 {
     const char *nearest = tc_name_nearest(reader->words[0], kind_at, NULL, kind_count());
     struct tc_text all = TC_TEXT_EMPTY;
-    list_kinds(&all, false, "or");
+    tc_kind_list(&all, false, "or");
     if (strcmp(reader->words[0], "kit") == 0)
         tc_faults_error(reader->faults, here(reader), "a kit is called a setup; write '[setup %s]'",
                         reader->word_count > 1 ? reader->words[1] : "NAME");
