@@ -97,6 +97,10 @@ enum tc_status tc_terminal_start(bool colour)
     use_env(FALSE); /* the size is asked for below, and bounded; ncurses would believe any */
     use_tioctl(FALSE);
     screen = newterm(NULL, stdout, stdin);
+    if (!screen) { /* terminfo gives some terminals no size, as the Linux console, and ncurses wants one */
+        use_tioctl(TRUE);
+        screen = newterm(NULL, stdout, stdin);
+    }
     if (!screen) {
         tc_signals_stop();
         return TC_NO_RESULT;

@@ -241,6 +241,20 @@ keys q
 wait_for "ended: 0"
 cmp -s "$scratch/before" "$scratch/after" || fault "the terminal's modes have changed"
 
+# Lines of charts are braille where the terminal's font has it: the bytes E2 A0 80 to E2 A3 BF.
+braille() { screen | LC_ALL=C grep -q "$(printf '\342[\240-\243]')"; }
+for terminal in tmux-256color linux; do
+    start 80x24 TERM=$terminal -- spring
+    name="charts on $terminal"
+    wait_for "29-high, tank: 59.50"
+    keys Tab c
+    wait_for "1 of 3"
+    case $terminal in
+    linux) braille && fault "draws with braille" ;;
+    *) braille || fault "does not draw with braille" ;;
+    esac
+done
+
 coloured() { mux capture-pane -p -e | grep -qE "$(printf '\033')\[([0-9;]*;)?(3[0-7]|4[0-7]|9[0-7])m"; }
 start 80x24 -- spring
 name=colour
