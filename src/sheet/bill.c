@@ -323,7 +323,8 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_advice *advice, si
         chart->series[parts + end].name = end == 0 ? "one in ten is below" : "nine in ten are below";
     for (size_t i = 0; i < alternatives; i++) {
         const struct tc_band *known = &advice->bands.band[i];
-        chart->x_labels[i] = tc_sheet_copy(sheet, study->alternatives[i].head);
+        chart->x_labels[i] = tc_sheet_format(sheet, "%s%s", study->alternatives[i].head,
+                                             study->alternatives[i].cost.incomplete ? ", incomplete" : "");
         for (size_t p = 0; p < parts; p++)
             chart->series[p].values[i] = (double)sheet->rows[first + p].cells[i].money / scale;
         for (size_t end = 0; end < band; end++)
