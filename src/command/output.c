@@ -54,16 +54,22 @@ static bool has_fine_signs(const char *terminal)
            strncmp(terminal, "vt", 2) != 0 && strncmp(terminal, "cons", 4) != 0;
 }
 
+/* As --color says, or else on a terminal that can show colour, unless NO_COLOR is set. */
+static bool wants_colour(const struct tc_options *options, bool terminal, const char *name)
+{
+    const char *no_color = getenv("NO_COLOR");
+    bool able = name && name[0] && strcmp(name, "dumb") != 0;
+    if (options->color && strcmp(options->color, "always") == 0)
+        return true;
+    if (options->color && strcmp(options->color, "never") == 0)
+        return false;
+    return terminal && able && !(no_color && no_color[0]);
+}
+
 struct tc_print_options tc_print_options_of(const struct tc_options *options)
 {
-    const char *no_color = getenv("NO_COLOR"), *name = getenv("TERM");
+    const char *name = getenv("TERM");
     bool terminal = !options->output && isatty(STDOUT_FILENO);
-    bool able = name && name[0] && strcmp(name, "dumb") != 0;
-    bool colour = terminal && able && !(no_color && no_color[0]);
-    if (options->color && strcmp(options->color, "always") == 0)
-        colour = true;
-    if (options->color && strcmp(options->color, "never") == 0)
-        colour = false;
     bool ascii = !options->output && strcmp(nl_langinfo(CODESET), "UTF-8") != 0;
     return (struct tc_print_options){
         .width = options->width > 0 ? options->width
@@ -71,7 +77,7 @@ struct tc_print_options tc_print_options_of(const struct tc_options *options)
                                     : PLAIN_WIDTH,
         .ascii = ascii,
         .fine = terminal && !ascii && name && has_fine_signs(name),
-        .colour = colour,
+        .colour = wants_colour(options, terminal, name),
     };
 }
 

@@ -41,7 +41,8 @@ static struct tc_source source(struct tc_sheet *sheet, const struct tc_study *st
     return tc_source_item(sheet, study, kind, item, rest);
 }
 
-void tc_derive_ranges(struct tc_sheet *sheet, const struct tc_study *study, struct tc_term *term)
+/* Adds the ranges of a study to a term: of each its middle and where it stands, with its ends below. */
+static void name_ranges(struct tc_sheet *sheet, const struct tc_study *study, struct tc_term *term)
 {
     struct tc_uncertain uncertain;
     if (!term)
@@ -77,6 +78,6 @@ const struct tc_term *tc_derive_band(struct tc_derive *derive, tc_money end, boo
     term->from = TC_TERM_SIMULATED;
     term->place = "1021 draws over the ranges, tankcost-model(7), DOUBTS";
     tc_term_add(derive->sheet, term, tc_derive_present_value(derive));
-    tc_derive_ranges(derive->sheet, derive->study, term);
+    name_ranges(derive->sheet, derive->study, term);
     return term;
 }

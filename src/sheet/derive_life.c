@@ -478,7 +478,9 @@ static const struct tc_term *replaced_in(struct tc_derive *derive, int year, boo
     return sum;
 }
 
-const struct tc_term *tc_derive_cumulated(struct tc_derive *derive, int year, bool today)
+/* What is paid up to the end of a year, as the flow of the cost has it, not rounded; in today's money or as
+ * paid. */
+static const struct tc_term *cumulated(struct tc_derive *derive, int year, bool today)
 {
     if (!derive)
         return NULL;
@@ -494,8 +496,8 @@ const struct tc_term *tc_derive_cumulated(struct tc_derive *derive, int year, bo
     if (year == 0)
         tc_derive_add(derive, term, tc_derive_to_buy(derive), END);
     else
-        tc_derive_add(derive, term, tc_derive_cumulated(derive, year - 1, today),
-                      running_of(derive, year, today), replaced_in(derive, year, today), END);
+        tc_derive_add(derive, term, cumulated(derive, year - 1, today), running_of(derive, year, today),
+                      replaced_in(derive, year, today), END);
     return tc_derive_keep(derive, &course_mark, year, today, term);
 }
 
@@ -504,7 +506,7 @@ static const struct tc_term *rounding(struct tc_derive *derive, bool today)
 {
     int years = (int)derive->study->plan.years;
     const struct tc_term *total = life_sum(derive, today), *resold = life_line(derive, TC_LIFE_RESALE, today);
-    const struct tc_term *end = tc_derive_cumulated(derive, years, today);
+    const struct tc_term *end = cumulated(derive, years, today);
     if (!total || !resold || !end)
         return NULL;
     struct tc_term *term =
@@ -523,7 +525,7 @@ const struct tc_term *tc_derive_by_year(struct tc_derive *derive, int year, bool
     struct tc_term *term = tc_term_money(
         derive->sheet, "C", tc_sheet_format(derive->sheet, "paid up to the end of year %d", year),
         "round(Z + D × y / n)", money, derive->study->region.currency);
-    tc_derive_add(derive, term, tc_derive_cumulated(derive, year, today), rounding(derive, today),
+    tc_derive_add(derive, term, cumulated(derive, year, today), rounding(derive, today),
                   tc_derive_model(derive, "y", "year", year, "years", "LIFE-CYCLE COST"),
                   tc_derive_years(derive), END);
     return term;

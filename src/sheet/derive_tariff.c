@@ -107,6 +107,19 @@ static const struct tc_term *hour_rate(const struct meter *m, int hour)
 /* ------------------------------------------------------------------------ the bill */
 
 /* The rates by blocks beyond what a minimum covers, one behind the other, and their leaves. */
+/* The units of block i, as "min(u, l2)" less " - max(l1, v)". */
+static void block_units(int i, bool last, bool covers, char up_to[32], char from[32])
+{
+    if (i == 0)
+        snprintf(from, 32, "%s", covers ? " - v" : "");
+    else
+        snprintf(from, 32, covers ? " - max(l%d, v)" : " - l%d", i);
+    if (last)
+        snprintf(up_to, 32, "u");
+    else
+        snprintf(up_to, 32, "min(u, l%d)", i + 1);
+}
+
 static void add_blocks(const struct meter *m, struct tc_term *term, double units)
 {
     struct tc_derive *derive = m->derive;
@@ -127,11 +140,7 @@ static void add_blocks(const struct meter *m, struct tc_term *term, double units
         char symbol[16], limit[16], from[32], up_to[32];
         snprintf(symbol, sizeof symbol, "r%d", i + 1);
         snprintf(limit, sizeof limit, "l%d", i + 1);
-        if (i == 0)
-            snprintf(from, sizeof from, "%s", covers ? " - v" : "");
-        else
-            snprintf(from, sizeof from, covers ? " - max(l%d, v)" : " - l%d", i);
-        snprintf(up_to, sizeof up_to, last ? "u" : "min(u, %s)", limit);
+        block_units(i, last, covers, up_to, from);
         if (block->everything) {
             if (!here)
                 continue;

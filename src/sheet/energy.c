@@ -592,9 +592,26 @@ static void derive_air(struct tc_sheet *sheet, const struct tc_study *study,
 }
 
 /* One pump for all tanks against one each, where several tanks have filters that run on air. */
-static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *study, bool shared)
+/* The pumps of each alternative that uses air. */
+static void add_pumps(struct tc_sheet *sheet, const struct tc_study *study,
+                      const struct tc_equipment equipment[TC_CANDIDATES_MAX])
 {
     char words[TC_WORDS_SIZE];
+    tc_sheet_row(sheet, TC_ROW_LINE, "air pumps", "");
+    for (int i = 0; i < study->alternative_count; i++) {
+        if (!uses_air(&study->alternatives[i]))
+            continue;
+        struct tc_filled all = equipment[i].slot[TC_SLOT_AIR_PUMP];
+        all.count = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
+        if (all.offer)
+            tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, &all));
+        else
+            tc_sheet_missing(sheet, (size_t)i, "none fits");
+    }
+}
+
+static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *study, bool shared)
+{
     tc_sheet_row(sheet, TC_ROW_GROUP, shared ? "Air from one pump for all" : "Air from a pump for each", "");
     struct tc_equipment equipment[TC_CANDIDATES_MAX];
     tc_money present[TC_CANDIDATES_MAX];
@@ -611,18 +628,7 @@ static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *stu
     }
     if (status != TC_OK)
         return status;
-    tc_sheet_row(sheet, TC_ROW_LINE, "air pumps", "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        if (!uses_air(&study->alternatives[i]))
-            continue;
-        const struct tc_filled *pump = &equipment[i].slot[TC_SLOT_AIR_PUMP];
-        struct tc_filled all = *pump;
-        all.count = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
-        if (pump->offer)
-            tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, &all));
-        else
-            tc_sheet_missing(sheet, (size_t)i, "none fits");
-    }
+    add_pumps(sheet, study, equipment);
     tc_sheet_row(sheet, TC_ROW_LINE, "power of all", "W");
     for (int i = 0; i < study->alternative_count; i++) {
         if (!uses_air(&study->alternatives[i]) || !equipment[i].slot[TC_SLOT_AIR_PUMP].offer)

@@ -194,6 +194,22 @@ static const char *part_unit(struct tc_sheet *sheet, char *words)
 
 /* One line for a slot: what each tank's part gives, and what the tank needs: "331 for 190, 485 for 267 lb".
  */
+/* Whether there is anything to tell of a slot: nothing is where a lid is just as long as the tank. */
+static bool worth_telling(enum tc_slot slot, const struct tc_filled *filled)
+{
+    return filled->missing || slot != TC_SLOT_LID || filled->reason.code != TC_FITS ||
+           fabs(filled->reason.have - filled->reason.need) > 1e-3;
+}
+
+/* Why a slot has what it has, or that nothing fits. */
+static void slot_words(char words[TC_WORDS_SIZE], enum tc_slot slot, const struct tc_filled *filled,
+                       enum tc_unit_system units)
+{
+    snprintf(words, TC_WORDS_SIZE, "none fits");
+    if (!filled->missing)
+        tc_phrase_reason(words, slot, &filled->reason, units);
+}
+
 static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study, enum tc_slot slot)
 {
     char words[TC_WORDS_SIZE];
@@ -203,11 +219,8 @@ static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study
         const struct tc_filled *filled = &study->alternatives[i].equipment.slot[slot];
         if (!filled->missing && !filled->offer)
             continue;
-        told = told || filled->missing || slot != TC_SLOT_LID || filled->reason.code != TC_FITS ||
-               fabs(filled->reason.have - filled->reason.need) > 1e-3;
-        snprintf(words, sizeof words, "none fits");
-        if (!filled->missing)
-            tc_phrase_reason(words, slot, &filled->reason, study->units);
+        told = told || worth_telling(slot, filled);
+        slot_words(words, slot, filled, study->units);
         mixed = tc_sheet_format(sheet, "%s%s%s", mixed, *mixed ? "; " : "", words);
         same = same && !filled->missing && filled->reason.code == TC_FITS;
         const char *of = same ? part_unit(sheet, words) : "";

@@ -45,6 +45,12 @@ struct tc_source tc_source_item(struct tc_sheet *sheet, const struct tc_study *s
 
 /* -------------------------------------------------------------------------- the plan */
 
+/* Kinds of which a plan keeps what is typed in sections of its own. */
+static bool is_assumed(const char *kind)
+{
+    return strcmp(kind, "setup") == 0 || strcmp(kind, "region") == 0 || strcmp(kind, "shop") == 0;
+}
+
 /* The section of the plan's own file that a path leads into; NULL where there is none. */
 static const struct tc_section *plan_section(const struct tc_study *study, const char *path)
 {
@@ -58,7 +64,7 @@ static const struct tc_section *plan_section(const struct tc_study *study, const
         snprintf(detail, sizeof detail, "%.*s", (int)strcspn(path + length + 1, "/"), path + length + 1);
     if (!plan || strcmp(kind, "plan") == 0)
         return plan;
-    bool assumed = strcmp(kind, "setup") == 0 || strcmp(kind, "region") == 0 || strcmp(kind, "shop") == 0;
+    bool assumed = is_assumed(kind);
     const char *end;
     if (strcmp(kind, "candidate") == 0 && tc_number_read_count(detail, &end, &number) != TC_OK)
         return NULL;
