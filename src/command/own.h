@@ -12,7 +12,7 @@
 /*
  * new KIND NAME [KEY=VALUE...]: writes a section with these keys, and all others
  * that the kind has as comments, into a file of its own below folder, the
- * user's. stock is read and finished; it is made anew with the section, to see
+ * user's. stock is read and finished; it is made again with the section, to see
  * whether that has a fault, and then nothing is written.
  */
 enum tc_exit tc_own_new(const struct tc_options *options, struct tc_stock *stock, const char *folder);

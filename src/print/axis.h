@@ -11,7 +11,7 @@ struct tc_axis {
 };
 
 /*
- * The axis with the least step that holds low to high in at most so many
+ * The axis with the least step that holds low to high in at most that many
  * intervals; two are always allowed, since a range about zero needs them. A
  * range of no width, or one that is not finite, is widened.
  */

@@ -91,7 +91,7 @@ int tc_canvas_text(struct tc_canvas *canvas, int column, int row, enum tc_tone t
 int tc_canvas_bytes(struct tc_canvas *canvas, int column, int row, enum tc_tone tone, const char *text,
                     size_t length);
 
-/* Writes a text into a field of so many columns, cut with an ellipsis if it is wider. */
+/* Writes a text into a field of that many columns, cut with an ellipsis if it is wider. */
 void tc_canvas_field(struct tc_canvas *canvas, int column, int row, int columns, enum tc_align align,
                      enum tc_tone tone, const char *text, bool ascii);
 

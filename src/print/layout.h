@@ -47,7 +47,7 @@ struct tc_layout {
 };
 
 /*
- * Measures a sheet for a device of so many columns (0: any). Where that is
+ * Measures a sheet for a device of that many columns (0: any). Where that is
  * too narrow for all on one line, labels are to be wrapped at two fifths of it. Free with tc_layout_free.
  */
 enum tc_status tc_layout_measure(struct tc_layout *layout, const struct tc_sheet *sheet, int width);

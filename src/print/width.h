@@ -21,7 +21,7 @@ int tc_width_code(uint32_t code);
 int tc_width(const char *text);
 int tc_width_bytes(const char *text, size_t length);
 
-/* How many bytes of text fit into so many columns, with whole characters and their combining marks. */
+/* How many bytes of text fit into that many columns, with whole characters and their combining marks. */
 size_t tc_width_cut(const char *text, int columns);
 
 /*

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * comments.h - the comments of a profile, put back where they belong when the
- * profile is written anew.
+ * profile is written again.
  */
 #ifndef TC_PROFILE_COMMENTS_H
 #define TC_PROFILE_COMMENTS_H

@@ -67,7 +67,7 @@ static void report(struct scan *scan, const char *key, const char *format, ...)
     va_end(arguments);
 }
 
-/* Makes room for one more item behind count; false, without memory. */
+/* Makes room for one more item behind count; false if out of memory. */
 static bool grow(struct scan *scan, void **items, size_t size, size_t count, size_t *capacity)
 {
     if (count < *capacity)

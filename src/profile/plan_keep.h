@@ -32,7 +32,8 @@ struct tc_kept_plan {
 enum tc_status tc_plan_keep(const struct tc_plan *plan, const char *folder, struct tc_kept_plan *kept,
                             struct tc_faults *faults);
 
-/* Finds the kept plans of a folder, in the order of their names; returns how many there are, at most so many.
+/* Finds the kept plans of a folder, in the order of their names; returns how many there are, at most that
+ * many.
  */
 size_t tc_plan_kept(const char *folder, struct tc_kept_plan *kept, size_t most);
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * section_save.h - one section of a profile written anew, and nothing else of
+ * section_save.h - one section of a profile written again, and nothing else of
  * its file touched.
  */
 #ifndef TC_PROFILE_SECTION_SAVE_H

@@ -16,7 +16,7 @@
  *     tc_stock_free(&stock);
  *
  * Reading collects sections; the records are made by tc_stock_finish
- * (stock_finish.h). The stock owns them; pointers into it are good until it is finished anew or
+ * (stock_finish.h). The stock owns them; pointers into it are good until it is finished again or
  * freed.
  */
 #ifndef TC_PROFILE_STOCK_H

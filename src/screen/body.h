@@ -74,7 +74,7 @@ struct tc_body_room {
     bool fine;     /* pictures with braille and eighths of blocks (canvas.h) */
 };
 
-/* Lays a sheet out anew; what the body held is freed. TC_NO_MEMORY leaves it empty. */
+/* Lays a sheet out again; what the body held is freed. TC_NO_MEMORY leaves it empty. */
 enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
                             const struct tc_body_room *room);
 void tc_body_free(struct tc_body *body);

@@ -5,15 +5,15 @@
 
 #include "screen/state.h"
 
-/* Selects another line, by so many; a line so many screenfuls away; the first (-1) or last (1). */
+/* Selects another line, by n, or by n screenfuls; the first (-1) or last (1). */
 void tc_browse_lines(struct tc_state *state, int by);
 void tc_browse_pages(struct tc_state *state, int by);
 void tc_browse_ends(struct tc_state *state, int direction);
 
-/* Selects another column, by so many. */
+/* Selects another column, by n. */
 void tc_browse_columns(struct tc_state *state, int by);
 
-/* Goes to another question, by so many, round the ends. */
+/* Goes to another question, by n, round the ends. */
 void tc_browse_question(struct tc_state *state, int by);
 
 /* Opens a line to type what to find; what is typed there selects the nearest line that holds it. */

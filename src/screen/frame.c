@@ -5,7 +5,7 @@
 
 #include "screen/paint.h"
 
-/* From these sizes on the screen is less sparing. */
+/* Sizes from which there are blank lines and margins, and the least of the body. */
 enum { ROOMY_HEIGHT = 32, TALL = 22, MARGIN_WIDTH = 90, BODY_LEAST = 5 };
 
 const char *tc_frame_finding(const struct tc_sheet *sheet, size_t i)

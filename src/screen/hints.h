@@ -6,7 +6,7 @@
 #include "print/canvas.h"
 #include "screen/state.h"
 
-/* What the keys of the layer on top do, as many as fit into so many columns; the key for help always. */
+/* What the keys of the layer on top do, as many as fit into that many columns; the key for help always. */
 void tc_hints_draw(const struct tc_state *state, struct tc_canvas *canvas, int column, int row, int columns);
 
 #endif

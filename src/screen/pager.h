@@ -16,7 +16,7 @@ void tc_pager_lines(struct tc_state *state, int by);
 void tc_pager_pages(struct tc_state *state, int by);
 void tc_pager_leave(struct tc_state *state, int unused);
 
-/* Wraps the text anew for a screen of another size. */
+/* Wraps the text again for a screen of another size. */
 void tc_pager_resize(struct tc_state *state);
 
 /* The columns a line has, of which the first TC_PAGER_KEYS are for what stands before a tab; the lines in

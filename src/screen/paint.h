@@ -19,11 +19,11 @@ struct tc_cursor {
     int column, row;
 };
 
-/* Writes a text of any origin into so many columns, cut with an ellipsis; returns the columns it took. */
+/* Writes a text of any origin into that many columns, cut with an ellipsis; returns the columns it took. */
 int tc_paint_text(struct tc_canvas *canvas, int column, int row, int columns, unsigned role, const char *text,
                   bool ascii);
 
-/* Writes a text over at most so many rows, wrapped; returns the rows it took. */
+/* Writes a text over at most that many rows, wrapped; returns the rows it took. */
 int tc_paint_paragraph(struct tc_canvas *canvas, int column, int row, int columns, int rows, unsigned role,
                        const char *text, bool ascii);
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * refresh.h - what follows a press: the study and the sheet made anew where they
+ * refresh.h - what follows a press: the study and the sheet made again where they
  * are out of date, and laid out for the screen. See state.h.
  */
 #ifndef TC_SCREEN_REFRESH_H

@@ -40,7 +40,7 @@ enum tc_read {
 };
 
 /*
- * Waits for a press, at most so many milliseconds (-1: as long as it takes).
+ * Waits for a press, at most that many milliseconds (-1: as long as it takes).
  * Stops and continues the process where a signal asks for it; afterwards, and
  * after a change of size, there is a press of TC_EVENT_RESIZE.
  */

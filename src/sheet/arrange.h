@@ -3,7 +3,7 @@
  * arrange.h - a sheet arranged by its reader: rows and columns hidden, columns
  * sorted by a row, or two columns compared as a difference.
  *
- * Nothing is computed anew: the figures, marks and subjects are those of the
+ * Nothing is computed again: the figures, marks and subjects are those of the
  * whole sheet, and a note says what is not as the question made it. Rows and
  * columns are known by what they are about, so that an arrangement holds when
  * the sheet is made again.

@@ -319,17 +319,20 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_advice *advice, si
     chart->band = band > 0 ? "likely range of the sum (8 in 10)" : "";
     for (size_t p = 0; p < parts; p++)
         chart->series[p].name = sheet->rows[first + p].label;
-    for (size_t end = 0; end < band; end++)
-        chart->series[parts + end].name = end == 0 ? "one in ten is below" : "nine in ten are below";
+    if (band > 0) {
+        chart->series[parts].name = "one in ten is below";
+        chart->series[parts + 1].name = "nine in ten are below";
+    }
     for (size_t i = 0; i < alternatives; i++) {
         const struct tc_band *known = &advice->bands.band[i];
         chart->x_labels[i] = tc_sheet_format(sheet, "%s%s", study->alternatives[i].head,
                                              study->alternatives[i].cost.incomplete ? ", incomplete" : "");
         for (size_t p = 0; p < parts; p++)
             chart->series[p].values[i] = (double)sheet->rows[first + p].cells[i].money / scale;
-        for (size_t end = 0; end < band; end++)
-            chart->series[parts + end].values[i] =
-                known->known ? (double)(end == 0 ? known->low : known->high) / scale : NAN;
+        if (band > 0) {
+            chart->series[parts].values[i] = known->known ? (double)known->low / scale : NAN;
+            chart->series[parts + 1].values[i] = known->known ? (double)known->high / scale : NAN;
+        }
     }
 }
 

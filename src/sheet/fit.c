@@ -192,8 +192,6 @@ static const char *part_unit(struct tc_sheet *sheet, char *words)
     return unit;
 }
 
-/* One line for a slot: what each tank's part gives, and what the tank needs: "331 for 190, 485 for 267 lb".
- */
 /* Whether there is anything to tell of a slot: nothing is where a lid is just as long as the tank. */
 static bool worth_telling(enum tc_slot slot, const struct tc_filled *filled)
 {
@@ -210,6 +208,8 @@ static void slot_words(char words[TC_WORDS_SIZE], enum tc_slot slot, const struc
         tc_phrase_reason(words, slot, &filled->reason, units);
 }
 
+/* One line for a slot: what each tank's part gives, and what the tank needs: "331 for 190, 485 for 267 lb".
+ */
 static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study, enum tc_slot slot)
 {
     char words[TC_WORDS_SIZE];

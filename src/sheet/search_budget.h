@@ -4,8 +4,8 @@
  * progress is reported.
  *
  * Where somebody waits at a screen, a search ends after a fraction of a second;
- * a command has more patience. What a search ends with, its best find and the
- * bound, is told by the sheet.
+ * a command may take longer. The sheet says what a search ended with: the best
+ * found and the bound.
  */
 #ifndef TC_SHEET_SEARCH_BUDGET_H
 #define TC_SHEET_SEARCH_BUDGET_H

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * setup_choices.h - what other choices of a setup would change: another kind of
- * filter, a lid or none, no light, each with the parts chosen anew.
+ * filter, a lid or none, no light, each with the parts chosen again.
  */
 #ifndef TC_SHEET_SETUP_CHOICES_H
 #define TC_SHEET_SETUP_CHOICES_H

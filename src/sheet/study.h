@@ -106,7 +106,7 @@ bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc
 enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
                              struct tc_way way, struct tc_deal *deal);
 
-/* The alternative's cost with another deal, its parts chosen anew where the deal brings some along. */
+/* The alternative's cost with another deal, its parts chosen again where the deal brings some along. */
 enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
                              const struct tc_deal *deal, struct tc_equipment *equipment,
                              struct tc_prices *prices, struct tc_cost *cost);

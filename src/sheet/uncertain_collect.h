@@ -61,7 +61,7 @@ struct tc_uncertain {
     int target_count, room, target_capacity;
     struct tc_varied *alternatives; /* the study's alternatives, ready to be copied and varied */
     struct tc_known_heat *heats;    /* of the alternatives as the study has them */
-    bool tariffs_vary;              /* the household's bill must be worked out anew for each draw */
+    bool tariffs_vary;              /* the household's bill must be worked out again for each draw */
 };
 
 /*

@@ -5,8 +5,7 @@
  *
  * core/wall/wall_sensitivity.h finds the least raise for the tanks alone. Here the wall is
  * filled again with that raise and with all the room shares, and raised further
- * until the room is better: whoever raises the limit by what is said gets what
- * is said.
+ * until the room is better: the reported raise is enough.
  */
 #ifndef TC_SHEET_WALL_STUDY_SENSITIVITY_H
 #define TC_SHEET_WALL_STUDY_SENSITIVITY_H

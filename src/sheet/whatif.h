@@ -5,7 +5,7 @@
  *
  * The assumption is named as it is typed over ("region/room", "setup/light-hours",
  * "plan/discount"), or by its key alone where that is enough ("room"). At each
- * step the plan is worked out anew, parts and all.
+ * step the plan is worked out again, parts and all.
  */
 #ifndef TC_SHEET_WHATIF_H
 #define TC_SHEET_WHATIF_H

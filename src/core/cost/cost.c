@@ -21,7 +21,7 @@ struct paid {
     double first, later, new_one;
 };
 
-/* used and resale are NAN where the record has its way. */
+/* used and resale: NAN takes the figure of the record. */
 static struct tc_item_life goods_life(const struct tc_case *c, const struct tc_goods *goods, struct paid paid,
                                       double used, double resale)
 {

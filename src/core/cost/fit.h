@@ -32,7 +32,7 @@
  *              for more: then up to half as much again as it asks for
  *   substrate  as many bags as the bed takes; up to 60
  *
- * A figure that misses its limit by rounding alone meets it. The present value
+ * Limits are compared with a tolerance for rounding. The present value
  * is that of the parts themselves: bought, replaced, run, kept up and sold.
  * What their heat or their cover saves the heater is not in it: see equipment.h.
  */

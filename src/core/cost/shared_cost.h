@@ -40,7 +40,7 @@ enum tc_status tc_shared_cost(const struct tc_case *c, const struct tc_tariff_ma
 
 /*
  * Adds `other` to `sum`, which starts zeroed: all lines, totals, flows, energy
- * and water by month; sum->yearly is worked out anew. Both must have the same
+ * and water by month; sum->yearly is worked out again. Both must have the same
  * period and discount rate. The heat of a single tank (running.heat) is not
  * added: it has no meaning for several. TC_OVERFLOW.
  */

@@ -42,7 +42,7 @@ static double most_saved(const struct tc_case *c, const struct tc_equipment *equ
 }
 
 /*
- * The equipment with one part swapped, all else as it is, or chosen anew where it
+ * The equipment with one part swapped, all else as it is, or chosen again where it
  * follows from that part; false where it does not go.
  */
 static bool swapped(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,

@@ -74,7 +74,7 @@ static void lattice_start(struct lattice *lattice, const struct tc_uncertainty_s
     int multiplier = multipliers[tc_random_next(&random) % 8];
     int step = 1;
     for (int k = 0; k < lattice->count; k++) {
-        /* Shuffled while it is laid out; the lean of a product over a modulus is below 1e-6 here. */
+        /* Shuffled while it is laid out; the bias of the scaled random number is below 1e-6 here. */
         int other = k > 0 ? (int)((uint64_t)tc_random_next(&random) * (uint64_t)(k + 1) >> 32) : 0;
         if (other < k)
             lattice->step[k] = lattice->step[other];

@@ -54,7 +54,7 @@ struct tc_deal_terms {
  * limit; without one the deal is not known.
  *
  * TC_OVERFLOW where an amount leaves the range of money, TC_RANGE where a
- * sale's figure is no number.
+ * sale's figure is NaN.
  */
 enum tc_status tc_deal_make(const struct tc_deal_terms *terms, struct tc_deal *deal);
 

@@ -11,7 +11,7 @@
  *
  * Amounts are kept within +-TC_MONEY_MAX; leaving that range is an error, never
  * a wrap. The status argument is sticky: a failing operation stores
- * TC_OVERFLOW (or TC_RANGE for a figure that is no number) in *status and
+ * TC_OVERFLOW (or TC_RANGE for a figure that is NaN) in *status and
  * returns 0; a succeeding one leaves *status alone. A sum of many amounts is
  * thus checked once, at its end. Set *status to TC_OK before the first call.
  */

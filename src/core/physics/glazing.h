@@ -76,7 +76,7 @@ double tc_lid_transmittance(double lid_resistance, double water_temperature);
 double tc_side_area(const struct tc_glazing *glazing);
 double tc_water_surface(const struct tc_glazing *glazing);
 
-/* TC_RANGE where a figure is outside the range given beside it or is no number. */
+/* TC_RANGE where a figure is outside the range given beside it or is NaN. */
 enum tc_status tc_glazing_check(const struct tc_glazing *glazing);
 
 /* One of the upright panes. */

@@ -46,7 +46,7 @@ struct tc_heat_case {
     double room_humidity[12];    /* relative, 0 to 1, at the mean temperature */
 };
 
-/* TC_RANGE where a figure of the case is outside its range or is no number. */
+/* TC_RANGE where a figure of the case is outside its range or is NaN. */
 enum tc_status tc_heat_check(const struct tc_heat_case *c);
 
 #endif

@@ -64,7 +64,7 @@ struct tc_room_year {
 };
 
 /*
- * TC_RANGE where a figure is out of range or no number, TC_NO_RESULT where the tanks would make the room
+ * TC_RANGE where a figure is out of range or NaN, TC_NO_RESULT where the tanks would make the room
  * hotter than 99 degrees Celsius or colder than -38.
  */
 enum tc_status tc_room_balance(const struct tc_room *room, const struct tc_room_tank *tanks, int count,

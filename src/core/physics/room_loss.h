@@ -48,7 +48,7 @@ struct tc_room_loss {
     double walls, windows, roof, air, inside; /* what the likely one is made of */
 };
 
-/* TC_RANGE where a figure is out of range or no number. */
+/* TC_RANGE where a figure is out of range or NaN. */
 enum tc_status tc_room_loss_estimate(const struct tc_room_shape *shape, struct tc_room_loss *loss);
 
 /* m3 of the room. */

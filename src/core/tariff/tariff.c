@@ -133,7 +133,7 @@ static inline double charge(const struct tc_tariff_curve *curve, double units, d
     while (tc_tariff_beyond(units, piece->limit))
         piece++;
     double sum = piece->fixed + piece->slope * units + hours;
-    return sum < curve->least ? curve->least : sum; /* so that no number stays no number */
+    return sum < curve->least ? curve->least : sum; /* this way round NaN stays NaN */
 }
 
 static void make_hour_rates(double rate[TC_HOURS], const struct tc_tariff *tariff, int month)

@@ -110,7 +110,7 @@ void tc_tariff_scale(struct tc_tariff *tariff, double factor);
 
 /*
  * What is wrong with a tariff, as a lower-case English phrase, or NULL: limits
- * that do not ascend, a rate that is negative or no number, and so on. All
+ * that do not ascend, a rate that is negative or NaN, and so on. All
  * other functions here ask for a tariff without fault.
  */
 const char *tc_tariff_fault(const struct tc_tariff *tariff);
@@ -177,7 +177,7 @@ struct tc_tariff_cost {
  * each consumer bears what its own hours cost and, of what blocks and minimum
  * charges add, its share of the tank's units: none of them came first.
  * parts[i].exact_* are the parts before rounding. TC_RANGE where count is not 1
- * to TC_TARIFF_CONSUMERS or an amount is no number, TC_OVERFLOW where one
+ * to TC_TARIFF_CONSUMERS or an amount is NaN, TC_OVERFLOW where one
  * leaves the range of money.
  */
 enum tc_status tc_tariff_shared(const struct tc_tariff_margin *margin, const struct tc_load consumers[],
