@@ -282,7 +282,7 @@ static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state
         if (tc_edit_lacks(state, path))
             tc_sheet_missing(sheet, 0, "missing");
         else
-            tc_sheet_text(sheet, 0, text);
+            tc_sheet_text(sheet, 0, *text || !key->fallback ? text : key->fallback);
         if (markable && tc_edit_typed(state, path))
             tc_sheet_mark(sheet, 0, TC_MARK_TYPED);
         tc_sheet_text(sheet, 1, key->help);

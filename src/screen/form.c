@@ -10,9 +10,11 @@
 #include "profile/key.h"
 #include "profile/kind.h"
 #include "profile/section.h"
+#include "screen/change.h"
 #include "screen/edit.h"
 #include "screen/key_choice.h"
 #include "screen/list_fill.h"
+#include "screen/lists.h"
 #include "screen/new_tank.h"
 #include "screen/prompt.h"
 #include "screen/section_file.h"
@@ -424,6 +426,9 @@ static const struct tc_list_kind section_list = {
 
 /* ------------------------------------------------------------------------------ kinds */
 
+/* The row that stands for what is open. */
+static const char this_plan[] = "this plan";
+
 static void add_kind(const struct tc_state *state, struct tc_sheet *sheet, const char *kind, const char *help)
 {
     const struct tc_sections *sections = state->options->stock->sections;
@@ -451,14 +456,25 @@ static void fill_kinds(const struct tc_state *state, struct tc_list_about about,
     tc_fill_words(sheet, 2, "");
     for (size_t i = 0; tc_key_table_at(i); i++) {
         const struct tc_key_table *table = tc_key_table_at(i);
-        if (tc_section_folder(table->kind)) /* what belongs to a plan is in the list of a */
+        if (tc_section_folder(table->kind))
             add_kind(state, sheet, table->kind, table->help);
     }
     add_kind(state, sheet, "prices", "what a shop asks for the things of one kind");
+    add_kind(state, sheet, "plan", "a comparison; opened, deleted, and saved with s under any name");
+    tc_fill_choice(sheet, "this plan", this_plan);
+    tc_sheet_text(sheet, 2, "all figures of the present plan, its wall and its place for a tank");
 }
 
 static void take_kind(struct tc_state *state, struct tc_list_about about, const char *kind)
 {
+    if (strcmp(kind, this_plan) == 0) {
+        tc_change_assumptions(state, 0);
+        return;
+    }
+    if (strcmp(kind, "plan") == 0) {
+        tc_lists_open(state, TC_LISTS_PLANS);
+        return;
+    }
     tc_clean(about.head, sizeof about.head, kind);
     tc_list_open_over(state, &section_list, about);
 }

@@ -108,7 +108,7 @@ static const struct tc_binding bindings[] = {
     {SHEET, 'I', EVENT(NONE), tc_first_begin, 0, NULL, NULL,
      "begin with a place and a shop of your own: seven questions, each with a usual answer", 0},
     {SHEET, 'e', EVENT(NONE), tc_form_kinds, 0, NULL, NULL,
-     "show, make and change places, shops, prices, tanks, parts and setups", 0},
+     "show, make, change and delete places, shops, prices, tanks, parts, setups and plans", 0},
     {SHEET, 'T', EVENT(NONE), tc_new_tank, 0, NULL, NULL,
      "compare a tank that no profile has: its size and its price", 0},
     {SHEET, '!', EVENT(NONE), tc_pager_faults, 0, NULL, NULL,

@@ -14,6 +14,7 @@
 #include "screen/list_parts.h"
 #include "screen/list_tanks.h"
 #include "screen/scroll.h"
+#include "screen/section_file.h"
 
 /* --------------------------------------------------------------------- setups, regions */
 
@@ -194,7 +195,7 @@ static void fill_plans(const struct tc_state *state, struct tc_list_about about,
     const struct tc_stock *stock = state->options->stock;
     (void)about;
     tc_sheet_start(sheet, "plans", PLAN_COLUMNS);
-    tc_sheet_head(sheet, "Plans", "", "plan");
+    tc_sheet_head(sheet, "Plans: Del deletes one of yours, Left undoes", "", "plan");
     tc_sheet_column(sheet, PLAN_TANKS, "tanks", "");
     tc_fill_words(sheet, PLAN_SETUP, "setup");
     tc_fill_words(sheet, PLAN_REGION, "region");
@@ -225,10 +226,39 @@ static void take_plan(struct tc_state *state, struct tc_list_about about, const 
     tc_document_open(state, name);
 }
 
+/* The user's own plans are deleted here, but for those that are open. */
+static bool plan_back_possible(const struct tc_state *state, const char *name)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    snprintf(head, sizeof head, "plan %s", name);
+    for (int i = 0; i < state->file_count; i++)
+        if (strcmp(i == state->now.file ? state->now.plan.name : state->files[i]->left.name, name) == 0)
+            return false;
+    return tc_section_is_own(state, tc_section_of(state, head));
+}
+
+static void plan_back(struct tc_state *state, const char *name)
+{
+    char head[TC_SECTION_HEAD_SIZE];
+    snprintf(head, sizeof head, "plan %s", name);
+    if (tc_section_delete_file(state, head))
+        tc_state_say(state, "%s is deleted; Left brings it back.", name);
+}
+
+static void step_plan(struct tc_state *state, const char *name, int by)
+{
+    (void)name;
+    if (by < 0)
+        tc_section_undo(state);
+}
+
 static const struct tc_list_kind plan_list = {
     .fill = fill_plans,
     .present = present_plan,
     .take = take_plan,
+    .step = step_plan,
+    .back = plan_back,
+    .back_possible = plan_back_possible,
 };
 
 static void fill_questions(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "screen/picker.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -33,29 +34,32 @@ const char *tc_picker_value(const struct tc_picker *picker)
     return row->cells && row->cells[0].edit ? row->cells[0].edit : row->label;
 }
 
-/* A row passes if each word of the filter occurs in its label or in one of its cells of words. */
-static bool passes(const struct tc_picker *picker, const struct tc_row *row)
+/* Adds a text to those that are searched; no word reaches over the end of one. What has no room is left out.
+ */
+static void add_searched(char *all, size_t size, const char *text)
 {
-    char all[512];
-    size_t length = strlen(row->label);
-    if (length >= sizeof all)
-        length = sizeof all - 1;
-    memcpy(all, row->label, length);
-    for (size_t c = 0; c < picker->sheet.column_count && row->cells; c++) {
-        const char *text = row->cells[c].text;
-        size_t more = text ? strlen(text) : 0;
-        if (more == 0 || length + 1 + more >= sizeof all)
-            continue;
-        all[length++] = '\n'; /* no word reaches over it */
-        memcpy(all + length, text, more);
-        length += more;
-    }
-    all[length] = '\0';
+    size_t length = strlen(all);
+    if (text && *text && length + 1 + strlen(text) < size)
+        snprintf(all + length, size - length, "\n%s", text);
+}
+
+/*
+ * A row passes if each word of the filter occurs in its label, in one of its
+ * cells of words, or in the heading it stands under ("": none).
+ */
+static bool passes(const struct tc_picker *picker, const struct tc_row *row, const char *heading)
+{
+    char all[1024] = "";
+    add_searched(all, sizeof all, row->label);
+    for (size_t c = 0; c < picker->sheet.column_count && row->cells; c++)
+        add_searched(all, sizeof all, row->cells[c].text);
+    add_searched(all, sizeof all, heading);
     return tc_text_holds(all, picker->filter.text);
 }
 
 static void filter(struct tc_picker *picker)
 {
+    const char *heading = "";
     picker->shown_count = 0;
     for (size_t r = 0; r < picker->sheet.row_count; r++) {
         const struct tc_row *row = &picker->sheet.rows[r];
@@ -64,7 +68,8 @@ static void filter(struct tc_picker *picker)
             while (picker->shown_count > 0 && !is_choice(shown_row(picker, picker->shown_count - 1)))
                 picker->shown_count--;
             picker->shown[picker->shown_count++] = r;
-        } else if (passes(picker, row)) {
+            heading = row->label;
+        } else if (passes(picker, row, heading)) {
             picker->shown[picker->shown_count++] = r;
         }
     }

@@ -230,6 +230,19 @@ bool tc_section_delete(struct tc_state *state, const char *head)
     return good;
 }
 
+bool tc_section_delete_file(struct tc_state *state, const char *head)
+{
+    char path[TC_PATH_SIZE];
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    if (!tc_section_is_own(state, tc_section_of(state, head)) || !find_path(state, head, path) ||
+        !remember(state, path))
+        return false;
+    enum tc_status status = unlink(path) == 0 ? TC_OK : TC_NO_RESULT;
+    bool good = end_writing(state, head, status, &faults);
+    tc_faults_free(&faults);
+    return good;
+}
+
 void tc_section_undo(struct tc_state *state)
 {
     struct tc_faults faults = TC_FAULTS_EMPTY;

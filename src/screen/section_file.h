@@ -44,6 +44,9 @@ bool tc_section_write(struct tc_state *state, const char *head, const struct tc_
 /* Likewise takes a section out of its file. */
 bool tc_section_delete(struct tc_state *state, const char *head);
 
+/* Likewise deletes the whole file of a section, as that of a plan is. */
+bool tc_section_delete_file(struct tc_state *state, const char *head);
+
 /* Takes the last writing back, and says so. */
 void tc_section_undo(struct tc_state *state);
 

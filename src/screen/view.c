@@ -369,7 +369,10 @@ enum tc_status tc_view_draw(const struct tc_state *state, struct tc_canvas *canv
     int list = 0;
     for (int i = 1; i < state->layer_count; i++) {
         switch (state->layer[i]) {
-        case TC_LAYER_LIST: tc_view_list(state, list++, canvas, cursor); break;
+        case TC_LAYER_LIST: /* one over another would stand in a frame of its remains */
+            if (++list == state->list_count)
+                tc_view_list(state, list - 1, canvas, cursor);
+            break;
         case TC_LAYER_PROMPT: tc_view_prompt(state, canvas, cursor); break;
         case TC_LAYER_PAGER: tc_view_pager(state, canvas, cursor); break;
         case TC_LAYER_PICTURE: tc_view_picture(state, canvas, cursor); break;

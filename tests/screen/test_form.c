@@ -10,10 +10,12 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "screen/edit.h"
 #include "screen/new_tank.h"
+#include "screen/reload.h"
 #include "screen/section_file.h"
 #include "support/near.h"
 #include "support/screen_case.h"
@@ -229,6 +231,45 @@ static void test_names_are_chosen(void **state)
     assert_int_equal(c.state.now.plan.goal, TC_GOAL_BOTTOM);
 }
 
+/* Plans are listed with all else; one's own that is not open is deleted, and comes back. */
+static void test_plans_are_deleted(void **state)
+{
+    static const char mine[] = "[plan mine]\nsetup = shrimp-shelf\nregion = lowmere\n\n"
+                               "[candidate 1]\ntank = 29-high\n";
+    (void)state;
+    assert_int_equal(mkdir("own", 0777), 0);
+    assert_int_equal(mkdir("own/plans", 0777), 0);
+    FILE *file = fopen("own/plans/mine.ini", "wb");
+    assert_non_null(file);
+    assert_int_equal(fwrite(mine, 1, strlen(mine), file), strlen(mine));
+    assert_int_equal(fclose(file), 0);
+    tc_reload(&c.state);
+    screen_type(&c, "eplan\r");
+    assert_string_equal(list_name(), "plans");
+    screen_type(&c, "spring"); /* it is open */
+    screen_press(&c, TC_EVENT_DELETE);
+    assert_non_null(tc_stock_plan(&c.stock, "spring"));
+    screen_type(&c, "\025mine");
+    screen_press(&c, TC_EVENT_DELETE);
+    assert_null(tc_stock_plan(&c.stock, "mine"));
+    assert_int_not_equal(access("own/plans/mine.ini", F_OK), 0);
+    screen_press(&c, TC_EVENT_LEFT);
+    expect_file("own/plans/mine.ini", mine);
+    assert_non_null(tc_stock_plan(&c.stock, "mine"));
+    screen_type(&c, "\033ethis plan\r");
+    assert_string_equal(list_name(), "assumptions");
+}
+
+/* Narrowed by the name of a section, a list shows all of it. */
+static void test_a_section_of_the_assumptions(void **state)
+{
+    (void)state;
+    screen_type(&c, "awall");
+    assert_true(screen_shows(&c, "  height-2"));
+    assert_true(screen_shows(&c, "  post"));
+    assert_false(screen_shows(&c, "light-hours"));
+}
+
 /* ------------------------------------------------------------------- prices kept in a list */
 
 static void test_a_typed_price_is_kept_for_all_plans(void **state)
@@ -279,6 +320,8 @@ int main(void)
         cmocka_unit_test(test_read_a_size),
         cmocka_unit_test_setup_teardown(test_a_tank_by_its_size, start, end),
         cmocka_unit_test_setup_teardown(test_names_are_chosen, start, end),
+        cmocka_unit_test_setup_teardown(test_plans_are_deleted, start, end),
+        cmocka_unit_test_setup_teardown(test_a_section_of_the_assumptions, start, end),
         cmocka_unit_test_setup_teardown(test_a_typed_price_is_kept_for_all_plans, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
