@@ -175,7 +175,7 @@ sanitize: ## run the tests under the address and undefined behaviour sanitizers
 	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' TEST_STEP=17 TIMEOUT=600 check
 
 valgrind: $(TEST_BIN) ## run the C tests under valgrind
-	@BUILD='$(BUILD)' TIMEOUT=900 TEST_STEP=17 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
+	@BUILD='$(BUILD)' TIMEOUT=900 TEST_STEP=97 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
 		tests/run $(TEST_BIN)
 
 # Counters are atomic since some tests run on several threads.
