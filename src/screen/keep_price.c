@@ -77,9 +77,10 @@ static void keep(struct tc_state *state, const struct typed *typed, const char *
     if (!tc_section_set(state, head, item, price))
         return;
     tc_plan_set(&plan, typed->path, "", problem);
-    snprintf(part, sizeof part, "candidate %d/%s", typed->candidate + 1, tc_slot_name(typed->slot));
-    if (!typed->tank && strcmp(plan.candidate[typed->candidate].pin[typed->slot].part, TC_UNNAMED) == 0)
+    if (!typed->tank && strcmp(plan.candidate[typed->candidate].pin[typed->slot].part, TC_UNNAMED) == 0) {
+        snprintf(part, sizeof part, "candidate %d/%s", typed->candidate + 1, tc_slot_name(typed->slot));
         tc_plan_set(&plan, part, item, problem);
+    }
     tc_edit_plan(state, &plan);
     if (!state->warns)
         tc_state_say(state, "%s is %s at %s now, for all plans.", item, price, name);

@@ -104,9 +104,11 @@ static void name_elsewhere(const struct purchase *p, const struct tc_basket_answ
     }
 }
 
-/* A sentence on the alternative, which starts with a figure or a word in small letters. */
+/* A sentence on the alternative, which starts with a figure or a word in small letters; empty where memory ran out. */
 static void say(struct tc_sheet *sheet, const struct purchase *p, const char *sentence)
 {
+    if (!sentence[0])
+        return;
     if (p->advise)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%c%s", toupper((unsigned char)sentence[0]), sentence + 1);
     else

@@ -12,7 +12,8 @@ if ! unshare -m sh -c 'umount -l /proc' 2>/dev/null; then
 fi
 scratch=$(mktemp -d) || exit 3
 trap 'rm -rf "$scratch"' EXIT
-export program HOME="$scratch"
+ASAN_OPTIONS=detect_leaks=0 # a sanitizer looks for leaks by way of /proc
+export ASAN_OPTIONS program HOME="$scratch"
 unset XDG_DATA_HOME
 unshare -m sh -c 'umount -l /proc && "$program" check --profiles profiles' >"$scratch/said" 2>&1
 status=$?

@@ -30,6 +30,8 @@ static double most_saved(const struct tc_case *c, const struct tc_equipment *equ
     const struct tc_slot_wish *wish = &c->wish[slot];
     if (!isnan(wish->price) || !isnan(wish->next) || !isnan(wish->life) || !isnan(wish->resale))
         return INFINITY; /* what is typed for the slot counts whatever fills it */
+    if (slot == TC_SLOT_SUBSTRATE)
+        return INFINITY; /* it stands in the place of water, which is changed, conditioned and warmed */
     if (slot == TC_SLOT_STAND || slot == TC_SLOT_AIR_PUMP)
         return saved;
     struct tc_heat_case heat = tc_equipment_heat(c, equipment);
