@@ -104,7 +104,8 @@ static void name_elsewhere(const struct purchase *p, const struct tc_basket_answ
     }
 }
 
-/* A sentence on the alternative, which starts with a figure or a word in small letters; empty where memory ran out. */
+/* A sentence on the alternative, which starts with a figure or a word in small letters; empty where memory
+ * ran out. */
 static void say(struct tc_sheet *sheet, const struct purchase *p, const char *sentence)
 {
     if (!sentence[0])
