@@ -15,7 +15,7 @@
 
 /*
  * The text of a cell without its marks: the figure (with its thousands set
- * apart by a blank if group is set; a figure that is no number is "-"), the
+ * apart by a blank if group is set; a figure that is not a number is "-"), the
  * words, "missing" for a missing cell without words, "" for an empty one. The
  * figure is written into buffer (at least TC_NUMBER_SIZE); words are the cell's.
  */

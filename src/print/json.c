@@ -95,7 +95,7 @@ static void put_text(struct json *json, const char *name, const char *text)
     put_string(json, text ? text : "");
 }
 
-/* What is no number is null: JSON has no word for it. */
+/* What is not a number is null: JSON has no word for it. */
 static void put_number(struct json *json, const char *name, double number)
 {
     char buffer[TC_NUMBER_SIZE];

@@ -358,7 +358,7 @@ static enum tc_status open_regular(const char *path, int *file, size_t *size, st
     if (!S_ISREG(about.st_mode)) {
         tc_faults_error(faults, place,
                         S_ISDIR(about.st_mode) ? "this is a folder; name a file in it"
-                                               : "this is no regular file; name one");
+                                               : "this is not a regular file; name one");
         return TC_IO;
     }
     *size = about.st_size < TC_INI_FILE_MAX ? (size_t)about.st_size : TC_INI_FILE_MAX;

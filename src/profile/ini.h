@@ -33,7 +33,7 @@
  * what is wrong to faults: all of it but for the values, which are as written,
  * with their quotes. TC_OK if it could be read, with or without faults.
  * Else *ini has no sections and faults says why:
- *   TC_IO        it is not there, cannot be read, or is no regular file;
+ *   TC_IO        it is not there, cannot be read, or is not a regular file;
  *   TC_SYNTAX    it is no text, or too large: nothing of it is used;
  *   TC_NO_MEMORY.
  * In every case tc_ini_free() *ini when done; all names and values live until

@@ -132,9 +132,9 @@ static bool read_name(const struct tc_key *key, const char *text, void *record, 
     }
     tc_quantity_shown(shown, text);
     if (tc_name_mend(name, text))
-        return tc_problem(reading->problem, "'%s' is no name; names are made of %s; did you mean '%s'?",
+        return tc_problem(reading->problem, "'%s' is not a name; names are made of %s; did you mean '%s'?",
                           shown, TC_NAME_RULE, name);
-    return tc_problem(reading->problem, "'%s' is no name; names are made of %s", shown, TC_NAME_RULE);
+    return tc_problem(reading->problem, "'%s' is not a name; names are made of %s", shown, TC_NAME_RULE);
 }
 
 static bool read_date(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
@@ -144,10 +144,10 @@ static bool read_date(const struct tc_key *key, const char *text, void *record, 
     char shown[TC_SHOWN_SIZE];
     enum tc_status status = tc_date_read(text, &end, &date);
     if (status == TC_RANGE)
-        return tc_problem(reading->problem, "'%s' is no day of the years %d to %d",
+        return tc_problem(reading->problem, "'%s' is not a day of the years %d to %d",
                           tc_quantity_shown(shown, text), TC_YEAR_FIRST, TC_YEAR_LAST);
     if (status != TC_OK || *end != '\0')
-        return tc_problem(reading->problem, "'%s' is no date; write year, month and day like '%s'",
+        return tc_problem(reading->problem, "'%s' is not a date; write year, month and day like '%s'",
                           tc_quantity_shown(shown, text), key->example);
     memcpy(place(key, record), &date, sizeof date);
     return true;

@@ -144,7 +144,7 @@ static bool read_figure(const struct tc_key *key, const char *text, struct tc_re
                           tc_quantity_shown(shown, text));
     double low = figure->spread.low;
     if (key->step > 0 && fabs(low / key->step - round(low / key->step)) > 1e-9)
-        return tc_problem(reading->problem, "'%s' is no whole number; write it like '%s'",
+        return tc_problem(reading->problem, "'%s' is not a whole number; write it like '%s'",
                           tc_quantity_shown(shown, text), key->example);
     return true;
 }

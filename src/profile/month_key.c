@@ -52,7 +52,7 @@ bool tc_month_key_read(const struct tc_key *key, const char *text, void *record,
         }
         if (first < 0 || last < 0)
             return tc_problem(reading->problem,
-                              "'%s' is no list of months; write them like '%s' or 'may to sep'",
+                              "'%s' is not a list of months; write them like '%s' or 'may to sep'",
                               tc_quantity_shown(shown, text), key->example);
         for (int m = first;; m = (m + 1) % TC_MONTHS) {
             in[m] = true;

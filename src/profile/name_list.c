@@ -22,7 +22,7 @@ bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int room, i
         name[length] = '\0';
         p += length;
         if (!tc_name_valid(name))
-            return tc_problem(problem, "'%s' is no name; names are made of %s",
+            return tc_problem(problem, "'%s' is not a name; names are made of %s",
                               tc_quantity_shown(shown, name), TC_NAME_RULE);
         for (int i = 0; i < n; i++)
             if (strcmp(names[i], name) == 0)

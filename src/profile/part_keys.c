@@ -94,7 +94,7 @@ static const struct tc_key tc_light_keys_list[] = {
     TC_QUANTITY_KEY("heat", SHARE, PART, as.light.heat, 0, 1, "30 %", "25 %",
                     "share of its power that ends in the water as heat"),
     TC_QUANTITY_KEY("reach", LENGTH, PART, as.light.reach, 0.05, 3, "height", "45 cm",
-                    "width of tank that one row lights evenly; the word height: by how high it hangs",
+                    "width of tank that one row lights evenly; the word height: from its height",
                     .word = by_height),
     GOODS("7 years", "30 %"),
 };

@@ -204,7 +204,7 @@ static bool find_place(const struct tc_plan *plan, const char *path, struct tc_p
         return tc_problem(problem, "unknown key '%s' of a %s", shown, place->table->kind);
     }
     if (place->assumed && !can_be_assumed(name))
-        return tc_problem(problem, "'%s' is no assumption; change it in the profile of the %s", name,
+        return tc_problem(problem, "'%s' is not an assumption; change it in the profile of the %s", name,
                           place->table->kind);
     place->position = group * POSITIONS + (int)(place->key - place->table->keys);
     if (place->table == &tc_candidate_keys)

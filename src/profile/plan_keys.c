@@ -131,7 +131,7 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
         TC_MONEY_KEY(key "-next-price", CANDIDATE, pin[slot].next, 1e8, "", "18",                            \
                      "what the next one costs, where not what this one does"),                               \
         TC_QUANTITY_KEY(key "-life", YEARS, CANDIDATE, pin[slot].life, 1.0 / 12, 100, "", "3 years",         \
-                        "of one bought used: how long it will still serve"),                                 \
+                        "for a used one: years left"),                                                       \
         TC_QUANTITY_KEY(key "-resale", SHARE, CANDIDATE, pin[slot].resale, 0, 1, "", "20 %",                 \
                         "share of a new one's price it fetches in the end, in place of its profile's")
 
@@ -151,7 +151,7 @@ static const struct tc_key candidate_keys[] = {
     TC_MONEY_KEY("price", CANDIDATE, price, 1e8, "", "45",
                  "price of one typed by hand, in the region's currency; it beats all sales"),
     TC_QUANTITY_KEY("life", YEARS, CANDIDATE, life, 1.0 / 12, 100, "", "6 years",
-                    "of one bought used: how long it will still serve"),
+                    "for a used one: years left"),
     TC_QUANTITY_KEY("resale", SHARE, CANDIDATE, resale, 0, 1, "", "30 %",
                     "share of a new one's price it fetches in the end, in place of its profile's"),
     TC_NAME_KEY(
@@ -159,7 +159,7 @@ static const struct tc_key candidate_keys[] = {
         "how this one is equipped, as the profile of the setup has it; the word plan: as the plan says",
         .words = "plan", .of = "setup"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
-                "as sale of the plan, for this candidate; the word plan: as the plan", .words = "plan"),
+                "like the plan's sale, for this candidate only; the word plan: as the plan", .words = "plan"),
     TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",
                     "what the heater of one such tank used, by a plug-in meter", .fixed = true),
     TC_QUANTITY_KEY("measured-days", DAYS, CANDIDATE, measured_days, 0.5, 400, "1 week", "10 days",
@@ -236,7 +236,7 @@ static const struct tc_key wall_keys[] = {
     STRETCH_KEYS("2", 0),
     STRETCH_KEYS("3", 1),
     STRETCH_KEYS("4", 2),
-    TC_QUANTITY_KEY("gap", LENGTH, WALL, gap, 0, 1, "1 in", "2 cm", "between neighbouring tanks"),
+    TC_QUANTITY_KEY("gap", LENGTH, WALL, gap, 0, 1, "1 in", "2 cm", "between neighboring tanks"),
     TC_QUANTITY_KEY("post", LENGTH, WALL, post, 0, 0.5, "2 in", "4 cm", "width of an upright of the rack"),
     TC_QUANTITY_KEY("bay", LENGTH, WALL, bay, 0.2, 20, "none", "6 ft",
                     "longest bay between two posts; the word none: no posts", .word = tc_none_is_zero),

@@ -87,7 +87,7 @@ static void check_kind(struct checker *checker, struct tc_price_row *row)
         return;
     row->kind = NULL;
     tc_kind_list(&kinds, true, "or");
-    snprintf(text, sizeof text, "'%s' is no kind of goods; write %s", tc_quantity_shown(shown, kind),
+    snprintf(text, sizeof text, "'%s' is not a kind of goods; write %s", tc_quantity_shown(shown, kind),
              tc_text_string(&kinds));
     tc_text_free(&kinds);
     fault(checker, row->record->line, "kind", text);

@@ -76,14 +76,6 @@ static bool needs_unit(const struct tc_quantity_form *form)
     return form->dimension != TC_DIM_PLAIN;
 }
 
-/* "a length" without its article. */
-static const char *bare_name(enum tc_dimension dimension)
-{
-    const char *name = tc_dimension_name(dimension);
-    const char *blank = strchr(name, ' ');
-    return blank ? blank + 1 : name;
-}
-
 /* A currency's sign before an amount, "$39.99": bytes of it, or 0. */
 static size_t sign_length(const char *text)
 {
@@ -100,7 +92,7 @@ static bool no_number(const struct figure_reader *reader)
     if (sign > 0)
         return tc_problem(reader->problem, "'%s': write the amount without '%.*s', like '%s'", reader->shown,
                           (int)sign, reader->shown, reader->form->example);
-    return tc_problem(reader->problem, "'%s' is no number; write it like '%s'", reader->shown,
+    return tc_problem(reader->problem, "'%s' is not a number; write it like '%s'", reader->shown,
                       reader->form->example);
 }
 
@@ -175,7 +167,7 @@ static bool wrong_unit(const struct figure_reader *reader, const char *p)
         nearest = tc_name_nearest(word, unit_name_at, &dimension, count);
     }
     if (reader->form->money)
-        return tc_problem(reader->problem, "'%s' is no rate; write it like '%s'", reader->shown,
+        return tc_problem(reader->problem, "'%s' is not a rate; write it like '%s'", reader->shown,
                           reader->form->example);
     enum tc_dimension other;
     if (length > 0 && length < sizeof word && dimension_of(word, &other) && other != dimension)
@@ -183,10 +175,10 @@ static bool wrong_unit(const struct figure_reader *reader, const char *p)
                           tc_dimension_name(other), tc_dimension_name(dimension),
                           tc_dimension_units(dimension));
     if (nearest)
-        return tc_problem(reader->problem, "'%s' is no %s; did you mean '%s' for '%s'?", reader->shown,
-                          bare_name(dimension), nearest, word);
-    return tc_problem(reader->problem, "'%s' is no %s; write it in %s", reader->shown, bare_name(dimension),
-                      tc_dimension_units(dimension));
+        return tc_problem(reader->problem, "'%s' is not %s; did you mean '%s' for '%s'?", reader->shown,
+                          tc_dimension_name(dimension), nearest, word);
+    return tc_problem(reader->problem, "'%s' is not %s; write it in %s", reader->shown,
+                      tc_dimension_name(dimension), tc_dimension_units(dimension));
 }
 
 /* "9:30" at p: hours and minutes; false where there is no such thing. */
@@ -224,7 +216,7 @@ static bool read_number(const struct figure_reader *reader, const char *p, const
         return tc_problem(reader->problem, "'%s' has a '-' in it; write a range like '45 to 50'",
                           reader->shown);
     if (*p == ':' && is_digit(p[1]))
-        return tc_problem(reader->problem, "'%s' is no time of day; write it like '9:30'", reader->shown);
+        return tc_problem(reader->problem, "'%s' is not a time of day; write it like '9:30'", reader->shown);
     if (*p == '.' || is_digit(*p))
         return no_number(reader);
     return true;
@@ -344,8 +336,8 @@ static bool check_decimals(const struct figure_reader *reader, const struct piec
     tc_money amount;
     enum tc_status status = tc_number_read_fixed(piece->digits, &end, exponent, TC_MONEY_MAX, &amount);
     if (*end == 'e' || *end == 'E' || status == TC_OVERFLOW)
-        return tc_problem(reader->problem, "'%s' is no amount of money; write it like '%s'", reader->shown,
-                          reader->form->example);
+        return tc_problem(reader->problem, "'%s' is not an amount of money; write it like '%s'",
+                          reader->shown, reader->form->example);
     if (status == TC_OK)
         return true;
     if (exponent == 0)
@@ -538,8 +530,8 @@ bool tc_quantity_currency(const char *text, struct tc_currency *currency, char p
     const char *nearest = tc_name_nearest(text, code_at, NULL, count);
     tc_quantity_shown(shown, text);
     if (nearest)
-        return tc_problem(problem, "'%s' is no currency; did you mean '%s'?", shown, nearest);
-    return tc_problem(problem, "'%s' is no currency; write its three letters of ISO 4217, such as 'USD'",
+        return tc_problem(problem, "'%s' is not a currency; did you mean '%s'?", shown, nearest);
+    return tc_problem(problem, "'%s' is not a currency; write its three letters of ISO 4217, such as 'USD'",
                       shown);
 }
 

@@ -28,7 +28,7 @@ static bool read_exchange(const struct tc_key *key, const char *text, void *reco
     if (*end == ',')
         return tc_problem(reading->problem, "'%s' has a decimal comma; write a point", shown);
     if (status != TC_OK)
-        return tc_problem(reading->problem, "'%s' is no rate of exchange; write it like '%s'", shown,
+        return tc_problem(reading->problem, "'%s' is not a rate of exchange; write it like '%s'", shown,
                           key->example);
     if (!(price.amount >= key->least && price.amount <= key->greatest))
         return tc_problem(reading->problem, "'%s' is out of range; it has to be more than 0", shown);
@@ -92,7 +92,7 @@ static const struct tc_key keys[] = {
     TC_QUANTITY_KEY("water-escalation", SHARE, REGION, water_escalation, -0.2, 0.5, "0 %", "2 %",
                     "how much faster than all prices it rises, a year", .ask = TC_ASK_WORTH),
     TC_RATE_KEY("conditioner", VOLUME, REGION, conditioner, MOST_RATE, "0 / m3", "0.01 / gal",
-                "what makes tap water fit", .ask = TC_ASK_WORTH),
+                "water conditioner", .ask = TC_ASK_WORTH),
     TC_QUANTITY_KEY("cold-water", TEMPERATURE, REGION, cold_water, TC_CELSIUS(0), TC_CELSIUS(35), "12 C",
                     "55 F", "temperature of the tap", .ask = TC_ASK_NEEDED),
     TC_FLAG_KEY("fresh-water", REGION, fresh_mixed, "mixed", "cold",

@@ -33,7 +33,7 @@ static void write_tanks(const struct tc_key *key, const void *record, enum tc_un
     tc_name_list_write(sale->tanks, sale->tank_count, text);
 }
 
-/* "'lamp' is no slot; slots are stand, lid ... and substrate"; false. */
+/* "'lamp' is not a slot; slots are stand, lid ... and substrate"; false. */
 static bool unknown_slot(const char *item, char problem[TC_PROBLEM_SIZE])
 {
     char slots[TC_SLOT_COUNT * TC_NAME_SIZE] = "";
@@ -42,7 +42,7 @@ static bool unknown_slot(const char *item, char problem[TC_PROBLEM_SIZE])
         const char *joint = i == 0 ? "" : i + 1 < TC_SLOT_COUNT ? ", " : " and ";
         snprintf(slots + length, sizeof slots - length, "%s%s", joint, tc_slot_name((enum tc_slot)i));
     }
-    return tc_problem(problem, "'%s' is no slot; slots are %s", item, slots);
+    return tc_problem(problem, "'%s' is not a slot; slots are %s", item, slots);
 }
 
 /* "lid glass-30x12, light strip-60" */
@@ -57,7 +57,8 @@ static bool read_includes(const struct tc_key *key, const char *text, void *reco
         if (name)
             *name++ = '\0';
         if (!name || strchr(name, ' ') || !tc_name_valid(name))
-            return tc_problem(reading->problem, "'%s' is no list of parts; write slots and names like '%s'",
+            return tc_problem(reading->problem,
+                              "'%s' is not a list of parts; write slots and names like '%s'",
                               tc_quantity_shown(shown, text), key->example);
         if (parts.part_count == TC_SALE_PARTS_MAX)
             return tc_problem(reading->problem, "there are more than %d parts", TC_SALE_PARTS_MAX);
@@ -121,7 +122,7 @@ static bool read_every(const struct tc_key *key, const char *text, void *record,
             return true;
         }
     }
-    return tc_problem(reading->problem, "'%s' is no step of time; write '%s', 'year' or 'never'",
+    return tc_problem(reading->problem, "'%s' is not a step of time; write '%s', 'year' or 'never'",
                       tc_quantity_shown(shown, text), key->example);
 }
 

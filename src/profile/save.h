@@ -39,7 +39,7 @@ bool tc_make_folders(const char *folder, struct tc_faults *faults);
 
 /*
  * Adds what the file at path holds to text. A file that is not there, or one
- * that is no regular file and so holds nothing to be kept, is TC_OK with *there
+ * that is not a regular file and so holds nothing to be kept, is TC_OK with *there
  * false. Anything else that stands in the way is TC_IO with an error in faults:
  * what cannot be read must not be replaced. TC_NO_MEMORY.
  */

@@ -65,7 +65,7 @@ static const struct tc_key keys[] = {
                     "0.87 under a hang-on filter, 1 where air drives the filter",
                     .word = by_filter),
     TC_QUANTITY_KEY("sheltered-sides", SHARE, SETUP, sheltered, 0, 1, "0 %", "35 %",
-                    "of the tank's sides, that lose no heat: a back against a wall, a neighbour as warm"),
+                    "of the tank's sides, that lose no heat: a back against a wall, a neighbor as warm"),
     TC_QUANTITY_KEY("least-length", LENGTH, SETUP, least_length, 0.05, 6, "none", "30 in", "to swim, inside",
                     .word = tc_none_is_zero),
     TC_QUANTITY_KEY("least-bottom", AREA, SETUP, least_bottom, 0.0025, 20, "none", "500 in2",
@@ -75,7 +75,7 @@ static const struct tc_key keys[] = {
     TC_QUANTITY_KEY("greatest-height", LENGTH, SETUP, greatest_height, 0.05, 2, "none", "22 in", "inside",
                     .word = tc_none_is_zero),
     TC_QUANTITY_KEY("greatest-reach", LENGTH, SETUP, greatest_reach, 0.05, 2, "none", "24 in",
-                    "an arm's, from the rim to the bed", .word = tc_none_is_zero),
+                    "arm's reach from rim to substrate", .word = tc_none_is_zero),
 };
 
 static bool check(struct tc_entry *entry)

@@ -20,7 +20,7 @@ static const struct tc_key keys[] = {
      .help = "shop, or private: adds no sales tax"},
     TC_MONEY_KEY("delivery", SHOP, delivery, 1e8, "0", "35", "of one order"),
     TC_MONEY_KEY("delivery-free-from", SHOP, delivery_free_from, 1e8, "never", "250",
-                 "goods worth this are brought for nothing", .word = never),
+                 "orders from this amount are delivered free", .word = never),
     TC_MONEY_KEY("order-fee", SHOP, order_fee, 1e8, "0", "25", "for a special order, each tank"),
     TC_INVENTED_KEY(SHOP, invented),
 };

@@ -174,7 +174,7 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
     }
     if (!S_ISDIR(about.st_mode)) {
         tc_faults_error(faults, place,
-                        "is no folder; name one with tanks, parts, setups, regions, shops or plans in it");
+                        "is not a folder; name one with tanks, parts, setups, regions, shops or plans in it");
         return TC_OK;
     }
     bool any = false;

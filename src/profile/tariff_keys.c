@@ -99,7 +99,7 @@ static bool read_blocks(const struct tc_key *key, const char *text, void *record
             return tc_problem(reading->problem, "there are more than %d blocks", TC_TARIFF_BLOCKS);
         struct tc_tariff_block *block = &blocks.block[blocks.count];
         if (!read_block(item, block))
-            return tc_problem(reading->problem, "'%s' is no block; write a rate and its limit like '%s'",
+            return tc_problem(reading->problem, "'%s' is not a block; write a rate and its limit like '%s'",
                               tc_quantity_shown(shown, item), key->example);
         if (blocks.count > 0 && isinf(block[-1].limit))
             return tc_problem(reading->problem,
@@ -168,7 +168,7 @@ static bool read_hours(const struct tc_key *key, const char *text, void *record,
         int from;
         if (!read_hour(item, first < 0 && *rest == '\0', &rate, &from))
             return tc_problem(reading->problem,
-                              "'%s' is no rate of an hour; write rates and full hours like '%s'",
+                              "'%s' is not a rate of an hour; write rates and full hours like '%s'",
                               tc_quantity_shown(shown, item), key->example);
         turns += from <= before;
         if (starts[from] || turns > 1 || (turns == 1 && from >= first))

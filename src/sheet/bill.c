@@ -435,8 +435,8 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *s
     const struct per rates[] = {
         {"year", years, tc_derive_annuity},
         {"day", days, derived_days},
-        {us ? "gallon of actual water" : "litre of actual water", water, derived_water},
-        {us ? "square foot of bottom" : "square metre of bottom", bottom, derived_bottom},
+        {us ? "gallon of actual water" : "liter of actual water", water, derived_water},
+        {us ? "square foot of bottom" : "square meter of bottom", bottom, derived_bottom},
     };
     enum tc_status status = TC_OK;
     for (size_t i = 0; status == TC_OK && i < COUNT(rates); i++)

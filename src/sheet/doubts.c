@@ -100,9 +100,9 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
     static const struct {
         const char *label;
         measure *of;
-    } rows[] = {{"at the middle figures", middle}, {"mean of the draws", mean},
-                {"one in ten is below", p10},      {"half are below", p50},
-                {"nine in ten are below", p90},    {"expected regret of choosing it", regret}};
+    } rows[] = {{"at the middle figures", middle},   {"mean of the draws", mean},
+                {"likely range: from", p10},         {"half are below", p50},
+                {"likely range: to (8 in 10)", p90}, {"a wrong choice costs, on average", regret}};
     tc_sheet_row(sheet, TC_ROW_GROUP, "Chance of being the cheapest to own", "");
     tc_sheet_row(sheet, TC_ROW_TOTAL, "chance", "%");
     for (int k = 0; k < complete->count; k++)
@@ -126,10 +126,10 @@ static void add_bands(struct tc_sheet *sheet, const struct tc_study *study, cons
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_SPANS, 2, (size_t)complete->count);
     if (!chart)
         return;
-    chart->title = "From one in ten to nine in ten, present value";
+    chart->title = "Likely range (8 in 10) of the cost to own";
     chart->y_title = tc_sheet_copy(sheet, study->region.currency.code);
-    chart->series[0].name = "one in ten is below";
-    chart->series[1].name = "nine in ten are below";
+    chart->series[0].name = "likely range: from";
+    chart->series[1].name = "to (8 in 10)";
     for (int k = 0; k < complete->count; k++) {
         chart->x_labels[k] = tc_sheet_copy(sheet, study->alternatives[complete->alternative[k]].head);
         chart->series[0].values[k] = doubt->candidate[k].p10 / scale;

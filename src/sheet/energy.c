@@ -268,7 +268,7 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
     add_numbers(sheet, study, TC_ROW_SUBTOTAL, "all", "kWh", 0, lost_heat, derived_lost, 0);
     tc_sheet_mark_lowest(sheet);
     add_measured(sheet, study);
-    tc_sheet_row(sheet, TC_ROW_GROUP, "and what makes up for it", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "and where it comes from", "");
     for (size_t i = 0; i < sizeof gains / sizeof gains[0]; i++)
         if (any_above(study, heat_flow, gains[i].surface))
             add_numbers(sheet, study, TC_ROW_LINE, gains[i].label, "kWh", 0, heat_flow, derived_flow,
@@ -474,7 +474,8 @@ static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
         add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed,
                     derived_needed, 0);
         add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, derived_installed, 0);
-        add_numbers(sheet, study, TC_ROW_LINE, "at work in the coldest month", "%", 0, duty, derived_duty, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, "share of time on, coldest month", "%", 0, duty, derived_duty,
+                    0);
     }
     if (any_above(study, shortfall, 0)) {
         add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than asked by", "K",
@@ -690,9 +691,9 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
         if (heat->above_limit)
             tc_sheet_note(
                 sheet, TC_NOTE_CAUTION,
-                "%s: in %s the water reaches %s, past the %s that setup %s allows. Shade it, open it, cool "
-                "the "
-                "room, or light it at night.",
+                "%s: in %s the water reaches %s, past the %s that setup %s allows. Shade the tank, cool the "
+                "room, or run the lights at night. Opening the lid cools too, but puts moisture into the "
+                "room.",
                 alternative->head, tc_phrase_month(heat->hottest_month),
                 tc_unit_quantity_write(hot, heat->hottest, TC_DIM_TEMPERATURE, study->units, 1),
                 tc_unit_quantity_write(limit, alternative->c.setup->warm_limit, TC_DIM_TEMPERATURE,
@@ -700,9 +701,10 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                 alternative->c.setup->name);
         if (heat->shortfall > 0.05)
             tc_sheet_note(
-                sheet, TC_NOTE_FAULT, "%s: in %s %s the water %s too cold.", alternative->head,
+                sheet, TC_NOTE_FAULT, "%s: in %s %s the temperature: %s short.", alternative->head,
                 tc_phrase_month(heat->coldest_month),
-                alternative->c.setup->heater ? "its heaters leave" : "the room, without a heater, leaves",
+                alternative->c.setup->heater ? "its heaters cannot hold"
+                                             : "the room, without a heater, does not hold",
                 tc_unit_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
         if (alternative->c.setup->heater && heat->heater_total < 0.5 * TC_KILOWATT_HOUR)
             tc_sheet_note(sheet, TC_NOTE_REMARK,

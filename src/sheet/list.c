@@ -306,10 +306,9 @@ static enum tc_status add_wall(struct tc_sheet *sheet, const struct tc_study *st
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     const struct tc_layout *layout = &wall_study.layouts[0];
     if (status == TC_OK && (layout->found != TC_OK || layout->mix.tanks == 0)) {
-        tc_sheet_note(
-            sheet, TC_NOTE_FINDING,
-            "Nothing stands on this wall as it is wanted, so there is nothing to buy; the sheet wall "
-            "says why.");
+        tc_sheet_note(sheet, TC_NOTE_FINDING,
+                      "No arrangement meets the limits of this wall, so there is nothing to buy; the sheet "
+                      "wall says why.");
     } else if (status == TC_OK) {
         char money[TC_WORDS_SIZE];
         status = add_models(sheet, &wall_study);

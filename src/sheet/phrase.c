@@ -524,7 +524,7 @@ void tc_phrase_left_out(struct tc_sheet *sheet, const struct tc_study *study)
 void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size)
 {
     char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
-    char date[TC_DATE_SIZE];
+    char date[TC_WORDS_SIZE];
     const char *others = "";
     tc_number_write_short(rate, 100 * study->plan.discount);
     tc_unit_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
@@ -534,9 +534,9 @@ void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size
     for (int i = 0; i < study->alternative_count; i++)
         if (!tc_study_setup_shared(study, &study->alternatives[i]))
             others = " unless named";
-    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · prices of %s%s",
+    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · sales as of %s%s",
              study->setup.name, water, others, study->region.name, study->region.currency.code,
-             tc_phrase_years(years, study->plan.years), rate, tc_date_write(date, study->today), typed);
+             tc_phrase_years(years, study->plan.years), rate, tc_phrase_date(date, study->today), typed);
 }
 
 void tc_phrase_suits_row(struct tc_sheet *sheet, const struct tc_study *study)

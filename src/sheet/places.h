@@ -22,7 +22,7 @@
 #include "sheet/sheet.h"
 #include "sheet/study.h"
 
-/* As tc_question.make. TC_SYNTAX where ask->money is no currency or the plan lists an unknown region. */
+/* As tc_question.make. TC_SYNTAX where ask->money is not a currency or the plan lists an unknown region. */
 enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
 
 #endif

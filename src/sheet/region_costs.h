@@ -27,7 +27,7 @@ struct tc_region_costs {
 /*
  * Works out the regions the plan lists, or else its own and all others but
  * templates with gaps, compared in ask->money or else the money of the plan's
- * region. TC_SYNTAX, with ask->problem, where that is no currency or a region
+ * region. TC_SYNTAX, with ask->problem, where that is not a currency or a region
  * is unknown; TC_STOPPED; TC_NO_MEMORY. Free them whatever the status.
  */
 enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_study *study,

@@ -148,7 +148,7 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_stu
         tc_sheet_row(sheet, TC_ROW_TOTAL,
                      rate == 0        ? "present value of a tank"
                      : units == TC_US ? "present value of a gallon of actual water"
-                                      : "present value of a litre of actual water",
+                                      : "present value of a liter of actual water",
                      "");
         for (int i = 0; i < wall_study->layout_count; i++) {
             const struct tc_layout *layout = &wall_study->layouts[i];
@@ -166,7 +166,7 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_stu
 static enum tc_status add_sums(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room costs, with parts, rack and what it shares", "");
-    add_money(sheet, wall_study, TC_ROW_LINE, "of it the rack, before tax", rack);
+    add_money(sheet, wall_study, TC_ROW_LINE, "including the rack, before tax", rack);
     add_money(sheet, wall_study, TC_ROW_TOTAL, "to buy", to_buy);
     tc_sheet_mark_lowest(sheet);
     add_money(sheet, wall_study, TC_ROW_TOTAL, "each year", each_year);
@@ -202,7 +202,7 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "power with all on", TC_DIM_POWER, 0, power);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "power with everything on", TC_DIM_POWER, 0, power);
     tc_sheet_about(sheet, "circuit");
     for (int i = 0; i < wall_study->layout_count; i++)
         if (overloads(&wall_study->layouts[i]))
@@ -293,8 +293,8 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
                                          wall_study->models[m].least,
                                          wall_study->alternatives[m].c.tank.goods.name);
         if (layout->found == TC_OK && wanted[0])
-            tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does without what is wanted at least: %s.", layout->name,
-                          wanted);
+            tc_sheet_note(sheet, TC_NOTE_REMARK, "\"%s\" leaves out the minimum you asked for: %s.",
+                          layout->name, wanted);
     }
 }
 
@@ -316,9 +316,9 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
         tc_phrase_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
     add_proof(sheet, wall_study);
     add_shortfalls(sheet, wall_study);
-    tc_sheet_note(sheet, TC_NOTE_REMARK,
-                  "While the mix is sought each tank costs what a first one would; the sums above are of the "
-                  "whole room, each tank's energy on top of the others'.");
+    tc_sheet_note(
+        sheet, TC_NOTE_REMARK,
+        "During the search every tank is priced as if it were the first; the totals are for the whole room.");
     if (spans)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Lights over a tier are not counted as heat in the water.");
 }
@@ -372,7 +372,7 @@ static void nothing_fits(struct tc_sheet *sheet, const struct tc_wall_study *wal
             "The search was stopped before it found a mix that holds what is wanted. There may be one.");
         return;
     }
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "Nothing stands on this wall as it is wanted.");
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "No arrangement meets these limits.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
     for (int i = 0; i < wall_study->study->alternative_count; i++)
         tc_sheet_sentence(sheet, wall_study->alternatives[i].c.tank.goods.name,

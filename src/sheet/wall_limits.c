@@ -152,7 +152,7 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
             tc_wall_reached(reached, wall_study, relief.reached), relief.proven ? "" : " or better");
     else if (status == TC_NO_RESULT)
         text = tc_sheet_format(sheet,
-                               relief.proven ? "%s; more of it alone brings nothing"
+                               relief.proven ? "%s; more of it alone does not help"
                                              : "%s; what more of it would bring was not found in time",
                                text);
     else
@@ -171,8 +171,7 @@ enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_s
 {
     enum tc_status status = TC_OK;
     double from = search->from, part = (search->to - search->from) / LIMITS;
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What binds the best mix, and what more of one limit alone would bring",
-                 "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, "What limits this wall, and what a little more would get you", "");
     for (size_t i = 0; status == TC_OK && i < LIMITS; i++) {
         search->from = from + (double)i * part;
         search->to = search->from + part;

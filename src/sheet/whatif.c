@@ -69,8 +69,9 @@ static enum tc_status find_path(const struct tc_ask *ask, const char *name, size
             nearest = tc_key_nearest(table, key);
     }
     if (nearest)
-        return refuse(ask, "there is no assumption '%s'; did you mean '%s'?", key, nearest);
-    return refuse(ask, "there is no assumption '%s'; name a key of the plan, the region or the setup", key);
+        return refuse(ask, "there is not an assumption '%s'; did you mean '%s'?", key, nearest);
+    return refuse(ask, "there is not an assumption '%s'; name a key of the plan, the region or the setup",
+                  key);
 }
 
 /* Whether the figure at path is counted in wholes. */
@@ -113,11 +114,11 @@ static enum tc_status read_sweep(const struct tc_ask *ask, struct sweep *sweep)
     const char *dots = strstr(equals + 1, "..");
     char from[TC_NUMBER_SIZE];
     if (!dots || (size_t)(dots - equals - 1) >= sizeof from)
-        return refuse(ask, "'%s' is no range; write it like '16..24 C'", equals + 1);
+        return refuse(ask, "'%s' is not a range; write it like '16..24 C'", equals + 1);
     snprintf(from, sizeof from, "%.*s", (int)(dots - equals - 1), equals + 1);
     if (tc_number_read(from, &end, &sweep->from) != TC_OK || *end != '\0' ||
         tc_number_read(dots + 2, &end, &sweep->to) != TC_OK || strlen(end) >= sizeof sweep->unit - 1)
-        return refuse(ask, "'%s' is no range; write it like '16..24 C', the unit once, at the end",
+        return refuse(ask, "'%s' is not a range; write it like '16..24 C', the unit once, at the end",
                       equals + 1);
     if (!(sweep->from < sweep->to))
         return refuse(ask, "'%s' does not rise; write the lower figure first", equals + 1);
@@ -217,7 +218,7 @@ static enum tc_status note_changes(struct tc_sheet *sheet, const struct tc_study
         if (status != TC_OK)
             return status;
         if (high.best >= 0 && low.best >= 0)
-            tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s costs least to own; below that, %s.",
+            tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s is the cheapest to own; below that, %s.",
                           sweep->whole ? "From" : "Above",
                           value_text(sweep, round(high.at * 1e4) / 1e4, text), head(study, high.best),
                           head(study, low.best));
@@ -230,7 +231,7 @@ static void add_table(struct tc_sheet *sheet, const struct tc_study *study, cons
                       const struct point *points)
 {
     char text[TC_NUMBER_SIZE + 32];
-    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Present value where %s is", sweep->path), "");
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "Cost to own where %s is", sweep->path), "");
     for (int step = 0; step <= sweep->steps; step++) {
         tc_sheet_row(sheet, TC_ROW_LINE, value_text(sweep, points[step].at, text), "");
         for (int i = 0; i < study->alternative_count; i++) {
@@ -292,7 +293,7 @@ static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, 
         status = note_changes(sheet, study, ask, sweep, points[step], &points[step + 1]);
     }
     if (!changes && points[0].best >= 0)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs least to own all along.",
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s is the cheapest to own over the whole range.",
                       head(study, points[0].best));
     return status;
 }

@@ -111,7 +111,7 @@ wrong "no kind 'tnak' of profiles; did you mean 'tank'?" stock tnak
 wrong "one kind at a time, not 'lid' as well" stock tank lid
 wrong "--set wants PATH=VALUE, not 'foo'" --set foo
 wrong "candidate 9/price: " --set candidate\ 9/price=3
-wrong "candidate 1/price: 'abc' is no number" --tank 20-high=abc
+wrong "candidate 1/price: 'abc' is not a number" --tank 20-high=abc
 wrong "candidate 1/price: '-3' is negative" --tank 20-high=-3
 wrong "plan/years: '0 years' is out of range" --years 0
 wrong "plan/units: 'imperial' is not known here" --units imperial
@@ -122,7 +122,7 @@ wrong "--draws wants a whole number" --draws 5
 wrong "--threads wants a whole number" --threads 0
 wrong "--color wants auto, always or never, not 'red'" --color red
 wrong "--walls goes with bill and years, not with list" list new-wall --walls
-wrong "there is no assumption 'yeers'; did you mean 'years'?" whatif --vary yeers=1..3
+wrong "there is not an assumption 'yeers'; did you mean 'years'?" whatif --vary yeers=1..3
 set -- && for n in 1 2 3 4 5 6 7 8 9 10 11 12 13; do set -- "$@" --tank 10-gal; done
 wrong "too many of them: --tank" "$@"
 

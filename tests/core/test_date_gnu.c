@@ -181,7 +181,7 @@ static void months_added(void **state)
     finish(&q, pipe);
 }
 
-/* date -f passes over what is no date, so its answers are the valid ones alone, in order. */
+/* date -f passes over what is not a date, so its answers are the valid ones alone, in order. */
 static void only_real_days_are_valid(void **state)
 {
     (void)state;

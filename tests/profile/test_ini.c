@@ -148,7 +148,7 @@ static void good_files_come_through(void **state)
         {"[a]\npath = C:\\tanks\\new\nratio = 1:2\n", "", "[a]path=C:\\tanks\\new,ratio=1:2"},
         {"[a]\nk = [b]\n", "", "[a]k=[b]"},
         {"[a]\nk = 100 %\nl = %s%n\n", "", "[a]k=100 %,l=%s%n"},
-        /* What is no number is for those to refuse who know what the key means. */
+        /* What is not a number is for those to refuse who know what the key means. */
         {"[a]\nk = 1,5\nl = 0x1p4\nm = nan\n", "", "[a]k=1,5,l=0x1p4,m=nan"},
         /* Comments behind something. */
         {"[a] ; note\nk = v ; note\nl = w # note\nm = x ;\nn = y ## note; more\n", "", "[a]k=v,l=w,m=x,n=y"},
@@ -672,10 +672,10 @@ static void what_is_no_regular_file_is_refused(void **state)
     assert_int_equal(remove(path), 0);
     /* A pipe nobody writes to must not be waited for. */
     assert_int_equal(mkfifo(path, 0666), 0);
-    assert_file(TC_IO, "@: this is no regular file; name one\n", "");
+    assert_file(TC_IO, "@: this is not a regular file; name one\n", "");
     assert_int_equal(remove(path), 0);
     assert_int_equal(symlink("/dev/zero", path), 0);
-    assert_file(TC_IO, "@: this is no regular file; name one\n", "");
+    assert_file(TC_IO, "@: this is not a regular file; name one\n", "");
 }
 
 static void a_file_too_large_is_refused(void **state)

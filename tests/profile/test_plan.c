@@ -183,18 +183,19 @@ static void what_cannot_be_set(void **state)
     refuse(&plan, "wall/colour", "1", "unknown key 'colour' of a wall");
     refuse(&plan, "plan/years", "12", "'12' has no unit; write it in years or months");
     refuse(&plan, "plan/years", "70 years", "'70 years' is out of range; it has to be from 1 to 60 years");
-    refuse(&plan, "plan/years", "30 months", "'30 months' is no whole number; write it like '12 years'");
+    refuse(&plan, "plan/years", "30 months", "'30 months' is not a whole number; write it like '12 years'");
     refuse(&plan, "plan/setup", "", "'setup' is needed; write it like 'shrimp-shelf'");
     refuse(&plan, "candidate 1/tank", "", "'tank' is needed; write it like '29-high'");
-    refuse(&plan, "candidate 1/tank", "29 high",
-           "'29 high' is no name; names are made of letters, digits, '-' and '.', 47 at most; did you mean "
-           "'29-high'?");
+    refuse(
+        &plan, "candidate 1/tank", "29 high",
+        "'29 high' is not a name; names are made of letters, digits, '-' and '.', 47 at most; did you mean "
+        "'29-high'?");
     refuse(&plan, "candidate 1/price", "45 USD",
            "'45 USD': write the amount without 'USD'; it is in the region's currency");
     refuse(&plan, "candidate 1/price", "-1", "'-1' is negative; it has to be from 0 to 100000000");
-    refuse(&plan, "setup/title", "x", "'title' is no assumption; change it in the profile of the setup");
+    refuse(&plan, "setup/title", "x", "'title' is not an assumption; change it in the profile of the setup");
     refuse(&plan, "region/currency", "EUR",
-           "'currency' is no assumption; change it in the profile of the region");
+           "'currency' is not an assumption; change it in the profile of the region");
     refuse(&plan, "region/room", "20 F", "'20 F' is out of range; it has to be from 32 to 113 F");
     refuse(&plan, "wall/objective", "fish",
            "'fish' is not known here; write 'tanks', 'bottom', 'water', 'value' or 'cost'");
@@ -406,7 +407,7 @@ static void assumptions_are_typed_over(void **state)
     memcpy(plan.override[0].key, "light-hours", 12);
     memcpy(plan.override[0].value, "nonsense", 9);
     assert_false(tc_plan_assume_setup(&plan, &setup, problem));
-    assert_string_equal(problem, "setup/light-hours: 'nonsense' is no number; write it like '9 h'");
+    assert_string_equal(problem, "setup/light-hours: 'nonsense' is not a number; write it like '9 h'");
     tc_stock_free(&stock);
 }
 

@@ -143,8 +143,8 @@ static void what_is_wrong(void **state)
         enum tc_dimension dimension;
         const char *problem;
     } cases[] = {
-        {"", TC_DIM_LENGTH, "'' is no number; write it like 'EXAMPLE'"},
-        {"in", TC_DIM_LENGTH, "'in' is no number; write it like 'EXAMPLE'"},
+        {"", TC_DIM_LENGTH, "'' is not a number; write it like 'EXAMPLE'"},
+        {"in", TC_DIM_LENGTH, "'in' is not a number; write it like 'EXAMPLE'"},
         {"30", TC_DIM_LENGTH, "'30' has no unit; write it in mm, cm, m, in or ft"},
         {"30 to 40", TC_DIM_LENGTH, "'30 to 40' has no unit; write it in mm, cm, m, in or ft"},
         {"1,5 in", TC_DIM_LENGTH, "'1,5 in' has a decimal comma; write '1.5 in'"},
@@ -152,13 +152,14 @@ static void what_is_wrong(void **state)
          "'1,234.5 in' has a comma in a number; write a point before decimals and nothing else"},
         {"1,5 to 2,5 in", TC_DIM_LENGTH,
          "'1,5 to 2,5 in' has a comma in a number; write a point before decimals and nothing else"},
-        {"30 IN", TC_DIM_LENGTH, "'30 IN' is no length; did you mean 'in' for 'IN'?"},
+        {"30 IN", TC_DIM_LENGTH, "'30 IN' is not a length; did you mean 'in' for 'IN'?"},
         {"30 kg", TC_DIM_LENGTH, "'30 kg' is a mass, not a length; write it in mm, cm, m, in or ft"},
         {"30 in, 40 in", TC_DIM_LENGTH, "'30 in, 40 in' is a list; one figure is wanted, like 'EXAMPLE'"},
         {"30 in wide", TC_DIM_LENGTH, "'30 in wide': 'wide' is too much; write it like 'EXAMPLE'"},
         {"30-40 in", TC_DIM_LENGTH, "'30-40 in' has a '-' in it; write a range like '45 to 50'"},
-        {"30 in to", TC_DIM_LENGTH, "'30 in to' is no number; write it like 'EXAMPLE'"},
-        {"30 to 40 in likely", TC_DIM_LENGTH, "'30 to 40 in likely' is no number; write it like 'EXAMPLE'"},
+        {"30 in to", TC_DIM_LENGTH, "'30 in to' is not a number; write it like 'EXAMPLE'"},
+        {"30 to 40 in likely", TC_DIM_LENGTH,
+         "'30 to 40 in likely' is not a number; write it like 'EXAMPLE'"},
         {"30 in likely 31 in", TC_DIM_LENGTH,
          "'30 in likely 31 in': 'likely 31 in' is too much; write it like 'EXAMPLE'"},
         {"40 to 30 in", TC_DIM_LENGTH, "'40 to 30 in' runs backwards; write the smaller figure first"},
@@ -169,14 +170,14 @@ static void what_is_wrong(void **state)
         {"1234567890123456 mm", TC_DIM_LENGTH,
          "'1234567890123456 mm' has more digits than can be told apart; 15 are enough"},
         {"1e99 mm", TC_DIM_LENGTH, "'1e99 mm' has more digits than can be told apart; 15 are enough"},
-        {"1.2.3 in", TC_DIM_LENGTH, "'1.2.3 in' is no number; write it like 'EXAMPLE'"},
-        {"nan in", TC_DIM_LENGTH, "'nan in' is no number; write it like 'EXAMPLE'"},
-        {"inf", TC_DIM_PLAIN, "'inf' is no number; write it like 'EXAMPLE'"},
+        {"1.2.3 in", TC_DIM_LENGTH, "'1.2.3 in' is not a number; write it like 'EXAMPLE'"},
+        {"nan in", TC_DIM_LENGTH, "'nan in' is not a number; write it like 'EXAMPLE'"},
+        {"inf", TC_DIM_PLAIN, "'inf' is not a number; write it like 'EXAMPLE'"},
         {"0x10", TC_DIM_PLAIN, "'0x10': 'x10' is too much; write it like 'EXAMPLE'"},
         {"5 in", TC_DIM_PLAIN, "'5 in': 'in' is too much; write it like 'EXAMPLE'"},
-        {"9:60", TC_DIM_HOURS, "'9:60' is no time of day; write it like '9:30'"},
-        {"9:5", TC_DIM_HOURS, "'9:5' is no time of day; write it like '9:30'"},
-        {"1000000000:00", TC_DIM_HOURS, "'1000000000:00' is no time of day; write it like '9:30'"},
+        {"9:60", TC_DIM_HOURS, "'9:60' is not a time of day; write it like '9:30'"},
+        {"9:5", TC_DIM_HOURS, "'9:5' is not a time of day; write it like '9:30'"},
+        {"1000000000:00", TC_DIM_HOURS, "'1000000000:00' is not a time of day; write it like '9:30'"},
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
@@ -184,7 +185,7 @@ static void what_is_wrong(void **state)
     /* A long text is shown up to a character's border. */
     bad(quantity(TC_DIM_PLAIN),
         "xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx\u00e9\u00e9\u00e9\u00e9\u00e9", unknown,
-        "'xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx...' is no number; write it like "
+        "'xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx...' is not a number; write it like "
         "'EXAMPLE'");
 }
 
@@ -207,11 +208,12 @@ static void what_is_wrong_with_money(void **state)
     bad(bare, "$39.99", usd, "'$39.99': write the amount without '$', like 'EXAMPLE'");
     bad(price, "\u20ac 12", unknown, "'\u20ac 12': write the amount without '\u20ac', like 'EXAMPLE'");
     bad(bare, "45.5", jpy, "'45.5' has decimals; JPY has none");
-    bad(bare, "4e1", usd, "'4e1' is no amount of money; write it like 'EXAMPLE'");
+    bad(bare, "4e1", usd, "'4e1' is not an amount of money; write it like 'EXAMPLE'");
     bad(bare, "45 EUR", usd, "'45 EUR' is in EUR, but amounts here are in USD");
     bad(bare, "45 USD", unknown, "'45 USD': write the amount without 'USD'; it is in the region's currency");
-    bad(bare, "45 UDS", usd, "'UDS' is no currency; did you mean 'USD'?");
-    bad(bare, "45 bucks", usd, "'bucks' is no currency; write its three letters of ISO 4217, such as 'USD'");
+    bad(bare, "45 UDS", usd, "'UDS' is not a currency; did you mean 'USD'?");
+    bad(bare, "45 bucks", usd,
+        "'bucks' is not a currency; write its three letters of ISO 4217, such as 'USD'");
     bad(bare, "45 / kWh", usd, "'45 / kWh': '/ kWh' is too much; write it like 'EXAMPLE'");
     bad(bare, "$45", usd, "'$45': write the amount without '$', like 'EXAMPLE'");
     bad(price, "45", unknown, "'45' has no currency; write it like 'EXAMPLE'");
@@ -219,8 +221,8 @@ static void what_is_wrong_with_money(void **state)
     bad(price, "45 USD to 50 EUR", unknown,
         "'45 USD to 50 EUR' is a range from one currency to another; write one range for each");
     bad(rate, "0.16", usd, "'0.16' does not say for what; write it like 'EXAMPLE'");
-    bad(rate, "0.16 / kwh", usd, "'0.16 / kwh' is no rate; write it like 'EXAMPLE'");
-    bad(rate, "0.16 kWh", usd, "'0.16 kWh' is no rate; write it like 'EXAMPLE'");
+    bad(rate, "0.16 / kwh", usd, "'0.16 / kwh' is not a rate; write it like 'EXAMPLE'");
+    bad(rate, "0.16 kWh", usd, "'0.16 kWh' is not a rate; write it like 'EXAMPLE'");
     bad(rate, "0.16 EUR / kWh", usd, "'0.16 EUR / kWh' is in EUR, but amounts here are in USD");
 }
 
@@ -249,12 +251,12 @@ static void lists_of_figures(void **state)
     static const struct {
         const char *text, *problem;
     } cases[] = {
-        {"", "'' is no number; write it like 'EXAMPLE'"},
+        {"", "'' is not a number; write it like 'EXAMPLE'"},
         {"1 2 3 4 5 C", "'1 2 3 4 5 C' has more than 4 figures"},
         {"1 2 3", "'1 2 3' has no unit; write it in C, F or K"},
         {"3 to 2 C 3 C", "'3 to 2 C 3 C' runs backwards; write the smaller figure first"},
         {"1 to 2 likely 3 C 3 C", "'1 to 2 likely 3 C 3 C': the likely figure lies outside the range"},
-        {"1 2 x C", "'1 2 x C' is no temperature; write it in C, F or K"},
+        {"1 2 x C", "'1 2 x C' is not a temperature; write it in C, F or K"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         assert_false(tc_quantity_list(&form, cases[i].text, values, 4, &count, &unit, problem));

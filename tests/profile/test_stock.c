@@ -638,7 +638,7 @@ static void folders_that_cannot_be_read(void **state)
     assert_int_equal(tc_stock_read_folder(&r->stock, path, false, &r->faults), TC_OK);
     assert_faults(
         &r->faults,
-        "loose.ini: is no folder; name one with tanks, parts, setups, regions, shops or plans in it\n");
+        "loose.ini: is not a folder; name one with tanks, parts, setups, regions, shops or plans in it\n");
     tc_faults_free(&r->faults);
     assert_int_equal(tc_stock_read_folder(&r->stock, folder.path, false, &r->faults), TC_OK);
     assert_int_equal(tc_faults_count(&r->faults), 3);

@@ -47,8 +47,8 @@ def check_resale():
     for path in ("candidate 1/resale", "candidate 1/stand-resale"):
         ends = [values("start", "--sale", "list", "--set", f"{path}={share} %")[0] for share in (10, 90)]
         sheet = Sheet("doubts", "start", "--sale", "list", "--set", f"{path}=10 to 90 %")
-        low, high = (float(sheet.value("Present value", f"{part} in ten {verb} below", 0))
-                     for part, verb in (("one", "is"), ("nine", "are")))
+        low, high = (float(sheet.value("Present value", label, 0))
+                     for label in ("likely range: from", "likely range: to (8 in 10)"))
         # Other figures of the demonstration are ranges too; they only widen it.
         if high - low < 0.8 * (ends[0] - ends[1]):
             fault(f"{path}: {low} to {high} on the sheet, {ends[1]} to {ends[0]} by two bills")
@@ -89,13 +89,13 @@ def check_closed_form():
         spread = slope * (HIGH - LOW)
         near("mean", sheet.value("Present value", "mean of the draws", 0), (low + high) / 2,
              4 * spread / math.sqrt(12 * draws) + 0.1)
-        for label, share in (("one in ten is below", 0.1), ("half are below", 0.5),
-                             ("nine in ten are below", 0.9)):
+        for label, share in (("likely range: from", 0.1), ("half are below", 0.5),
+                             ("likely range: to (8 in 10)", 0.9)):
             near(label, sheet.value("Present value", label, 0), low + share * spread,
                  4 * spread * math.sqrt(share * (1 - share) / draws) + 0.1)
         regrets = [slope * (HIGH - turn) ** 2 / 2 / (HIGH - LOW), slope * (turn - LOW) ** 2 / 2 / (HIGH - LOW)]
         for column, regret in enumerate(regrets):
-            near("regret", sheet.value("Present value", "expected regret of choosing it", column), regret,
+            near("regret", sheet.value("Present value", "a wrong choice costs, on average", column), regret,
                  4 * spread / math.sqrt(draws))
         found = re.search(r"(above|below) ([\d.]+), (\S+) wins", ranges[0]["text"])
         if not found:
@@ -120,7 +120,7 @@ def check_repeats():
                  "region/electricity-escalation=1 %", "--set", "setup/water-change=35 %",
                  "--set", "setup/heat-loss=100 %", "--set", "region/room-offset=0 K")
     if not any("No figure that matters here is a range" in note for note in none.notes()):
-        fault(f"nothing is said where there is no range: {none.notes()}")
+        fault(f"nothing is said where there is not a range: {none.notes()}")
 
 
 def winner(path, figure, *words):
@@ -138,7 +138,7 @@ def check_whatif():
                               ("candidate 2/price", "20..60", ["start"])):
         sheet = Sheet("whatif", *words, "--vary", f"{path}={span}")
         for note in sheet.notes("finding"):
-            found = re.match(r"Above ([\d.]+)( [^,]+)?, (.+) costs least to own; below that, (.+)\.$", note)
+            found = re.match(r"Above ([\d.]+)( [^,]+)?, (.+) is the cheapest to own; below that, (.+)\.$", note)
             if not found:
                 fault(f"{path}: {note}")
                 continue
@@ -159,13 +159,13 @@ def check_whatif():
     # In whole figures: from this year on.
     sheet = Sheet("whatif", "three-places", "--vary", "years=1..12")
     for note in sheet.notes("finding"):
-        found = re.match(r"From (\d+) years, (\S+) costs least to own; below that, (\S+)\.$", note)
+        found = re.match(r"From (\d+) years, (\S+) is the cheapest to own; below that, (\S+)\.$", note)
         if found:
             for years, name in ((int(found[1]), found[2]), (int(found[1]) - 1, found[3])):
                 best = sheet.columns[winner("plan/years", f"{years} years", "three-places")]
                 if best != name:
                     fault(f"{years} years: {best} costs least, not {name}")
-        elif "all along" not in note:
+        elif "over the whole range" not in note:
             fault(f"years: {note}")
     rows = [row["label"] for row in sheet.groups[0][1]]
     if rows != ["1 year"] + [f"{year} years" for year in range(2, 13)]:
@@ -191,8 +191,8 @@ def check_deal():
 
 def check_refusals():
     for vary, words in (("rom=1..2 C", "did you mean 'room'"), ("room", "say what to vary"),
-                        ("room=16-24 C", "is no range"), ("room=24..16 C", "does not rise"),
-                        ("room=16..24", "has no unit"), ("room=a..b C", "is no range"),
+                        ("room=16-24 C", "is not a range"), ("room=24..16 C", "does not rise"),
+                        ("room=16..24", "has no unit"), ("room=a..b C", "is not a range"),
                         ("years=1.2..1.9 years", "fewer than two whole figures"),
                         ("years=1..500", "out of range"), ("candidate 9/price=1..2", "nothing of a plan"),
                         ("setup/temperature=20..35 C", "warm-limit"), ("x" * 200 + "=1..2", "too long")):

@@ -131,7 +131,7 @@ def check_no_heating():
         if not any(note.startswith(f"{head}: lamps, pumps and the room") for note in sheet.notes("remark")):
             fault(f"{head} needs no heating, which is not said: {sheet.notes()}")
         lost = sheet.value("Heat that leaves", "all", column)
-        gained = sum(row["cells"][column]["value"] for row in sheet.group("and what makes up"))
+        gained = sum(row["cells"][column]["value"] for row in sheet.group("and where it comes from"))
         near(f"{head}: heat lost and gained", lost, gained, Decimal("1e-3") * lost)
 
 
@@ -144,7 +144,7 @@ def check_unheated():
         cell = sheet.row("Without a heater", "colder than asked by")["cells"][column]
         if cell["value"] <= 0 or "short" not in cell.get("marks", []):
             fault(f"{head} without a heater: {cell}")
-        if not any(note.startswith(f"{head}: in ") and "without a heater, leaves the water" in note
+        if not any(note.startswith(f"{head}: in ") and "without a heater, does not hold the temp" in note
                    for note in sheet.notes("fault")):
             fault(f"{head} is cold, which is not said: {sheet.notes()}")
 

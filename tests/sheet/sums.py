@@ -147,7 +147,7 @@ def check_rates(where, bill, fit):
     for column, head in enumerate(bill.columns):
         total = bill.value("Over the period, in today", "present value", column)
         count = Decimal(head.split(" × ")[0]) if " × " in head else Decimal(1)
-        each = bill.row("In today's money", "litre of actual water")["cells"][column]["value"]
+        each = bill.row("In today's money", "liter of actual water")["cells"][column]["value"]
         litres = fit.value("Shape, water", "actual water", column)
         step = Decimal(10) ** each.as_tuple().exponent
         if abs(total / (count * litres) - each) > step:

@@ -235,7 +235,7 @@ static void test_best_money(void **state)
     tc_sheet_free(&sheet);
 }
 
-/* A figure that is no number is not the best, though nothing is less than it. */
+/* A figure that is not a number is not the best, though nothing is less than it. */
 static void test_best_of_no_number(void **state)
 {
     (void)state;

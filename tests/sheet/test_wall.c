@@ -44,7 +44,7 @@ static void the_bill_of_the_walls_says_the_same(void **state)
                                           {"each year", "each year"},
                                           {"over the period, as paid", "as paid"},
                                           {"over the period, present value", "present value"},
-                                          {"of it the rack, before tax", "stand"}};
+                                          {"including the rack, before tax", "stand"}};
     static struct made made;
     struct tc_sheet wall, bill, years;
     struct tc_plan plan = made_new_wall(state);
@@ -405,7 +405,7 @@ static void where_nothing_fits_it_says_why(void **state)
         made_set(&plan, cases[i].path, cases[i].text);
         made_study(&made, state, &plan, made_today);
         assert_int_equal(made_sheet(&made.study, "wall", false, &sheet, NULL), TC_OK);
-        assert_true(has_note(&sheet, TC_NOTE_FINDING, "Nothing stands on this wall"));
+        assert_true(has_note(&sheet, TC_NOTE_FINDING, "No arrangement meets these limits"));
         if (!strstr(cell(&sheet, "10-gal", 0, 0)->text, cases[i].why))
             fail_msg("%s = %s: %s", cases[i].path, cases[i].text, cell(&sheet, "10-gal", 0, 0)->text);
         assert_null(sheet.drawing);

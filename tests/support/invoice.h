@@ -43,7 +43,7 @@ struct invoice {
  * The bill of month (0 to 11) for the given units by hour of day, with a
  * standing charge in minor units (0: none). Lines of no units and no amount
  * are left out. TC_OVERFLOW or TC_RANGE where an amount leaves the range of
- * money or is no number.
+ * money or is not a number.
  */
 enum tc_status invoice_make(struct invoice *invoice, const struct tc_tariff *tariff, int month,
                             const double use[TC_HOURS], double standing);

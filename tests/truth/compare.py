@@ -387,10 +387,10 @@ def check_bill(check, bills, sheet):
         line("group:each", "year", minor(economy.annual(b)))
         line("group:each", "day", minor(economy.annual(b) / 365))
         for name, unit, of in (("gallon of actual water", 3.785411784e-3, b.shape.water),
-                               ("litre of actual water", 1e-3, b.shape.water),
+                               ("liter of actual water", 1e-3, b.shape.water),
                                ("liter of actual water", 1e-3, b.shape.water),
                                ("square foot of bottom", 0.3048 ** 2, b.shape.bottom),
-                               ("square metre of bottom", 1.0, b.shape.bottom),
+                               ("square meter of bottom", 1.0, b.shape.bottom),
                                ("square meter of bottom", 1.0, b.shape.bottom)):
             if sheet.values(LABEL["group:each"], name):
                 line("group:each", name, minor(b.present / (of * b.quantity) * unit))

@@ -22,7 +22,7 @@
  * At least one digit must stand before or after the point. At most 15
  * significant digits (zeros at the end count) and a place of the last of them
  * within 10^+-22, so that the result is the double nearest to the text. *end is set to the first character
- * after it. TC_SYNTAX where there is no number (*end = text), TC_RANGE where it has too many digits or too
+ * after it. TC_SYNTAX where there is not a number (*end = text), TC_RANGE where it has too many digits or too
  * large an exponent. No nan, inf or hexadecimal.
  */
 enum tc_status tc_number_read(const char *text, const char **end, double *value);

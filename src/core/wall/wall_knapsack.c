@@ -7,7 +7,7 @@
 #define MILLIWATTS_PER_WATT   1e3
 #define SQUARE_MM_PER_M2      1e6
 #define MILLILITRES_PER_CUBIC 1e6
-/* A thousandth of a milliwatt is no power. */
+/* A thousandth of a milliwatt is not a power. */
 #define POWER_TOLERANCE 1e-3
 
 static int64_t power_units_up(double watts)
