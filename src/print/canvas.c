@@ -40,15 +40,15 @@ void tc_canvas_shape(struct tc_canvas *canvas, const struct tc_shape *shape)
 {
     if (!canvas->vector || canvas->failed)
         return;
-    if (canvas->shape_count == canvas->shape_room) {
-        size_t room = canvas->shape_room ? canvas->shape_room * 2 : 64;
-        struct tc_shape *shapes = realloc(canvas->shapes, room * sizeof *shapes);
+    if (canvas->shape_count == canvas->shape_capacity) {
+        size_t capacity = canvas->shape_capacity ? canvas->shape_capacity * 2 : 64;
+        struct tc_shape *shapes = realloc(canvas->shapes, capacity * sizeof *shapes);
         if (!shapes) {
             canvas->failed = true;
             return;
         }
         canvas->shapes = shapes;
-        canvas->shape_room = room;
+        canvas->shape_capacity = capacity;
     }
     struct tc_shape *kept = &canvas->shapes[canvas->shape_count++];
     *kept = *shape;

@@ -41,7 +41,7 @@ struct tc_canvas {
     bool fine;               /* set by the owner: the device has braille and eighths of blocks */
     bool vector;             /* set by the owner: keep the shapes */
     struct tc_shape *shapes; /* owned, in the order in which they were drawn */
-    size_t shape_count, shape_room;
+    size_t shape_count, shape_capacity;
     bool failed; /* a shape could not be kept */
 };
 

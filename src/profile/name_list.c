@@ -5,7 +5,7 @@
 
 #include "profile/ini_write.h"
 
-bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int room, int *count,
+bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int capacity, int *count,
                        char problem[TC_PROBLEM_SIZE])
 {
     static const char between[] = " \t,";
@@ -13,7 +13,7 @@ bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int room, i
     int n = 0;
     if (strlen(text) > TC_INI_VALUE_MAX)
         return tc_problem(problem, "the list is longer than %d bytes", TC_INI_VALUE_MAX);
-    memset(names, 0, (size_t)room * TC_NAME_SIZE);
+    memset(names, 0, (size_t)capacity * TC_NAME_SIZE);
     for (const char *p = text + strspn(text, between); *p != '\0'; p += strspn(p, between)) {
         char name[TC_VALUE_SIZE];
         size_t length = strcspn(p, between);
@@ -27,8 +27,8 @@ bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int room, i
         for (int i = 0; i < n; i++)
             if (strcmp(names[i], name) == 0)
                 return tc_problem(problem, "'%s' is there twice", name);
-        if (n == room)
-            return tc_problem(problem, "there are more than %d names", room);
+        if (n == capacity)
+            return tc_problem(problem, "there are more than %d names", capacity);
         memcpy(names[n++], name, length + 1);
     }
     *count = n;

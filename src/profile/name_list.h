@@ -15,7 +15,7 @@
  * twice, into names; the rest of which is zeroed. False, with a problem, where
  * that cannot be or the list would not fit into a line of a profile.
  */
-bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int room, int *count,
+bool tc_name_list_read(const char *text, char names[][TC_NAME_SIZE], int capacity, int *count,
                        char problem[TC_PROBLEM_SIZE]);
 
 /* Writes count names, as read above, with blanks between. */

@@ -479,18 +479,18 @@ static int list_figure(struct figure_reader *reader, const char **rest, struct p
 }
 
 bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, struct tc_spread *spreads,
-                      int room, int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
+                      int capacity, int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE])
 {
     enum { MOST_FIGURES = 12, MOST_PIECES = 3 * MOST_FIGURES };
     struct figure_reader reader = start_reader(form, text, problem);
     struct piece piece[MOST_PIECES];
     int pieces[MOST_FIGURES], n = 0, all = 0;
 
-    if (room > MOST_FIGURES)
-        room = MOST_FIGURES;
+    if (capacity > MOST_FIGURES)
+        capacity = MOST_FIGURES;
     for (const char *p = skip_blanks(text); *p != '\0'; n++) {
-        if (n == room)
-            return tc_problem(problem, "'%s' has more than %d figures", reader.shown, room);
+        if (n == capacity)
+            return tc_problem(problem, "'%s' has more than %d figures", reader.shown, capacity);
         pieces[n] = list_figure(&reader, &p, &piece[all]);
         if (pieces[n] == 0)
             return false;

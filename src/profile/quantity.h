@@ -57,7 +57,7 @@ bool tc_quantity_read(const struct tc_quantity_form *form, const char *text, str
 
 /*
  * Reads a list of figures set apart by blanks, each perhaps a range: "19 19 to 21 20 C";
- * at most `room` and twelve, *count of them. *unit as above.
+ * at most `capacity` and twelve, *count of them. *unit as above.
  */
 bool tc_quantity_list(const struct tc_quantity_form *form, const char *text, struct tc_spread *spreads,
                       int room, int *count, const struct tc_unit **unit, char problem[TC_PROBLEM_SIZE]);

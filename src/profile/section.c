@@ -255,16 +255,16 @@ static enum tc_status enter(struct reader *reader)
     return TC_OK;
 }
 
-static bool grow(void **items, size_t size, size_t count, size_t *room)
+static bool grow(void **items, size_t size, size_t count, size_t *capacity)
 {
-    if (count < *room)
+    if (count < *capacity)
         return true;
-    size_t wanted = *room == 0 ? 16 : *room * 2;
+    size_t wanted = *capacity == 0 ? 16 : *capacity * 2;
     void *grown = realloc(*items, wanted * size); /* files and sections are far fewer than would overflow */
     if (!grown)
         return false;
     *items = grown;
-    *room = wanted;
+    *capacity = wanted;
     return true;
 }
 
@@ -274,7 +274,7 @@ static enum tc_status add_section(struct tc_sections *sections, const struct tc_
 {
     void *items = sections->items;
     struct tc_section *section = calloc(1, sizeof *section);
-    if (!section || !grow(&items, sizeof *sections->items, sections->count, &sections->room)) {
+    if (!section || !grow(&items, sizeof *sections->items, sections->count, &sections->capacity)) {
         free(section);
         return TC_NO_MEMORY;
     }

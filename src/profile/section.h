@@ -39,7 +39,7 @@ struct tc_section {
 struct tc_sections {
     struct tc_section_file *files;
     struct tc_section **items; /* each owned, in the order of reading */
-    size_t file_count, file_capacity, count, room;
+    size_t file_count, file_capacity, count, capacity;
     size_t file_read; /* so many of the files have their values */
     void *index;      /* tsearch tree of the live items by kind and name */
     int layer;        /* of the files read last */

@@ -50,9 +50,9 @@ struct tc_body {
     int head_height;                         /* lines of the column heads, all storeys */
     struct tc_canvas heads[TC_HEAD_STOREYS]; /* owned: head, subhead, currency of the money; all columns */
     struct tc_line *lines;                   /* owned */
-    size_t count, room;
+    size_t count, capacity;
     struct tc_canvas *strips; /* owned: rows with all columns, rules, legend and notes, drawn once */
-    size_t strip_count, strip_room;
+    size_t strip_count, strip_capacity;
     struct tc_canvas *pictures; /* owned: the drawing, then the charts */
     size_t picture_count;
     size_t beside;    /* the first so many stand beside the table */

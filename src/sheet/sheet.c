@@ -123,18 +123,18 @@ void tc_sheet_column(struct tc_sheet *sheet, size_t column, const char *head, co
  * failure. Arrays live in the sheet like all else, so an outgrown one stays in
  * memory until the sheet is freed: at most as much again.
  */
-static bool make_room(struct tc_sheet *sheet, void **array, size_t count, size_t *room, size_t size)
+static bool make_room(struct tc_sheet *sheet, void **array, size_t count, size_t *capacity, size_t size)
 {
-    if (count < *room)
+    if (count < *capacity)
         return !sheet->failed;
-    size_t wanted = *room ? *room * 2 : 16;
+    size_t wanted = *capacity ? *capacity * 2 : 16;
     void *larger = tc_sheet_memory(sheet, wanted, size);
     if (!larger)
         return false;
     if (count)
         memcpy(larger, *array, count * size);
     *array = larger;
-    *room = wanted;
+    *capacity = wanted;
     return true;
 }
 

@@ -10,14 +10,14 @@
 #include <string.h>
 
 /* Room for one more in an array that grows; NULL if out of memory. */
-static void *with_room(void *array, int count, int *room, size_t size)
+static void *with_room(void *array, int count, int *capacity, size_t size)
 {
-    if (count < *room)
+    if (count < *capacity)
         return array;
-    int wanted = *room ? 2 * *room : 16;
+    int wanted = *capacity ? 2 * *capacity : 16;
     void *larger = realloc(array, (size_t)wanted * size);
     if (larger)
-        *room = wanted;
+        *capacity = wanted;
     return larger;
 }
 
@@ -40,17 +40,17 @@ static enum tc_status add_figure(struct tc_uncertain *uncertain, int first_targe
 {
     if (uncertain->target_count == first_target)
         return TC_OK;
-    int room = uncertain->room;
-    struct tc_spread *spreads = with_room(uncertain->spreads, uncertain->count, &room, sizeof *spreads);
+    int capacity = uncertain->capacity;
+    struct tc_spread *spreads = with_room(uncertain->spreads, uncertain->count, &capacity, sizeof *spreads);
     if (!spreads)
         return TC_NO_MEMORY;
     uncertain->spreads = spreads;
-    room = uncertain->room;
-    struct tc_uncertain_name *names = with_room(uncertain->names, uncertain->count, &room, sizeof *names);
+    capacity = uncertain->capacity;
+    struct tc_uncertain_name *names = with_room(uncertain->names, uncertain->count, &capacity, sizeof *names);
     if (!names)
         return TC_NO_MEMORY;
     uncertain->names = names;
-    uncertain->room = room;
+    uncertain->capacity = capacity;
     spreads[uncertain->count] = spread;
     struct tc_uncertain_name *name = &names[uncertain->count++];
     snprintf(name->text, sizeof name->text, "%s%s%s %s", kind, item[0] ? " " : "", item, key);

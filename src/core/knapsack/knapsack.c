@@ -59,12 +59,12 @@ enum tc_status tc_knapsack_class(struct tc_knapsack *knapsack)
     if (knapsack->classes == knapsack->class_capacity) {
         if (knapsack->class_capacity >= CLASSES_MAX)
             return TC_RANGE;
-        int room = knapsack->class_capacity ? 2 * knapsack->class_capacity : 32;
-        int *first = realloc(knapsack->first, (size_t)room * sizeof *first);
+        int capacity = knapsack->class_capacity ? 2 * knapsack->class_capacity : 32;
+        int *first = realloc(knapsack->first, (size_t)capacity * sizeof *first);
         if (!first)
             return TC_NO_MEMORY;
         knapsack->first = first;
-        knapsack->class_capacity = room;
+        knapsack->class_capacity = capacity;
     }
     knapsack->first[knapsack->classes++] = knapsack->choices;
     return TC_OK;
@@ -89,12 +89,12 @@ enum tc_status tc_knapsack_choice(struct tc_knapsack *knapsack, const int64_t *g
     if (knapsack->choices == knapsack->choice_capacity) {
         if (knapsack->choice_capacity >= CHOICES_MAX)
             return TC_RANGE;
-        int room = knapsack->choice_capacity ? 2 * knapsack->choice_capacity : 256;
-        int64_t *figures = realloc(knapsack->figures, (size_t)room * (size_t)each * sizeof *figures);
+        int capacity = knapsack->choice_capacity ? 2 * knapsack->choice_capacity : 256;
+        int64_t *figures = realloc(knapsack->figures, (size_t)capacity * (size_t)each * sizeof *figures);
         if (!figures)
             return TC_NO_MEMORY;
         knapsack->figures = figures;
-        knapsack->choice_capacity = room;
+        knapsack->choice_capacity = capacity;
     }
     int64_t *to = knapsack->figures + (size_t)knapsack->choices * (size_t)each;
     for (int g = 0; g < knapsack->goals; g++)

@@ -21,11 +21,11 @@ struct search {
     const struct tc_knapsack_effort *effort;
     struct tc_knapsack_found *found;
     int *picks;
-    int64_t best;   /* gain to surpass, once found->any */
-    int *nodes;     /* the stack of nodes waiting to be searched, node_size ints each */
-    double *bounds; /* upper bound of each node on the stack */
-    size_t depth;   /* nodes on the stack */
-    size_t room;    /* nodes there is memory for */
+    int64_t best;    /* gain to surpass, once found->any */
+    int *nodes;      /* the stack of nodes waiting to be searched, node_size ints each */
+    double *bounds;  /* upper bound of each node on the stack */
+    size_t depth;    /* nodes on the stack */
+    size_t capacity; /* nodes there is memory for */
     int node_size;
 };
 
@@ -50,18 +50,18 @@ static double cutoff(const struct search *s)
 
 static enum tc_status grow(struct search *s)
 {
-    if (s->depth < s->room)
+    if (s->depth < s->capacity)
         return TC_OK;
-    size_t room = s->room ? 2 * s->room : 64;
-    int *nodes = realloc(s->nodes, room * (size_t)s->node_size * sizeof *nodes);
+    size_t capacity = s->capacity ? 2 * s->capacity : 64;
+    int *nodes = realloc(s->nodes, capacity * (size_t)s->node_size * sizeof *nodes);
     if (nodes)
         s->nodes = nodes;
-    double *bounds = realloc(s->bounds, room * sizeof *bounds);
+    double *bounds = realloc(s->bounds, capacity * sizeof *bounds);
     if (bounds)
         s->bounds = bounds;
     if (!nodes || !bounds)
         return TC_NO_MEMORY;
-    s->room = room;
+    s->capacity = capacity;
     return TC_OK;
 }
 
@@ -233,7 +233,7 @@ static void close_search(struct search *s)
     free(s->bounds);
     s->nodes = NULL;
     s->bounds = NULL;
-    s->room = 0;
+    s->capacity = 0;
     s->depth = 0;
 }
 

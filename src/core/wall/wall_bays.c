@@ -91,12 +91,12 @@ static enum tc_status add_way(struct tc_wall_ways *w, int from, const struct tc_
             w->ways[kept++] = w->ways[k];
     w->way_count = kept;
     if (w->way_count == w->way_capacity) {
-        int room = w->way_capacity ? 2 * w->way_capacity : 64;
-        struct tc_wall_way *ways = realloc(w->ways, (size_t)room * sizeof *ways);
+        int capacity = w->way_capacity ? 2 * w->way_capacity : 64;
+        struct tc_wall_way *ways = realloc(w->ways, (size_t)capacity * sizeof *ways);
         if (!ways)
             return TC_NO_MEMORY;
         w->ways = ways;
-        w->way_capacity = room;
+        w->way_capacity = capacity;
     }
     w->ways[w->way_count++] = *way;
     return TC_OK;

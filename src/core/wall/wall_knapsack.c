@@ -77,8 +77,8 @@ static enum tc_status add_choices(struct tc_wall_knapsack *c, int i, const struc
 {
     const struct tc_wall_ways *ways = &c->ways[i];
     c->first[i] = c->count;
-    size_t room = (size_t)c->count + (size_t)ways->way_count;
-    struct tc_wall_choice *choice = realloc(c->choice, room * sizeof *choice);
+    size_t capacity = (size_t)c->count + (size_t)ways->way_count;
+    struct tc_wall_choice *choice = realloc(c->choice, capacity * sizeof *choice);
     if (!choice)
         return TC_NO_MEMORY;
     c->choice = choice;
