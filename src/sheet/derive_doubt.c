@@ -41,8 +41,7 @@ static struct tc_source source(struct tc_sheet *sheet, const struct tc_study *st
     return tc_source_item(sheet, study, kind, item, rest);
 }
 
-/* Adds the ranges of a study to a term: of each its middle and where it stands, with its ends below. */
-static void name_ranges(struct tc_sheet *sheet, const struct tc_study *study, struct tc_term *term)
+void tc_derive_ranges(struct tc_sheet *sheet, const struct tc_study *study, struct tc_term *term)
 {
     struct tc_uncertain uncertain;
     if (!term)
@@ -78,6 +77,6 @@ const struct tc_term *tc_derive_band(struct tc_derive *derive, tc_money end, boo
     term->from = TC_TERM_SIMULATED;
     term->place = "1021 draws over the ranges, tankcost-model(7), DOUBTS";
     tc_term_add(derive->sheet, term, tc_derive_present_value(derive));
-    name_ranges(derive->sheet, derive->study, term);
+    tc_derive_ranges(derive->sheet, derive->study, term);
     return term;
 }

@@ -9,6 +9,8 @@
 #include "sheet/advice.h"
 #include "sheet/left_out.h"
 #include "sheet/uncertain.h"
+#include "sheet/derive_doubt.h"
+#include "sheet/derive_life.h"
 #include "sheet/phrase.h"
 
 /* Draws where none are asked for: the chances are then known to about a third of a percent. */
@@ -81,15 +83,31 @@ static void costs_of_complete(void *context, const double values[], double costs
         costs[k] = all[complete->alternative[k]];
 }
 
+/* A figure of the draws comes from all ranges, and from the bill at their middles. */
+static void put_drawn(struct tc_sheet *sheet, const struct tc_study *study, size_t column, const char *words,
+                      int draws)
+{
+    struct tc_term *term = tc_term_put_worked_out(
+        sheet, column, words,
+        tc_sheet_format(sheet, "%d draws over the ranges, tankcost-model(7), DOUBTS", draws));
+    if (!term)
+        return;
+    tc_term_add(sheet, term,
+                tc_derive_present_value(tc_derive_of(sheet, study, &study->alternatives[column])));
+    tc_derive_ranges(sheet, study, term);
+}
+
 static enum tc_status add_money(struct tc_sheet *sheet, const struct tc_study *study,
                                 const struct complete *complete, const struct tc_uncertainty *doubt,
                                 enum tc_row_kind kind, const char *label, measure *of)
 {
     enum tc_status status = TC_OK;
     tc_sheet_row(sheet, kind, label, "");
-    for (int k = 0; k < complete->count; k++)
+    for (int k = 0; k < complete->count; k++) {
         tc_sheet_money(sheet, (size_t)complete->alternative[k],
                        tc_money_round(of(&doubt->candidate[k]), &status), study->region.currency);
+        put_drawn(sheet, study, (size_t)complete->alternative[k], label, doubt->draws);
+    }
     tc_sheet_mark_lowest(sheet);
     return status;
 }
@@ -105,12 +123,19 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_study *s
                 {"likely range: to (8 in 10)", p90}, {"a wrong choice costs, on average", regret}};
     tc_sheet_row(sheet, TC_ROW_GROUP, "Chance of being the cheapest to own", "");
     tc_sheet_row(sheet, TC_ROW_TOTAL, "chance", "%");
-    for (int k = 0; k < complete->count; k++)
-        tc_sheet_number(sheet, (size_t)complete->alternative[k], 100 * doubt->candidate[k].cheapest, 1);
+    for (int k = 0; k < complete->count; k++) {
+        size_t column = (size_t)complete->alternative[k];
+        tc_sheet_number(sheet, column, 100 * doubt->candidate[k].cheapest, 1);
+        put_drawn(sheet, study, column, "share of the draws in which it is the cheapest", doubt->draws);
+    }
     tc_sheet_mark_highest(sheet);
     tc_sheet_row(sheet, TC_ROW_LINE, "its standard error", "%");
-    for (int k = 0; k < complete->count; k++)
-        tc_sheet_number(sheet, (size_t)complete->alternative[k], 100 * doubt->candidate[k].cheapest_error, 2);
+    for (int k = 0; k < complete->count; k++) {
+        size_t column = (size_t)complete->alternative[k];
+        tc_sheet_number(sheet, column, 100 * doubt->candidate[k].cheapest_error, 2);
+        put_drawn(sheet, study, column, "its standard error, from one chunk of draws to the next",
+                  doubt->draws);
+    }
     tc_sheet_row(sheet, TC_ROW_GROUP, "Present value over the period", "");
     enum tc_status status = TC_OK;
     for (size_t i = 0; status == TC_OK && i < sizeof rows / sizeof rows[0]; i++)
@@ -317,6 +342,7 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
     char assumptions[256];
     struct tc_uncertain uncertain;
     tc_sheet_start(sheet, "doubts", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
                   study->region.currency.code);

@@ -8,6 +8,7 @@
 #include "sheet/region_costs.h"
 #include "sheet/places_notes.h"
 #include "sheet/phrase.h"
+#include "sheet/source.h"
 
 /* What a cell of a candidate in a region shows. */
 enum figure { TO_BUY, EACH_YEAR, PRESENT_VALUE, IN_ONE_MONEY };
@@ -22,6 +23,41 @@ static const char *gap_word(const struct tc_region_line_cost *cost, enum figure 
     return cost->unpriced ? "no price" : "nothing fits";
 }
 
+/* What one unit of a region's money is in the one money. */
+static const struct tc_term *rate_of(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i)
+{
+    const struct tc_conversion *conversion = &regions->conversion[i];
+    const char *place =
+        conversion->steps == 0
+            ? "it is that money"
+            : tc_sheet_format(sheet, "%d quotes of region/exchange, tankcost-model(7), PLACES",
+                              conversion->steps);
+    return tc_term_leaf(
+        sheet, "r",
+        tc_sheet_format(sheet, "%s for one %s", regions->money.code, regions->local[i].currency.code),
+        conversion->rate, "", (struct tc_source){TC_TERM_SIMULATED, place});
+}
+
+/* An amount of a place in the one money. */
+static void put_converted(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i,
+                          tc_money money, const char *bill)
+{
+    const struct tc_cell *cell = sheet->row_count > 0 ? &sheet->rows[sheet->row_count - 1].cells[i] : NULL;
+    if (!sheet->explained || sheet->failed || !cell || cell->kind != TC_CELL_MONEY)
+        return;
+    struct tc_term *term =
+        tc_term_money(sheet, "Z", "in the one money", "round(P × r)", cell->money, regions->money);
+    struct tc_term *own =
+        tc_term_money(sheet, "P", "to own, in its own money", "", money, regions->local[i].currency);
+    if (own) {
+        own->from = TC_TERM_SIMULATED;
+        own->place = bill;
+    }
+    tc_term_add(sheet, term, own);
+    tc_term_add(sheet, term, rate_of(sheet, regions, i));
+    tc_term_put(sheet, i, term);
+}
+
 static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i, int candidate,
                        enum figure figure, enum tc_status *status)
 {
@@ -32,6 +68,8 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *reg
         tc_sheet_missing(sheet, i, gap);
         return;
     }
+    const char *bill = tc_sheet_format(sheet, "the bill there: tankcost explain bill %s --region %s",
+                                       regions->study->plan.name, local->name);
     switch (figure) {
     case TO_BUY: tc_sheet_money(sheet, i, cost->to_buy, local->currency); break;
     case EACH_YEAR: tc_sheet_money(sheet, i, cost->each_year, local->currency); break;
@@ -45,6 +83,10 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *reg
             tc_sheet_missing(sheet, i, "no rate");
         break;
     }
+    if (figure != IN_ONE_MONEY)
+        tc_term_put_worked_out(sheet, i, "as the plan has it, worked out there", bill);
+    else if (regions->conversion[i].rate > 0)
+        put_converted(sheet, regions, i, cost->present_value, bill);
 }
 
 static enum tc_status add_figures(struct tc_sheet *sheet, const struct tc_region_costs *regions,
@@ -123,9 +165,11 @@ static void add_rates(struct tc_sheet *sheet, const struct tc_region_costs *regi
         /* Five significant digits say as much as any quote. */
         bool quoted = rate > 0 && regions->conversion[i].steps > 0;
         int decimals = quoted ? (int)fmin(9, fmax(0, 4 - floor(log10(rate)))) : 0;
-        if (rate > 0)
+        if (rate > 0) {
             tc_sheet_number(sheet, i, rate, decimals);
-        else
+            if (sheet->explained)
+                tc_term_put(sheet, i, rate_of(sheet, regions, i));
+        } else
             tc_sheet_missing(sheet, i, "no rate");
     }
     tc_sheet_row(sheet, TC_ROW_LINE, "rate of", "");
@@ -153,11 +197,15 @@ static void add_unit_price(struct tc_sheet *sheet, const struct tc_region_costs 
         memcpy(&price, (const char *)&regions->local[i] + offset, sizeof price);
         if (!known(regions, i))
             continue;
-        if (regions->conversion[i].rate > 0)
+        if (regions->conversion[i].rate > 0) {
             tc_sheet_number(sheet, i, price * units * regions->conversion[i].rate,
                             regions->money.exponent + 2);
-        else
+            tc_term_put_worked_out(sheet, i, "one more unit on top of the household's own, taxes included",
+                                   tc_sheet_format(sheet, "by the tariffs of %s, tankcost-model(7), TARIFFS",
+                                                   regions->local[i].name));
+        } else {
             tc_sheet_missing(sheet, i, "no rate");
+        }
     }
 }
 
@@ -189,6 +237,10 @@ static void add_regions(struct tc_sheet *sheet, const struct tc_region_costs *re
             tc_sheet_number(
                 sheet, i, tc_phrase_value(regions->local[i].room, TC_DIM_TEMPERATURE, regions->study->units),
                 1);
+    for (size_t i = 0; i < regions->count; i++)
+        tc_term_put_worked_out(
+            sheet, i, "mean of the months",
+            tc_sheet_format(sheet, "the twelve figures of room of [region %s]", regions->local[i].name));
 }
 
 static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_region_costs *regions)
@@ -223,6 +275,7 @@ enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask 
     char assumptions[256], years[TC_WORDS_SIZE];
     enum tc_status status = tc_region_costs_make(&regions, study, ask);
     tc_sheet_start(sheet, "places", status == TC_OK ? regions.count : 0);
+    sheet->explained = ask->explain;
     if (status == TC_OK) {
         tc_phrase_assumptions(study, assumptions, sizeof assumptions);
         tc_sheet_head(sheet,

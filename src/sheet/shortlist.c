@@ -10,6 +10,7 @@
 #include "sheet/caution.h"
 #include "sheet/phrase.h"
 #include "sheet/shortlist_study.h"
+#include "sheet/term.h"
 
 enum column { TO_OWN, TO_BUY, WATER, BOTTOM, SWIM, TAKES, BEATEN, COLUMNS };
 
@@ -39,6 +40,21 @@ static void add_columns(struct tc_sheet *sheet, const struct tc_study *study)
         sheet->columns[BEATEN].words = true;
 }
 
+/* Which commands open the figures of a tank that the plan may not have. */
+static void put_pointers(struct tc_sheet *sheet, const struct tc_study *study, const char *tank)
+{
+    if (!sheet->explained)
+        return;
+    const char *const sheets[] = {"bill", "fit"};
+    for (size_t column = TO_OWN; column <= TAKES; column++) {
+        bool money = column == TO_OWN || column == TO_BUY;
+        tc_term_put_worked_out(sheet, column, "of this tank in the plan",
+                               tc_sheet_format(sheet, "%s: tankcost explain %s %s --tank %s",
+                                               money ? "its bill" : "its sizes", sheets[!money],
+                                               study->plan.name, tank));
+    }
+}
+
 static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, int index)
 {
     const struct tc_study *study = list->study;
@@ -58,6 +74,7 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, in
     tc_sheet_number(sheet, SWIM, tc_phrase_value(listed->swim_length, TC_DIM_LENGTH, units), decimals);
     tc_sheet_number(sheet, TAKES, tc_phrase_value(listed->takes[TC_OUT_LENGTH], TC_DIM_LENGTH, units),
                     decimals);
+    put_pointers(sheet, study, name_of(list, index));
     if (!listed->priced)
         return;
     tc_sheet_text(sheet, BEATEN, listed->beaten_by >= 0 ? name_of(list, listed->beaten_by) : "none");
@@ -304,6 +321,7 @@ enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_a
     char assumptions[256];
     struct tc_shortlist list;
     tc_sheet_start(sheet, "shortlist", COLUMNS);
+    sheet->explained = ask->explain;
     sheet->facts = true;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Which tanks suit, fit and keep the budget", assumptions, "");

@@ -82,3 +82,23 @@ void tc_term_put(struct tc_sheet *sheet, size_t column, const struct tc_term *te
     if (cells)
         cells[column].term = term;
 }
+
+struct tc_term *tc_term_put_worked_out(struct tc_sheet *sheet, size_t column, const char *words,
+                                       const char *place)
+{
+    if (!sheet->explained || sheet->failed || sheet->row_count == 0 || column >= sheet->column_count)
+        return NULL;
+    const struct tc_row *row = &sheet->rows[sheet->row_count - 1];
+    const struct tc_cell *cell = row->cells ? &row->cells[column] : NULL;
+    struct tc_term *term = NULL;
+    if (cell && cell->kind == TC_CELL_MONEY)
+        term = tc_term_money(sheet, "Z", words, "", cell->money, cell->currency);
+    else if (cell && cell->kind == TC_CELL_NUMBER)
+        term = tc_term_computed(sheet, "Z", words, "", cell->number, row->unit);
+    if (!term)
+        return NULL;
+    term->from = TC_TERM_SIMULATED;
+    term->place = tc_sheet_copy(sheet, place);
+    tc_term_put(sheet, column, term);
+    return term;
+}

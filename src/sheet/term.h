@@ -79,6 +79,14 @@ void tc_term_add(struct tc_sheet *sheet, struct tc_term *term, const struct tc_t
 struct tc_term *tc_term_called(struct tc_sheet *sheet, const struct tc_term *term, const char *symbol,
                                const char *words);
 
+/*
+ * The figure in a cell of the last row was worked out in a way that no formula
+ * in one line says; place says how, or which command opens it. NULL where the
+ * sheet is not to be explained, or the cell has no figure.
+ */
+struct tc_term *tc_term_put_worked_out(struct tc_sheet *sheet, size_t column, const char *words,
+                                       const char *place);
+
 /* The figure in a cell of the last row came about so. */
 void tc_term_put(struct tc_sheet *sheet, size_t column, const struct tc_term *term);
 

@@ -10,6 +10,7 @@
 #include "core/base/name.h"
 #include "profile/kind.h"
 #include "sheet/phrase.h"
+#include "sheet/term.h"
 
 /* What is varied where nothing is named. */
 #define DEFAULT_VARY "plan/years=1..20 years"
@@ -237,6 +238,10 @@ static void add_table(struct tc_sheet *sheet, const struct tc_study *study, cons
         for (int i = 0; i < study->alternative_count; i++) {
             int index = study->alternatives[i].index;
             tc_sheet_money(sheet, (size_t)i, points[step].value[index], study->region.currency);
+            tc_term_put_worked_out(
+                sheet, (size_t)i, "to own, with that figure",
+                tc_sheet_format(sheet, "the bill with it: tankcost explain bill %s --set '%s=%s'",
+                                study->plan.name, sweep->path, value_text(sweep, points[step].at, text)));
             if (!points[step].known[index])
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
         }
@@ -303,6 +308,7 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
     char assumptions[256];
     struct sweep sweep;
     tc_sheet_start(sheet, "whatif", (size_t)study->alternative_count);
+    sheet->explained = ask->explain;
     enum tc_status status = read_sweep(ask, &sweep);
     if (status != TC_OK)
         return status;

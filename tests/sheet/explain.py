@@ -13,6 +13,7 @@ import json
 import math
 import os
 import re
+import shlex
 import shutil
 import sys
 
@@ -295,6 +296,21 @@ def check_places(question, plan, lines):
             fault(f"{file}:{number}: '{name} = {changed}' there does not change what '{line.label}' says")
 
 
+def check_pointers(question, plan, *options):
+    """What is worked out elsewhere names the command that opens it: the sheet it names has that figure."""
+    roots, _ = read(question, plan, *options)
+    named = [root for root in roots if "tankcost explain bill" in root.how and root.unit]
+    if not named:
+        fault(f"{question} {plan}: no figure names the bill it is of")
+    for root in named[::17 * STEP]:
+        words = shlex.split(root.how.partition("tankcost explain ")[2])
+        bill = Sheet(*words, *[word for word in options if word.startswith("--units")])
+        totals = [row for row in bill.json["rows"] if row["kind"] == "total" and row["label"].startswith(("to ", "each year"))]
+        values = [float(cell["value"]) for row in totals for cell in row["cells"] if cell["value"] is not None]
+        if root.value not in values:
+            fault(f"{question} {plan}: {root.label} is {root.value}, but `{shlex.join(words)}` has {values}")
+
+
 DEMO = [
     ("bill", "start", True),
     ("energy", "start", True),
@@ -305,6 +321,10 @@ DEMO = [
     ("list", "start", True),
     ("years", "start", True),
     ("years", "three-places", True),
+    ("doubts", "start", True, "--draws", "2042"),
+    ("whatif", "start", True, "--vary", "plan/discount=3..4 %"),
+    ("places", "three-places", True),
+    ("shortlist", "start", True),
     ("bill", "three-places", True),
     ("bill", "new-wall", True),
     ("bill", "three-places", True, "--region", "mizune"),
@@ -321,4 +341,7 @@ for question, plan, told_all, *options in DEMO[::STEP]:
     lines = check_sheet(question, plan, told_all, *options)
     if (question, plan, *options) == ("bill", "start"):
         check_places(question, plan, lines)
+check_pointers("whatif", "start", "--vary", "plan/discount=3..4 %")
+check_pointers("shortlist", "start")
+check_pointers("places", "three-places")
 finish()
