@@ -209,8 +209,11 @@ static void add_extras(struct tc_sheet *sheet, const struct tc_study *study, boo
         if (extra->once != once || !tc_price_in(&extra->amount, study->region.currency))
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, extra->title, "");
-        for (int i = 0; i < study->alternative_count; i++)
-            tc_sheet_money(sheet, (size_t)i, study->alternatives[i].cost.extra[k], study->region.currency);
+        for (int i = 0; i < study->alternative_count; i++) {
+            const struct tc_alternative *alternative = &study->alternatives[i];
+            tc_sheet_money(sheet, (size_t)i, alternative->cost.extra[k], study->region.currency);
+            tc_term_put(sheet, (size_t)i, tc_derive_extra(tc_derive_of(sheet, study, alternative), k));
+        }
     }
 }
 
