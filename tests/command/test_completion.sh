@@ -40,6 +40,9 @@ proposes 20-high --tank 20
 proposes best --sale ''
 proposes tank-fair --sale t
 proposes markdown --format m
+proposes html --format h
+proposes report rep
+proposes new-wall report new
 proposes JPY places --money J
 proposes always --color ''
 proposes region/room-swing= bill --set region/
