@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall.h"
 #include "sheet/caution.h"
+#include "sheet/left_out.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -298,6 +299,21 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
     }
 }
 
+/* What stands there and does not suit its animals, the first of them. */
+static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    for (int i = 0; i < layout->mix.models; i++) {
+        const struct tc_alternative *alternative = &wall_study->study->alternatives[i];
+        const struct tc_lack *lack = tc_left_out_lack(alternative);
+        if (layout->mix.count[i] == 0 || alternative->suit.suits || !lack)
+            continue;
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "But %s is %s for its animals: take it off the plan.",
+                      alternative->c.tank.goods.name, tc_left_out_need(lack->need));
+        return;
+    }
+}
+
 static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     const struct tc_layout *layout = &wall_study->layouts[0];
@@ -314,6 +330,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
         sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
         tc_unit_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
         tc_phrase_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
+    tell_unsuitable(sheet, wall_study);
     add_proof(sheet, wall_study);
     add_shortfalls(sheet, wall_study);
     tc_sheet_note(
