@@ -86,6 +86,20 @@ bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
     return memcmp(a, b, sizeof *a) == 0; /* NOLINT(bugprone-suspicious-memory-comparison) */
 }
 
+bool tc_plan_way(const char *word, enum tc_way_kind *kind)
+{
+    static const struct {
+        const char *word;
+        enum tc_way_kind kind;
+    } ways[] = {{"list", TC_WAY_LIST}, {"best", TC_WAY_BEST}, {"order", TC_WAY_ORDER}};
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
+        if (strcmp(word, ways[i].word) == 0) {
+            *kind = ways[i].kind;
+            return true;
+        }
+    return false;
+}
+
 void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from)
 {
     memcpy(to, from, sizeof *to); /* an assignment need not copy the gaps between fields */

@@ -38,6 +38,19 @@ struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank);
  */
 bool tc_plan_double(struct tc_plan *plan, int i);
 
+/* How tanks are bought. */
+enum tc_way_kind {
+    TC_WAY_PLAN,  /* as the plan says, at a typed price where there is one */
+    TC_WAY_LIST,  /* at the list price; a tank that is not on the shelf on special order */
+    TC_WAY_ORDER, /* on special order, also what is on the shelf */
+    TC_WAY_BEST,  /* cheapest to own of the list price and the sales that run today */
+    TC_WAY_SALE   /* in that sale; what it does not cover at the list price */
+};
+
+/* The way of buying that a word of a plan's `sale` stands for: "list", "best", "order"; false for a sale's
+ * name. */
+bool tc_plan_way(const char *word, enum tc_way_kind *kind);
+
 /* Copies a plan to the last byte, so that tc_plan_equal holds. */
 void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from);
 

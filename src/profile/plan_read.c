@@ -179,8 +179,8 @@ static void missing(struct plan_reader *reader, const struct tc_section *section
 
 static void check_sale(struct plan_reader *reader, const struct tc_section *section, const char *name)
 {
-    if (name[0] == '\0' || strcmp(name, "list") == 0 || strcmp(name, "best") == 0 ||
-        strcmp(name, "order") == 0)
+    enum tc_way_kind way;
+    if (name[0] == '\0' || tc_plan_way(name, &way))
         return;
     const struct tc_sale *sale = tc_stock_sale(reader->build->stock, name);
     if (!sale) {

@@ -132,15 +132,11 @@ static bool pins_known(struct tc_study *study, const struct tc_alternative *alte
 
 bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way)
 {
-    static const struct {
-        const char *name;
-        enum tc_way_kind kind;
-    } words[] = {{"list", TC_WAY_LIST}, {"best", TC_WAY_BEST}, {"order", TC_WAY_ORDER}};
-    *way = (struct tc_way){.kind = TC_WAY_SALE, .sale = tc_stock_sale(study->stock, name)};
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-        if (strcmp(name, words[i].name) == 0)
-            *way = (struct tc_way){.kind = words[i].kind};
-    return way->kind != TC_WAY_SALE || way->sale;
+    *way = (struct tc_way){.kind = TC_WAY_SALE};
+    if (tc_plan_way(name, &way->kind))
+        return true;
+    way->sale = tc_stock_sale(study->stock, name);
+    return way->sale != NULL;
 }
 
 /* The way a plan or candidate names, or a fault. */

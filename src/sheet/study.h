@@ -18,15 +18,6 @@
 #include "sheet/head.h"
 #include "sheet/unnamed.h"
 
-/* How tanks are bought. */
-enum tc_way_kind {
-    TC_WAY_PLAN,  /* as the plan says, at a typed price where there is one */
-    TC_WAY_LIST,  /* at the list price; a tank that is not on the shelf on special order */
-    TC_WAY_ORDER, /* on special order, also what is on the shelf */
-    TC_WAY_BEST,  /* cheapest to own of the list price and the sales that run today */
-    TC_WAY_SALE   /* in that sale; what it does not cover at the list price */
-};
-
 struct tc_way {
     enum tc_way_kind kind;
     const struct tc_sale *sale; /* TC_WAY_SALE: of the stock; else NULL */
