@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "core/base/unit.h"
+#include "core/cost/choose.h"
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
 #include "sheet/derive_bill.h"

@@ -64,15 +64,17 @@ static void judge_measures(const struct tc_study *study, struct tc_listed *liste
 }
 
 /* All there is to know of a tank. */
-static void work_out(const struct tc_study *study, const struct tc_candidate *plain, struct tc_listed *listed)
+static enum tc_status work_out(const struct tc_study *study, const struct tc_candidate *plain,
+                               struct tc_listed *listed)
 {
     struct tc_alternative a;
     struct tc_candidate candidate = *plain;
     memcpy(candidate.tank, listed->tank->goods.name, sizeof candidate.tank);
     listed->worked_out = true;
-    if (tc_study_try(study, &candidate, listed->tank, &a) != TC_OK) {
+    enum tc_status status = tc_study_try(study, &candidate, listed->tank, &a);
+    if (status != TC_OK) {
         listed->out |= bit(TC_OUT_FAILED);
-        return;
+        return status;
     }
     const struct tc_offer *stand = a.equipment.slot[TC_SLOT_STAND].offer;
     listed->takes[TC_OUT_HEIGHT] =
@@ -99,6 +101,7 @@ static void work_out(const struct tc_study *study, const struct tc_candidate *pl
     if (!listed->suit.suits)
         listed->out |= bit(TC_OUT_ANIMALS);
     judge_limits(study, listed);
+    return TC_OK;
 }
 
 /* ------------------------------------------------------------------ on several threads */
@@ -108,6 +111,7 @@ struct work {
     const struct tc_candidate *plain;
     struct tc_listed *tanks;
     const int *todo;
+    bool *starved; /* of the tasks: one ran out of memory */
     int count;
 };
 
@@ -116,7 +120,8 @@ static void work_out_some(void *context, int index, struct tc_parallel *parallel
     const struct work *work = context;
     int end = (index + 1) * CHUNK < work->count ? (index + 1) * CHUNK : work->count;
     for (int i = index * CHUNK; i < end && tc_parallel_go_on(parallel); i++)
-        work_out(work->study, work->plain, &work->tanks[work->todo[i]]);
+        if (work_out(work->study, work->plain, &work->tanks[work->todo[i]]) == TC_NO_MEMORY)
+            work->starved[index] = true;
 }
 
 /* A candidate that says nothing of itself. */
@@ -133,10 +138,18 @@ static enum tc_status work_out_all(const struct tc_shortlist *list, const struct
                                    int count)
 {
     const struct tc_candidate plain = plain_candidate();
-    struct work work = {list->study, &plain, list->tanks, todo, count};
+    int tasks = (count + CHUNK - 1) / CHUNK;
+    struct work work = {list->study, &plain, list->tanks, todo, calloc((size_t)tasks + 1, sizeof(bool)),
+                        count};
     int threads = ask->threads > 0 ? ask->threads : tc_parallel_processors();
-    return tc_parallel_run(threads, (count + CHUNK - 1) / CHUNK, work_out_some, &work, ask->go_on,
-                           ask->context);
+    enum tc_status status =
+        work.starved ? tc_parallel_run(threads, tasks, work_out_some, &work, ask->go_on, ask->context)
+                     : TC_NO_MEMORY;
+    for (int i = 0; status == TC_OK && i < tasks; i++)
+        if (work.starved[i])
+            status = TC_NO_MEMORY;
+    free(work.starved);
+    return status;
 }
 
 /* ----------------------------------------------------------------------- ranked, unbeaten */

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/cost/choose.h"
+#include "core/cost/counter_make.h"
 #include "core/physics/heat_calibrate.h"
 #include "core/base/unit.h"
 #include "core/cost/swap.h"
@@ -184,15 +186,21 @@ static enum tc_status try_terms(const struct tc_study *study, const struct tc_al
 static enum tc_status find_best(const struct tc_study *study, const struct tc_alternative *alternative,
                                 struct tc_deal_terms *terms)
 {
+    const struct tc_deal_terms listed = *terms;
     struct tc_cost best, cost;
-    enum tc_status status = try_terms(study, alternative, terms, &best);
-    bool have = status == TC_OK;
+    enum tc_status status = TC_OK;
+    bool compared = false, have = false; /* with the list price, once there is something to compare */
     for (size_t i = 0; i < study->stock->sale_count && (status == TC_OK || status == TC_NO_RESULT); i++) {
-        struct tc_deal_terms other = *terms;
+        struct tc_deal_terms other = listed;
         other.sale = &study->stock->sales[i];
         if (!on_offer(study, alternative, other.sale) || !tc_sale_runs(other.sale, study->today))
             continue;
-        status = try_terms(study, alternative, &other, &cost);
+        if (!compared)
+            status = try_terms(study, alternative, &listed, &best);
+        have = have || (!compared && status == TC_OK);
+        compared = true;
+        if (status == TC_OK || status == TC_NO_RESULT)
+            status = try_terms(study, alternative, &other, &cost);
         if (status != TC_OK)
             continue;
         /* What is not known is no reason to take it. */
@@ -252,18 +260,33 @@ static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale
     return status;
 }
 
+/* Whether a case asks for what the study's counter was made for. */
+static bool counter_serves(const struct tc_study *study, const struct tc_case *c)
+{
+    return study->counter.items && c->setup == &study->setup && c->region == &study->region &&
+           c->offers == study->offers && c->years == (int)study->plan.years &&
+           c->discount == study->plan.discount && c->energy_price == energy_price(study);
+}
+
 enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
                              const struct tc_deal *deal, struct tc_equipment *equipment,
                              struct tc_prices *prices, struct tc_cost *cost)
 {
     struct tc_case c = alternative->c;
+    struct tc_counter counter = {.items = NULL};
     *prices = (struct tc_prices){.deal = *deal,
                                  .tank_life = alternative->plan->life,
                                  .tank_resale = alternative->plan->resale,
                                  .electricity = &study->electricity,
                                  .water = &study->water};
-    enum tc_status status;
-    if (deal->sale && deal->sale->part_count > 0) {
+    enum tc_status status = TC_OK;
+    if (counter_serves(study, &c)) {
+        status = tc_counter_narrow(&study->counter, &c, &counter);
+        c.counter = &counter;
+    }
+    if (status != TC_OK) {
+        /* it cannot be measured */
+    } else if (deal->sale && deal->sale->part_count > 0) {
         status = choose_with_bundle(&c, deal->sale, equipment);
         for (int i = 0; i < deal->sale->part_count; i++) {
             const struct tc_filled *filled = &equipment->slot[deal->sale->parts[i].slot];
@@ -275,6 +298,8 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     }
     if (status == TC_OK)
         status = tc_swap_parts(&c, prices, equipment);
+    tc_counter_free(&counter);
+    c.counter = NULL;
     return status == TC_OK ? tc_cost_make(&c, equipment, prices, cost) : status;
 }
 
@@ -366,6 +391,22 @@ static bool find_extras(struct tc_study *study, struct tc_faults *faults)
     return true;
 }
 
+/* What a case takes of the study whatever its tank and wishes. */
+static struct tc_case usual_case(const struct tc_study *study, const struct tc_setup *setup)
+{
+    return (struct tc_case){
+        .setup = setup,
+        .region = &study->region,
+        .offers = study->offers,
+        .offer_count = study->offer_count,
+        .years = (int)study->plan.years,
+        .discount = study->plan.discount,
+        .energy_price = energy_price(study),
+        .loss_factor = NAN,
+        .room_heat = study->plan.count_room_heat,
+    };
+}
+
 /* What follows from a candidate, its tank and its setup before anything is chosen; not its terms. */
 static void begin_alternative(const struct tc_study *study, const struct tc_candidate *plan,
                               const struct tc_tank *tank, const struct tc_setup *setup,
@@ -373,19 +414,9 @@ static void begin_alternative(const struct tc_study *study, const struct tc_cand
 {
     *alternative = (struct tc_alternative){.plan = plan};
     tc_head_write(plan, setup == &study->setup, alternative->head);
-    alternative->c = (struct tc_case){
-        .tank = *tank,
-        .setup = setup,
-        .region = &study->region,
-        .offers = study->offers,
-        .offer_count = study->offer_count,
-        .quantity = plan->quantity,
-        .years = (int)study->plan.years,
-        .discount = study->plan.discount,
-        .energy_price = energy_price(study),
-        .loss_factor = NAN,
-        .room_heat = study->plan.count_room_heat,
-    };
+    alternative->c = usual_case(study, setup);
+    alternative->c.tank = *tank;
+    alternative->c.quantity = plan->quantity;
     for (int i = 0; i < study->extra_count; i++)
         alternative->c.due[i] = tc_extra_due(study->extras[i], study->region.currency);
     alternative->c.due_count = study->extra_count;
@@ -607,6 +638,9 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     study->alternatives = calloc(TC_CANDIDATES_MAX, sizeof *study->alternatives);
     if (!study->alternatives || !make_offers(study))
         return TC_NO_MEMORY;
+    const struct tc_case usual = usual_case(study, &study->setup);
+    if (tc_counter_make(&study->counter, &usual) != TC_OK)
+        return TC_NO_MEMORY;
     for (int i = 0; i < study->plan.candidate_count; i++) {
         enum tc_status made = start_entry(study, i, &study->alternatives[study->alternative_count], faults);
         if (made == TC_OK)
@@ -633,6 +667,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
 
 void tc_study_free(struct tc_study *study)
 {
+    tc_counter_free(&study->counter);
     free(study->offers);
     free(study->alternatives);
     for (int i = 0; i < TC_CANDIDATES_MAX; i++) {

@@ -9,6 +9,7 @@
 #include <stdbool.h>
 
 #include "core/cost/cost.h"
+#include "core/cost/counter.h"
 #include "core/cost/suit.h"
 #include "core/base/date.h"
 #include "core/base/unit.h"
@@ -56,6 +57,7 @@ struct tc_study {
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     struct tc_offer *offers;
     int offer_count;
+    struct tc_counter counter;                     /* the offers, made ready for the plan's setup */
     struct tc_unnamed *unnamed[TC_CANDIDATES_MAX]; /* parts of candidates that have such, by their index */
     const struct tc_extra *extras[TC_EXTRAS_MAX];  /* that count, of the stock */
     int extra_count;

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/cost/choose.h"
 #include "profile/key.h"
 #include "profile/kind.h"
 

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <time.h>
 
+#include "core/cost/choose.h"
 #include "core/cost/walkaway.h"
 #include "support/sample.h"
 

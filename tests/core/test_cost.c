@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/cost/choose.h"
 #include "core/cost/cost.h"
 #include "support/flow_cost.h"
 #include "support/near.h"

@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/cost/choose.h"
 #include "core/physics/light.h"
 #include "support/near.h"
 #include "support/sample.h"

@@ -9,6 +9,7 @@
 
 #include <math.h>
 
+#include "core/cost/choose.h"
 #include "core/cost/swap.h"
 #include "support/near.h"
 #include "support/sample.h"

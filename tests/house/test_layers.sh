@@ -101,6 +101,7 @@ awk -v build="$BUILD/src/" '
         # One work space for all draws, freed before it returns; tc_uncertainty_free frees the result.
         allow("uses", "core/cost/uncertainty", "calloc free")
         allow("uses", "core/cost/dominance", "calloc free") # freed before it returns
+        allow("uses", "core/cost/counter_make", "calloc free") # tc_counter_free frees it
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
         allow("uses", "core/base/parallel", "pthread_create pthread_join pthread_self pthread_equal")
         allow("uses", "core/base/parallel", "pthread_sigmask sigfillset sigdelset sysconf")

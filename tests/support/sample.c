@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "core/cost/choose.h"
 #include "support/sample.h"
 
 #include <math.h>

@@ -149,6 +149,15 @@ static tc_money once_due(const struct tc_case *c, enum tc_status *status)
     return sum;
 }
 
+double tc_cost_goods(const struct tc_case *c, const struct tc_equipment *equipment,
+                     const struct tc_prices *prices)
+{
+    double sum = tc_cost_tank_life(c, equipment, prices).price;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        sum += tc_cost_slot_life(c, equipment, prices, (enum tc_slot)slot).price;
+    return sum;
+}
+
 /* The purchase, line by line, and its sum. */
 static enum tc_status make_purchase(const struct tc_case *c, const struct tc_prices *prices,
                                     const struct tc_item_life items[ITEM_COUNT], tc_money buy[TC_BUY_COUNT],

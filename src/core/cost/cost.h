@@ -124,6 +124,11 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipmen
 enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment *equipment,
                              const struct tc_prices *prices, double *value);
 
+/* What tanks and parts cost to buy, minor units, without fee, tax and delivery: delivery may be free from so
+ * much on. */
+double tc_cost_goods(const struct tc_case *c, const struct tc_equipment *equipment,
+                     const struct tc_prices *prices);
+
 /*
  * The period of a cost whose purchase (to_buy) and year (run, extra) are there: what is bought once is paid
  * for, the items are replaced and sold. For what is no tank and its equipment as well. TC_RANGE, TC_OVERFLOW.

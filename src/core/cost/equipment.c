@@ -24,8 +24,7 @@
 /* Of a lid of 4 mm of glass, m2 K/W; another hardly matters beside the air on both sides of it. */
 #define LID_RESISTANCE (0.004 / TC_GLASS_CONDUCTIVITY)
 
-/* Heat in the water, W, from what runs day and night. */
-static double steady_gain(const struct tc_equipment *equipment)
+double tc_equipment_gain(const struct tc_equipment *equipment)
 {
     const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
     if (!filter->offer)
@@ -35,8 +34,14 @@ static double steady_gain(const struct tc_equipment *equipment)
     return filter->count * f->power * f->heat;
 }
 
+double tc_equipment_covered(const struct tc_equipment *equipment)
+{
+    const struct tc_offer *lid = equipment->slot[TC_SLOT_LID].offer;
+    return lid ? lid->part->as.lid.covered : 0;
+}
+
 /* The same from the lights while they are on. */
-static double light_gain(const struct tc_equipment *equipment)
+double tc_equipment_light_gain(const struct tc_equipment *equipment)
 {
     const struct tc_filled *light = &equipment->slot[TC_SLOT_LIGHT];
     if (!light->offer)
@@ -88,7 +93,6 @@ double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *
 
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment)
 {
-    const struct tc_filled *lid = &equipment->slot[TC_SLOT_LID];
     const struct tc_filled *heater = &equipment->slot[TC_SLOT_HEATER];
     const struct tc_tank_size *size = &equipment->size;
     const struct tc_climate *climate = &c->region->climate;
@@ -100,7 +104,7 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
                     .bottom_thickness = c->tank.bottom_glass,
                     .sheltered_share = c->setup->sheltered,
                     .bottom_insulation = TC_BOARD_RESISTANCE,
-                    .covered_share = lid->offer ? lid->offer->part->as.lid.covered : 0,
+                    .covered_share = tc_equipment_covered(equipment),
                     .lid_resistance = LID_RESISTANCE},
         .water_volume = size->water_volume,
         .extra_heat_capacity =
@@ -112,11 +116,12 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
         .set_temperature = c->setup->temperature,
         .limit_temperature = c->setup->warm_limit,
         .heater_power = heater->offer ? heater->count * heater->offer->part->as.heater.power : 0,
-        .gain_steady = steady_gain(equipment),
-        .gain_light = light_gain(equipment),
+        .gain_steady = tc_equipment_gain(equipment),
+        .gain_light = tc_equipment_light_gain(equipment),
         .light_begin = c->setup->light_start,
         .light_hours = c->setup->light_hours,
         .room_swing = climate->swing,
+        .frame = c->counter && c->counter->framed ? &c->counter->frame : NULL,
     };
     for (int month = 0; month < TC_MONTHS; month++) {
         heat.room_temperature[month] = tc_climate_room(climate, month);
@@ -232,8 +237,8 @@ static enum tc_status find_demand(const struct tc_case *c, const struct tc_equip
     return TC_OK;
 }
 
-static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_equipment *equipment,
-                                   enum tc_slot slot)
+struct tc_fit_case tc_equipment_fit_case(const struct tc_case *c, const struct tc_equipment *equipment,
+                                         enum tc_slot slot)
 {
     return (struct tc_fit_case){
         .tank = &c->tank,
@@ -249,9 +254,42 @@ static struct tc_fit_case fit_case(const struct tc_case *c, const struct tc_equi
     };
 }
 
-/* Fills a slot; with the offer `only` and no other, if that is not NULL. */
+int tc_equipment_offers(const struct tc_case *c, enum tc_slot slot)
+{
+    return c->counter ? c->counter->begin[slot + 1] - c->counter->begin[slot] : c->offer_count;
+}
+
+bool tc_equipment_offer(const struct tc_case *c, enum tc_slot slot, int i, struct tc_ready_offer *at)
+{
+    *at = c->counter ? c->counter->items[c->counter->begin[slot] + i]
+                     : (struct tc_ready_offer){&c->offers[i], NAN, 0, 0};
+    return at->offer->part->slot == slot;
+}
+
+bool tc_equipment_follows(enum tc_slot slot, enum tc_slot from)
+{
+    switch (slot) {
+    case TC_SLOT_HEATER: return from == TC_SLOT_LID || from == TC_SLOT_FILTER || from == TC_SLOT_SUBSTRATE;
+    case TC_SLOT_AIR_PUMP: return from == TC_SLOT_FILTER;
+    case TC_SLOT_STAND: return from == TC_SLOT_SUBSTRATE;
+    case TC_SLOT_LIGHT: return from == TC_SLOT_LID;
+    default: return false;
+    }
+}
+
+void tc_equipment_keep(const struct tc_equipment *equipment, enum tc_slot slot,
+                       struct tc_ready_offer kept[TC_SLOT_COUNT])
+{
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        const struct tc_filled *filled = &equipment->slot[i];
+        bool follows = tc_equipment_follows((enum tc_slot)i, slot);
+        kept[i] = (struct tc_ready_offer){follows ? NULL : filled->offer, filled->each, 0, 0};
+    }
+}
+
+/* Fills a slot; with the offer `only` and no other, if there is one. */
 static void fill(const struct tc_case *c, struct tc_equipment *equipment, enum tc_slot slot,
-                 const struct tc_offer *only)
+                 struct tc_ready_offer only)
 {
     struct tc_filled *filled = &equipment->slot[slot];
     const char *pinned = pinned_part(c, slot);
@@ -261,11 +299,14 @@ static void fill(const struct tc_case *c, struct tc_equipment *equipment, enum t
         filled->demand.wanted = false;
     if (!filled->demand.wanted)
         return;
-    struct tc_fit_case fit = fit_case(c, equipment, slot);
+    struct tc_fit_case fit = tc_equipment_fit_case(c, equipment, slot);
     struct tc_verdict chosen;
     bool found = true;
-    if (only)
-        chosen = tc_fit_judge(&fit, slot, only, pinned != NULL);
+    if (only.offer)
+        chosen = tc_fit_judge_ready(&fit, slot, only, pinned != NULL);
+    else if (c->counter && !pinned)
+        found = tc_fit_choose_ready(&fit, slot, &c->counter->items[c->counter->begin[slot]],
+                                    tc_equipment_offers(c, slot), &chosen);
     else
         found = tc_fit_choose(&fit, slot, c->offers, c->offer_count, pinned, &chosen);
     filled->pinned = pinned != NULL;
@@ -278,6 +319,7 @@ static void fill(const struct tc_case *c, struct tc_equipment *equipment, enum t
     filled->rows = chosen.rows;
     filled->reason = chosen.reason;
     filled->ill_fitting = !chosen.fits;
+    filled->each = chosen.each;
     filled->present_value = chosen.present_value;
 }
 
@@ -292,7 +334,7 @@ int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equi
     return bags < all ? bags : all;
 }
 
-static enum tc_status measure(const struct tc_case *c, struct tc_equipment *equipment)
+enum tc_status tc_equipment_measure(const struct tc_case *c, struct tc_equipment *equipment)
 {
     struct tc_bed bed = {
         .depth = c->setup->bed_depth, .bulk_density = GRAVEL_DENSITY, .void_share = GRAVEL_VOIDS};
@@ -306,15 +348,15 @@ static enum tc_status measure(const struct tc_case *c, struct tc_equipment *equi
     return tc_tank_measure(&c->tank, bed, c->setup->temperature, &equipment->size);
 }
 
-/* Slot by slot; with the offers of `only` in their slots and no others, where those are not NULL. */
-static enum tc_status choose_with(const struct tc_case *c, const struct tc_offer *const only[TC_SLOT_COUNT],
-                                  struct tc_equipment *equipment)
+enum tc_status tc_equipment_fill(const struct tc_case *c, const struct tc_ready_offer only[TC_SLOT_COUNT],
+                                 struct tc_equipment *equipment)
 {
     *equipment = (struct tc_equipment){0};
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = tc_fit_order[i];
-        /* Anew each time: the substrate, once chosen, displaces water. */
-        enum tc_status status = measure(c, equipment);
+        /* Anew with the substrate, which displaces water. */
+        bool other_bed = i == 0 || tc_fit_order[i - 1] == TC_SLOT_SUBSTRATE;
+        enum tc_status status = other_bed ? tc_equipment_measure(c, equipment) : TC_OK;
         if (status == TC_OK)
             status = find_demand(c, equipment, slot, &equipment->slot[slot].demand);
         if (status != TC_OK)
@@ -324,104 +366,11 @@ static enum tc_status choose_with(const struct tc_case *c, const struct tc_offer
     return TC_OK;
 }
 
-/* What tells one choice of parts from another: slots that nothing fits, then money, minor units. */
-struct worth {
-    int missing;
-    double present_value;
-};
-
-static enum tc_status find_worth(const struct tc_case *c, const struct tc_equipment *equipment,
-                                 struct worth *worth)
-{
-    *worth = (struct worth){0, 0};
-    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &equipment->slot[slot];
-        worth->missing += filled->missing;
-        worth->present_value += filled->present_value * (filled->shared ? 1 : c->quantity);
-    }
-    struct tc_heat_case heat = tc_equipment_heat(c, equipment);
-    struct tc_heat_year year;
-    enum tc_status status = tc_heat_year(&heat, &year);
-    if (status == TC_OK)
-        worth->present_value +=
-            c->quantity * year.heater_total * c->energy_price *
-            tc_escalated_present_value(c->discount, c->region->electricity_escalation, c->years);
-    return status;
-}
-
-static bool better(struct worth a, struct worth b)
-{
-    return a.missing < b.missing || (a.missing == b.missing && a.present_value < b.present_value);
-}
-
-/* True if the choice for this slot decides what other slots need. */
-static bool has_followers(const struct tc_case *c, const struct tc_fit_case *fit, enum tc_slot slot)
-{
-    if (slot == TC_SLOT_LID)
-        return true; /* a light that reaches through it, a heater for what it lets out */
-    for (int i = 0; i < c->offer_count; i++) {
-        const struct tc_part *part = c->offers[i].part;
-        if (part->slot == slot && part->as.filter.air > 0 &&
-            tc_fit_judge(fit, slot, &c->offers[i], false).fits)
-            return true; /* an air pump */
-    }
-    return false;
-}
-
-/*
- * Tries each part that fits a slot, with all that follows from it, and keeps
- * the choice of all parts that costs least; so only[slot] may become another.
- */
-static enum tc_status choose_by_followers(const struct tc_case *c, enum tc_slot slot,
-                                          const struct tc_offer *only[TC_SLOT_COUNT],
-                                          struct tc_equipment *equipment)
-{
-    const struct tc_filled *filled = &equipment->slot[slot];
-    if (!filled->offer || filled->pinned)
-        return TC_OK;
-    struct tc_fit_case fit = fit_case(c, equipment, slot);
-    struct tc_tank_size size = equipment->size;
-    struct worth best;
-    fit.size = &size; /* the equipment may become another while it is looked at */
-    if (!has_followers(c, &fit, slot))
-        return TC_OK;
-    enum tc_status status = find_worth(c, equipment, &best);
-    const struct tc_offer *first = filled->offer;
-    only[slot] = first;
-    for (int i = 0; status == TC_OK && i < c->offer_count; i++) {
-        const struct tc_offer *offer = &c->offers[i], *before = only[slot];
-        struct tc_equipment other;
-        struct worth worth;
-        if (offer->part->slot != slot || offer == first || !tc_fit_judge(&fit, slot, offer, false).fits)
-            continue;
-        only[slot] = offer;
-        if (choose_with(c, only, &other) == TC_OK && find_worth(c, &other, &worth) == TC_OK &&
-            better(worth, best)) {
-            *equipment = other;
-            best = worth;
-        } else {
-            only[slot] = before;
-        }
-    }
-    return status;
-}
-
-enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment)
-{
-    const struct tc_offer *only[TC_SLOT_COUNT] = {NULL};
-    enum tc_status status = choose_with(c, only, equipment);
-    if (status == TC_OK)
-        status = choose_by_followers(c, TC_SLOT_LID, only, equipment);
-    if (status == TC_OK)
-        status = choose_by_followers(c, TC_SLOT_FILTER, only, equipment);
-    return status;
-}
-
 struct tc_verdict tc_equipment_judge(const struct tc_case *c, const struct tc_equipment *equipment,
                                      const struct tc_offer *offer)
 {
     enum tc_slot slot = offer->part->slot;
-    struct tc_fit_case fit = fit_case(c, equipment, slot);
+    struct tc_fit_case fit = tc_equipment_fit_case(c, equipment, slot);
     const char *pinned = pinned_part(c, slot);
     return tc_fit_judge(&fit, slot, offer, pinned && strcmp(pinned, offer->part->goods.name) == 0);
 }
@@ -448,7 +397,7 @@ bool tc_equipment_near_miss(const struct tc_case *c, const struct tc_equipment *
     bool found = false;
     if (!by_thumb || !filled->offer || c->wish[slot].part || c->wish[slot].count > 0)
         return false;
-    struct tc_fit_case fit = fit_case(c, equipment, slot), less = fit;
+    struct tc_fit_case fit = tc_equipment_fit_case(c, equipment, slot), less = fit;
     less.demand.ppf *= 1 - TC_NEAR_MISS;
     less.demand.flow *= 1 - TC_NEAR_MISS;
     less.demand.heat *= 1 - TC_NEAR_MISS;

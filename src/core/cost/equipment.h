@@ -4,7 +4,7 @@
  * everything else is about.
  *
  * A case says what is asked: which tank, setup and region, what is on offer, and
- * what the plan pins. tc_equipment_choose answers with the parts, slot by slot. A
+ * what the plan pins. tc_equipment_choose (choose.h) answers with the parts, slot by slot. A
  * slot for which nothing fits stays in the equipment, marked as missing: a bill
  * must say so and never leave it out.
  */
@@ -13,6 +13,7 @@
 
 #include <stdbool.h>
 
+#include "core/cost/counter.h"
 #include "core/cost/fit.h"
 #include "core/physics/heat.h"
 #include "core/goods/extra.h"
@@ -57,7 +58,8 @@ struct tc_case {
     double loss_factor;               /* heat losses measured over computed; NAN: as the setup has it */
     struct tc_due due[TC_EXTRAS_MAX]; /* the extras that count; those without an amount do not */
     int due_count;
-    bool room_heat;                    /* what the room's heating and cooling save and cost counts */
+    bool room_heat;                   /* what the room's heating and cooling save and cost counts */
+    const struct tc_counter *counter; /* offers made ready for its tank (counter.h); NULL: all, as they are */
     const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
 };
 
@@ -72,6 +74,7 @@ struct tc_filled {
     bool missing;     /* wanted, but nothing fits (or the pinned part is not on offer) */
     bool ill_fitting; /* pinned against a rule: see reason */
     struct tc_reason reason;
+    double each;          /* present value of one piece */
     double present_value; /* of the pieces of one tank (shared: of all), as tc_fit_slot compares parts */
 };
 
@@ -80,16 +83,19 @@ struct tc_equipment {
     struct tc_filled slot[TC_SLOT_COUNT];
 };
 
+/* Whether what fills a slot depends on the part in another. */
+bool tc_equipment_follows(enum tc_slot slot, enum tc_slot from);
+
+/* The offers of an equipment, but for those that depend on the part in a slot. */
+void tc_equipment_keep(const struct tc_equipment *equipment, enum tc_slot slot,
+                       struct tc_ready_offer kept[TC_SLOT_COUNT]);
+
 /*
- * Chooses the parts: of those that fit, those with the lowest present value. A
- * lid decides about heat, light and heater as well, and a filter that runs on
- * air about the pump; so each of those that fits is tried with all that follows
- * from it, and the heat at the price of a further joule counts beside the
- * parts. TC_RANGE where the tank cannot be measured or heated as
- * the setup asks (see tank.h, heat.h). Where the plan pins a lid that lets no
- * light through to a setup that wants light, the lamps are those of a tank without it.
+ * The equipment with these offers in their slots and, where one is NULL, the part that is chosen for it
+ * alone: no lid or filter is tried for what follows from it. A slot that asks for nothing stays empty.
  */
-enum tc_status tc_equipment_choose(const struct tc_case *c, struct tc_equipment *equipment);
+enum tc_status tc_equipment_fill(const struct tc_case *c, const struct tc_ready_offer only[TC_SLOT_COUNT],
+                                 struct tc_equipment *equipment);
 
 /*
  * The verdict on one offer of its slot for a finished equipment: for an answer to
@@ -116,6 +122,16 @@ bool tc_equipment_near_miss(const struct tc_case *c, const struct tc_equipment *
 /* Pieces of a slot in all tanks of the case; of bags, what one tank leaves goes into the next. */
 int tc_equipment_pieces(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot);
 
+/* The offers of a slot one by one: those of the case's counter, else all; false for one of another slot. */
+int tc_equipment_offers(const struct tc_case *c, enum tc_slot slot);
+bool tc_equipment_offer(const struct tc_case *c, enum tc_slot slot, int i, struct tc_ready_offer *at);
+
+/* Heat in the water of one tank, W, from what runs day and night, and from the lights while they are on; the
+ * share of it that is covered. */
+double tc_equipment_gain(const struct tc_equipment *equipment);
+double tc_equipment_light_gain(const struct tc_equipment *equipment);
+double tc_equipment_covered(const struct tc_equipment *equipment);
+
 /* Activity of the water's surface (vapour.h): the setup's, or that of the filter chosen. */
 double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment *equipment);
 
@@ -130,6 +146,13 @@ double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *
  * comes as cold as the tap (running.h).
  */
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment);
+
+/* The tank with what lies on its bottom so far: the size in the equipment. TC_RANGE as tc_tank_measure. */
+enum tc_status tc_equipment_measure(const struct tc_case *c, struct tc_equipment *equipment);
+
+/* What offers of a slot are judged by; size and demand are the equipment's, which is borrowed. */
+struct tc_fit_case tc_equipment_fit_case(const struct tc_case *c, const struct tc_equipment *equipment,
+                                         enum tc_slot slot);
 
 /* Light at the substrate, umol/(m2 s), that the lights of the equipment give; 0 without. */
 double tc_equipment_ppfd(const struct tc_case *c, const struct tc_equipment *equipment);

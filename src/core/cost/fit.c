@@ -230,29 +230,68 @@ static double running_seconds(const struct tc_fit_case *fit, enum tc_slot slot)
     }
 }
 
-/* Present value of count of the part: bought, replaced, run, kept up, and sold at the end. */
-static double present_value(const struct tc_fit_case *fit, enum tc_slot slot,
-                            const struct tc_verdict *verdict)
+double tc_fit_gives(const struct tc_offer *offer)
 {
-    const struct tc_offer *offer = verdict->offer;
+    const struct tc_part *part = offer->part;
+    switch (part->slot) {
+    case TC_SLOT_LIGHT: return part->as.light.ppf;
+    case TC_SLOT_FILTER: return part->as.filter.flow;
+    case TC_SLOT_AIR_PUMP: return part->as.air_pump.flow;
+    case TC_SLOT_HEATER: return part->as.heater.power;
+    case TC_SLOT_SUBSTRATE: return part->as.substrate.volume;
+    default: return INFINITY;
+    }
+}
+
+double tc_fit_least(const struct tc_demand *demand, enum tc_slot slot, struct tc_ready_offer ready)
+{
+    double need = 0;
+    switch (slot) {
+    case TC_SLOT_LIGHT: need = demand->ppf; break;
+    case TC_SLOT_FILTER: need = demand->flow; break;
+    case TC_SLOT_AIR_PUMP: need = demand->air; break;
+    case TC_SLOT_HEATER: need = demand->heat; break;
+    case TC_SLOT_SUBSTRATE: need = demand->bed; break;
+    default: break;
+    }
+    return ready.each * fmax(ready.pieces, need / ready.gives * (1 - NEARLY));
+}
+
+double tc_fit_energy(const struct tc_fit_case *fit, const struct tc_offer *offer)
+{
+    return tc_part_power(offer->part) * running_seconds(fit, offer->part->slot);
+}
+
+double tc_fit_each(const struct tc_fit_case *fit, const struct tc_offer *offer)
+{
     const struct tc_goods *goods = &offer->part->goods;
     double price = (double)offer->price, tax = fit->replacement_tax;
     const struct tc_item_life life = {price,       price * (1 + tax), goods->life,
                                       goods->life, goods->resale,     price};
-    double energy = tc_part_power(offer->part) * running_seconds(fit, slot) * fit->energy_price;
-    double each = price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
-                  tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
-                  energy * tc_escalated_present_value(fit->discount, fit->energy_escalation, fit->years) +
-                  (double)offer->upkeep * (1 + tax) * tc_uniform_present_value(fit->discount, fit->years);
-    return verdict->count * each;
+    double energy = tc_fit_energy(fit, offer) * fit->energy_price;
+    return price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
+           tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
+           energy * tc_escalated_present_value(fit->discount, fit->energy_escalation, fit->years) +
+           (double)offer->upkeep * (1 + tax) * tc_uniform_present_value(fit->discount, fit->years);
 }
 
-struct tc_verdict tc_fit_judge(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offer,
-                               bool wanted)
+int tc_fit_possible(const struct tc_fit_case *fit, const struct tc_offer *offer)
 {
+    struct tc_fit_case least = *fit;
     struct tc_verdict verdict = {.offer = offer};
+    if (offer->part->slot == TC_SLOT_HEATER)
+        return tc_larger(fit->setup->heater_count, 1); /* a greater demand allows stronger ones */
+    least.demand = (struct tc_demand){.wanted = true};
+    judge(&least, offer->part->slot, &verdict);
+    return verdict.count;
+}
+
+struct tc_verdict tc_fit_judge_ready(const struct tc_fit_case *fit, enum tc_slot slot,
+                                     struct tc_ready_offer ready, bool wanted)
+{
+    struct tc_verdict verdict = {.offer = ready.offer};
     judge(fit, slot, &verdict);
-    if (verdict.fits && !offer->priced && !wanted)
+    if (verdict.fits && !ready.offer->priced && !wanted)
         refuse(&verdict, TC_NO_PRICE, 0, 0);
     if (wanted && verdict.fits)
         verdict.reason.code = TC_FITS_PINNED;
@@ -260,9 +299,17 @@ struct tc_verdict tc_fit_judge(const struct tc_fit_case *fit, enum tc_slot slot,
         verdict.count = fit->count;
     else if (wanted && !verdict.fits)
         verdict.count = 1;
-    if (verdict.count > 0)
-        verdict.present_value = present_value(fit, slot, &verdict);
+    if (verdict.count == 0)
+        return verdict;
+    verdict.each = isnan(ready.each) ? tc_fit_each(fit, ready.offer) : ready.each;
+    verdict.present_value = verdict.count * verdict.each;
     return verdict;
+}
+
+struct tc_verdict tc_fit_judge(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offer,
+                               bool wanted)
+{
+    return tc_fit_judge_ready(fit, slot, (struct tc_ready_offer){offer, NAN, 0, 0}, wanted);
 }
 
 static bool is_named(const struct tc_offer *offer, const char *name)
@@ -303,4 +350,38 @@ bool tc_fit_choose(const struct tc_fit_case *fit, enum tc_slot slot, const struc
         }
     }
     return found;
+}
+
+/* The cheapest verdicts by their count, for the one that is preferred once the cheapest of all is known. */
+enum { COUNTS = 64 };
+
+bool tc_fit_choose_ready(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_ready_offer *ready,
+                         int count, struct tc_verdict *chosen)
+{
+    struct tc_verdict best[COUNTS];
+    double value[COUNTS] = {INFINITY}, least = INFINITY, bound = INFINITY;
+    int most = 0; /* of the counts found */
+    for (int i = 0; i < count && ready[i].each <= fmax(bound, 0); i++) {
+        if (tc_fit_least(&fit->demand, slot, ready[i]) > fmax(bound, 0))
+            continue;
+        struct tc_verdict verdict = tc_fit_judge_ready(fit, slot, ready[i], false);
+        if (!verdict.fits)
+            continue;
+        int place = verdict.count < COUNTS ? verdict.count : COUNTS - 1;
+        while (most < place)
+            value[++most] = INFINITY;
+        if (verdict.present_value >= value[place])
+            continue;
+        best[place] = verdict;
+        value[place] = verdict.present_value;
+        least = fmin(least, verdict.present_value);
+        bound = least + TC_FIT_FEWER * fabs(least);
+    }
+    for (int place = 1; place <= most; place++) {
+        if (value[place] > bound)
+            continue;
+        *chosen = best[place];
+        return true;
+    }
+    return false;
 }

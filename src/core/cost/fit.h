@@ -92,7 +92,16 @@ struct tc_verdict {
     int count; /* of parts; 0 where it does not fit */
     int rows;  /* light: rows front to back; filters: 0 */
     struct tc_reason reason;
-    double present_value; /* of count of them over the study period, minor units */
+    double each;          /* present value of one over the study period, minor units */
+    double present_value; /* of count of them */
+};
+
+/* An offer with the present value of one of it, as tc_fit_each tells it; NAN: not worked out yet. */
+struct tc_ready_offer {
+    const struct tc_offer *offer; /* borrowed */
+    double each;
+    double gives; /* as tc_fit_gives; 0: not asked yet */
+    int pieces;   /* as tc_fit_possible, of the tank in question; or 1 */
 };
 
 /* What a slot asks for, from the tank and the setup, before any part is looked at. */
@@ -132,6 +141,30 @@ extern const enum tc_slot tc_fit_order[TC_SLOT_COUNT];
 #define TC_FIT_FEWER 0.05
 
 /*
+ * Present value of one piece over the study period, minor units: bought, replaced, run, kept up, and sold at
+ * the end. It depends on no tank.
+ */
+double tc_fit_each(const struct tc_fit_case *fit, const struct tc_offer *offer);
+
+/*
+ * What one piece gives of that by which its slot is counted: a light ppf, a filter flow, an air pump air, a
+ * heater heat, a substrate bed (the units of tc_demand). INFINITY for stands and lids.
+ */
+double tc_fit_gives(const struct tc_offer *offer);
+
+/* The least that an offer can come to, as far as that is told by what is asked for over what one gives. */
+double tc_fit_least(const struct tc_demand *demand, enum tc_slot slot, struct tc_ready_offer ready);
+
+/* The electricity one piece uses in a year, J; none of a heater, whose energy is the tank's. */
+double tc_fit_energy(const struct tc_fit_case *fit, const struct tc_offer *offer);
+
+/*
+ * How many pieces of an offer this tank would take if it asked for no light, flow, air, heat or load at all:
+ * it never takes fewer, and what does not fit then, 0, fits it never.
+ */
+int tc_fit_possible(const struct tc_fit_case *fit, const struct tc_offer *offer);
+
+/*
  * Judges one offer of a slot. Where the case wants a count, a part fits if so
  * many of it do. wanted says that the plan asks for this part: it is taken in
  * the least count that works, or, where it breaks a rule, in the count wanted
@@ -146,6 +179,14 @@ struct tc_verdict tc_fit_judge(const struct tc_fit_case *fit, enum tc_slot slot,
  */
 bool tc_fit_choose(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_offer *offers,
                    int offer_count, const char *pinned, struct tc_verdict *chosen);
+
+/* The same of offers of one slot alone, all of them priced and ready, the cheapest (each) first. */
+bool tc_fit_choose_ready(const struct tc_fit_case *fit, enum tc_slot slot, const struct tc_ready_offer *ready,
+                         int count, struct tc_verdict *chosen);
+
+/* Judges one of these. */
+struct tc_verdict tc_fit_judge_ready(const struct tc_fit_case *fit, enum tc_slot slot,
+                                     struct tc_ready_offer ready, bool wanted);
 
 /* The least count that together gives what is needed: at least 1, and no more than one beyond `most`. */
 int tc_fit_count(double need, double each, int most);

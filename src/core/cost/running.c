@@ -119,7 +119,7 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipmen
 
 /*
  * The year of a equipment's heat: the one known, where nothing that it depends on
- * has changed. Cases are all doubles, so the same bits are the same case.
+ * has changed. Cases are all doubles and their frame's address, so the same bits are the same case.
  */
 static enum tc_status heat_of(const struct tc_case *c, const struct tc_equipment *equipment,
                               struct tc_heat_year *room, const struct tc_heat_year **heat)

@@ -3,130 +3,139 @@
 
 #include <math.h>
 
+#include "core/cost/bound.h"
+
 /* A swap has to lower the bill by more than rounding does, minor units. */
 #define LEAST_GAIN 1.0
 
 /* Each round lowers the bill; so many are never needed. */
 enum { ROUNDS_MAX = 8 };
 
+/* The parts so far. */
+struct swap {
+    const struct tc_case *c;
+    const struct tc_prices *prices;
+    struct tc_equipment *equipment;
+    double least; /* the present value of their bill */
+    struct tc_bound bound;
+};
+
 static double own_cost(const struct tc_case *c, const struct tc_filled *filled)
 {
     return filled->present_value * (filled->shared ? 1 : c->quantity);
-}
-
-/* Whether what fills a slot follows from the part in another. */
-static bool follows(enum tc_slot slot, enum tc_slot from)
-{
-    return slot == TC_SLOT_HEATER || slot == TC_SLOT_AIR_PUMP || slot == TC_SLOT_STAND ||
-           (slot == TC_SLOT_LIGHT && from == TC_SLOT_LID);
-}
-
-/* The most that a part's swap can save elsewhere: all of the heater, and delivery. */
-static double most_saved(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
-{
-    const struct tc_region *region = c->region;
-    double saved =
-        region->delivery_free_from > 0 ? region->delivery * tc_currency_scale(region->currency) : 0;
-    const struct tc_slot_wish *wish = &c->wish[slot];
-    if (!isnan(wish->price) || !isnan(wish->next) || !isnan(wish->life) || !isnan(wish->resale))
-        return INFINITY; /* what is typed for the slot counts whatever fills it */
-    if (slot == TC_SLOT_SUBSTRATE)
-        return INFINITY; /* it stands in the place of water, which is changed, conditioned and warmed */
-    if (slot == TC_SLOT_STAND || slot == TC_SLOT_AIR_PUMP)
-        return saved;
-    struct tc_heat_case heat = tc_equipment_heat(c, equipment);
-    struct tc_heat_year year;
-    if (tc_heat_year(&heat, &year) != TC_OK)
-        return INFINITY;
-    return saved + own_cost(c, &equipment->slot[TC_SLOT_HEATER]) +
-           c->quantity * year.heater_total * c->energy_price *
-               tc_escalated_present_value(c->discount, region->electricity_escalation, c->years);
 }
 
 /*
  * The equipment with one part swapped, all else as it is, or chosen again where it
  * follows from that part; false where it does not go.
  */
-static bool swapped(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot,
-                    const struct tc_offer *offer, bool anew, struct tc_equipment *other)
+static bool swapped(const struct swap *swap, enum tc_slot slot, const struct tc_verdict *verdict, bool anew,
+                    struct tc_equipment *other)
 {
-    struct tc_case trial = *c;
-    for (int i = 0; i < TC_SLOT_COUNT; i++) {
-        const struct tc_filled *filled = &equipment->slot[i];
-        if (!trial.wish[i].part && filled->offer && !(anew && follows((enum tc_slot)i, slot)))
-            trial.wish[i].part = filled->offer->part->goods.name;
-    }
-    trial.wish[slot].part = offer->part->goods.name;
-    if (tc_equipment_choose(&trial, other) != TC_OK)
+    struct tc_ready_offer only[TC_SLOT_COUNT];
+    tc_equipment_keep(swap->equipment, anew ? slot : TC_SLOT_COUNT, only);
+    only[slot] = (struct tc_ready_offer){verdict->offer, verdict->each, 0, 0};
+    if (tc_equipment_fill(swap->c, only, other) != TC_OK || !other->slot[slot].offer)
         return false;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
-        const struct tc_filled *was = &equipment->slot[i];
-        struct tc_filled *is = &other->slot[i];
+        const struct tc_filled *was = &swap->equipment->slot[i], *is = &other->slot[i];
         if ((is->missing && !was->missing) || (is->ill_fitting && !was->ill_fitting))
             return false;
-        if (is->pinned && !c->wish[i].part) { /* by the trial, not by the plan */
-            is->pinned = false;
-            if (is->reason.code == TC_FITS_PINNED)
-                is->reason.code = TC_FITS;
-        }
     }
     return true;
 }
 
-/* Swaps a part where that lowers the bill; whether it did. */
-static bool take_if_better(const struct tc_case *c, const struct tc_prices *prices, enum tc_slot slot,
-                           const struct tc_offer *offer, bool anew, struct tc_equipment *equipment,
-                           double *least)
+/* Whether what was chosen anew are the parts that were there. */
+static bool follows_suit(const struct tc_equipment *was, const struct tc_equipment *is, enum tc_slot slot)
 {
-    const struct tc_filled *filled = &equipment->slot[slot];
-    struct tc_equipment other;
-    double value;
-    if (!swapped(c, equipment, slot, offer, anew, &other) ||
-        tc_cost_value(c, &other, prices, &value) != TC_OK)
-        return false;
-    double handicap = other.slot[slot].count > filled->count ? TC_FIT_FEWER * fabs(own_cost(c, filled)) : 0;
-    if (value >= *least - LEAST_GAIN - handicap)
-        return false;
-    *equipment = other;
-    *least = value;
+    for (int i = 0; i < TC_SLOT_COUNT; i++)
+        if (i != (int)slot && was->slot[i].offer != is->slot[i].offer)
+            return false;
     return true;
 }
 
-/* Tries all other parts of a slot and keeps the best; whether there was a better one. */
-static bool improve_slot(const struct tc_case *c, const struct tc_prices *prices, enum tc_slot slot,
-                         struct tc_equipment *equipment, double *least)
+/* The best swap of a slot found so far. */
+struct best {
+    bool found;
+    struct tc_equipment equipment;
+    double value;    /* of its bill */
+    double handicap; /* for more pieces than there were */
+};
+
+/* Takes an equipment where its bill is lower than that of the best; of equals what is first on offer. */
+static void take_if_better(const struct swap *swap, enum tc_slot slot, const struct tc_equipment *other,
+                           struct best *best)
 {
-    bool better = false;
-    if (!equipment->slot[slot].offer || c->wish[slot].part || prices->included[slot] > 0)
+    const struct tc_filled *was = &swap->equipment->slot[slot], *is = &other->slot[slot];
+    double handicap = is->count > was->count ? TC_FIT_FEWER * fabs(own_cost(swap->c, was)) : 0;
+    double bound = best->found ? best->value + best->handicap : swap->least - LEAST_GAIN, value;
+    if (swap->least + tc_bound_change(&swap->bound, other) + handicap > bound)
+        return;
+    if (tc_cost_value(swap->c, other, swap->prices, &value) != TC_OK || value + handicap > bound)
+        return;
+    if (value + handicap == bound && (!best->found || is->offer >= best->equipment.slot[slot].offer))
+        return;
+    *best = (struct best){true, *other, value, handicap};
+}
+
+static void try_swap(const struct swap *swap, enum tc_slot slot, const struct tc_verdict *verdict,
+                     struct best *best)
+{
+    struct tc_equipment anew, plain;
+    double bound = best->found ? best->value + best->handicap : swap->least - LEAST_GAIN;
+    if (swap->least + tc_bound_change_of(&swap->bound, slot, verdict) > bound)
+        return;
+    bool goes = swapped(swap, slot, verdict, true, &anew);
+    if (goes)
+        take_if_better(swap, slot, &anew, best);
+    if (!(goes && follows_suit(swap->equipment, &anew, slot)) && swapped(swap, slot, verdict, false, &plain))
+        take_if_better(swap, slot, &plain, best);
+}
+
+/* Tries all other parts of a slot and takes the best; whether one was better. */
+static bool improve_slot(struct swap *swap, enum tc_slot slot)
+{
+    const struct tc_case *c = swap->c;
+    const struct tc_filled *filled = &swap->equipment->slot[slot];
+    struct best best = {.found = false};
+    struct tc_ready_offer at;
+    if (!filled->offer || c->wish[slot].part || swap->prices->included[slot] > 0)
         return false; /* nothing to swap, or not ours to: the plan's, or what a bundle brings */
-    double saved = most_saved(c, equipment, slot);
-    for (int i = 0; i < c->offer_count; i++) {
-        const struct tc_filled *filled = &equipment->slot[slot];
-        const struct tc_offer *offer = &c->offers[i];
-        if (offer->part->slot != slot || offer == filled->offer)
+    const struct tc_fit_case fit = tc_equipment_fit_case(c, swap->equipment, slot);
+    const struct tc_reserve reserve = tc_bound_reserve(&swap->bound, slot);
+    for (int i = 0; i < tc_equipment_offers(c, slot); i++) {
+        if (!tc_equipment_offer(c, slot, i, &at) || at.offer == filled->offer)
             continue;
-        struct tc_verdict verdict = tc_equipment_judge(c, equipment, offer);
-        double dearer = verdict.present_value * (filled->shared ? 1 : c->quantity) - own_cost(c, filled);
-        if (!verdict.fits || dearer > saved)
+        double gain = (best.found ? best.value + best.handicap : swap->least - LEAST_GAIN) - swap->least;
+        if (tc_bound_change_from(&reserve, at.each) > gain)
+            break;
+        if (tc_bound_change_from(&reserve, tc_fit_least(&fit.demand, slot, at)) > gain)
             continue;
-        bool taken = take_if_better(c, prices, slot, offer, true, equipment, least);
-        if (!taken)
-            taken = take_if_better(c, prices, slot, offer, false, equipment, least);
-        better = better || taken;
+        struct tc_verdict verdict = tc_fit_judge_ready(&fit, slot, at, false);
+        if (verdict.fits)
+            try_swap(swap, slot, &verdict, &best);
     }
-    return better;
+    if (!best.found)
+        return false;
+    *swap->equipment = best.equipment;
+    swap->least = best.value;
+    return true;
 }
 
 enum tc_status tc_swap_parts(const struct tc_case *c, const struct tc_prices *prices,
                              struct tc_equipment *equipment)
 {
-    double least;
-    enum tc_status status = tc_cost_value(c, equipment, prices, &least);
-    bool better = status == TC_OK;
-    for (int round = 0; better && round < ROUNDS_MAX; round++) {
-        better = false;
-        for (int i = 0; i < TC_SLOT_COUNT; i++)
-            better |= improve_slot(c, prices, tc_fit_order[i], equipment, &least);
+    struct swap swap = {.c = c, .prices = prices, .equipment = equipment};
+    enum tc_status status = tc_cost_value(c, equipment, prices, &swap.least);
+    if (status != TC_OK)
+        return status;
+    tc_bound_bill(&swap.bound, c, equipment, prices);
+    int since = 0; /* slots looked at since the last swap */
+    for (int i = 0; since < TC_SLOT_COUNT && i < ROUNDS_MAX * TC_SLOT_COUNT; i++, since++) {
+        if (!improve_slot(&swap, tc_fit_order[i % TC_SLOT_COUNT]))
+            continue;
+        since = 0;
+        tc_bound_bill(&swap.bound, c, equipment, prices);
     }
-    return status;
+    return TC_OK;
 }

@@ -5,14 +5,13 @@
  *
  * Parts are chosen slot by slot, by what each costs itself (equipment.h). What
  * its heat saves the heater, and whether its price makes delivery free, shows on
- * the bill alone. So each part that the plan leaves open is swapped for each
- * other that fits, with the heater, air pump, stand and, under a lid, light that
- * follow from it, and kept where the present value of the bill is lower; until no
- * swap lowers it. More pieces than before must save more than TC_FIT_FEWER of
- * what the part costs itself, as in fit.h.
+ * the bill alone. So slot by slot each other part that fits is tried in place of
+ * one that the plan leaves open, once with all else as it is and once with what
+ * follows from it (equipment.h) chosen anew, and the best is kept where it lowers
+ * the present value of the bill; until no swap does. More pieces than before must
+ * save more than TC_FIT_FEWER of what the part costs itself, as in fit.h.
  *
- * A part that costs more itself than heater, its energy and delivery together
- * could save is not tried.
+ * What cannot lower the bill is not tried where the case has a counter (bound.h).
  */
 #ifndef TC_CORE_SWAP_H
 #define TC_CORE_SWAP_H

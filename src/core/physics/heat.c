@@ -2,6 +2,7 @@
 #include "core/physics/heat.h"
 
 #include <math.h>
+#include <stddef.h>
 
 #include "core/physics/plant.h"
 #include "core/physics/vapour.h"
@@ -64,6 +65,7 @@ static void record_month(const struct rooms *r, int index, const struct tc_plant
     year->water_highest[index] = c->set_temperature + tally->highest;
 
     double time = DAY * tc_load_days(index);
+    year->holding[index] = most(r->month[index].loss - p->mean_gain, 0) * time;
     /* The room's swing adds up to nothing over whole days. */
     double dry = tally->integral + (c->set_temperature - r->month[index].room) * time;
     double wet = p->evaporation * tally->vapour;
@@ -120,8 +122,23 @@ static struct rooms rooms_of(const struct tc_heat_case *c)
 {
     struct rooms r = {.plant = tc_plant_make(c)};
     for (int i = 0; i < 12; i++)
-        r.month[i] = tc_plant_room_at(&r.plant, c->room_temperature[i], c->room_humidity[i]);
+        r.month[i] = tc_plant_month(&r.plant, i);
     return r;
+}
+
+enum tc_status tc_heat_frame_make(const struct tc_heat_case *c, struct tc_heat_frame *frame)
+{
+    struct tc_heat_case bare = *c;
+    bare.frame = NULL;
+    if (tc_heat_check(&bare) != TC_OK)
+        return TC_RANGE;
+    struct rooms r = rooms_of(&bare);
+    frame->parts = r.plant.parts;
+    for (int i = 0; i < 12; i++) {
+        frame->air[i] = r.month[i].air;
+        frame->sides[i] = r.month[i].sides;
+    }
+    return TC_OK;
 }
 
 enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *year)

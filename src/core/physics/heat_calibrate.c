@@ -2,6 +2,7 @@
 #include "core/physics/heat_calibrate.h"
 
 #include <math.h>
+#include <stddef.h>
 
 #define DAY  86400.0
 #define YEAR (365 * DAY)
@@ -20,6 +21,7 @@ static struct tc_heat_case in_room(const struct tc_heat_case *c, const struct tc
     struct tc_heat_case steady = *c;
     steady.loss_factor = 1;
     steady.room_swing = 0;
+    steady.frame = NULL; /* it is of other rooms */
     for (int i = 0; i < 12; i++) {
         steady.room_temperature[i] = measure->room_temperature;
         steady.room_humidity[i] = measure->room_humidity;

@@ -22,6 +22,21 @@
 #define TC_LOSS_FACTOR_LEAST 0.01
 #define TC_LOSS_FACTOR_MOST  100.0
 
+/*
+ * What goes through the panes of water that stands still, W, while the room swings: taken to follow a
+ * parabola over the room's day, mean - wave w - square (w^2 - 1/2).
+ */
+struct tc_plant_sides {
+    double mean, wave, square;
+};
+
+/* What of a case follows from its panes, rooms and light hours alone: made once for many (heat.h). */
+struct tc_heat_frame {
+    struct tc_day_parts parts;
+    double air[12];                  /* vapour pressure of the room, Pa */
+    struct tc_plant_sides sides[12]; /* of water on the set point */
+};
+
 /* Temperatures in K, 233.15 to 373.15 unless noted; the range of each figure stands beside it. */
 struct tc_heat_case {
     struct tc_glazing glazing;
@@ -44,6 +59,8 @@ struct tc_heat_case {
     double room_temperature[12]; /* mean of each month */
     double room_swing;           /* K, 0 to 30: warmest less mean hour, half of peak to peak */
     double room_humidity[12];    /* relative, 0 to 1, at the mean temperature */
+
+    const struct tc_heat_frame *frame; /* of a case like this but for lid, parts and gains; or NULL */
 };
 
 /* TC_RANGE where a figure of the case is outside its range or is NaN. */

@@ -58,7 +58,10 @@ static struct tc_conductance scaled(struct tc_conductance k, double factor)
 static void add_day(struct tc_plant *p)
 {
     const struct tc_heat_case *c = p->c;
-    tc_day_parts_make(c->light_begin, c->light_hours, &p->parts);
+    if (c->frame)
+        p->parts = c->frame->parts;
+    else
+        tc_day_parts_make(c->light_begin, c->light_hours, &p->parts);
     for (int i = 0; i < p->parts.count; i++)
         p->part_gain[i] = c->gain_steady + p->parts.lit[i] * c->gain_light;
     p->mean_gain = c->gain_steady + c->gain_light * c->light_hours / 24;
@@ -105,15 +108,32 @@ static struct tc_plant_sides mean_sides(const struct tc_plant *p, double theta, 
     return (struct tc_plant_sides){(cold + warm) / 2, (cold - warm) / (2 * spread) * p->c->room_swing, 0};
 }
 
-struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, double humidity)
+/* What water on the set point loses in all. */
+static double loss_in(const struct tc_plant *p, const struct tc_plant_room *m)
 {
     const struct tc_heat_case *c = p->c;
+    return p->plain * (c->set_temperature - m->room) + m->sides.mean +
+           p->evaporation * (p->pressure - m->air) + p->fresh * (c->set_temperature - c->fresh_temperature);
+}
+
+struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, double humidity)
+{
     struct tc_plant_room m = {
         .room = room, .air = humidity * tc_saturation_pressure(room), .sides = mean_sides(p, 0, room)};
-    if (c->room_swing > 0)
+    if (p->c->room_swing > 0)
         m.sides.square = -2 * (m.sides.mean - pane_loss(p, 0, room));
-    m.loss = p->plain * (c->set_temperature - room) + m.sides.mean + p->evaporation * (p->pressure - m.air) +
-             p->fresh * (c->set_temperature - c->fresh_temperature);
+    m.loss = loss_in(p, &m);
+    return m;
+}
+
+struct tc_plant_room tc_plant_month(const struct tc_plant *p, int month)
+{
+    const struct tc_heat_case *c = p->c;
+    if (!c->frame)
+        return tc_plant_room_at(p, c->room_temperature[month], c->room_humidity[month]);
+    struct tc_plant_room m = {
+        .room = c->room_temperature[month], .air = c->frame->air[month], .sides = c->frame->sides[month]};
+    m.loss = loss_in(p, &m);
     return m;
 }
 

@@ -13,14 +13,6 @@
 #include "core/physics/heat_case.h"
 #include "core/physics/pane.h"
 
-/*
- * What goes through the panes of water that stands still, W, while the room swings: taken to follow a
- * parabola over the room's day, mean - wave w - square (w^2 - 1/2).
- */
-struct tc_plant_sides {
-    double mean, wave, square;
-};
-
 /* The room in one month, as the plant feels it. */
 struct tc_plant_room {
     double room;                 /* mean, K */
@@ -60,6 +52,9 @@ struct tc_plant tc_plant_make(const struct tc_heat_case *c);
 
 /* It in a room of that mean temperature (K) and relative humidity. */
 struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, double humidity);
+
+/* It in the room of one of the case's months, 0 to 11. */
+struct tc_plant_room tc_plant_month(const struct tc_plant *p, int month);
 
 /* Where theta settles on the mean over a day. */
 double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m);

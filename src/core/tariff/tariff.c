@@ -224,6 +224,37 @@ static void set_month(struct tc_tariff_cost *cost, int month, double exact, tc_m
     cost->year = tc_money_add(cost->year, amount, status);
 }
 
+/* Widens a range by the prices of a month. */
+static void month_slopes(const struct tc_tariff_margin *margin, int month, double units, double *low,
+                         double *high)
+{
+    const struct tc_tariff_curve *curve = &margin->curve[margin->season_of_month[month]];
+    double hour_low = margin->by_hour[month] ? INFINITY : 0, hour_high = 0;
+    for (int hour = 0; margin->by_hour[month] && hour < TC_HOURS; hour++) {
+        hour_low = fmin(hour_low, margin->hour_rate[month][hour]);
+        hour_high = fmax(hour_high, margin->hour_rate[month][hour]);
+    }
+    double own = margin->own_units[month];
+    for (int i = 0; i < curve->count; i++) {
+        const struct tc_tariff_piece *piece = &curve->piece[i];
+        double start = i > 0 ? piece[-1].limit : 0;
+        if (piece->limit < own || start > own + units)
+            continue;
+        double jump = i > 0 ? piece->fixed - piece[-1].fixed + (piece->slope - piece[-1].slope) * start : 0;
+        bool jumps = start >= own && fabs(jump) > 1e-6 * (1 + fabs(piece->fixed));
+        *low = fmin(*low, jumps ? -INFINITY : curve->least > 0 ? 0 : piece->slope + hour_low);
+        *high = fmax(*high, jumps ? INFINITY : piece->slope + hour_high);
+    }
+}
+
+void tc_tariff_slopes(const struct tc_tariff_margin *margin, double units, double *low, double *high)
+{
+    *low = INFINITY;
+    *high = -INFINITY;
+    for (int month = 0; month < TC_MONTHS; month++)
+        month_slopes(margin, month, units, low, high);
+}
+
 /*
  * Each consumer's part of what a month adds, before rounding. Where a minimum
  * charge swallows a part of it, all parts shrink alike.

@@ -159,6 +159,13 @@ double tc_tariff_added(const struct tc_tariff_margin *margin, const struct tc_lo
 double tc_tariff_added_even(const struct tc_tariff_margin *margin, const double units[TC_MONTHS]);
 
 /*
+ * Between which prices of a further unit a load stays, minor units, that uses no more than so many units a
+ * month: what it adds changes by no less and no more than these for each unit. Without bounds where a bill
+ * jumps on the way.
+ */
+void tc_tariff_slopes(const struct tc_tariff_margin *margin, double units, double *low, double *high);
+
+/*
  * The same as money. Every month is rounded once and the year is the sum of
  * its months, so that a printed table adds up both ways; the year may thus
  * differ from the rounded exact_year by a few minor units.
