@@ -76,6 +76,18 @@ static const struct tc_key keys[] = {
                     .word = tc_none_is_zero),
     TC_QUANTITY_KEY("greatest-reach", LENGTH, SETUP, greatest_reach, 0.05, 2, "none", "24 in",
                     "arm's reach from rim to substrate", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("territory", AREA, SETUP, territory, 0.0025, 20, "none", "150 in2",
+                    "bottom that one territory takes, by your own rule: 'fit' says how many a tank holds",
+                    .word = tc_none_is_zero),
+    TC_COUNT_KEY("territories", SETUP, territory_count, 1, 1000, "1", "4",
+                 "so many are wanted; counts where 'territory' is given"),
+    TC_QUANTITY_KEY("shoal-length", LENGTH, SETUP, shoal_length, 0.05, 6, "none", "36 in",
+                    "to swim, inside, that a shoal wants", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("water-each", VOLUME, SETUP, water_each, 0.0001, 1, "none", "2 gal",
+                    "water for each animal, by your own rule: 'fit' says how many a tank holds",
+                    .word = tc_none_is_zero),
+    TC_COUNT_KEY("animals", SETUP, animal_count, 1, 10000, "1", "12",
+                 "so many are wanted; counts where 'water-each' is given"),
 };
 
 static bool check(struct tc_entry *entry)

@@ -130,6 +130,27 @@ static void mark_loads(struct tc_sheet *sheet, const struct tc_study *study)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
 }
 
+/* How many the tanks hold by the rules of their setups, where one has such a rule. */
+static void add_held(struct tc_sheet *sheet, const struct tc_study *study, const char *label,
+                     enum tc_need need)
+{
+    bool territories = need == TC_NEED_TERRITORIES, any = false;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        const struct tc_setup *setup = alternative->c.setup;
+        const struct tc_tank_size *size = &alternative->equipment.size;
+        if (!((territories ? setup->territory : setup->water_each) > 0))
+            continue;
+        if (!any)
+            tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+        any = true;
+        int held = territories ? tc_suit_territories(setup, size) : tc_suit_animals(setup, size);
+        tc_sheet_number(sheet, (size_t)i, held, 0);
+        if (tc_suit_lacks(&alternative->suit, need))
+            tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
+    }
+}
+
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
@@ -145,11 +166,13 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
                HIGHEST);
     add_figure(sheet, study, "inside: bottom, surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM,
                HIGHEST);
+    add_held(sheet, study, "territories, by your rule", TC_NEED_TERRITORIES);
     add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, 1, above_bed, size,
                TC_SIZE_ABOVE_BED, NONE);
     add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, 1, reach, size, TC_SIZE_REACH, LOWEST);
     add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, size, TC_SIZE_NOMINAL, NONE);
     add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, size, TC_SIZE_VOLUME, HIGHEST);
+    add_held(sheet, study, "animals, by your rule", TC_NEED_ANIMALS);
     add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, size, TC_SIZE_EMPTY, LOWEST);
     add_figure(sheet, study, "weight, filled", TC_DIM_MASS, 0, filled_mass, size, TC_SIZE_FILLED, NONE);
     add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, size, TC_SIZE_PRESSURE,

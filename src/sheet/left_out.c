@@ -17,6 +17,9 @@ const char *tc_left_out_need(enum tc_need need)
     case TC_NEED_HEIGHT: return "too low";
     case TC_NEED_LOW: return "too high";
     case TC_NEED_REACH: return "too deep to reach down";
+    case TC_NEED_TERRITORIES: return "too small for the territories";
+    case TC_NEED_SHOAL: return "too short for the shoal";
+    case TC_NEED_ANIMALS: return "too small for so many animals";
     case TC_NEED_COOL: return "too warm";
     case TC_NEED_COUNT: break;
     }
@@ -27,6 +30,10 @@ static const char *need_amount(char *words, enum tc_need need, double amount, en
 {
     if (need == TC_NEED_BOTTOM)
         return tc_unit_quantity_write(words, amount, TC_DIM_AREA, units, 0);
+    if (need == TC_NEED_TERRITORIES || need == TC_NEED_ANIMALS) {
+        snprintf(words, TC_WORDS_SIZE, need == TC_NEED_ANIMALS ? "water for %.0f" : "%.0f", amount);
+        return words;
+    }
     if (need == TC_NEED_COOL)
         return tc_unit_quantity_write(words, amount, TC_DIM_TEMPERATURE, units, 1);
     return tc_phrase_length(words, amount, units);
@@ -40,6 +47,13 @@ const struct tc_lack *tc_left_out_lack(const struct tc_alternative *alternative)
     return NULL;
 }
 
+/* Whether the words of a need say whose it is. */
+static bool says_for_what(enum tc_need need)
+{
+    return need == TC_NEED_REACH || need == TC_NEED_TERRITORIES || need == TC_NEED_SHOAL ||
+           need == TC_NEED_ANIMALS;
+}
+
 /* "too short for the animals (19¾ in, they need 22 in)", into words of TC_WORDS_SIZE; "" where it suits. */
 static char *why_words(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
 {
@@ -51,7 +65,7 @@ static char *why_words(char *words, const struct tc_study *study, const struct t
     need_amount(have, lack->need, lack->have, study->units);
     need_amount(wanted, lack->need, lack->wanted, study->units);
     snprintf(words, TC_WORDS_SIZE, "%s%s (%.40s, %s %.40s)", tc_left_out_need(lack->need),
-             lack->need == TC_NEED_REACH ? "" : " for the animals", have,
+             says_for_what(lack->need) ? "" : " for the animals", have,
              lack->need == TC_NEED_COOL ? "they stand"
              : lack->at_most            ? "at most"
                                         : "they need",

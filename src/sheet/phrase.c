@@ -281,14 +281,19 @@ char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_syste
     static const struct {
         const char *what;
         enum tc_dimension dimension;
-    } needs[TC_NEED_COUNT] = {
-        [TC_NEED_LENGTH] = {"length", TC_DIM_LENGTH}, [TC_NEED_BOTTOM] = {"bottom", TC_DIM_AREA},
-        [TC_NEED_HEIGHT] = {"height", TC_DIM_LENGTH}, [TC_NEED_LOW] = {"height", TC_DIM_LENGTH},
-        [TC_NEED_REACH] = {"reach", TC_DIM_LENGTH},   [TC_NEED_COOL] = {"water", TC_DIM_TEMPERATURE}};
+    } needs[TC_NEED_COUNT] = {[TC_NEED_LENGTH] = {"length", TC_DIM_LENGTH},
+                              [TC_NEED_BOTTOM] = {"bottom", TC_DIM_AREA},
+                              [TC_NEED_HEIGHT] = {"height", TC_DIM_LENGTH},
+                              [TC_NEED_LOW] = {"height", TC_DIM_LENGTH},
+                              [TC_NEED_REACH] = {"reach", TC_DIM_LENGTH},
+                              [TC_NEED_COOL] = {"water", TC_DIM_TEMPERATURE},
+                              [TC_NEED_TERRITORIES] = {"territories", TC_DIM_PLAIN},
+                              [TC_NEED_SHOAL] = {"length for the shoal", TC_DIM_LENGTH},
+                              [TC_NEED_ANIMALS] = {"water for", TC_DIM_PLAIN}};
     char number[TC_NUMBER_SIZE], limit[TC_QUANTITY_SIZE], months[TC_WORDS_SIZE];
     enum tc_dimension dimension = needs[lack->need].dimension;
-    tc_number_write(number, tc_phrase_value(lack->have, dimension, units), dimension == TC_DIM_AREA ? 0 : 1,
-                    false);
+    bool whole = dimension == TC_DIM_AREA || dimension == TC_DIM_PLAIN;
+    tc_number_write(number, tc_phrase_value(lack->have, dimension, units), whole ? 0 : 1, false);
     quantity(limit, lack->wanted, dimension, units);
     words[0] = '\0';
     if (lack->need == TC_NEED_COOL)

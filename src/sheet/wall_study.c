@@ -223,6 +223,7 @@ static bool make_entries(const struct tc_wall_study *wall_study, struct tc_study
     /* What the animals ask is asked of each tank: see the bill of the candidates. */
     walls->setup.least_length = walls->setup.least_bottom = walls->setup.least_height = 0;
     walls->setup.greatest_height = walls->setup.greatest_reach = 0;
+    walls->setup.territory = walls->setup.shoal_length = walls->setup.water_each = 0;
     walls->alternative_count = 0;
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].found == TC_OK && wall_study->layouts[i].mix.tanks > 0)

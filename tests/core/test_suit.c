@@ -76,11 +76,43 @@ static void water_too_warm_does_not_suit_unless_its_keeper_cools(void **state)
     assert_false(judged(setup, 303.65).suits);
 }
 
+/* Whole ones count, by what the keeper says that each takes; what each takes is at its edge met. */
+static void territories_and_animals_are_counted(void **state)
+{
+    (void)state;
+    struct tc_tank_size tank = size;
+    tank.water_volume = 0.060;
+    struct tc_setup setup = {.territory = 0.055, .territory_count = 4, .warm_limit = 303};
+    struct tc_suit suit;
+    assert_int_equal(tc_suit_territories(&setup, &tank), 4); /* 0.22 m2 */
+    assert_int_equal(tc_suit_animals(&setup, &tank), 0);
+    tc_suit_judge(&setup, &tank, NULL, &suit);
+    assert_true(suit.suits);
+    setup.territory = 0.056;
+    tc_suit_judge(&setup, &tank, NULL, &suit);
+    assert_false(suit.suits);
+    assert_near(tc_suit_lacks(&suit, TC_NEED_TERRITORIES)->have, 3, 0);
+    assert_near(tc_suit_lacks(&suit, TC_NEED_TERRITORIES)->wanted, 4, 0);
+    setup = (struct tc_setup){.water_each = 0.005, .animal_count = 12, .shoal_length = 0.7503};
+    tc_suit_judge(&setup, &tank, NULL, &suit);
+    assert_int_equal(tc_suit_animals(&setup, &tank), 12);
+    assert_true(suit.suits);
+    setup.animal_count = 13;
+    setup.shoal_length = 0.76;
+    tc_suit_judge(&setup, &tank, NULL, &suit);
+    assert_int_equal(suit.lack_count, 2);
+    assert_non_null(tc_suit_lacks(&suit, TC_NEED_ANIMALS));
+    assert_non_null(tc_suit_lacks(&suit, TC_NEED_SHOAL));
+    setup.water_each = 1e-9; /* so many fit that nobody counts them */
+    assert_int_equal(tc_suit_animals(&setup, &tank), 1000000);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_asks_nothing_is_suited),
         cmocka_unit_test(each_need_is_asked_at_its_edge),
+        cmocka_unit_test(territories_and_animals_are_counted),
         cmocka_unit_test(water_too_warm_does_not_suit_unless_its_keeper_cools),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,10 +1,31 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/cost/suit.h"
 
+#include <math.h>
+
 /* No difference to a fish: half a millimetre, its square's worth, a hundredth of a kelvin. */
 #define SAME_LENGTH      0.0005
 #define SAME_AREA        0.00005
 #define SAME_TEMPERATURE 0.01
+#define SAME_VOLUME      0.00005
+
+enum { HELD_MOST = 1000000 };
+
+/* How many times what each takes goes into what there is. */
+static int held(double have, double each, double slack)
+{
+    return each > 0 ? (int)fmin(floor((have + slack) / each), HELD_MOST) : 0;
+}
+
+int tc_suit_territories(const struct tc_setup *setup, const struct tc_tank_size *size)
+{
+    return held(size->bottom_area, setup->territory, SAME_AREA);
+}
+
+int tc_suit_animals(const struct tc_setup *setup, const struct tc_tank_size *size)
+{
+    return held(size->water_volume, setup->water_each, SAME_VOLUME);
+}
 
 static void add(struct tc_suit *suit, struct tc_lack lack, double slack)
 {
@@ -39,6 +60,14 @@ void tc_suit_judge(const struct tc_setup *setup, const struct tc_tank_size *size
         SAME_LENGTH);
     add(suit, (struct tc_lack){TC_NEED_REACH, true, size->reach, setup->greatest_reach, 0, false},
         SAME_LENGTH);
+    int territories = setup->territory > 0 ? setup->territory_count : 0;
+    int animals = setup->water_each > 0 ? setup->animal_count : 0;
+    add(suit,
+        (struct tc_lack){TC_NEED_TERRITORIES, false, tc_suit_territories(setup, size), territories, 0, false},
+        0);
+    add(suit, (struct tc_lack){TC_NEED_SHOAL, false, size->swim_length, setup->shoal_length, 0, false},
+        SAME_LENGTH);
+    add(suit, (struct tc_lack){TC_NEED_ANIMALS, false, tc_suit_animals(setup, size), animals, 0, false}, 0);
     if (heat)
         add(suit,
             (struct tc_lack){TC_NEED_COOL, true, heat->hottest, setup->warm_limit,

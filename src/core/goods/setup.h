@@ -50,6 +50,13 @@ struct tc_setup {
     double least_height;    /* inside */
     double greatest_height; /* inside */
     double greatest_reach;  /* an arm's */
+
+    /* The same by the keeper's own rule; 0 for none. */
+    double territory;    /* bottom that one territory takes, m2 */
+    int territory_count; /* so many are wanted */
+    double shoal_length; /* that a shoal wants to swim, inside */
+    double water_each;   /* for each animal, m3 of actual water */
+    int animal_count;    /* so many are wanted */
 };
 
 #endif
