@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * upkeep_time.h - the hours a year that a candidate's tanks take their keeper.
+ *
+ * From the setup's habits, all figures common practice, no source:
+ *
+ *   a change of water   10 minutes to lay out and put away, and 1 for each 10 litres that go out and in
+ *   a tank and week     10 minutes for its glass, plants and a close look
+ *   a filter            5 minutes a month for a sponge, 10 for a hang-on, 30 every three months for a
+ * canister
+ *
+ * Where the arm has further than 45 cm to the bed, changes and the weekly work take longer: half as long
+ * again for each 30 cm beyond. Feeding is not counted. Keepers differ: the range is 0.6 to 1.6 times that.
+ */
+#ifndef TC_CORE_COST_UPKEEP_TIME_H
+#define TC_CORE_COST_UPKEEP_TIME_H
+
+#include "core/cost/equipment.h"
+
+/* The range about the sum. */
+#define TC_UPKEEP_LEAST 0.6
+#define TC_UPKEEP_MOST  1.6
+
+/* Hours a year, of all tanks of the case. */
+struct tc_upkeep_time {
+    double changes, tanks, filters;
+    double total;
+};
+
+struct tc_upkeep_time tc_upkeep_time(const struct tc_case *c, const struct tc_equipment *equipment);
+
+#endif
