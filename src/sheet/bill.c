@@ -12,6 +12,7 @@
 #include "sheet/derive_tank.h"
 #include "sheet/wall_study.h"
 #include "sheet/phrase.h"
+#include "sheet/setup_step.h"
 #include "sheet/verdict.h"
 
 /* One printed line: its label and where its amounts lie in tc_cost. */
@@ -498,6 +499,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     status = add_rates(sheet, study);
     add_suits(sheet, study);
     tc_verdict_tell(sheet, &advice);
+    tc_setup_steps_tell(sheet, study);
     tc_phrase_entry_notes(sheet, study);
     add_remarks(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

@@ -289,20 +289,35 @@ static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list
             unbeaten, list->priced_count);
 }
 
-/* Cost against water; what matters most, those that no other beats, comes first. */
+/* What the plan's goal asks of a tank is drawn against its cost: the water where it asks for the cost alone.
+ */
+static double drawn(const struct tc_listed *listed, enum tc_goal goal)
+{
+    return goal == TC_GOAL_BOTTOM   ? listed->bottom
+           : goal == TC_GOAL_LENGTH ? listed->swim_length
+                                    : listed->water;
+}
+
+/* What matters most, those that no other beats, comes first. */
 static void add_chart(struct tc_sheet *sheet, const struct tc_shortlist *list)
 {
     const struct tc_study *study = list->study;
+    enum tc_goal goal = study->plan.goal;
+    enum tc_dimension dimension = goal == TC_GOAL_BOTTOM   ? TC_DIM_AREA
+                                  : goal == TC_GOAL_LENGTH ? TC_DIM_LENGTH
+                                                           : TC_DIM_VOLUME;
     size_t count = (size_t)(list->priced_count < POINTS_MOST ? list->priced_count : POINTS_MOST);
     if (count < 2)
         return;
     struct tc_chart *chart = tc_sheet_chart(sheet, TC_CHART_POINTS, 2, count);
     if (!chart)
         return;
-    chart->title = tc_sheet_copy(sheet, "What the water costs");
+    chart->title = tc_sheet_copy(sheet, goal == TC_GOAL_BOTTOM   ? "What the bottom costs"
+                                        : goal == TC_GOAL_LENGTH ? "What the length to swim costs"
+                                                                 : "What the water costs");
     chart->x_title = tc_sheet_format(sheet, "%s to own over the period", study->region.currency.code);
-    chart->y_title = tc_sheet_copy(sheet, tc_phrase_unit(TC_DIM_VOLUME, study->units));
-    chart->decimals = 1;
+    chart->y_title = tc_sheet_copy(sheet, tc_phrase_unit(dimension, study->units));
+    chart->decimals = goal == TC_GOAL_BOTTOM ? 0 : 1;
     chart->series[0].name = tc_sheet_copy(sheet, "beaten by none");
     chart->series[1].name = tc_sheet_copy(sheet, "beaten");
     for (size_t i = 0; i < count; i++) {
@@ -310,7 +325,7 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_shortlist *list)
         int series = listed->beaten_by >= 0;
         chart->x[i] = (double)listed->to_own / tc_currency_scale(study->region.currency);
         chart->x_labels[i] = tc_sheet_copy(sheet, listed->tank->goods.name);
-        chart->series[series].values[i] = tc_phrase_value(listed->water, TC_DIM_VOLUME, study->units);
+        chart->series[series].values[i] = tc_phrase_value(drawn(listed, goal), dimension, study->units);
         chart->series[!series].values[i] = NAN;
     }
 }

@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "core/cost/dominance.h"
+#include "sheet/shortlist.h"
 #include "sheet/shortlist_study.h"
 #include "support/draw.h"
 #include "support/stock_text.h"
@@ -300,6 +301,33 @@ static void a_tank_more_is_no_worse(void **state)
     }
 }
 
+/* The chart has what the goal asks for, and a point for each tank on the list. */
+static void the_chart_follows_the_goal(void **state)
+{
+    static struct tc_study study;
+    static const struct {
+        const char *goal, *unit;
+    } goals[] = {{"cost", "gal"}, {"water", "gal"}, {"bottom", "in²"}, {"length", "in"}};
+    (void)state;
+    struct tc_random random = draw_from(3);
+    struct tc_stock stock;
+    make_stock(&stock, &random, OWN_TANKS);
+    for (size_t i = 0; i < sizeof goals / sizeof goals[0]; i++) {
+        struct tc_plan plan = make_plan("breeding-plain");
+        struct tc_faults faults = TC_FAULTS_EMPTY;
+        struct tc_sheet sheet;
+        set(&plan, "plan/goal", goals[i].goal);
+        assert_int_equal(tc_study_make(&study, &stock, &plan, today, &faults), TC_OK);
+        assert_int_equal(tc_make_shortlist(&study, &(struct tc_ask){.threads = 1}, &sheet), TC_OK);
+        assert_int_equal(sheet.chart_count, 1);
+        assert_string_equal(sheet.charts[0].y_title, goals[i].unit);
+        tc_sheet_free(&sheet);
+        tc_study_free(&study);
+        tc_faults_free(&faults);
+    }
+    tc_stock_free(&stock);
+}
+
 static bool stop_at_once(void *context, double done)
 {
     (void)context, (void)done;
@@ -329,6 +357,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(random_catalogues),
         cmocka_unit_test(a_tank_more_is_no_worse),
+        cmocka_unit_test(the_chart_follows_the_goal),
         cmocka_unit_test(it_can_be_stopped),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
