@@ -182,35 +182,52 @@ static enum tc_status try_terms(const struct tc_study *study, const struct tc_al
     return status == TC_OK ? tc_study_cost(study, alternative, &deal, &equipment, &prices, cost) : status;
 }
 
+/* What is known of the cheapest of several terms. */
+struct best_terms {
+    bool compared; /* something was tried */
+    bool known;    /* and could be worked out */
+    struct tc_cost cost;
+};
+
+/* Tries terms; whether they are the best so far. What is not known is no reason to take them. */
+static bool is_best(const struct tc_study *study, const struct tc_alternative *alternative,
+                    const struct tc_deal_terms *terms, struct best_terms *best, enum tc_status *status)
+{
+    struct tc_cost cost;
+    *status = try_terms(study, alternative, terms, &cost);
+    best->compared = true;
+    if (*status != TC_OK)
+        return false;
+    bool better = !best->known || cost.incomplete < best->cost.incomplete ||
+                  (cost.incomplete == best->cost.incomplete && cost.present_value < best->cost.present_value);
+    if (!better)
+        return false;
+    best->known = true;
+    best->cost = cost;
+    return true;
+}
+
+static bool goes_on(enum tc_status status)
+{
+    return status == TC_OK || status == TC_NO_RESULT;
+}
+
 /* Puts the sale that is cheapest to own into terms that have none; none where the list price is. */
 static enum tc_status find_best(const struct tc_study *study, const struct tc_alternative *alternative,
                                 struct tc_deal_terms *terms)
 {
     const struct tc_deal_terms listed = *terms;
-    struct tc_cost best, cost;
+    struct best_terms best = {.compared = false};
     enum tc_status status = TC_OK;
-    bool compared = false, have = false; /* with the list price, once there is something to compare */
-    for (size_t i = 0; i < study->stock->sale_count && (status == TC_OK || status == TC_NO_RESULT); i++) {
+    for (size_t i = 0; i < study->stock->sale_count && goes_on(status); i++) {
         struct tc_deal_terms other = listed;
         other.sale = &study->stock->sales[i];
         if (!on_offer(study, alternative, other.sale) || !tc_sale_runs(other.sale, study->today))
             continue;
-        if (!compared)
-            status = try_terms(study, alternative, &listed, &best);
-        have = have || (!compared && status == TC_OK);
-        compared = true;
-        if (status == TC_OK || status == TC_NO_RESULT)
-            status = try_terms(study, alternative, &other, &cost);
-        if (status != TC_OK)
-            continue;
-        /* What is not known is no reason to take it. */
-        bool better = !have || cost.incomplete < best.incomplete ||
-                      (cost.incomplete == best.incomplete && cost.present_value < best.present_value);
-        if (!better)
-            continue;
-        *terms = other;
-        best = cost;
-        have = true;
+        if (!best.compared) /* with the list price, now that there is something to compare */
+            (void)is_best(study, alternative, &listed, &best, &status);
+        if (goes_on(status) && is_best(study, alternative, &other, &best, &status))
+            *terms = other;
     }
     return status == TC_NO_RESULT ? TC_OK : status;
 }
