@@ -441,6 +441,7 @@ static void add_kind(const struct tc_state *state, struct tc_sheet *sheet, const
         own += tc_section_is_own(state, section);
     }
     tc_fill_choice(sheet, kind, kind);
+    tc_sheet_about(sheet, ""); /* a kind has no dangers; its things do */
     tc_sheet_number(sheet, 0, own, 0);
     tc_sheet_number(sheet, 1, all, 0);
     tc_sheet_text(sheet, 2, help);

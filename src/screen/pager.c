@@ -88,7 +88,8 @@ static void write_help(struct tc_pager *pager, const struct tc_state *state, int
     add_text(pager, "",
              "Every sheet answers one question about the same plan. Move with the arrow keys, Page Up and "
              "Page Down, Home and End; a figure that can be changed is typed over where it stands, and "
-             "everything follows. Nothing is written to disk unless you save.",
+             "everything follows. A plan is written to disk only when you save it; what you change with e, T "
+             "and K goes into your own profiles at once.",
              width);
     add_layer(pager, state, TC_LAYER_SHEET, width);
     add_layer(pager, state, TC_LAYER_LIST, width);
