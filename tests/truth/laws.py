@@ -82,7 +82,7 @@ def check(plan, years, region, rise, doubted=True):
     label = "1 year" if years == 1 else f"{years} years"
     for head in value:
         plan.same(f"whatif: {head}: at {label}", value[head],
-                  values(varied, "Present value", label).get(head))
+                  values(varied, "Cost to own where", label).get(head))
 
     places = plan.ask("places")
     if places is not None and region in [c["head"] for c in places.data["columns"]]:
