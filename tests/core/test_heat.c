@@ -421,8 +421,8 @@ static void figures_out_of_range_are_refused(void **state)
     (void)state;
     const struct tc_heat_case good = tc_plain_case();
     assert_int_equal(tc_heat_check(&good), TC_OK);
-    /* A case is doubles through and through. */
-    const size_t fields = sizeof good / sizeof(double);
+    /* A case is doubles up to what was worked out of it before. */
+    const size_t fields = offsetof(struct tc_heat_case, frame) / sizeof(double);
     static const double bad[] = {-1, NAN, -INFINITY, INFINITY};
     for (size_t field = 0; field < fields; field++) {
         for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
