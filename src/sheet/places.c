@@ -42,8 +42,10 @@ static const struct tc_term *rate_of(struct tc_sheet *sheet, const struct tc_reg
 static void put_converted(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i,
                           tc_money money, const char *bill)
 {
-    const struct tc_cell *cell = sheet->row_count > 0 ? &sheet->rows[sheet->row_count - 1].cells[i] : NULL;
-    if (!sheet->explained || sheet->failed || !cell || cell->kind != TC_CELL_MONEY)
+    if (!sheet->explained || sheet->failed || sheet->row_count == 0)
+        return;
+    const struct tc_cell *cell = &sheet->rows[sheet->row_count - 1].cells[i];
+    if (cell->kind != TC_CELL_MONEY)
         return;
     struct tc_term *term =
         tc_term_money(sheet, "Z", "in the one money", "round(P × r)", cell->money, regions->money);
