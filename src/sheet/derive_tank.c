@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "core/cost/upkeep_time.h"
 #include "core/physics/light.h"
 #include "sheet/phrase.h"
 
@@ -359,4 +360,80 @@ const struct tc_term *tc_derive_ppfd(struct tc_derive *derive, double ppfd)
                          tc_derive_part_key(derive, TC_SLOT_LIGHT, "p", "light of one lamp",
                                             part->as.light.ppf, "µmol/s", keys[key]),
                          light_share(derive), SIZE(BOTTOM)));
+}
+
+const struct tc_term *tc_derive_held(struct tc_derive *derive, bool territories, int held)
+{
+    if (!derive)
+        return NULL;
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    const struct tc_term *have = territories ? SIZE(BOTTOM) : SIZE(VOLUME);
+    const char *unit = territories ? "m²" : "m³";
+    return size_of(
+        derive, "x", territories ? "territories that the bottom holds" : "animals that the water holds",
+        territories ? "down((a + e) / s)" : "down((V + e) / s)", held, "",
+        PARTS(have,
+              tc_derive_setup_key(derive, "s", territories ? "bottom that one takes" : "water that one takes",
+                                  territories ? setup->territory : setup->water_each, unit,
+                                  territories ? "territory" : "water-each"),
+              tc_derive_model(derive, "e", "so little less makes no difference",
+                              territories ? TC_SUIT_SAME_AREA : TC_SUIT_SAME_VOLUME, unit, "EQUIPMENT")));
+}
+
+/* ------------------------------------------------------------------------ upkeep */
+
+/* Longer where the arm has far to the bed. */
+static const struct tc_term *slower(struct tc_derive *derive)
+{
+    double value =
+        derive->equipment->size.reach > TC_UPKEEP_EASY_REACH
+            ? 1 + 0.5 * (derive->equipment->size.reach - TC_UPKEEP_EASY_REACH) / TC_UPKEEP_FAR_REACH
+            : 1;
+    return size_of(derive, "s", "so many times as long, for the arm's reach", "1 + 0.5 × max(0, r - e) / f",
+                   value, "",
+                   PARTS(SIZE(REACH),
+                         tc_derive_model(derive, "e", "easy reach", TC_UPKEEP_EASY_REACH, "m", "UPKEEP TIME"),
+                         tc_derive_model(derive, "f", "beyond it, half as long again", TC_UPKEEP_FAR_REACH,
+                                         "m", "UPKEEP TIME")));
+}
+
+static const struct tc_term *change_time(struct tc_derive *derive, double hours)
+{
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    return size_of(derive, "C", "changes of water, hours", "q / 60 × s × (10 + 100 × x × V) × 365 / i", hours,
+                   "h",
+                   PARTS(tc_derive_quantity(derive), slower(derive),
+                         tc_derive_setup_key(derive, "x", "share changed each time", setup->change_share, "",
+                                             "water-change"),
+                         SIZE(VOLUME),
+                         tc_derive_setup_key(derive, "i", "days from change to change",
+                                             setup->change_interval, "d", "change-interval")));
+}
+
+static const struct tc_term *filter_time(struct tc_derive *derive, double hours)
+{
+    const struct tc_filled *filter = &derive->equipment->slot[TC_SLOT_FILTER];
+    double minutes = 60 * hours / (derive->alternative->c.quantity * filter->count);
+    return size_of(derive, "F", "filters, hours", "q / 60 × k × m", hours, "h",
+                   PARTS(tc_derive_quantity(derive), tc_derive_chosen(derive, TC_SLOT_FILTER),
+                         tc_derive_model(derive, "m", "minutes a year to clean one of its kind", minutes,
+                                         "min", "UPKEEP TIME")));
+}
+
+const struct tc_term *tc_derive_upkeep(struct tc_derive *derive)
+{
+    if (!derive)
+        return NULL;
+    struct tc_upkeep_time time = tc_upkeep_time(&derive->alternative->c, derive->equipment);
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, "T", "upkeep, hours a year; 0.6 to 1.6 times it is told", "sum", time.total, "h");
+    if (time.changes > 0)
+        tc_term_add(derive->sheet, term, change_time(derive, time.changes));
+    tc_term_add(derive->sheet, term,
+                size_of(derive, "W", "glass, plants and a close look each week, hours",
+                        "q / 60 × s × 10 × 365 / 7", time.tanks, "h",
+                        PARTS(tc_derive_quantity(derive), slower(derive))));
+    if (time.filters > 0)
+        tc_term_add(derive->sheet, term, filter_time(derive, time.filters));
+    return term;
 }

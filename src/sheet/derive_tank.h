@@ -41,4 +41,10 @@ const struct tc_term *tc_derive_flow(struct tc_derive *derive);
 const struct tc_term *tc_derive_ppf(struct tc_derive *derive);
 const struct tc_term *tc_derive_ppfd(struct tc_derive *derive, double ppfd);
 
+/* Territories or animals that one tank holds by its setup's own rule. */
+const struct tc_term *tc_derive_held(struct tc_derive *derive, bool territories, int held);
+
+/* Hours a year that all tanks take their keeper, in the middle of the range. */
+const struct tc_term *tc_derive_upkeep(struct tc_derive *derive);
+
 #endif

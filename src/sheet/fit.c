@@ -147,6 +147,8 @@ static void add_held(struct tc_sheet *sheet, const struct tc_study *study, const
         any = true;
         int held = territories ? tc_suit_territories(setup, size) : tc_suit_animals(setup, size);
         tc_sheet_number(sheet, (size_t)i, held, 0);
+        tc_term_put(sheet, (size_t)i,
+                    tc_derive_held(tc_derive_of(sheet, study, alternative), territories, held));
         if (tc_suit_lacks(&alternative->suit, need))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
     }
@@ -162,6 +164,7 @@ static void add_upkeep_time(struct tc_sheet *sheet, const struct tc_study *study
         tc_sheet_text(
             sheet, (size_t)i,
             tc_sheet_format(sheet, "%.0f to %.0f", TC_UPKEEP_LEAST * hours, TC_UPKEEP_MOST * hours));
+        tc_term_put(sheet, (size_t)i, tc_derive_upkeep(tc_derive_of(sheet, study, alternative)));
     }
 }
 

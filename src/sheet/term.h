@@ -14,7 +14,8 @@
  * The signs of a formula: + - × / ^ ( ) and , between arguments; the functions
  * min, max, below(a, b) = 1 where a is less than b, else 0; round(x), to the
  * minor unit of money, half away from zero; up(x), to the next whole number,
- * where less than a billionth above one counts as it; part(R, k, x, y ...), the
+ * where less than a billionth above one counts as it; down(x), to the whole
+ * number below; part(R, k, x, y ...), the
  * k-th share of R dealt out by x, y ... in minor units by largest remainder. A
  * formula of the one word "sum" adds all parts.
  */

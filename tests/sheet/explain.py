@@ -119,7 +119,7 @@ def part(whole, k, shares, unit, said):
 SIGNS = {"+": lambda a, b: a + b, "-": lambda a, b: a - b, "×": lambda a, b: a * b,
          "/": lambda a, b: a / b, "^": lambda a, b: a**b}
 CALLS = {"min": min, "max": max, "below": lambda a, b: 1.0 if a < b else 0.0,
-         "up": lambda x: float(math.ceil(x * (1 - 1e-9))), "sqrt": math.sqrt, "exp": math.exp}
+         "up": lambda x: float(math.ceil(x * (1 - 1e-9))), "down": lambda x: float(math.floor(x)), "sqrt": math.sqrt, "exp": math.exp}
 
 
 def evaluate(tree, values, unit, said):
@@ -164,7 +164,7 @@ def read(*words, **how):
         line = Line(row)
         lines[line.path] = line
         above = line.path.rpartition(".")[0]
-        if above and above in lines:
+        if line.path and above in lines:
             lines[above].parts.append(line)
         else:
             roots.append(line)
@@ -311,12 +311,24 @@ def check_pointers(question, plan, *options):
             fault(f"{question} {plan}: {root.label} is {root.value}, but `{shlex.join(words)}` has {values}")
 
 
+def check_upkeep(plan, *options):
+    """The hours a year are told as a range about a sum (UPKEEP TIME); the sum has a derivation of its own."""
+    sheet = Sheet("fit", plan, *options)
+    row = next(row for row in sheet.json["rows"] if row["label"] == "upkeep, hours a year")
+    for column, cell in zip(sheet.json["columns"], row["cells"]):
+        roots, _ = read("fit", plan, f"{column['head'] if column['head'].isascii() else column['about']}/upkeep, hours a year", *options)
+        hours = work_out(roots[0], f"fit {plan} upkeep")
+        if cell["value"] != f"{0.6 * hours:.0f} to {1.6 * hours:.0f}":
+            fault(f"fit {plan}: upkeep of {column['head']} is {cell['value']}, worked out {hours}")
+
+
 DEMO = [
     ("bill", "start", True),
     ("energy", "start", True),
     ("energy", "new-wall", True),
     ("fit", "start", True),
     ("fit", "start", True, "--why"),
+    ("fit", "start", True, "--set", "setup/territory=150 in2", "--set", "setup/water-each=2 gal"),
     ("sale", "start", True),
     ("list", "start", True),
     ("years", "start", True),
@@ -341,6 +353,8 @@ for question, plan, told_all, *options in DEMO[::STEP]:
     lines = check_sheet(question, plan, told_all, *options)
     if (question, plan, *options) == ("bill", "start"):
         check_places(question, plan, lines)
+check_upkeep("start")
+check_upkeep("start", "--set", "candidate 1/height=40 in", "--set", "candidate 2/quantity=3")
 check_pointers("whatif", "start", "--vary", "plan/discount=3..4 %")
 check_pointers("shortlist", "start")
 check_pointers("places", "three-places")

@@ -3,11 +3,9 @@
 
 #include <math.h>
 
-/* No difference to a fish: half a millimetre, its square's worth, a hundredth of a kelvin. */
+/* No difference to a fish: half a millimetre, a hundredth of a kelvin. */
 #define SAME_LENGTH      0.0005
-#define SAME_AREA        0.00005
 #define SAME_TEMPERATURE 0.01
-#define SAME_VOLUME      0.00005
 
 enum { HELD_MOST = 1000000 };
 
@@ -19,12 +17,12 @@ static int held(double have, double each, double slack)
 
 int tc_suit_territories(const struct tc_setup *setup, const struct tc_tank_size *size)
 {
-    return held(size->bottom_area, setup->territory, SAME_AREA);
+    return held(size->bottom_area, setup->territory, TC_SUIT_SAME_AREA);
 }
 
 int tc_suit_animals(const struct tc_setup *setup, const struct tc_tank_size *size)
 {
-    return held(size->water_volume, setup->water_each, SAME_VOLUME);
+    return held(size->water_volume, setup->water_each, TC_SUIT_SAME_VOLUME);
 }
 
 static void add(struct tc_suit *suit, struct tc_lack lack, double slack)
@@ -53,7 +51,7 @@ void tc_suit_judge(const struct tc_setup *setup, const struct tc_tank_size *size
     add(suit, (struct tc_lack){TC_NEED_LENGTH, false, size->swim_length, setup->least_length, 0, false},
         SAME_LENGTH);
     add(suit, (struct tc_lack){TC_NEED_BOTTOM, false, size->bottom_area, setup->least_bottom, 0, false},
-        SAME_AREA);
+        TC_SUIT_SAME_AREA);
     add(suit, (struct tc_lack){TC_NEED_HEIGHT, false, size->inner_height, setup->least_height, 0, false},
         SAME_LENGTH);
     add(suit, (struct tc_lack){TC_NEED_LOW, true, size->inner_height, setup->greatest_height, 0, false},

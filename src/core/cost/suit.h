@@ -45,6 +45,10 @@ struct tc_suit {
     struct tc_lack lack[TC_NEED_COUNT]; /* in the order of the needs */
 };
 
+/* No difference to a fish: so much less bottom (m2) or water (m3) than it asks for. */
+#define TC_SUIT_SAME_AREA   0.00005
+#define TC_SUIT_SAME_VOLUME 0.00005
+
 /* Whole territories, and animals, that a tank holds by the setup's own rule; 0 where it has none. */
 int tc_suit_territories(const struct tc_setup *setup, const struct tc_tank_size *size);
 int tc_suit_animals(const struct tc_setup *setup, const struct tc_tank_size *size);

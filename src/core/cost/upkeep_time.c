@@ -6,8 +6,6 @@
 #define MINUTES_A_CHANGE 10.0
 #define MINUTES_A_M3     100.0 /* 1 for 10 litres */
 #define MINUTES_A_WEEK   10.0
-#define EASY_REACH       0.45 /* m */
-#define FAR_REACH        0.30 /* m beyond it, for half as long again */
 
 /* Minutes a year that one filter is cleaned. */
 static double filter_minutes(enum tc_filter_kind kind)
@@ -25,7 +23,7 @@ struct tc_upkeep_time tc_upkeep_time(const struct tc_case *c, const struct tc_eq
 {
     const struct tc_setup *setup = c->setup;
     const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
-    double slower = 1 + 0.5 * fmax(0, equipment->size.reach - EASY_REACH) / FAR_REACH;
+    double slower = 1 + 0.5 * fmax(0, equipment->size.reach - TC_UPKEEP_EASY_REACH) / TC_UPKEEP_FAR_REACH;
     double hours = c->quantity / 60.0;
     struct tc_upkeep_time time = {.tanks = hours * slower * MINUTES_A_WEEK * 365 / 7};
     if (setup->change_share > 0 && setup->change_interval > 0) {

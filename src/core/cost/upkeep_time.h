@@ -17,6 +17,10 @@
 
 #include "core/cost/equipment.h"
 
+/* Up to here the arm reaches easily, m; so much beyond takes half as long again. */
+#define TC_UPKEEP_EASY_REACH 0.45
+#define TC_UPKEEP_FAR_REACH  0.30
+
 /* The range about the sum. */
 #define TC_UPKEEP_LEAST 0.6
 #define TC_UPKEEP_MOST  1.6
