@@ -174,14 +174,18 @@ SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-fra
 sanitize: ## run the tests under the address and undefined behaviour sanitizers
 	@$(MAKE) BUILD='$(BUILD)/sanitize' CFLAGS='-O1 -g $(SANITIZE)' TEST_STEP=17 TIMEOUT=600 check
 
+# Not those that make whole sheets and sessions thousands of times: minutes each here, and
+# run by sanitize; VALGRIND_NOT= runs them as well.
+VALGRIND_NOT := sheet/test_memory sheet/test_wall sheet/test_wall_study sheet/test_band screen/test_state \
+	screen/test_reading screen/test_view
 valgrind: $(TEST_BIN) ## run the C tests under valgrind
 	@BUILD='$(BUILD)' TIMEOUT=900 TEST_STEP=97 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
-		tests/run $(TEST_BIN)
+		tests/run $(filter-out $(VALGRIND_NOT:%=$(BUILD)/tests/%),$(TEST_BIN))
 
 # Counters are atomic since some tests run on several threads.
 coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
-	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' TEST_STEP=5 check
+	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' TEST_STEP=97 check
 	@tests/coverage '$(BUILD)/coverage'
 
 elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user

@@ -46,7 +46,8 @@ def check_resale():
     """A typed resale that is a range moves a candidate as far as two bills with its ends do."""
     for path in ("candidate 1/resale", "candidate 1/stand-resale"):
         ends = [values("start", "--sale", "list", "--set", f"{path}={share} %")[0] for share in (10, 90)]
-        sheet = Sheet("doubts", "start", "--sale", "list", "--set", f"{path}=10 to 90 %")
+        sheet = Sheet("doubts", "start", "--sale", "list", "--draws", 5000, "--set",
+                      f"{path}=10 to 90 %")
         low, high = (float(sheet.value("Present value", label, 0))
                      for label in ("likely range: from", "likely range: to (8 in 10)"))
         # Other figures of the demonstration are ranges too; they only widen it.
@@ -73,7 +74,7 @@ def check_closed_form():
     low, high = (unrounded[0] + side * slope * (HIGH - LOW) / 2 for side in (-1, 1))
     if not LOW + 5 < turn < HIGH - 5:
         fault(f"the prices turn at {turn}: nothing to test")
-    draws = 20000
+    draws = 20000 if STEP == 1 else 2000
     for seed in (0, 7):
         sheet = Sheet("doubts", path, "--draws", draws, "--seed", seed, "--threads", 2)
         ranges = sheet.group("Which guess")

@@ -6,7 +6,7 @@
 #   UPDATE_GOLDEN=1 tests/sheet/test_golden.sh    puts what is printed now there
 set -u
 cd "$(dirname "$0")/../.." || exit 3
-: "${BUILD:=build}" "${UPDATE_GOLDEN:=0}" "${UTF8_LOCALE:=C.UTF-8}"
+: "${BUILD:=build}" "${UPDATE_GOLDEN:=0}" "${UTF8_LOCALE:=C.UTF-8}" "${TEST_STEP:=1}"
 golden=tests/golden/demo
 scratch=$(mktemp -d) || exit 3
 trap 'rm -rf "$scratch"' EXIT
@@ -47,6 +47,10 @@ for sheet in $sheets; do
     *) plan=start ;;
     esac
     for format in text csv markdown json; do
+        case $TEST_STEP.$sheet.$format in
+        1.* | *.text) ;;
+        *.doubts.* | *.wall.*) continue ;; # where all is slow, the slowest once
+        esac
         one "$sheet.$format" "$UTF8_LOCALE" "$sheet" "$plan" --format "$format"
     done
     one "$sheet.ascii" C "$sheet" "$plan"
