@@ -12,23 +12,53 @@ struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *
                                  const struct tc_equipment *equipment, const struct tc_prices *prices,
                                  const struct tc_cost *cost)
 {
-    if (!sheet->explained || !alternative->plan || alternative->index < 0)
+    if (!sheet->explained || !alternative->plan)
         return NULL;
     for (struct tc_derive *derive = sheet->derives; derive; derive = derive->next)
         if (derive->alternative == alternative && derive->cost == cost)
             return derive;
-    struct tc_derive *derive = tc_sheet_memory(sheet, 1, sizeof *derive);
+    if (alternative->index < 0)
+        return study->derive ? study->derive(sheet, study, alternative) : NULL;
+    struct tc_derive *derive = tc_derive_made_of(sheet, study, alternative, cost, NULL, NULL);
+    if (!derive)
+        return NULL;
+    derive->equipment = equipment;
+    derive->prices = prices;
+    return derive;
+}
+
+struct tc_derive *tc_derive_made_of(struct tc_sheet *sheet, const struct tc_study *study,
+                                    const struct tc_alternative *alternative, const struct tc_cost *cost,
+                                    tc_derive_line *line, void *made_of)
+{
+    struct tc_derive *derive = sheet->explained ? tc_sheet_memory(sheet, 1, sizeof *derive) : NULL;
     if (!derive)
         return NULL;
     *derive = (struct tc_derive){.sheet = sheet,
                                  .study = study,
                                  .alternative = alternative,
-                                 .equipment = equipment,
-                                 .prices = prices,
+                                 .equipment = &alternative->equipment,
+                                 .prices = &alternative->prices,
                                  .cost = cost,
+                                 .line = line,
+                                 .made_of = made_of,
                                  .next = sheet->derives};
     sheet->derives = derive;
     return derive;
+}
+
+struct tc_derive *tc_derive_counted(struct tc_sheet *sheet, const struct tc_study *study,
+                                    const struct tc_alternative *alternative, const char *counted)
+{
+    struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
+    if (derive)
+        derive->counted = counted;
+    return derive;
+}
+
+const struct tc_term *tc_derive_otherwise(struct tc_derive *derive, enum tc_derived_line part, int index)
+{
+    return derive->line ? derive->line(derive, part, index) : NULL;
 }
 
 struct tc_derive *tc_derive_of(struct tc_sheet *sheet, const struct tc_study *study,
@@ -180,6 +210,12 @@ const struct tc_term *tc_derive_model(struct tc_derive *derive, const char *symb
 
 const struct tc_term *tc_derive_quantity(struct tc_derive *derive)
 {
+    const struct tc_term *term = tc_derive_otherwise(derive, TC_LINE_QUANTITY, 0);
+    if (term)
+        return term;
+    if (derive->counted)
+        return tc_term_leaf(derive->sheet, "q", "tanks of this kind", derive->alternative->c.quantity, "",
+                            (struct tc_source){TC_TERM_SIMULATED, derive->counted});
     return tc_derive_candidate_key(derive, "q", "tanks of this kind", derive->alternative->c.quantity, "",
                                    "quantity");
 }

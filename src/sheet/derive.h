@@ -28,6 +28,26 @@ struct tc_derived {
 
 enum { TC_DERIVED_BUCKETS = 512 };
 
+/* Figures that come about another way where a cost is that of a wall or of what its tanks share. */
+enum tc_derived_line {
+    TC_LINE_BUY,         /* of tc_cost, by its index */
+    TC_LINE_RUN,         /* likewise */
+    TC_LINE_PAID,        /* likewise */
+    TC_LINE_PRESENT,     /* likewise */
+    TC_LINE_EXTRA,       /* by its index in the study */
+    TC_LINE_COURSE,      /* what is paid up to a year, as paid: 2 * year; in today's money: 2 * year + 1 */
+    TC_LINE_REPLACED,    /* all that is bought again, as paid: 0; in today's money: 1 */
+    TC_LINE_REPLACED_IN, /* in a year: 2 * year, 2 * year + 1 */
+    TC_LINE_RESOLD,      /* what is sold at the end */
+    TC_LINE_INVESTED,
+    TC_LINE_RUNNING,
+    TC_LINE_SIZE, /* enum tc_size */
+    TC_LINE_QUANTITY
+};
+
+struct tc_derive;
+typedef const struct tc_term *tc_derive_line(struct tc_derive *derive, enum tc_derived_line part, int index);
+
 struct tc_derive {
     struct tc_sheet *sheet;
     const struct tc_study *study;
@@ -36,7 +56,10 @@ struct tc_derive {
     const struct tc_prices *prices;
     const struct tc_cost *cost;
     struct tc_derived *known[TC_DERIVED_BUCKETS]; /* in the sheet's memory, by what they are of */
-    struct tc_derive *next;                       /* of the same sheet */
+    const char *counted;                          /* how its tanks were counted; NULL: the plan says */
+    tc_derive_line *line;                         /* may give a figure; NULL: none; and what it knows */
+    void *made_of;
+    struct tc_derive *next; /* of the same sheet */
 };
 
 /*
@@ -50,6 +73,15 @@ struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *
                                  const struct tc_alternative *alternative,
                                  const struct tc_equipment *equipment, const struct tc_prices *prices,
                                  const struct tc_cost *cost);
+
+/* The same, of tanks that a search counted: how. */
+struct tc_derive *tc_derive_counted(struct tc_sheet *sheet, const struct tc_study *study,
+                                    const struct tc_alternative *alternative, const char *counted);
+
+/* A new one for a cost that is put together otherwise; NULL where the sheet is not to be explained. */
+struct tc_derive *tc_derive_made_of(struct tc_sheet *sheet, const struct tc_study *study,
+                                    const struct tc_alternative *alternative, const struct tc_cost *cost,
+                                    tc_derive_line *line, void *made_of);
 
 /* Forgets those of a sheet whose costs go away before the sheet is made; their terms stay. */
 void tc_derive_forget(struct tc_sheet *sheet);
@@ -88,6 +120,9 @@ const struct tc_term *tc_derive_quantity(struct tc_derive *derive);
 
 /* A price for a kWh or m3, such as "USD/kWh", in the region's money. */
 const char *tc_derive_rate_unit(struct tc_derive *derive, const char *of);
+
+/* A figure that is made otherwise, or NULL. */
+const struct tc_term *tc_derive_otherwise(struct tc_derive *derive, enum tc_derived_line part, int index);
 
 /* Adds several parts, NULL behind the last. */
 void tc_derive_add(struct tc_derive *derive, struct tc_term *term, const struct tc_term *first, ...);

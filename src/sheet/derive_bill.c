@@ -205,9 +205,11 @@ static const struct tc_term *fee(struct tc_derive *derive)
             derive, term,
             tc_term_leaf(derive->sheet, "m", "tanks on special order",
                          deal->kind == TC_DEAL_SALE ? deal->quantity - deal->first : deal->quantity, "",
-                         tc_source_path(derive->sheet, derive->study,
-                                        tc_sheet_format(derive->sheet, "candidate %d/quantity",
-                                                        derive->alternative->index + 1))),
+                         derive->counted
+                             ? (struct tc_source){TC_TERM_SIMULATED, derive->counted}
+                             : tc_source_path(derive->sheet, derive->study,
+                                              tc_sheet_format(derive->sheet, "candidate %d/quantity",
+                                                              derive->alternative->index + 1))),
             shop_amount(derive, "f", "fee for each", derive->study->region.order_fee, "order-fee"), END);
     return term;
 }
@@ -233,6 +235,8 @@ const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &extra_mark, i, 0);
+    if (derive->line)
+        return derive->line(derive, TC_LINE_EXTRA, i);
     return known ? known : tc_derive_keep(derive, &extra_mark, i, 0, tc_derive_extra_anew(derive, i));
 }
 
@@ -252,8 +256,9 @@ const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index)
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &buy_mark, index, 0);
-    if (known)
-        return known;
+    if (known || derive->line)
+        return known ? known
+                     : tc_derive_keep(derive, &buy_mark, index, 0, derive->line(derive, TC_LINE_BUY, index));
     const struct tc_term *term;
     struct tc_term *tax;
     switch (index) {
@@ -404,21 +409,53 @@ static const struct tc_term *supplies(struct tc_derive *derive)
     return term;
 }
 
+/* What tanks of a wall use is billed on top of what those before them use, in the climate of their room. */
+static const struct tc_term *billed_with_others(struct tc_derive *derive, int index)
+{
+    bool energy = index < TC_RUN_ENERGY + TC_CONSUMER_COUNT;
+    struct tc_term *term =
+        line(derive, tc_sheet_format(derive->sheet, "Y%d", index + 1),
+             energy                      ? tc_sheet_format(derive->sheet, "electricity: %s",
+                                                           tc_consumer_name((enum tc_consumer)(index - TC_RUN_ENERGY)))
+             : index == TC_RUN_ROOM_HEAT ? "heating and cooling of the room"
+             : index == TC_RUN_CHANGES   ? "water: changes"
+                                         : "water: lost to the air",
+             "", derive->cost->run[index]);
+    if (!term)
+        return NULL;
+    term->from = TC_TERM_SIMULATED;
+    term->place = "month by month, on top of what the household and the tanks before these use, in the room "
+                  "of the wall: tankcost-model(7), THE WALL";
+    if (energy)
+        tc_derive_add(
+            derive, term,
+            tc_term_leaf(derive->sheet, "U", "used in a year",
+                         tc_load_year(&derive->cost->running.energy[index - TC_RUN_ENERGY]), "kWh",
+                         (struct tc_source){TC_TERM_SIMULATED, "hour by hour: tankcost-model(7), HEAT"}),
+            END);
+    else if (index == TC_RUN_CHANGES)
+        tc_derive_add(derive, term, tc_derive_water(derive, TC_WATER_CHANGES, -1), END);
+    return term;
+}
+
 const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
 {
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &run_mark, index, 0);
-    if (known)
-        return known;
+    if (known || derive->line)
+        return known ? known
+                     : tc_derive_keep(derive, &run_mark, index, 0, derive->line(derive, TC_LINE_RUN, index));
     const struct tc_term *term;
     switch (index) {
     case TC_RUN_WARM_WATER: term = warm_water(derive); break;
-    case TC_RUN_ROOM_HEAT: term = room_heat(derive); break;
+    case TC_RUN_ROOM_HEAT:
+        term = derive->counted ? billed_with_others(derive, index) : room_heat(derive);
+        break;
     case TC_RUN_CONDITIONER: term = conditioner(derive); break;
     case TC_RUN_SUPPLIES: term = supplies(derive); break;
     case TC_RUN_EXTRAS: term = extras(derive, false, derive->cost->run[index]); break;
-    default: term = metered(derive, index); break;
+    default: term = derive->counted ? billed_with_others(derive, index) : metered(derive, index); break;
     }
     return tc_derive_keep(derive, &run_mark, index, 0, term);
 }

@@ -217,6 +217,7 @@ static const struct tc_term *replacements(struct tc_derive *derive, bool today)
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &sum_mark, 0, today);
+    known = known ? known : tc_derive_otherwise(derive, TC_LINE_REPLACED, today);
     return known ? known : tc_derive_keep(derive, &sum_mark, 0, today, replacements_anew(derive, today));
 }
 
@@ -276,6 +277,7 @@ static const struct tc_term *resale(struct tc_derive *derive)
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &left_mark, 0, 0);
+    known = known ? known : tc_derive_otherwise(derive, TC_LINE_RESOLD, 0);
     return known ? known : tc_derive_keep(derive, &left_mark, 0, 0, resale_anew(derive));
 }
 
@@ -365,7 +367,10 @@ static const struct tc_term *life_line(struct tc_derive *derive, int index, bool
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &line_mark, index, today);
-    return known ? known : tc_derive_keep(derive, &line_mark, index, today, made(derive, index, today));
+    if (known)
+        return known;
+    const struct tc_term *other = tc_derive_otherwise(derive, today ? TC_LINE_PRESENT : TC_LINE_PAID, index);
+    return tc_derive_keep(derive, &line_mark, index, today, other ? other : made(derive, index, today));
 }
 
 const struct tc_term *tc_derive_paid(struct tc_derive *derive, int index)
@@ -458,6 +463,9 @@ static const struct tc_term *running_of(struct tc_derive *derive, int year, bool
 /* What is replaced in a year. */
 static const struct tc_term *replaced_in(struct tc_derive *derive, int year, bool today)
 {
+    const struct tc_term *other = tc_derive_otherwise(derive, TC_LINE_REPLACED_IN, 2 * year + today);
+    if (other)
+        return other;
     struct tc_term *sum = tc_term_computed(derive->sheet, "k", "bought again", "sum", 0, code_of(derive));
     for (int slot = -1; sum && slot < TC_SLOT_COUNT; slot++) {
         struct tc_item_life life = life_of(derive, slot);
@@ -478,15 +486,16 @@ static const struct tc_term *replaced_in(struct tc_derive *derive, int year, boo
     return sum;
 }
 
-/* What is paid up to the end of a year, as the flow of the cost has it, not rounded; in today's money or as
- * paid. */
-static const struct tc_term *cumulated(struct tc_derive *derive, int year, bool today)
+const struct tc_term *tc_derive_course(struct tc_derive *derive, int year, bool today)
 {
     if (!derive)
         return NULL;
     const struct tc_term *known = tc_derive_known(derive, &course_mark, year, today);
     if (known)
         return known;
+    known = tc_derive_otherwise(derive, TC_LINE_COURSE, 2 * year + today);
+    if (known)
+        return tc_derive_keep(derive, &course_mark, year, today, known);
     struct tc_amount at[TC_YEARS_MAX + 1];
     tc_flow_cumulate(&derive->cost->flow, at);
     double value = (today ? at[year].present : at[year].paid) / scale_of(derive);
@@ -496,8 +505,8 @@ static const struct tc_term *cumulated(struct tc_derive *derive, int year, bool 
     if (year == 0)
         tc_derive_add(derive, term, tc_derive_to_buy(derive), END);
     else
-        tc_derive_add(derive, term, cumulated(derive, year - 1, today), running_of(derive, year, today),
-                      replaced_in(derive, year, today), END);
+        tc_derive_add(derive, term, tc_derive_course(derive, year - 1, today),
+                      running_of(derive, year, today), replaced_in(derive, year, today), END);
     return tc_derive_keep(derive, &course_mark, year, today, term);
 }
 
@@ -506,7 +515,7 @@ static const struct tc_term *rounding(struct tc_derive *derive, bool today)
 {
     int years = (int)derive->study->plan.years;
     const struct tc_term *total = life_sum(derive, today), *resold = life_line(derive, TC_LIFE_RESALE, today);
-    const struct tc_term *end = cumulated(derive, years, today);
+    const struct tc_term *end = tc_derive_course(derive, years, today);
     if (!total || !resold || !end)
         return NULL;
     struct tc_term *term =
@@ -525,7 +534,7 @@ const struct tc_term *tc_derive_by_year(struct tc_derive *derive, int year, bool
     struct tc_term *term = tc_term_money(
         derive->sheet, "C", tc_sheet_format(derive->sheet, "paid up to the end of year %d", year),
         "round(Z + D × y / n)", money, derive->study->region.currency);
-    tc_derive_add(derive, term, cumulated(derive, year, today), rounding(derive, today),
+    tc_derive_add(derive, term, tc_derive_course(derive, year, today), rounding(derive, today),
                   tc_derive_model(derive, "y", "year", year, "years", "LIFE-CYCLE COST"),
                   tc_derive_years(derive), END);
     return term;
@@ -535,6 +544,9 @@ const struct tc_term *tc_derive_invested(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
+    const struct tc_term *other = tc_derive_otherwise(derive, TC_LINE_INVESTED, 0);
+    if (other)
+        return other;
     const struct tc_term *again = replacements(derive, true), *sold = resale(derive);
     if (!again || !sold)
         return NULL;
@@ -552,6 +564,9 @@ const struct tc_term *tc_derive_running(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
+    const struct tc_term *other = tc_derive_otherwise(derive, TC_LINE_RUNNING, 0);
+    if (other)
+        return other;
     int years = (int)derive->study->plan.years;
     struct tc_term *term = tc_term_computed(derive->sheet, "s", "running it, present value, not rounded",
                                             "sum", 0, code_of(derive));

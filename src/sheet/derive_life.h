@@ -17,6 +17,9 @@ const struct tc_term *tc_derive_present_value(struct tc_derive *derive);
 /* What an equal amount for each year of the study is worth today, for each unit of it: U. */
 const struct tc_term *tc_derive_annuity(struct tc_derive *derive);
 
+/* What is paid up to the end of a year, as the flow of the cost has it, not rounded. */
+const struct tc_term *tc_derive_course(struct tc_derive *derive, int year, bool today);
+
 /* The same with its share of what the rounding of the bill's lines made: sheet/years.c; rounded. */
 const struct tc_term *tc_derive_by_year(struct tc_derive *derive, int year, bool today, tc_money money);
 

@@ -157,6 +157,8 @@ const struct tc_term *tc_derive_size(struct tc_derive *derive, enum tc_size size
 {
     if (!derive)
         return NULL;
+    if (derive->line)
+        return derive->line(derive, TC_LINE_SIZE, (int)size);
     const void *what = (const void *)&gravel;
     const struct tc_term *known = tc_derive_known(derive, what, (int)size, 0);
     return known ? known : tc_derive_keep(derive, what, (int)size, 0, made_mass(derive, size));

@@ -10,6 +10,7 @@
 #include "sheet/caution.h"
 #include "sheet/derive_bill.h"
 #include "sheet/derive_tank.h"
+#include "sheet/derive_wall.h"
 #include "sheet/phrase.h"
 #include "sheet/search_budget.h"
 #include "sheet/shops.h"
@@ -203,18 +204,26 @@ static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *s
 /* ------------------------------------------------------------------------- the list of a wall */
 
 /* Something that all tanks share, so many at a price each. */
-static void add_shared(struct tc_sheet *sheet, const struct tc_study *study, const char *label, int count,
-                       const struct tc_offer *offer, tc_money each, enum tc_status *status)
+static void add_shared(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
+                       int count, int line, const struct tc_offer *offer, tc_money each,
+                       enum tc_status *status)
 {
+    const struct tc_study *study = wall_study->study;
+    const struct tc_term *pieces = NULL, *price = NULL;
     if (count == 0)
         return;
+    tc_derive_wall_thing(tc_derive_wall(sheet, wall_study, &wall_study->layouts[0]), offer, line, count,
+                         &pieces, &price);
     if (offer && !offer->priced) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
         tc_sheet_number(sheet, COUNT, count, 0);
+        tc_term_put(sheet, COUNT, pieces);
         tc_sheet_missing(sheet, SUM, "no price");
         return;
     }
-    add_item(sheet, study, label, count, each, tc_money_times(each, count, status));
+    tc_money sum = tc_money_times(each, count, status);
+    add_item(sheet, study, label, count, each, sum);
+    put_terms(sheet, times(sheet, study, pieces, price, sum));
 }
 
 /* A spanning light of a model, and the tanks' own beside it. */
@@ -227,15 +236,15 @@ static void add_lights(struct tc_sheet *sheet, const struct tc_wall_study *wall_
     const struct tc_offer *own = alternative->equipment.slot[TC_SLOT_LIGHT].offer;
     if (!over)
         return;
-    add_shared(sheet, wall_study->study,
+    add_shared(sheet, wall_study,
                tc_sheet_format(sheet, "light %s, over tiers of %s", over->part->goods.name,
                                alternative->c.tank.goods.name),
-               share->light_count[model], over, over->price, status);
+               share->light_count[model], TC_BUY_SLOTS + TC_SLOT_LIGHT, over, over->price, status);
     if (own)
-        add_shared(sheet, wall_study->study,
+        add_shared(sheet, wall_study,
                    tc_sheet_format(sheet, "light %s, on other %s", own->part->goods.name,
                                    alternative->c.tank.goods.name),
-                   share->lights_left[model], own, own->price, status);
+                   share->lights_left[model], TC_BUY_SLOTS + TC_SLOT_LIGHT, own, own->price, status);
 }
 
 /* What serves all tanks: the rack, pumps, lights over tiers, timers; delivery; the tax on these. */
@@ -247,19 +256,22 @@ static enum tc_status add_rest(struct tc_sheet *sheet, const struct tc_wall_stud
     const struct tc_study *study = wall_study->study;
     const struct tc_wall_plan *plan = &study->plan.wall;
     struct tc_currency currency = study->region.currency;
-    int tiers = 0;
-    for (int i = 0; i < layout->mix.bays; i++)
-        tiers += layout->mix.bay[i].tiers;
+    int tiers = tc_wall_study_tiers(layout);
+    struct tc_derive *wall = tc_derive_wall(sheet, wall_study, layout);
     tc_sheet_row(sheet, TC_ROW_GROUP, "For all tanks together", "");
-    add_shared(sheet, study, tc_sheet_format(sheet, "rack, tiers of %d bays", layout->mix.bays), tiers, NULL,
-               tc_currency_money(currency, plan->rack_price, &status), &status);
+    add_shared(sheet, wall_study, tc_sheet_format(sheet, "rack, tiers of %d bays", layout->mix.bays), tiers,
+               TC_BUY_SLOTS + TC_SLOT_STAND, NULL, tc_currency_money(currency, plan->rack_price, &status),
+               &status);
     if (layout->share.air)
-        add_shared(sheet, study, tc_sheet_format(sheet, "air pump %s", layout->share.air->part->goods.name),
-                   layout->share.air_count, layout->share.air, layout->share.air->price, &status);
+        add_shared(sheet, wall_study,
+                   tc_sheet_format(sheet, "air pump %s", layout->share.air->part->goods.name),
+                   layout->share.air_count, TC_BUY_SLOTS + TC_SLOT_AIR_PUMP, layout->share.air,
+                   layout->share.air->price, &status);
     for (int i = 0; i < layout->mix.models; i++)
         add_lights(sheet, wall_study, i, &status);
-    add_shared(sheet, study, "timer", tc_wall_study_timers(wall_study, layout), NULL,
-               tc_currency_money(currency, plan->timer_price, &status), &status);
+    add_shared(sheet, wall_study, "timer", tc_wall_study_timers(wall_study, layout),
+               TC_BUY_SLOTS + TC_SLOT_LIGHT, NULL, tc_currency_money(currency, plan->timer_price, &status),
+               &status);
     for (int line = TC_BUY_SLOTS + TC_SLOT_COUNT; line < TC_BUY_COUNT; line++) {
         tc_money rest = tc_money_subtract(layout->cost.buy[line], models[line], &status);
         add_charge(sheet, study,
@@ -267,10 +279,11 @@ static enum tc_status add_rest(struct tc_sheet *sheet, const struct tc_wall_stud
                    : line == TC_BUY_TAX    ? "sales tax"
                    : line == TC_BUY_EXTRAS ? "extras"
                                            : "fees",
-                   rest, NULL);
+                   rest, tc_derive_buy(tc_derive_wall_shared(wall), line));
     }
     tc_sheet_row(sheet, TC_ROW_TOTAL, "to buy, everything", "");
     tc_sheet_money(sheet, SUM, layout->cost.to_buy, currency);
+    tc_term_put(sheet, SUM, tc_derive_to_buy(wall));
     if (layout->cost.incomplete)
         tc_sheet_mark(sheet, SUM, TC_MARK_INCOMPLETE);
     return status;
@@ -288,6 +301,7 @@ static enum tc_status add_models(struct tc_sheet *sheet, const struct tc_wall_st
         status = tc_wall_study_bought(wall_study, layout, i, NULL, bought);
         snprintf(bought->head, sizeof bought->head, "%d × %s", layout->mix.count[i],
                  bought->c.tank.goods.name);
+        tc_derive_counted(sheet, wall_study->study, bought, tc_derive_wall_counted);
         if (status == TC_OK)
             status = add_entry(sheet, wall_study->study, bought);
         tc_derive_forget(sheet); /* it is another one next time */
@@ -327,7 +341,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
     sheet->facts = true;
-    sheet->explained = ask->explain && !wall; /* of a wall the parts are shared: the sheet wall says how */
+    sheet->explained = ask->explain;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, "Shopping list", assumptions, study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");

@@ -25,6 +25,9 @@ struct tc_way {
 };
 
 /* One candidate: a column of every sheet. */
+struct tc_layout;
+struct tc_wall_study;
+
 struct tc_alternative {
     const struct tc_candidate *plan; /* in study->plan */
     int index;                       /* in study->plan.candidate */
@@ -38,7 +41,11 @@ struct tc_alternative {
     struct tc_prices prices;
     struct tc_suit suit; /* whether it gives its animals what they need */
     struct tc_cost cost;
+    const struct tc_layout *layout; /* the wall that it is, or NULL */
 };
+
+struct tc_sheet;
+struct tc_derive;
 
 /*
  * Owns its copies and arrays; borrows the stock, which must outlive it. Do not
@@ -63,6 +70,10 @@ struct tc_study {
     int extra_count;
     struct tc_alternative *alternatives;
     int alternative_count;
+    /* Where the alternatives are walls (wall_study.h): what they are of, and how one's figures came about. */
+    const struct tc_wall_study *walls;
+    struct tc_derive *(*derive)(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct tc_alternative *alternative);
 };
 
 /*

@@ -7,6 +7,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "sheet/derive_bill.h"
+#include "sheet/derive_life.h"
+#include "sheet/derive_tank.h"
+#include "sheet/derive_wall.h"
 #include "sheet/wall_study.h"
 #include "sheet/wall_drawing.h"
 #include "sheet/wall_heat.h"
@@ -73,14 +77,31 @@ static double heaviest_bay(const struct tc_layout *layout)
     return most;
 }
 
+static struct tc_derive *derive_of(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int i)
+{
+    return tc_derive_wall(sheet, wall_study, &wall_study->layouts[i]);
+}
+
+/* item: a size that is the sum of the tanks' (enum tc_size); -1: it comes from where the tanks were placed.
+ */
 static void add_figure(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, enum tc_row_kind kind,
-                       const char *label, enum tc_dimension dimension, int decimals, figure *of)
+                       const char *label, enum tc_dimension dimension, int decimals, figure *of, int item)
 {
     enum tc_unit_system units = wall_study->study->units;
     tc_sheet_row(sheet, kind, label, tc_phrase_unit(dimension, units));
-    for (int i = 0; i < wall_study->layout_count; i++)
+    for (int i = 0; i < wall_study->layout_count; i++) {
         tc_sheet_number(sheet, (size_t)i, tc_phrase_value(of(&wall_study->layouts[i]), dimension, units),
                         decimals);
+        if (item < 0) {
+            tc_term_put_worked_out(sheet, (size_t)i, label,
+                                   "from where each tank stands and what all share: "
+                                   "tankcost-model(7), THE WALL");
+            continue;
+        }
+        struct tc_derive *derive = derive_of(sheet, wall_study, i);
+        const struct tc_term *term = tc_derive_size(derive, (enum tc_size)item);
+        tc_term_put(sheet, (size_t)i, tc_derive_shown(derive, term, dimension));
+    }
 }
 
 static void add_counts(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
@@ -93,19 +114,29 @@ static void add_counts(struct tc_sheet *sheet, const struct tc_wall_study *wall_
         if (!any)
             continue;
         tc_sheet_row(sheet, TC_ROW_LINE, wall_study->alternatives[model].c.tank.goods.name, "");
-        for (int i = 0; i < wall_study->layout_count; i++)
+        for (int i = 0; i < wall_study->layout_count; i++) {
             tc_sheet_number(sheet, (size_t)i, wall_study->layouts[i].mix.count[model], 0);
+            tc_term_put(sheet, (size_t)i, tc_derive_wall_tanks(derive_of(sheet, wall_study, i), model));
+        }
     }
-    add_figure(sheet, wall_study, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks);
+    add_figure(sheet, wall_study, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks, -1);
+    for (int i = 0; i < wall_study->layout_count; i++)
+        tc_term_put(sheet, (size_t)i, tc_derive_wall_tanks(derive_of(sheet, wall_study, i), -1));
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "tiers of the highest bay", TC_DIM_PLAIN, 0, tiers);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "tiers of the highest bay", TC_DIM_PLAIN, 0, tiers, -1);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom, TC_SIZE_BOTTOM);
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water, TC_SIZE_VOLUME);
     tc_sheet_mark_highest(sheet);
 }
 
 typedef tc_money amount(const struct tc_cost *cost);
+typedef const struct tc_term *derivation(struct tc_derive *derive);
+
+static const struct tc_term *derived_rack(struct tc_derive *derive)
+{
+    return tc_derive_buy(derive, TC_BUY_SLOTS + TC_SLOT_STAND);
+}
 
 static tc_money to_buy(const struct tc_cost *cost)
 {
@@ -129,15 +160,35 @@ static tc_money present(const struct tc_cost *cost)
 }
 
 static void add_money(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, enum tc_row_kind kind,
-                      const char *label, amount *of)
+                      const char *label, amount *of, derivation *derived)
 {
     tc_sheet_row(sheet, kind, label, "");
     for (int i = 0; i < wall_study->layout_count; i++) {
         tc_sheet_money(sheet, (size_t)i, of(&wall_study->layouts[i].cost),
                        wall_study->study->region.currency);
+        tc_term_put(sheet, (size_t)i, derived(derive_of(sheet, wall_study, i)));
         if (wall_study->layouts[i].cost.incomplete)
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
     }
+}
+
+/* How the present value for each tank or unit of water came about. */
+static void put_rate(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int i, bool tanks,
+                     bool any, tc_money each)
+{
+    struct tc_derive *derive = derive_of(sheet, wall_study, i);
+    if (!derive)
+        return;
+    struct tc_term *term = tc_term_money(sheet, "Z", "present value for each", any ? "round(P / x)" : "0",
+                                         each, wall_study->study->region.currency);
+    const struct tc_term *things =
+        tanks ? tc_derive_wall_tanks(derive, -1)
+              : tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_VOLUME), TC_DIM_VOLUME);
+    if (any && things) {
+        tc_term_add(sheet, term, tc_derive_present_value(derive));
+        tc_term_add(sheet, term, tc_term_called(sheet, things, "x", things->words));
+    }
+    tc_term_put(sheet, (size_t)i, term);
 }
 
 /* The present value of the room for each tank and unit of water. */
@@ -156,8 +207,9 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_stu
             double things =
                 rate == 0 ? layout->mix.tanks : tc_phrase_value(layout->mix.volume, TC_DIM_VOLUME, units);
             double each = things > 0 ? (double)layout->cost.present_value / things : 0;
-            tc_sheet_money(sheet, (size_t)i, tc_money_round(each, &status),
-                           wall_study->study->region.currency);
+            tc_money rounded = tc_money_round(each, &status);
+            tc_sheet_money(sheet, (size_t)i, rounded, wall_study->study->region.currency);
+            put_rate(sheet, wall_study, i, rate == 0, things > 0, rounded);
         }
         tc_sheet_mark_lowest(sheet);
     }
@@ -167,14 +219,15 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_stu
 static enum tc_status add_sums(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room costs, with parts, rack and what it shares", "");
-    add_money(sheet, wall_study, TC_ROW_LINE, "including the rack, before tax", rack);
-    add_money(sheet, wall_study, TC_ROW_TOTAL, "to buy", to_buy);
+    add_money(sheet, wall_study, TC_ROW_LINE, "including the rack, before tax", rack, derived_rack);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "to buy", to_buy, tc_derive_to_buy);
     tc_sheet_mark_lowest(sheet);
-    add_money(sheet, wall_study, TC_ROW_TOTAL, "each year", each_year);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "each year", each_year, tc_derive_each_year);
     tc_sheet_mark_lowest(sheet);
-    add_money(sheet, wall_study, TC_ROW_TOTAL, "over the period, as paid", as_paid);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "over the period, as paid", as_paid, tc_derive_as_paid);
     tc_sheet_mark_lowest(sheet);
-    add_money(sheet, wall_study, TC_ROW_TOTAL, "over the period, present value", present);
+    add_money(sheet, wall_study, TC_ROW_TOTAL, "over the period, present value", present,
+              tc_derive_present_value);
     tc_sheet_mark_lowest(sheet);
     return add_rates(sheet, wall_study);
 }
@@ -192,25 +245,26 @@ static bool overloads(const struct tc_layout *layout)
 static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it weighs and draws", "");
-    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length, -1);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass, TC_SIZE_FILLED);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay, -1);
     tc_sheet_about(sheet, "rack");
-    add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure,
+               -1);
     /* The user's own limit, or else what dwellings are commonly made for. */
     double floor_limit =
         wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_caution_floor_mark();
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "power with everything on", TC_DIM_POWER, 0, power);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "power with everything on", TC_DIM_POWER, 0, power, -1);
     tc_sheet_about(sheet, "circuit");
     for (int i = 0; i < wall_study->layout_count; i++)
         if (overloads(&wall_study->layouts[i]))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
-    add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat, -1);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated, -1);
     tc_sheet_about(sheet, "evaporation");
 }
 
@@ -435,6 +489,7 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     search.to = SEARCH_OF_MIXES;
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
+    sheet->explained = ask->explain;
     tc_phrase_assumptions(study, assumptions, sizeof assumptions);
     tc_sheet_head(sheet, titles[study->plan.wall.objective], assumptions, study->region.currency.code);
     search.from = SEARCH_OF_MIXES;

@@ -4,6 +4,8 @@
 #include <math.h>
 
 #include "sheet/advice.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_wall.h"
 #include "sheet/phrase.h"
 #include "core/base/unit.h"
 
@@ -57,6 +59,9 @@ static double room_heating(const struct tc_layout *layout)
     return sum;
 }
 
+static const char by_balance[] =
+    "by the balance of room and tanks, month by month: tankcost-model(7), ROOM AND TANKS";
+
 typedef double of_layout(const struct tc_layout *layout);
 
 static void add_row(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
@@ -64,26 +69,33 @@ static void add_row(struct tc_sheet *sheet, const struct tc_wall_study *wall_stu
 {
     enum tc_unit_system units = wall_study->study->units;
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(dimension, units));
-    for (int i = 0; i < wall_study->layout_count; i++)
+    for (int i = 0; i < wall_study->layout_count; i++) {
         tc_sheet_number(sheet, (size_t)i, tc_phrase_value(of(&wall_study->layouts[i]), dimension, units),
                         decimals);
+        tc_term_put_worked_out(sheet, (size_t)i, label, by_balance);
+    }
 }
 
 static void add_energy(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
                        of_layout *of)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, "kWh");
-    for (int i = 0; i < wall_study->layout_count; i++)
+    for (int i = 0; i < wall_study->layout_count; i++) {
         tc_sheet_number(sheet, (size_t)i, of(&wall_study->layouts[i]), 0);
+        tc_term_put_worked_out(sheet, (size_t)i, label, by_balance);
+    }
 }
 
 static void add_money(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
                       int line)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, "");
-    for (int i = 0; i < wall_study->layout_count; i++)
+    for (int i = 0; i < wall_study->layout_count; i++) {
         tc_sheet_money(sheet, (size_t)i, wall_study->layouts[i].cost.run[line],
                        wall_study->study->region.currency);
+        tc_term_put(sheet, (size_t)i,
+                    tc_derive_run(tc_derive_wall(sheet, wall_study, &wall_study->layouts[i]), line));
+    }
 }
 
 static bool any_run(const struct tc_wall_study *wall_study, int line)
@@ -105,6 +117,7 @@ void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
         tc_sheet_row(sheet, TC_ROW_LINE, "its air at the dampest", "%");
         for (int i = 0; i < wall_study->layout_count; i++) {
             tc_sheet_number(sheet, (size_t)i, 100 * dampest(&wall_study->layouts[i]), 0);
+            tc_term_put_worked_out(sheet, (size_t)i, "its air at the dampest", by_balance);
             if (dampest(&wall_study->layouts[i]) > DAMP)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
         }

@@ -60,6 +60,8 @@ struct tc_wall_study {
     struct tc_wall_warmth warmth;             /* so, and these keep a heater */
     struct tc_layout layouts[TC_LAYOUTS_MAX]; /* the best mix first */
     int layout_count;
+    /* Owned: the same with its room kept warm, whose models stand in the layout that is so; NULL: none is. */
+    struct tc_wall_study *warm;
 };
 
 #endif

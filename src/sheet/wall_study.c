@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "sheet/derive_wall.h"
 #include "sheet/wall_study_fill.h"
 #include "sheet/wall_study_model.h"
 
@@ -160,6 +161,8 @@ static enum tc_status add_heated(struct tc_wall_study *wall_study, const struct 
             snprintf(layout->name, sizeof layout->name, "room heated");
             other->layouts[0].mix = (struct tc_wall_mix){.models = 0};
             wall_study->warmth = other->warmth;
+            wall_study->warm = other;
+            return status;
         }
     }
     tc_wall_study_free(other);
@@ -195,6 +198,11 @@ void tc_wall_study_free(struct tc_wall_study *wall_study)
     free(wall_study->alternatives);
     wall_study->alternatives = NULL;
     wall_study->layout_count = 0;
+    if (wall_study->warm) {
+        tc_wall_study_free(wall_study->warm);
+        free(wall_study->warm);
+        wall_study->warm = NULL;
+    }
 }
 
 /* A layout as an alternative of a study: its cost, its water and its bottom; nothing of it can be typed over.
@@ -206,8 +214,11 @@ static void make_entry(const struct tc_wall_study *wall_study, const struct tc_l
     struct tc_candidate *plan = &walls->plan.candidate[walls->alternative_count++];
     *plan = wall_study->study->plan.candidate[0];
     plan->quantity = 1;
-    *alternative = (struct tc_alternative){
-        .plan = plan, .index = -1, .c = wall_study->alternatives[0].c, .cost = layout->cost};
+    *alternative = (struct tc_alternative){.plan = plan,
+                                           .index = -1,
+                                           .c = wall_study->alternatives[0].c,
+                                           .cost = layout->cost,
+                                           .layout = layout};
     alternative->c.setup = &walls->setup;
     snprintf(alternative->head, sizeof alternative->head, "%s", layout->name);
     snprintf(alternative->how, sizeof alternative->how, "%d tanks", layout->mix.tanks);
@@ -249,6 +260,8 @@ enum tc_status tc_wall_study_ask(enum tc_status (*make)(const struct tc_study *s
     }
     *walls = *study;
     walls->alternatives = alternatives;
+    walls->walls = &wall_study;
+    walls->derive = tc_derive_wall_entry;
     tc_search_budget_start(&search, ask);
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     if (status == TC_OK && !make_entries(&wall_study, walls)) {

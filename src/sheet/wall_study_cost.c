@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "sheet/wall_study_model.h"
-#include "sheet/wall_study_share.h"
 
 #define HOURS_A_YEAR 8760.0
 #define DAYS_A_YEAR  365.0
@@ -140,6 +139,21 @@ static struct tc_shared room_thing(const struct tc_wall_study *wall_study, const
     return thing;
 }
 
+int tc_wall_study_things(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                         struct tc_shared things[TC_ROOM_SHARED_MAX + 1],
+                         struct tc_wall_thing what[TC_ROOM_SHARED_MAX + 1], struct tc_load *load,
+                         enum tc_status *status)
+{
+    int count = tc_wall_study_shared(wall_study, layout, things, what, status);
+    if (wall_study->room.known) {
+        things[count] = room_thing(wall_study, layout, load, status);
+        if (what)
+            what[count] = (struct tc_wall_thing){TC_THING_ROOM, NULL, 1};
+        count++;
+    }
+    return count;
+}
+
 /* Adds what the room shares. */
 static enum tc_status add_shared(const struct tc_wall_study *wall_study, struct tc_layout *layout,
                                  struct tc_cost *part)
@@ -149,9 +163,7 @@ static enum tc_status add_shared(const struct tc_wall_study *wall_study, struct 
     struct tc_load room_load;
     struct tc_tariff_margin electricity, water;
     enum tc_status status = TC_OK;
-    int count = tc_wall_study_shared(wall_study, layout, things, &status);
-    if (wall_study->room.known)
-        things[count++] = room_thing(wall_study, layout, &room_load, &status);
+    int count = tc_wall_study_things(wall_study, layout, things, NULL, &room_load, &status);
     tc_money goods = tc_money_sum(layout->cost.buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
     for (int i = 0; i < count; i++) {
         goods = tc_money_add(goods, things[i].price, &status);

@@ -138,16 +138,21 @@ void tc_wall_study_share_out(const struct tc_wall_study *wall_study, struct tc_l
         choose_lights(wall_study, layout, i);
 }
 
-/* Before tax, which the wall's own price of a tier holds. */
-static tc_money rack_price(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
-                           enum tc_status *status)
+int tc_wall_study_tiers(const struct tc_layout *layout)
 {
     int tiers = 0;
     for (int i = 0; i < layout->mix.bays; i++)
         tiers += layout->mix.bay[i].tiers;
+    return tiers;
+}
+
+/* Before tax, which the wall's own price of a tier holds. */
+static tc_money rack_price(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                           enum tc_status *status)
+{
     tc_money tier =
         tc_currency_money(wall_study->region.currency, wall_study->study->plan.wall.rack_price, status);
-    return tc_money_times(tier, tiers, status);
+    return tc_money_times(tier, tc_wall_study_tiers(layout), status);
 }
 
 /* Of a model: they burn as its setup says. */
@@ -189,8 +194,38 @@ int tc_wall_study_timers(const struct tc_wall_study *wall_study, const struct tc
     return timers;
 }
 
+/* Says what the last of so many things is. */
+static void is(struct tc_wall_thing what[], int count, enum tc_wall_thing_kind kind,
+               const struct tc_offer *offer, int pieces)
+{
+    if (what)
+        what[count - 1] = (struct tc_wall_thing){kind, offer, pieces};
+}
+
+/* The lights of a model over its tiers, and those of its tanks that have their own all the same. */
+static int add_lights(const struct tc_wall_study *wall_study, const struct tc_layout *layout, int model,
+                      struct tc_shared things[], struct tc_wall_thing what[], int count,
+                      enum tc_status *status)
+{
+    const struct tc_wall_study_sharing *share = &layout->share;
+    const struct tc_alternative *alternative = &wall_study->alternatives[model];
+    const struct tc_offer *over = share->light[model],
+                          *own = alternative->equipment.slot[TC_SLOT_LIGHT].offer;
+    int left = share->lights_left[model];
+    if (!over)
+        return count;
+    things[count++] = lights(alternative->c.setup, over, share->light_count[model], status);
+    is(what, count, TC_THING_PART, over, share->light_count[model]);
+    if (left > 0) {
+        things[count++] = lights(alternative->c.setup, own, left, status);
+        is(what, count, TC_THING_PART, own, left);
+    }
+    return count;
+}
+
 int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
-                         struct tc_shared things[TC_ROOM_SHARED_MAX], enum tc_status *status)
+                         struct tc_shared things[TC_ROOM_SHARED_MAX],
+                         struct tc_wall_thing what[TC_ROOM_SHARED_MAX], enum tc_status *status)
 {
     const struct tc_wall_study_sharing *share = &layout->share;
     int count = 0, timers = tc_wall_study_timers(wall_study, layout);
@@ -198,6 +233,7 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
                                          .price = rack_price(wall_study, layout, status),
                                          .life = RACK_LIFE,
                                          .resale = RACK_RESALE};
+    is(what, count, TC_THING_RACK, NULL, tc_wall_study_tiers(layout));
     if (timers > 0)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
@@ -206,6 +242,8 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
                                     timers, status),
             .life = TIMER_LIFE,
             .resale = TIMER_RESALE};
+    if (timers > 0)
+        is(what, count, TC_THING_TIMER, NULL, timers);
     if (share->air)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_AIR_PUMP,
@@ -217,15 +255,9 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
             .power = share->air_count * tc_part_power(share->air->part),
             .hours = 24,
         };
-    for (int i = 0; i < layout->mix.models; i++) {
-        if (!share->light[i])
-            continue;
-        things[count++] =
-            lights(wall_study->alternatives[i].c.setup, share->light[i], share->light_count[i], status);
-        if (share->lights_left[i] > 0)
-            things[count++] = lights(wall_study->alternatives[i].c.setup,
-                                     wall_study->alternatives[i].equipment.slot[TC_SLOT_LIGHT].offer,
-                                     share->lights_left[i], status);
-    }
+    if (share->air)
+        is(what, count, TC_THING_PART, share->air, share->air_count);
+    for (int i = 0; i < layout->mix.models; i++)
+        count = add_lights(wall_study, layout, i, things, what, count, status);
     return count;
 }
