@@ -230,6 +230,12 @@ static const struct tc_term *tc_derive_extra_anew(struct tc_derive *derive, int 
     return term;
 }
 
+bool tc_derive_extra_apart(const struct tc_derive *derive, int i)
+{
+    double amount = derive->alternative->c.due[i].amount;
+    return isnan(amount) || (derive->counted && !(fabs(amount) > 0));
+}
+
 const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
 {
     if (!derive)
@@ -246,7 +252,7 @@ static const struct tc_term *extras(struct tc_derive *derive, bool once, tc_mone
     const struct tc_case *c = &derive->alternative->c;
     struct tc_term *term = line(derive, once ? "B12" : "Y12", "extras", "sum", sum);
     for (int i = 0; i < c->due_count; i++)
-        if (c->due[i].once == once && !isnan(c->due[i].amount))
+        if (c->due[i].once == once && !tc_derive_extra_apart(derive, i))
             tc_term_add(derive->sheet, term, tc_derive_extra(derive, i));
     return term;
 }

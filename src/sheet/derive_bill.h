@@ -21,6 +21,9 @@ const struct tc_term *tc_derive_each_year(struct tc_derive *derive);
 /* One of the case's extras, what it comes to each time. */
 const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i);
 
+/* Whether an extra has no amount here: in another currency, or, of a wall, borne once by other tanks. */
+bool tc_derive_extra_apart(const struct tc_derive *derive, int i);
+
 /* What heat given to the room saves in its heating, or costs in its cooling. */
 const struct tc_term *tc_derive_room_money(struct tc_derive *derive, tc_money money, bool cooling);
 

@@ -297,7 +297,7 @@ static const struct tc_term *extras(struct tc_derive *derive, bool today)
     const struct tc_case *c = &derive->alternative->c;
     struct tc_term *all = tc_term_computed(derive->sheet, "Z", "yearly extras", "sum", 0, code_of(derive));
     for (int i = 0; all && i < c->due_count; i++) {
-        if (c->due[i].once || isnan(c->due[i].amount))
+        if (c->due[i].once || tc_derive_extra_apart(derive, i))
             continue;
         const struct tc_term *rise = tc_term_leaf(
             derive->sheet, "e", "rises so much faster than all prices, a year", c->due[i].escalation, "",
@@ -450,7 +450,7 @@ static const struct tc_term *running_of(struct tc_derive *derive, int year, bool
     add_running(derive, sum, "c", tc_derive_run(derive, TC_RUN_CONDITIONER), NULL, y, today);
     add_running(derive, sum, "f", tc_derive_run(derive, TC_RUN_SUPPLIES), NULL, y, today);
     for (int i = 0; i < c->due_count; i++)
-        if (!c->due[i].once && !isnan(c->due[i].amount))
+        if (!c->due[i].once && !tc_derive_extra_apart(derive, i))
             add_running(derive, sum, tc_sheet_format(derive->sheet, "z%d", i + 1), tc_derive_extra(derive, i),
                         tc_term_leaf(derive->sheet, "e", "rises so much faster than all prices, a year",
                                      c->due[i].escalation, "",
