@@ -30,8 +30,7 @@ void tc_change_cell(struct tc_state *state, int unused)
     if (tc_state_tab(state)->stopped) {
         tc_state_tab(state)->stopped = false; /* it is worked out after all */
     } else if (!cell || !cell->edit) {
-        tc_state_say(state,
-                     "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
+        tc_state_say(state, "Worked out, not typed. You can change prices here; a lists every assumption.");
     } else {
         tc_figure_ask(state, cell->edit, 0);
         state->prompt.at_cell = true;
@@ -58,8 +57,7 @@ void tc_change_type(struct tc_state *state, uint32_t code)
         tc_figure_ask(state, path, code);
         state->prompt.at_cell = true;
     } else if (code >= '0' && code <= '9') {
-        tc_state_say(state,
-                     "This is worked out, not typed. Prices can be typed over; a lists every assumption.");
+        tc_state_say(state, "Worked out, not typed. You can change prices here; a lists every assumption.");
     } else if (*tc_event_name(name, code)) {
         tc_state_say(state, "'%s' does nothing here; h shows the keys.", name);
     }
@@ -126,7 +124,7 @@ void tc_change_count(struct tc_state *state, int by)
         return;
     int candidate = tc_state_candidate(state);
     if (candidate < 0) {
-        tc_state_say(state, "No tank is selected: t chooses tanks.");
+        tc_state_say(state, "No tank is selected: press t to choose tanks.");
         return;
     }
     struct tc_plan plan;
@@ -155,7 +153,7 @@ void tc_change_double(struct tc_state *state, int unused)
     struct tc_plan plan;
     (void)unused;
     if (candidate < 0) {
-        tc_state_say(state, "No tank is selected: t chooses tanks.");
+        tc_state_say(state, "No tank is selected: press t to choose tanks.");
         return;
     }
     tc_plan_copy(&plan, &state->now.plan);

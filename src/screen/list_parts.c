@@ -68,9 +68,9 @@ static void fill_parts(const struct tc_state *state, struct tc_list_about about,
                   tc_sheet_format(sheet, "The %s of %s", tc_slot_name(about.slot),
                                   alternative ? alternative->plan->tank : "this tank"),
                   "", tc_slot_name(about.slot));
-    tc_sheet_column(sheet, PART_COUNT, "takes", "");
+    tc_sheet_column(sheet, PART_COUNT, "pieces", "");
     tc_sheet_column(sheet, PART_PRICE, "price of one", "");
-    tc_sheet_column(sheet, PART_VALUE, "all, to own", "");
+    tc_sheet_column(sheet, PART_VALUE, "cost to own", "");
     tc_fill_words(sheet, PART_WHY, "");
     tc_fill_choice(sheet, "any", "any");
     tc_sheet_text(sheet, PART_WHY, "the cheapest to own of those that fit");

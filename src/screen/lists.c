@@ -73,7 +73,7 @@ static void take_setup(struct tc_state *state, struct tc_list_about about, const
     tc_edit_plan(state, &plan);
     tc_state_pop(state);
     if (left > 0)
-        tc_state_say(state, "Typed for the setup before, and off now: %d. u brings them back.", left);
+        tc_state_say(state, "Off now, as typed for the setup before: %d. u undoes.", left);
 }
 
 static const struct tc_list_kind setup_list = {
@@ -155,7 +155,7 @@ static void take_region(struct tc_state *state, struct tc_list_about about, cons
     tc_edit_plan(state, &plan);
     tc_state_pop(state);
     if (left > 0)
-        tc_state_say(state, "Typed for the region before, and left there: %d. u brings them back.", left);
+        tc_state_say(state, "Off now, as typed for the region before: %d. u undoes.", left);
 }
 
 static const struct tc_list_kind region_list = {
@@ -323,7 +323,7 @@ void tc_lists_open(struct tc_state *state, int which)
     };
     int candidate = tc_state_candidate(state);
     if (candidate < 0 && (which == TC_LISTS_BUYING_ONE || which == TC_LISTS_SLOTS))
-        tc_state_say(state, "No tank is selected: t chooses tanks.");
+        tc_state_say(state, "No tank is selected: press t to choose tanks.");
     else
         tc_list_open(state, kinds[which], (struct tc_list_about){.candidate = candidate});
 }

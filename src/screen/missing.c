@@ -58,7 +58,7 @@ void tc_missing_next(struct tc_state *state, int unused)
     if (state->now.plan.candidate_count == 0)
         tc_state_say(state, "The plan has no tanks yet: t chooses some, T takes one by its size.");
     else if (!tc_state_tab(state)->made && !open_place(state))
-        tc_state_say(state, "! shows what is wrong; a lists every assumption.");
+        tc_state_say(state, "Press ! to see what is wrong, a to see every assumption.");
     else if (tc_state_tab(state)->made && state->question != 0)
         tc_scroll_to_question(state, 0);
     else if (tc_state_tab(state)->made)

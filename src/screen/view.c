@@ -219,16 +219,16 @@ static void draw_none(const struct view *view)
     int row = frame->body + 1;
     if (state->now.plan.candidate_count == 0) {
         text = "No tanks are compared yet.";
-        then = "t chooses tanks, o opens a plan.";
+        then = "Press t to choose tanks, o to open a plan.";
     } else if (view->tab->problem[0]) {
         text = view->tab->problem;
-        then = "a lists every assumption, to be typed over.";
+        then = "Press a to see and change every assumption.";
     } else if (view->tab->stopped) {
         text = "Stopped.";
-        then = "Enter works it out after all.";
+        then = "Press Enter to work it out after all.";
     } else if (!tc_refresh_waits(state)) {
-        text = "This cannot be worked out.";
-        then = "! shows what is wrong; k chooses a setup, r a region, u takes the last change back.";
+        text = "No result yet: something that it needs is missing or wrong.";
+        then = "Press ! to see what is wrong, k to choose a setup, r a region, u to undo.";
     }
     row += tc_paint_paragraph(view->canvas, frame->margin, row, frame->inside, frame->body_height - 3,
                               TC_TONE_PLAIN, text, view->ascii);

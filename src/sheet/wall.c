@@ -353,19 +353,31 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
     }
 }
 
-/* What stands there and does not suit its animals, the first of them. */
-static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+/* "too short for its animals": why a tank may not stand on the wall at all. */
+static const char *bar_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int index)
 {
-    const struct tc_layout *layout = &wall_study->layouts[0];
-    for (int i = 0; i < layout->mix.models; i++) {
-        const struct tc_alternative *alternative = &wall_study->study->alternatives[i];
-        const struct tc_lack *lack = tc_left_out_lack(alternative);
-        if (layout->mix.count[i] == 0 || alternative->suit.suits || !lack)
-            continue;
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "But %s is %s for its animals: take it off the plan.",
-                      alternative->c.tank.goods.name, tc_left_out_need(lack->need));
-        return;
-    }
+    const struct tc_alternative *alternative = &wall_study->study->alternatives[index];
+    const struct tc_lack *lack = tc_left_out_lack(alternative);
+    return alternative->suit.suits || !lack
+               ? "no price here"
+               : tc_sheet_format(sheet, "%s for its animals", tc_left_out_need(lack->need));
+}
+
+/* The tanks of the plan that may not stand on the wall, with the reason. */
+static void tell_barred(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    enum { NAMED = 3 };
+    const char *names = "";
+    int count = 0;
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        if (wall_study->barred[i] && count++ < NAMED)
+            names = tc_sheet_format(sheet, "%s%s%s (%s)", names, names[0] ? ", " : "",
+                                    wall_study->alternatives[i].c.tank.goods.name,
+                                    bar_words(sheet, wall_study, i));
+    if (count > NAMED)
+        names = tc_sheet_format(sheet, "%s and %d more", names, count - NAMED);
+    if (count > 0)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "Left off this wall: %s.", names);
 }
 
 static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
@@ -384,7 +396,7 @@ static void add_finding(struct tc_sheet *sheet, const struct tc_wall_study *wall
         sheet, TC_NOTE_FINDING, "The wall holds %s: %s of water for %s to buy.", mix,
         tc_unit_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
         tc_phrase_money(cost, layout->cost.to_buy, wall_study->study->region.currency));
-    tell_unsuitable(sheet, wall_study);
+    tell_barred(sheet, wall_study);
     add_proof(sheet, wall_study);
     add_shortfalls(sheet, wall_study);
     tc_sheet_note(
@@ -409,6 +421,8 @@ static const char *obstacle(struct tc_sheet *sheet, const struct tc_wall_study *
     struct tc_wall_stand along, end_on;
     char a[TC_WORDS_SIZE], b[TC_WORDS_SIZE];
     enum tc_status status = TC_OK;
+    if (wall_study->barred[index])
+        return bar_words(sheet, wall_study, index);
     tc_wall_stand(wall, model, false, &along);
     tc_wall_stand(wall, model, true, &end_on);
     if (along.obstacle != TC_WALL_FITS && end_on.obstacle != TC_WALL_FITS)
@@ -443,7 +457,13 @@ static void nothing_fits(struct tc_sheet *sheet, const struct tc_wall_study *wal
             "The search was stopped before it found a mix that holds what is wanted. There may be one.");
         return;
     }
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "No arrangement meets these limits.");
+    int barred = 0;
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        barred += wall_study->barred[i];
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "%s",
+                  barred == wall_study->study->alternative_count
+                      ? "None of these tanks suits its animals and has a price here, so the wall stays empty."
+                      : "No arrangement meets these limits.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
     for (int i = 0; i < wall_study->study->alternative_count; i++)
         tc_sheet_sentence(sheet, wall_study->alternatives[i].c.tank.goods.name,

@@ -52,8 +52,9 @@ struct tc_wall_study {
     struct tc_wall wall;
     struct tc_wall_goal goal;
     struct tc_wall_model models[TC_CANDIDATES_MAX]; /* one an alternative of the study */
-    struct tc_alternative *alternatives;       /* the alternatives as they stand on the wall, one tank each */
-    struct tc_region region;                   /* without delivery, which is of the whole room */
+    bool barred[TC_CANDIDATES_MAX];      /* does not suit the animals, or has no price: stands nowhere */
+    struct tc_alternative *alternatives; /* the alternatives as they stand on the wall, one tank each */
+    struct tc_region region;             /* without delivery, which is of the whole room */
     struct tc_setup setups[TC_CANDIDATES_MAX]; /* of the alternatives, without a stand */
     struct tc_wall_room room;
     bool heated;                              /* the room is kept warm instead of the tanks: */

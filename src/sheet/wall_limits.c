@@ -19,7 +19,7 @@ static const struct {
     {TC_WALL_LIMIT_HEIGHT, "height", "wall/height", TC_DIM_LENGTH, 1, 1},
     {TC_WALL_LIMIT_DEPTH, "depth", "wall/depth", TC_DIM_LENGTH, 1, 1},
     {TC_WALL_LIMIT_REACH, "reach", "wall/reach", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_TIER_RATING, "rating of a bay and tier", "wall/rack-load", TC_DIM_MASS, 0, 0},
+    {TC_WALL_LIMIT_TIER_RATING, "load rating of a shelf", "wall/rack-load", TC_DIM_MASS, 0, 0},
     {TC_WALL_LIMIT_FLOOR, "floor load", "wall/floor-load", TC_DIM_PRESSURE, 0, 0},
     {TC_WALL_LIMIT_POWER, "circuit", "wall/circuit-current", TC_DIM_POWER, 0, 0},
     {TC_WALL_LIMIT_BUDGET, "budget", "wall/budget", TC_DIM_PLAIN, 0, 0},

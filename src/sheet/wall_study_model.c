@@ -122,6 +122,13 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
     alternative->c.wish[TC_SLOT_AIR_PUMP].part = "";
 }
 
+/* A tank that does not suit its animals, or has no price, stands nowhere, however many are wanted. */
+static void bar(struct tc_wall_study *wall_study, int index)
+{
+    wall_study->barred[index] = true;
+    wall_study->models[index].least = wall_study->models[index].most = 0;
+}
+
 /* What one tank of an alternative costs with this deal: to buy and over the period. */
 static enum tc_status unit_cost(struct tc_wall_study *wall_study, struct tc_alternative *alternative,
                                 const struct tc_deal *deal, tc_money price[2])
@@ -147,6 +154,23 @@ double tc_wall_study_unit_power(const struct tc_alternative *alternative)
            tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_HEATER);
 }
 
+/* The same at list price, or as it is where it is bought so, and on sale. */
+static enum tc_status unit_costs(struct tc_wall_study *wall_study, struct tc_alternative *alternative,
+                                 const struct tc_deal *list, const struct tc_deal *deal, tc_money listed[2],
+                                 tc_money on_sale[2])
+{
+    enum tc_status status = unit_cost(wall_study, alternative, list, listed);
+    return status == TC_OK ? unit_cost(wall_study, alternative, deal, on_sale) : status;
+}
+
+static void put_prices(struct tc_wall_model *model, const tc_money listed[2], const tc_money on_sale[2])
+{
+    for (int money = 0; money < 2; money++) {
+        model->price[money] = listed[money];
+        model->sale_price[money] = on_sale[money] < listed[money] ? on_sale[money] : listed[money];
+    }
+}
+
 static enum tc_status make_model(struct tc_wall_study *wall_study, int index, const struct tc_ask *ask)
 {
     struct tc_alternative *alternative = &wall_study->alternatives[index];
@@ -160,13 +184,10 @@ static enum tc_status make_model(struct tc_wall_study *wall_study, int index, co
         status = tc_deal_make(&at_list, &list);
     if (status != TC_OK)
         return status;
-    if (!deal.known)
-        return refuse(ask, "a tank of the plan has no price in this region; type one over, or take it out");
-    tc_money listed[2], on_sale[2];
+    tc_money listed[2] = {0}, on_sale[2] = {0};
     bool limited = deal.kind == TC_DEAL_SALE && deal.sale->limit > 0 && list.known;
-    status = unit_cost(wall_study, alternative, limited ? &list : &deal, listed);
-    if (status == TC_OK)
-        status = unit_cost(wall_study, alternative, &deal, on_sale);
+    if (deal.known)
+        status = unit_costs(wall_study, alternative, limited ? &list : &deal, &deal, listed, on_sale);
     if (status != TC_OK)
         return status;
     *model = (struct tc_wall_model){
@@ -181,10 +202,9 @@ static enum tc_status make_model(struct tc_wall_study *wall_study, int index, co
         .most = plan->wall_most > 0 ? plan->wall_most : TC_WALL_UNLIMITED,
         .least = plan->wall_least,
     };
-    for (int money = 0; money < 2; money++) {
-        model->price[money] = listed[money];
-        model->sale_price[money] = on_sale[money] < listed[money] ? on_sale[money] : listed[money];
-    }
+    put_prices(model, listed, on_sale);
+    if (!deal.known || !wall_study->study->alternatives[index].suit.suits)
+        bar(wall_study, index);
     return tc_wall_check_model(model) == TC_OK
                ? TC_OK
                : refuse(ask, "a tank of the plan cannot stand on a wall: look at its sizes and counts");

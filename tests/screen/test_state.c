@@ -127,7 +127,7 @@ static void test_figures_that_are_worked_out(void **state)
     screen_select(&c, "to buy", 0);
     screen_type(&c, "\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
-    assert_true(screen_shows(&c, "worked out, not typed"));
+    assert_true(screen_shows(&c, "Worked out, not typed"));
     screen_type(&c, "5");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     screen_type(&c, "z");
@@ -630,7 +630,7 @@ static void test_stopped_work(void **state)
     tc_refresh_do(&c.state, stop, &asked);
     assert_int_equal(asked, 1);
     assert_false(tc_refresh_waits(&c.state));
-    assert_true(screen_shows(&c, "Enter works it out after all."));
+    assert_true(screen_shows(&c, "Press Enter to work it out after all."));
     screen_type(&c, "\r");
     assert_true(tc_state_tab(&c.state)->made);
     assert_false(screen_shows(&c, "Stopped"));
@@ -669,7 +669,7 @@ static void test_a_plan_that_names_what_is_not_there(void **state)
     tc_state_outdate(&c.state);
     tc_refresh_do(&c.state, NULL, NULL);
     assert_true(screen_shows(&c, "did you mean 'shrimp-shelf'?"));
-    assert_true(screen_shows(&c, "cannot be worked out"));
+    assert_true(screen_shows(&c, "No result yet"));
     screen_type(&c, "!");
     assert_true(screen_shows(&c, "What is wrong"));
     screen_type(&c, "\033kshrimp\r");

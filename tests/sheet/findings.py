@@ -96,8 +96,8 @@ class Tables:
         return any(figure in (day, round(day / 30.44)) for day in days)
 
     def says(self, figure, unit):
-        """A need that is not met: the notes tell it in decimals."""
-        return any(abs(float(said) - figure) <= 0.07 for text in self.texts
+        """A need that is not met: the notes tell it in decimals, the finding in eighths of an inch."""
+        return any(abs(float(said) - figure) <= 0.12 for text in self.texts
                    for said in re.findall(r"(\d+(?:\.\d+)?)(?= (?:of|past|" + re.escape(unit) + "))", text))
 
     @functools.cached_property

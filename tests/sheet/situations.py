@@ -28,6 +28,8 @@ MEANINGS = {
     "nothing more": r"gives nothing",
     "none suits": r"none of these suits",
     "too warm": r"too warm",
+    "too short": r"too short",
+    "left off": r"left off",
     "of those that suit": r"that suit|to suit",
     "of those priced": r"of the \d+ (I can price|priced)",
     "alike": r"alike|the same but for",
@@ -66,6 +68,8 @@ def check(path):
     for what, a, b in (("advice", friend[0], said[0]), ("names", friend[1], said[1])):
         if a != b:
             fault(f"{name}: {what}: the friend says {sorted(a)}, the program {sorted(b)}: {findings[0]}")
+    if "second" in head and meaning(head["second"], names)[:2] != meaning(findings[1], names)[:2]:
+        fault(f"{name}: the friend goes on '{head['second']}', the program '{findings[1]}'")
     for figure in friend[2]:
         if not told(figure, said[2]):
             fault(f"{name}: the friend says {figure}, the program does not: {findings[0]}")
