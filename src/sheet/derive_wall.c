@@ -593,3 +593,62 @@ const struct tc_term *tc_derive_wall_tanks(struct tc_derive *wall, int model)
                                        of->model[i]->alternative->c.tank.goods.name));
     return sum;
 }
+
+/* W of one tank's part of a slot, all pieces; NULL: none. */
+static const struct tc_term *slot_power(struct tc_derive *derive, enum tc_slot slot)
+{
+    const struct tc_filled *filled = &derive->equipment->slot[slot];
+    double each = filled->offer ? tc_part_power(filled->offer->part) : 0;
+    if (!(each > 0))
+        return NULL;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "w%d", (int)slot + 1),
+                         tc_slot_name(slot), "k × p", filled->count * each, "W");
+    tc_derive_add(derive, term, tc_derive_chosen(derive, slot),
+                  tc_derive_part_key(derive, slot, "p", "power of one", each, "W", "power"), END);
+    return term;
+}
+
+/* W of a model's tanks. */
+static const struct tc_term *model_power(struct tc_derive *derive, int model)
+{
+    static const enum tc_slot slots[] = {TC_SLOT_LIGHT, TC_SLOT_FILTER, TC_SLOT_HEATER};
+    struct tc_term *one = tc_term_computed(derive->sheet, "w", "one of them", "sum", 0, "W");
+    for (size_t i = 0; one && i < sizeof slots / sizeof slots[0]; i++) {
+        const struct tc_term *part = slot_power(derive, slots[i]);
+        one->value += part ? part->value : 0;
+        tc_term_add(derive->sheet, one, part);
+    }
+    const struct tc_term *count = tc_derive_quantity(derive);
+    if (!one || !count)
+        return NULL;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "K%d", model + 1),
+                         derive->alternative->head, "q × w", count->value * one->value, "W");
+    tc_derive_add(derive, term, count, one, END);
+    return term;
+}
+
+const struct tc_term *tc_derive_wall_power(struct tc_derive *wall)
+{
+    const struct made_of *of = wall ? wall->made_of : NULL;
+    if (!of)
+        return NULL;
+    struct tc_term *sum =
+        tc_term_computed(wall->sheet, "W", "everything on at once", "sum", of->layout->power, "W");
+    for (int i = 0; i < of->layout->mix.models; i++)
+        if (of->model[i])
+            tc_term_add(wall->sheet, sum, model_power(of->model[i], i));
+    for (int i = 0; i < of->things; i++) {
+        if (!(of->thing[i].power > 0))
+            continue;
+        struct tc_term *one = tc_term_computed(wall->sheet, tc_sheet_format(wall->sheet, "w%d", i + 1),
+                                               thing_name(&of->what[i]), "m × p", of->thing[i].power, "W");
+        tc_derive_add(wall, one, thing_count(of->shared, &of->what[i]),
+                      thing_key(of->shared, &of->what[i], "p", "power of one",
+                                of->thing[i].power / of->what[i].count, "W", "power", NULL),
+                      END);
+        tc_term_add(wall->sheet, sum, one);
+    }
+    return sum;
+}

@@ -34,4 +34,7 @@ bool tc_derive_wall_thing(struct tc_derive *wall, const struct tc_offer *offer, 
 /* Tanks of a model; of all (-1). */
 const struct tc_term *tc_derive_wall_tanks(struct tc_derive *wall, int model);
 
+/* W that all draw at once. */
+const struct tc_term *tc_derive_wall_power(struct tc_derive *wall);
+
 #endif

@@ -260,6 +260,8 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     add_figure(sheet, wall_study, TC_ROW_LINE, "power with everything on", TC_DIM_POWER, 0, power, -1);
     tc_sheet_about(sheet, "circuit");
     for (int i = 0; i < wall_study->layout_count; i++)
+        tc_term_put(sheet, (size_t)i, tc_derive_wall_power(derive_of(sheet, wall_study, i)));
+    for (int i = 0; i < wall_study->layout_count; i++)
         if (overloads(&wall_study->layouts[i]))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
