@@ -7,6 +7,7 @@
 
 #include "core/base/number.h"
 #include "core/base/text.h"
+#include "sheet/advice.h"
 #include "sheet/caution.h"
 #include "sheet/phrase.h"
 #include "sheet/shortlist_study.h"
@@ -238,11 +239,50 @@ static void add_step(struct tc_sheet *sheet, const struct tc_shortlist *list)
         if (next->beaten_by >= 0 || next->water < 1.05 * first->water)
             continue;
         tc_money gap = tc_money_subtract(next->to_own, first->to_own, &status);
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs %s more to own and has %.0f %% more water.",
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s costs %s more to own than %s and has %.0f %% more water.",
                       name_of(list, list->ranked[i]), tc_phrase_money(more, gap, study->region.currency),
-                      100 * (next->water / first->water - 1));
+                      name_of(list, list->ranked[0]), 100 * (next->water / first->water - 1));
         return;
     }
+}
+
+/* What the plan's goal ranks a tank by. */
+static double score_of(const struct tc_listed *listed, enum tc_goal goal)
+{
+    const struct tc_merits merits = {{
+        [TC_RESPECT_COST] = (double)listed->to_own,
+        [TC_RESPECT_WATER] = listed->water,
+        [TC_RESPECT_BOTTOM] = listed->bottom,
+        [TC_RESPECT_SWIM] = listed->swim_length,
+    }};
+    return tc_goal_score(&merits, goal);
+}
+
+/* How many of the priced ones, in their order, tie with the first, itself among them. */
+static int count_tied(const struct tc_shortlist *list)
+{
+    enum tc_goal goal = list->study->plan.goal;
+    double first = score_of(&list->tanks[list->ranked[0]], goal);
+    int tied = 1;
+    while (tied < list->priced_count &&
+           tc_same_score(first, score_of(&list->tanks[list->ranked[tied]], goal)))
+        tied++;
+    return tied;
+}
+
+/* "20-high and 20-long cost about the same to own over 10 years: choose by shape." */
+static void add_tie(struct tc_sheet *sheet, const struct tc_shortlist *list, int tied)
+{
+    char years[TC_WORDS_SIZE];
+    const char *word = tc_goal_word(list->study->plan.goal);
+    const char *others =
+        tied == 2 ? name_of(list, list->ranked[1]) : tc_sheet_format(sheet, "%d more", tied - 1);
+    const char *both = tc_sheet_format(sheet, "%s and %s", name_of(list, list->ranked[0]), others);
+    const char *same = *word ? tc_sheet_format(sheet, "have about equally cheap %s", word)
+                             : tc_sheet_format(sheet, "cost about the same to own over %s",
+                                               tc_phrase_years(years, list->study->plan.years));
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: choose by shape.", list->count,
+                  list->ranked_count, both, same);
 }
 
 static const char *best_words(const struct tc_study *study)
@@ -271,10 +311,14 @@ static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list
             list->count);
     } else {
         const struct tc_listed *first = &list->tanks[list->ranked[0]];
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: %s to own over %s.",
-                      list->count, list->ranked_count, first->tank->goods.name, best_words(study),
-                      tc_phrase_money(total, first->to_own, study->region.currency),
-                      tc_phrase_years(years, study->plan.years));
+        int tied = count_tied(list);
+        if (tied > 1)
+            add_tie(sheet, list, tied);
+        else
+            tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: %s to own over %s.",
+                          list->count, list->ranked_count, first->tank->goods.name, best_words(study),
+                          tc_phrase_money(total, first->to_own, study->region.currency),
+                          tc_phrase_years(years, study->plan.years));
         if (list->priced_count > 1)
             add_step(sheet, list);
     }
