@@ -26,6 +26,13 @@ const char *tc_left_out_need(enum tc_need need)
     return "";
 }
 
+const char *tc_left_out_for(enum tc_need need)
+{
+    bool said = need == TC_NEED_REACH || need == TC_NEED_TERRITORIES || need == TC_NEED_SHOAL ||
+                need == TC_NEED_ANIMALS;
+    return said ? "" : " for the animals";
+}
+
 static const char *need_amount(char *words, enum tc_need need, double amount, enum tc_unit_system units)
 {
     if (need == TC_NEED_BOTTOM)
@@ -47,13 +54,6 @@ const struct tc_lack *tc_left_out_lack(const struct tc_alternative *alternative)
     return NULL;
 }
 
-/* Whether the words of a need say whose it is. */
-static bool says_for_what(enum tc_need need)
-{
-    return need == TC_NEED_REACH || need == TC_NEED_TERRITORIES || need == TC_NEED_SHOAL ||
-           need == TC_NEED_ANIMALS;
-}
-
 /* "too short for the animals (19¾ in, they need 22 in)", into words of TC_WORDS_SIZE; "" where it suits. */
 static char *why_words(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
 {
@@ -65,7 +65,7 @@ static char *why_words(char *words, const struct tc_study *study, const struct t
     need_amount(have, lack->need, lack->have, study->units);
     need_amount(wanted, lack->need, lack->wanted, study->units);
     snprintf(words, TC_WORDS_SIZE, "%s%s (%.40s, %s %.40s)", tc_left_out_need(lack->need),
-             says_for_what(lack->need) ? "" : " for the animals", have,
+             tc_left_out_for(lack->need), have,
              lack->need == TC_NEED_COOL ? "they stand"
              : lack->at_most            ? "at most"
                                         : "they need",

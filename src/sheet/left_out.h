@@ -11,6 +11,9 @@
 /* "too short": what is wrong with a tank that gives not enough of a need, or too much. */
 const char *tc_left_out_need(enum tc_need need);
 
+/* What follows those words in a sentence: " for the animals", or "" where they say for what already. */
+const char *tc_left_out_for(enum tc_need need);
+
 /* The first need that is not met; NULL where all are. */
 const struct tc_lack *tc_left_out_lack(const struct tc_alternative *alternative);
 

@@ -223,8 +223,9 @@ static bool note_unfit(struct tc_sheet *sheet, const struct tc_region_cost *ther
     if (!cost->there || cost->suits)
         return false;
     if (there->best >= 0)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s %s is %s for the animals; take %s there.", there->name,
-                      cost->head, tc_left_out_need(cost->lacks), there->cost[there->best].head);
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s %s is %s%s; take %s there.", there->name, cost->head,
+                      tc_left_out_need(cost->lacks), tc_left_out_for(cost->lacks),
+                      there->cost[there->best].head);
     else
         tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s none of these suits the animals: %s is %s.", there->name,
                       cost->head, tc_left_out_need(cost->lacks));

@@ -19,6 +19,7 @@
 #include "print/print.h"
 #include "profile/stock_finish.h"
 #include "sheet/bill.h"
+#include "sheet/left_out.h"
 #include "sheet/places.h"
 #include "sheet/places_notes.h"
 #include "support/failing_malloc.h"
@@ -761,9 +762,22 @@ static void demo_as_text(void **state)
     tc_text_free(&text);
 }
 
+/* common practice, no source: a sentence says once for what a tank is too small. */
+static void test_a_note_says_once_for_what(void **state)
+{
+    (void)state;
+    for (int i = 0; i < TC_NEED_COUNT; i++) {
+        enum tc_need need = (enum tc_need)i;
+        const char *words = tc_left_out_need(need), *whose = tc_left_out_for(need);
+        bool said = strstr(words, " for ") || need == TC_NEED_REACH;
+        assert_string_equal(whose, said ? "" : " for the animals");
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_a_note_says_once_for_what),
         cmocka_unit_test_setup_teardown(same_as_bills_of_the_regions, setup, teardown),
         cmocka_unit_test_setup_teardown(what_is_typed_stays_in_its_region, setup, teardown),
         cmocka_unit_test_setup_teardown(amounts_by_hand, setup, teardown),
