@@ -111,7 +111,7 @@ static const struct tc_key_former former[] = {
 
 const struct tc_key_table tc_setup_keys = {
     .kind = "setup",
-    .help = "how a keeper equips and runs a tank, and what its animals ask of one",
+    .help = "how a keeper equips and runs a tank, and what its animals need",
     .keys = keys,
     .count = TC_COUNT_OF(keys),
     .record_size = sizeof(SETUP),
