@@ -185,7 +185,7 @@ valgrind: $(TEST_BIN) ## run the C tests under valgrind
 # Counters are atomic since some tests run on several threads.
 coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
-	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O0 -g --coverage -fprofile-update=atomic' TEST_STEP=97 check
+	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O1 -g --coverage -fprofile-update=atomic' TEST_STEP=97 check
 	@tests/coverage '$(BUILD)/coverage'
 
 elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user
