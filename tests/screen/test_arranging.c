@@ -95,7 +95,7 @@ static void test_difference(void **state)
     assert_true(screen_shows(&c, "difference"));
     screen_select(&c, "tank", 2);
     screen_type(&c, "5");
-    assert_true(screen_shows(&c, "worked out, not typed"));
+    assert_true(screen_shows(&c, "Worked out, not typed"));
     screen_type(&c, "C");
     assert_int_equal(tab()->sheet.column_count, 3);
     /* The tanks beside it are typed over as ever, and the difference follows. */
