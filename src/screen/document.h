@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * document.h - the plan and its file: the one owner of which plans are open,
- * what their files hold, and what is not saved yet.
+ * what their files hold, what is not saved yet, and what is kept when the
+ * program is ended.
  *
  * A plan that is left for another one stays open with its changes until it is
  * saved or the program is left, which asks for each. See state.h.

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * date.h - days of the civil calendar.
+ * date.h - days of the civil calendar, and the date some months on, taken back to
+ * the last day of a short month.
  *
  * The proleptic Gregorian calendar of ISO 8601, from 1900-01-01 to 2200-12-31.
  * A date is a plain value; a day number counts days from 1970-01-01, which is
