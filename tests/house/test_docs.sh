@@ -9,6 +9,8 @@
 set -u
 cd "$(dirname "$0")/../.." || exit 3
 . tests/support/need.sh
+# Run by itself, not by tests/run: the documents are held against the program of this tree, not a former one.
+[ -n "${BUILD-}" ] || make -s all >/dev/null || exit 3
 : "${BUILD:=build}" "${PYTHON:=python3}" "${UTF8_LOCALE:=C.UTF-8}"
 need "$PYTHON"
 failed=0
