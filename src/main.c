@@ -30,6 +30,7 @@
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
+#include "sheet/study_make.h"
 
 /* The plan shown where none is named. */
 #define FIRST_PLAN "start"

@@ -9,6 +9,7 @@
 #include "core/base/name.h"
 #include "sheet/answer.h"
 #include "sheet/explain.h"
+#include "sheet/study_make.h"
 
 /* Draws enough for the names of the figures, which do not depend on them. */
 #define FEW_DRAWS 1021

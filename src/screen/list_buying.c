@@ -5,6 +5,7 @@
 
 #include "screen/edit.h"
 #include "screen/list_fill.h"
+#include "sheet/study_deal.h"
 
 /* -------------------------------------------------------------------------- buying */
 

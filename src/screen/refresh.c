@@ -9,6 +9,7 @@
 #include "print/ascii.h"
 #include "screen/arranging.h"
 #include "screen/list.h"
+#include "sheet/study_make.h"
 
 /* ---------------------------------------------------------------------------- work */
 

@@ -14,6 +14,7 @@
 #include "sheet/derive_use.h"
 #include "sheet/energy_room.h"
 #include "sheet/phrase.h"
+#include "sheet/study_deal.h"
 
 /* A figure of one alternative, of one item (a consumer, a month, a surface). */
 typedef double figure(const struct tc_alternative *alternative, int item);

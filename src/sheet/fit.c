@@ -16,6 +16,7 @@
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"
 #include "sheet/verdict.h"
+#include "sheet/study_deal.h"
 
 typedef double figure(const struct tc_alternative *alternative);
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/phrase.h"
+#include "sheet/study_deal.h"
 
 #include <math.h>
 #include <stdarg.h>

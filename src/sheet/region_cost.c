@@ -7,6 +7,7 @@
 
 #include "profile/plan_region.h"
 #include "sheet/left_out.h"
+#include "sheet/study_make.h"
 
 /* A further load of so much a month is charged at the margin: kWh, m3. */
 #define FURTHER_ENERGY 20.0

@@ -9,6 +9,7 @@
 #include "sheet/phrase.h"
 #include "sheet/sale_advice.h"
 #include "sheet/verdict.h"
+#include "sheet/study_deal.h"
 
 /* "runs to 2026-03-21", "lapsed; next from 2027-03-01", "over for good": a sale on a day. */
 static char *sale_dates(char *words, const struct tc_sale *sale, struct tc_date today)

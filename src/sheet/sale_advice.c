@@ -7,6 +7,7 @@
 #include "sheet/left_out.h"
 #include "sheet/phrase.h"
 #include "sheet/shops.h"
+#include "sheet/study_deal.h"
 
 /* A sale that is back within so many days leaves time. */
 enum { SOON_DAYS = 120 };

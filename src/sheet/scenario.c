@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/scenario.h"
+#include "sheet/study_deal.h"
 
 #include <stdlib.h>
 

@@ -3,6 +3,7 @@
 
 #include "sheet/derive_life.h"
 #include "sheet/phrase.h"
+#include "sheet/study_deal.h"
 
 /* Each makes a setup another one; false where it is so already. */
 static bool take_filter(struct tc_setup *setup, enum tc_filter_kind kind)

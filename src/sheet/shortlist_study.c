@@ -8,6 +8,7 @@
 #include "core/base/order.h"
 #include "core/base/parallel.h"
 #include "core/cost/dominance.h"
+#include "sheet/study_make.h"
 
 /* What is met but for rounding is met, as in core/cost/fit. */
 #define NEARLY 1e-9

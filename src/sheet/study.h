@@ -62,6 +62,7 @@ struct tc_study {
     const struct tc_shop *shop; /* that is bought at, in the stock; NULL where the region has none */
     struct tc_tariffs tariffs;  /* of the region */
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
+    double energy_price;                        /* minor units a further joule: what parts are compared by */
     struct tc_offer *offers;
     int offer_count;
     struct tc_counter counter;                     /* the offers, made ready for the plan's setup */
@@ -76,44 +77,8 @@ struct tc_study {
                                 const struct tc_alternative *alternative);
 };
 
-/*
- * Works a plan out. Where the plan has what a heater used by a meter, that
- * tank's losses are fitted to it, and the mean of such factors is used for the
- * plan's other tanks of the same setup. What is wrong with the plan (unknown names, figures out of
- * range) goes to faults with the status TC_SYNTAX; a candidate that cannot be
- * worked out is left out with a fault, and the study goes on with the others.
- * TC_NO_MEMORY, TC_OVERFLOW. Free it whatever the status.
- */
-enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stock, const struct tc_plan *plan,
-                             struct tc_date today, struct tc_faults *faults);
+/* Frees what a study owns, made whole or in part (study_make.h). */
 void tc_study_free(struct tc_study *study);
-
-/*
- * Works out a candidate that the plan does not have: with the plan's setup and way of buying, its own
- * wishes, and nothing of the other candidates; `tank` is the record of its tank. The alternative borrows
- * study and candidate. Reads only: may be called from several threads. TC_RANGE, TC_NO_RESULT, TC_OVERFLOW.
- */
-enum tc_status tc_study_try(const struct tc_study *study, const struct tc_candidate *candidate,
-                            const struct tc_tank *tank, struct tc_alternative *alternative);
-
-/* Whether a sale is held by the shop that is bought at. */
-bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale);
-
-/* The way named "list", "best", "order" or as a sale of the stock; false where it is none of them. */
-bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way);
-
-/*
- * The deal of an alternative's tanks bought in a way. A typed price counts in the
- * plan's own way and in every sale: what somebody has agreed on is in no
- * shop's sale.
- */
-enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
-                             struct tc_way way, struct tc_deal *deal);
-
-/* The alternative's cost with another deal, its parts chosen again where the deal brings some along. */
-enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
-                             const struct tc_deal *deal, struct tc_equipment *equipment,
-                             struct tc_prices *prices, struct tc_cost *cost);
 
 /*
  * The household's bills of a region without the tank, minor units, ready to be

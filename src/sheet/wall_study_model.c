@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall_study_model.h"
+#include "sheet/study_deal.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -11,6 +11,7 @@
 #include "profile/kind.h"
 #include "sheet/phrase.h"
 #include "sheet/term.h"
+#include "sheet/study_make.h"
 
 /* What is varied where nothing is named. */
 #define DEFAULT_VARY "plan/years=1..20 years"

@@ -18,6 +18,7 @@
 #include "profile/stock_finish.h"
 #include "sheet/question.h"
 #include "support/stock_text.h"
+#include "sheet/study_make.h"
 
 enum { ROUNDS = 15 };
 

@@ -14,6 +14,7 @@
 #include "profile/stock_finish.h"
 #include "sheet/shortlist_study.h"
 #include "support/draw.h"
+#include "sheet/study_make.h"
 
 enum { TANKS = 10000, PARTS = 2000, SHOPS = 12, LENGTHS = 10, WIDTHS = 6 };
 

@@ -18,6 +18,7 @@
 #include "support/made_wall_study.h"
 #include "support/near.h"
 #include "support/step.h"
+#include "sheet/study_make.h"
 
 /* As many as `tankcost doubts` draws by itself, and more. */
 enum { DRAWS = 20000 };

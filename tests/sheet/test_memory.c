@@ -17,6 +17,7 @@
 #include "support/failing_malloc.h"
 #include "support/made_wall_study.h"
 #include "support/step.h"
+#include "sheet/study_make.h"
 
 /* A plan that touches much: several tanks of a kind, shared air, a wrong tank among them. */
 static struct tc_plan much(const struct tc_stock *stock, bool faulty)

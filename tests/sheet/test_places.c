@@ -26,6 +26,7 @@
 #include "support/golden.h"
 #include "support/near.h"
 #include "support/stock_text.h"
+#include "sheet/study_make.h"
 
 static const struct tc_date today = {2026, 1, 20};
 

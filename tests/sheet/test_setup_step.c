@@ -12,6 +12,7 @@
 
 #include "sheet/setup_step.h"
 #include "support/stock_text.h"
+#include "sheet/study_make.h"
 
 static const char setups[] = "[setup hung]\nfilter = hang-on\nppfd = low\n"
                              "[setup canned]\nfilter = canister\nppfd = low\n"

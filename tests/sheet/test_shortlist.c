@@ -17,6 +17,7 @@
 #include "support/draw.h"
 #include "support/stock_text.h"
 #include "support/step.h"
+#include "sheet/study_make.h"
 
 enum { CATALOGUES = 500, OWN_TANKS = 6, TANKS_MOST = 64 };
 

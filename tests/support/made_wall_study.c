@@ -14,6 +14,7 @@
 
 #include "sheet/question.h"
 #include "support/stock_text.h"
+#include "sheet/study_make.h"
 
 const struct tc_date made_today = {2026, 11, 25};
 

@@ -1,0 +1,230 @@
+/* SPDX-License-Identifier: MIT */
+#include "sheet/study_deal.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/cost/choose.h"
+#include "core/cost/counter_make.h"
+#include "core/cost/swap.h"
+
+bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale)
+{
+    return study->shop && strcmp(sale->shop, study->shop->name) == 0;
+}
+
+bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way)
+{
+    *way = (struct tc_way){.kind = TC_WAY_SALE};
+    if (tc_plan_way(name, &way->kind))
+        return true;
+    way->sale = tc_stock_sale(study->stock, name);
+    return way->sale != NULL;
+}
+
+static void describe_deal(const struct tc_deal *deal, char how[TC_NAME_SIZE + 48])
+{
+    size_t size = TC_NAME_SIZE + 48;
+    switch (deal->kind) {
+    case TC_DEAL_LIST: snprintf(how, size, "%s", deal->known ? "list price" : "no price here"); break;
+    case TC_DEAL_ORDER: snprintf(how, size, "%s", deal->known ? "special order" : "no price here"); break;
+    case TC_DEAL_TYPED: snprintf(how, size, "typed by hand"); break;
+    case TC_DEAL_SALE: snprintf(how, size, "sale %s", deal->sale->name); break;
+    }
+}
+
+/* Whether a sale can be had for an alternative's tanks, dates apart. */
+static bool on_offer(const struct tc_study *study, const struct tc_alternative *alternative,
+                     const struct tc_sale *sale)
+{
+    return tc_study_sale_here(study, sale) && tc_sale_covers(sale, &alternative->c.tank);
+}
+
+/* The present value with a deal on these terms. TC_NO_RESULT where there is no price. */
+static enum tc_status try_terms(const struct tc_study *study, const struct tc_alternative *alternative,
+                                const struct tc_deal_terms *terms, struct tc_cost *cost)
+{
+    struct tc_deal deal;
+    struct tc_equipment equipment;
+    struct tc_prices prices;
+    enum tc_status status = tc_deal_make(terms, &deal);
+    if (status == TC_OK && !deal.known)
+        status = TC_NO_RESULT;
+    return status == TC_OK ? tc_study_cost(study, alternative, &deal, &equipment, &prices, cost) : status;
+}
+
+/* What is known of the cheapest of several terms. */
+struct best_terms {
+    bool compared; /* something was tried */
+    bool known;    /* and could be worked out */
+    struct tc_cost cost;
+};
+
+/* Tries terms; whether they are the best so far. What is not known is no reason to take them. */
+static bool is_best(const struct tc_study *study, const struct tc_alternative *alternative,
+                    const struct tc_deal_terms *terms, struct best_terms *best, enum tc_status *status)
+{
+    struct tc_cost cost;
+    *status = try_terms(study, alternative, terms, &cost);
+    best->compared = true;
+    if (*status != TC_OK)
+        return false;
+    bool better = !best->known || cost.incomplete < best->cost.incomplete ||
+                  (cost.incomplete == best->cost.incomplete && cost.present_value < best->cost.present_value);
+    if (!better)
+        return false;
+    best->known = true;
+    best->cost = cost;
+    return true;
+}
+
+static bool goes_on(enum tc_status status)
+{
+    return status == TC_OK || status == TC_NO_RESULT;
+}
+
+/* Puts the sale that is cheapest to own into terms that have none; none where the list price is. */
+static enum tc_status find_best(const struct tc_study *study, const struct tc_alternative *alternative,
+                                struct tc_deal_terms *terms)
+{
+    const struct tc_deal_terms listed = *terms;
+    struct best_terms best = {.compared = false};
+    enum tc_status status = TC_OK;
+    for (size_t i = 0; i < study->stock->sale_count && goes_on(status); i++) {
+        struct tc_deal_terms other = listed;
+        other.sale = &study->stock->sales[i];
+        if (!on_offer(study, alternative, other.sale) || !tc_sale_runs(other.sale, study->today))
+            continue;
+        if (!best.compared) /* with the list price, now that there is something to compare */
+            (void)is_best(study, alternative, &listed, &best, &status);
+        if (goes_on(status) && is_best(study, alternative, &other, &best, &status))
+            *terms = other;
+    }
+    return status == TC_NO_RESULT ? TC_OK : status;
+}
+
+/* The terms of a way of the shop's, no price typed. */
+static enum tc_status shop_terms(const struct tc_study *study, const struct tc_alternative *alternative,
+                                 struct tc_way way, struct tc_deal_terms *terms)
+{
+    *terms = alternative->terms;
+    terms->typed = false;
+    terms->ordered = alternative->c.tank.special_order || way.kind == TC_WAY_ORDER;
+    terms->sale = way.sale && on_offer(study, alternative, way.sale) ? way.sale : NULL;
+    return way.kind == TC_WAY_BEST ? find_best(study, alternative, terms) : TC_OK;
+}
+
+enum tc_status tc_study_deal(const struct tc_study *study, const struct tc_alternative *alternative,
+                             struct tc_way way, struct tc_deal *deal)
+{
+    struct tc_deal_terms terms = alternative->terms;
+    enum tc_status status = TC_OK;
+    if (way.kind != TC_WAY_PLAN) {
+        status = shop_terms(study, alternative, way, &terms);
+        terms.typed = alternative->terms.typed && way.kind == TC_WAY_SALE;
+    }
+    return status == TC_OK ? tc_deal_make(&terms, deal) : status;
+}
+
+/*
+ * A bundle's parts fill the slots that the setup wants and the plan leaves open,
+ * where they fit; what does not fit is left in its box.
+ */
+static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale *sale,
+                                         struct tc_equipment *equipment)
+{
+    enum tc_status status = tc_equipment_choose(c, equipment);
+    for (int i = 0; status == TC_OK && i < sale->part_count; i++) {
+        enum tc_slot slot = sale->parts[i].slot;
+        if (!equipment->slot[slot].demand.wanted || c->wish[slot].part)
+            continue;
+        c->wish[slot].part = sale->parts[i].name;
+        status = tc_equipment_choose(c, equipment);
+        if (status == TC_OK && (equipment->slot[slot].ill_fitting || equipment->slot[slot].missing)) {
+            c->wish[slot].part = NULL;
+            status = tc_equipment_choose(c, equipment);
+        }
+    }
+    return status;
+}
+
+/* Whether a case asks for what the study's counter was made for. */
+static bool counter_serves(const struct tc_study *study, const struct tc_case *c)
+{
+    return study->counter.items && c->setup == &study->setup && c->region == &study->region &&
+           c->offers == study->offers && c->years == (int)study->plan.years &&
+           c->discount == study->plan.discount && c->energy_price == study->energy_price;
+}
+
+enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
+                             const struct tc_deal *deal, struct tc_equipment *equipment,
+                             struct tc_prices *prices, struct tc_cost *cost)
+{
+    struct tc_case c = alternative->c;
+    struct tc_counter counter = {.items = NULL};
+    *prices = (struct tc_prices){.deal = *deal,
+                                 .tank_life = alternative->plan->life,
+                                 .tank_resale = alternative->plan->resale,
+                                 .electricity = &study->electricity,
+                                 .water = &study->water};
+    enum tc_status status = TC_OK;
+    if (counter_serves(study, &c)) {
+        status = tc_counter_narrow(&study->counter, &c, &counter);
+        c.counter = &counter;
+    }
+    if (status != TC_OK) {
+        /* it cannot be measured */
+    } else if (deal->sale && deal->sale->part_count > 0) {
+        status = choose_with_bundle(&c, deal->sale, equipment);
+        for (int i = 0; i < deal->sale->part_count; i++) {
+            const struct tc_filled *filled = &equipment->slot[deal->sale->parts[i].slot];
+            if (filled->offer && strcmp(filled->offer->part->goods.name, deal->sale->parts[i].name) == 0)
+                prices->included[deal->sale->parts[i].slot] += deal->first;
+        }
+    } else {
+        status = tc_equipment_choose(&c, equipment);
+    }
+    if (status == TC_OK)
+        status = tc_swap_parts(&c, prices, equipment);
+    tc_counter_free(&counter);
+    c.counter = NULL;
+    return status == TC_OK ? tc_cost_make(&c, equipment, prices, cost) : status;
+}
+
+enum tc_status tc_study_deal_planned(const struct tc_study *study, struct tc_alternative *alternative,
+                                     struct tc_deal *deal)
+{
+    struct tc_deal_terms terms;
+    enum tc_status status = shop_terms(study, alternative, alternative->way, &terms);
+    if (status != TC_OK)
+        return status;
+    terms.typed = alternative->terms.typed;
+    alternative->terms = terms;
+    status = tc_deal_make(&terms, deal);
+    describe_deal(deal, alternative->how);
+    return status;
+}
+
+enum tc_status tc_study_terms(const struct tc_study *study, struct tc_alternative *alternative)
+{
+    const struct tc_candidate *plan = alternative->plan;
+    struct tc_currency currency = study->region.currency;
+    enum tc_status status = TC_OK;
+    double list = 0;
+    bool typed = !isnan(plan->price);
+    bool listed =
+        tc_stock_asked(study->stock, &study->region, study->shop, -1, &alternative->c.tank.goods, &list);
+    alternative->terms = (struct tc_deal_terms){
+        .quantity = plan->quantity,
+        .currency = currency,
+        .nominal_volume = alternative->c.tank.nominal_volume,
+        .listed = listed,
+        .list = tc_currency_money(currency, list, &status),
+        .typed = typed,
+        .price = tc_currency_money(currency, typed ? plan->price : 0, &status),
+        .ordered = alternative->c.tank.special_order,
+        .order_fee = tc_currency_money(currency, study->region.order_fee, &status),
+    };
+    return status;
+}
