@@ -11,6 +11,7 @@
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
 #include "sheet/wall_study.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_step.h"
 #include "sheet/verdict.h"
@@ -464,7 +465,7 @@ static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
     tc_number_write_short(percent, 100 * study->region.sales_tax);
     if (study->region.tax_included && study->region.sales_tax > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Prices include %s %% sales tax.", percent);
-    tc_phrase_left_out(sheet, study);
+    tc_note_not_counted(sheet, study);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY, study->units);
 }
 
@@ -500,7 +501,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     add_suits(sheet, study);
     tc_verdict_tell(sheet, &advice);
     tc_setup_steps_tell(sheet, study);
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_alternatives(sheet, study);
     add_remarks(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

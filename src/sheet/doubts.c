@@ -11,6 +11,7 @@
 #include "sheet/uncertain.h"
 #include "sheet/derive_doubt.h"
 #include "sheet/derive_life.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 
 /* Draws where none are asked for: the chances are then known to about a third of a percent. */
@@ -354,6 +355,6 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
     if (status == TC_OK)
         status = draw(sheet, &advice, ask, &uncertain);
     tc_uncertain_free(&uncertain);
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_alternatives(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

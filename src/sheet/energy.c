@@ -5,16 +5,17 @@
 #include <stdio.h>
 
 #include "core/base/unit.h"
-#include "core/cost/choose.h"
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
 #include "sheet/derive_use.h"
+#include "sheet/energy_air.h"
+#include "sheet/energy_lid.h"
 #include "sheet/energy_room.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
-#include "sheet/study_deal.h"
 
 /* A figure of one alternative, of one item (a consumer, a month, a surface). */
 typedef double figure(const struct tc_alternative *alternative, int item);
@@ -277,122 +278,6 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
                         gains[i].surface);
 }
 
-/* What a tank's lid saves against the same tank open. */
-struct lid_worth {
-    bool known;
-    bool has_lid; /* the alternative has it; else it is one that could be bought */
-    tc_money price, saved;
-    const struct tc_term *price_term, *saved_term; /* how they came about, where that is asked for */
-};
-
-/* The alternative's yearly cost with all parts as they are, but with this wish for a lid. */
-static enum tc_status cost_with_lid(const struct tc_study *study, const struct tc_alternative *alternative,
-                                    const char *lid, struct tc_equipment *equipment, struct tc_cost *cost)
-{
-    struct tc_alternative other = *alternative;
-    struct tc_prices prices;
-    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const struct tc_filled *filled = &alternative->equipment.slot[slot];
-        other.c.wish[slot].part = filled->offer ? filled->offer->part->goods.name : "";
-    }
-    other.c.wish[TC_SLOT_LID].part = lid;
-    return tc_study_cost(study, &other, &alternative->prices.deal, equipment, &prices, cost);
-}
-
-/* How both came about, from the year with the lid and the year without. */
-static void derive_lid_worth(struct tc_sheet *sheet, const struct tc_study *study,
-                             const struct tc_alternative *alternative,
-                             const struct tc_equipment *equipment[2], const struct tc_cost *cost[2],
-                             struct lid_worth *worth)
-{
-    struct tc_derive *with =
-        tc_derive_with(sheet, study, alternative, equipment[0], &alternative->prices, cost[0]);
-    struct tc_derive *without =
-        tc_derive_with(sheet, study, alternative, equipment[1], &alternative->prices, cost[1]);
-    if (!with || !without)
-        return;
-    struct tc_term *price = tc_term_money(sheet, "C", "the lid, with tax", "round(B3 × (1 + t))",
-                                          worth->price, study->region.currency);
-    tc_term_add(sheet, price, tc_derive_buy(with, TC_BUY_SLOTS + TC_SLOT_LID));
-    tc_term_add(sheet, price, tc_derive_tax(with));
-    struct tc_term *saved =
-        tc_term_money(sheet, "S", "what it saves each year", "Yo - Y", worth->saved, study->region.currency);
-    tc_term_add(sheet, saved,
-                tc_term_called(sheet, tc_derive_each_year(without), "Yo", "each year without a lid"));
-    tc_term_add(sheet, saved, tc_derive_each_year(with));
-    worth->price_term = price;
-    worth->saved_term = saved;
-    tc_derive_forget(sheet); /* both costs go away */
-}
-
-static enum tc_status find_lid_worth(struct tc_sheet *sheet, const struct tc_study *study,
-                                     const struct tc_alternative *alternative, struct lid_worth *worth)
-{
-    struct tc_equipment open_equipment, closed_equipment;
-    struct tc_cost open, closed;
-    struct tc_setup setup = *alternative->c.setup;
-    struct tc_alternative covered = *alternative;
-    setup.lid = true;
-    covered.c.setup = &setup;
-    if (covered.c.wish[TC_SLOT_LID].part && !covered.c.wish[TC_SLOT_LID].part[0])
-        covered.c.wish[TC_SLOT_LID].part = NULL;
-    *worth = (struct lid_worth){.has_lid = alternative->equipment.slot[TC_SLOT_LID].offer != NULL};
-    enum tc_status status = tc_equipment_choose(&covered.c, &closed_equipment);
-    const struct tc_filled *lid = &closed_equipment.slot[TC_SLOT_LID];
-    if (status != TC_OK || !lid->offer)
-        return status;
-    const char *name = lid->offer->part->goods.name;
-    status = cost_with_lid(study, alternative, name, &closed_equipment, &closed);
-    if (status == TC_OK)
-        status = cost_with_lid(study, alternative, "", &open_equipment, &open);
-    if (status != TC_OK)
-        return status;
-    worth->known = true;
-    double tax = tc_region_added_tax(&study->region);
-    worth->price = tc_money_round((double)closed.buy[TC_BUY_SLOTS + TC_SLOT_LID] * (1 + tax), &status);
-    worth->saved = tc_money_subtract(open.each_year, closed.each_year, &status);
-    derive_lid_worth(sheet, study, alternative,
-                     (const struct tc_equipment *[2]){&closed_equipment, &open_equipment},
-                     (const struct tc_cost *[2]){&closed, &open}, worth);
-    return status;
-}
-
-static enum tc_status add_lids(struct tc_sheet *sheet, const struct tc_study *study)
-{
-    struct lid_worth worth[TC_CANDIDATES_MAX];
-    enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
-        status = find_lid_worth(sheet, study, &study->alternatives[i], &worth[i]);
-    if (status != TC_OK)
-        return status;
-    tc_sheet_row(sheet, TC_ROW_GROUP, "What a lid is worth", "");
-    tc_sheet_row(sheet, TC_ROW_LINE, "it costs, with tax", "");
-    for (int i = 0; i < study->alternative_count; i++)
-        if (worth[i].known) {
-            tc_sheet_money(sheet, (size_t)i, worth[i].price, study->region.currency);
-            tc_term_put(sheet, (size_t)i, worth[i].price_term);
-        } else {
-            tc_sheet_missing(sheet, (size_t)i, "none fits");
-        }
-    tc_sheet_row(sheet, TC_ROW_LINE, "it saves each year", "");
-    for (int i = 0; i < study->alternative_count; i++)
-        if (worth[i].known) {
-            tc_sheet_money(sheet, (size_t)i, worth[i].saved, study->region.currency);
-            tc_term_put(sheet, (size_t)i, worth[i].saved_term);
-        }
-    tc_sheet_row(sheet, TC_ROW_LINE, "it has paid for itself after", "years");
-    for (int i = 0; i < study->alternative_count; i++) {
-        if (worth[i].known && worth[i].saved > 0) {
-            double years = (double)worth[i].price / (double)worth[i].saved;
-            tc_sheet_number(sheet, (size_t)i, years, 1);
-            tc_derive_put_ratio(sheet, (size_t)i, "years until the lid has paid for itself", years, "years",
-                                worth[i].price_term, worth[i].saved_term);
-        } else if (worth[i].known)
-            tc_sheet_text(sheet, (size_t)i, "never");
-    }
-    return TC_OK;
-}
-
 static double installed(const struct tc_alternative *alternative, int item)
 {
     (void)item;
@@ -551,116 +436,6 @@ static void add_water(struct tc_sheet *sheet, const struct tc_study *study)
         put_run(sheet, study, i, TC_RUN_WARM_WATER, study->alternatives[i].cost.run[TC_RUN_WARM_WATER]);
 }
 
-/* The alternative with all its tanks on one air pump, or each with its own. */
-static enum tc_status cost_with_air(const struct tc_study *study, const struct tc_alternative *alternative,
-                                    bool shared, struct tc_equipment *equipment, struct tc_cost *cost)
-{
-    struct tc_setup setup = *alternative->c.setup;
-    struct tc_alternative other = *alternative;
-    struct tc_prices prices;
-    setup.shared_air = shared;
-    other.c.setup = &setup;
-    return tc_study_cost(study, &other, &alternative->prices.deal, equipment, &prices, cost);
-}
-
-static bool uses_air(const struct tc_alternative *alternative)
-{
-    return alternative->plan->quantity > 1 && alternative->equipment.slot[TC_SLOT_AIR_PUMP].demand.wanted;
-}
-
-/* How the figures with pumps shared or not came about. */
-struct air_terms {
-    const struct tc_term *power, *present;
-};
-
-static void derive_air(struct tc_sheet *sheet, const struct tc_study *study,
-                       const struct tc_alternative *alternative, const struct tc_equipment *equipment,
-                       const struct tc_cost *cost, struct air_terms *terms)
-{
-    struct tc_derive *derive =
-        tc_derive_with(sheet, study, alternative, equipment, &alternative->prices, cost);
-    const struct tc_offer *offer = equipment->slot[TC_SLOT_AIR_PUMP].offer;
-    if (!derive || !offer)
-        return;
-    double power = tc_part_power(offer->part);
-    struct tc_term *term =
-        tc_term_computed(sheet, "P", "power of all air pumps", "c × p",
-                         tc_equipment_pieces(&alternative->c, equipment, TC_SLOT_AIR_PUMP) * power, "W");
-    tc_term_add(sheet, term, tc_derive_pieces(derive, TC_SLOT_AIR_PUMP));
-    tc_term_add(sheet, term,
-                tc_derive_part_key(derive, TC_SLOT_AIR_PUMP, "p", "power of one", power, "W", "power"));
-    terms->power = term;
-    terms->present = tc_derive_present_value(derive);
-    tc_derive_forget(sheet);
-}
-
-/* One pump for all tanks against one each, where several tanks have filters that run on air. */
-/* The pumps of each alternative that uses air. */
-static void add_pumps(struct tc_sheet *sheet, const struct tc_study *study,
-                      const struct tc_equipment equipment[TC_CANDIDATES_MAX])
-{
-    char words[TC_WORDS_SIZE];
-    tc_sheet_row(sheet, TC_ROW_LINE, "air pumps", "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        if (!uses_air(&study->alternatives[i]))
-            continue;
-        struct tc_filled all = equipment[i].slot[TC_SLOT_AIR_PUMP];
-        all.count = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
-        if (all.offer)
-            tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, &all));
-        else
-            tc_sheet_missing(sheet, (size_t)i, "none fits");
-    }
-}
-
-static enum tc_status add_air(struct tc_sheet *sheet, const struct tc_study *study, bool shared)
-{
-    tc_sheet_row(sheet, TC_ROW_GROUP, shared ? "Air from one pump for all" : "Air from a pump for each", "");
-    struct tc_equipment equipment[TC_CANDIDATES_MAX];
-    tc_money present[TC_CANDIDATES_MAX];
-    struct air_terms air[TC_CANDIDATES_MAX] = {{NULL, NULL}};
-    enum tc_status status = TC_OK;
-    for (int i = 0; status == TC_OK && i < study->alternative_count; i++) {
-        struct tc_cost cost;
-        if (!uses_air(&study->alternatives[i]))
-            continue;
-        status = cost_with_air(study, &study->alternatives[i], shared, &equipment[i], &cost);
-        present[i] = cost.present_value;
-        if (status == TC_OK)
-            derive_air(sheet, study, &study->alternatives[i], &equipment[i], &cost, &air[i]);
-    }
-    if (status != TC_OK)
-        return status;
-    add_pumps(sheet, study, equipment);
-    tc_sheet_row(sheet, TC_ROW_LINE, "power of all", "W");
-    for (int i = 0; i < study->alternative_count; i++) {
-        if (!uses_air(&study->alternatives[i]) || !equipment[i].slot[TC_SLOT_AIR_PUMP].offer)
-            continue;
-        int pieces = tc_equipment_pieces(&study->alternatives[i].c, &equipment[i], TC_SLOT_AIR_PUMP);
-        tc_sheet_number(sheet, (size_t)i,
-                        pieces * tc_part_power(equipment[i].slot[TC_SLOT_AIR_PUMP].offer->part), 1);
-        tc_term_put(sheet, (size_t)i, air[i].power);
-    }
-    tc_sheet_row(sheet, TC_ROW_LINE, "whole candidate, present value", "");
-    for (int i = 0; i < study->alternative_count; i++)
-        if (uses_air(&study->alternatives[i]) && equipment[i].slot[TC_SLOT_AIR_PUMP].offer) {
-            tc_sheet_money(sheet, (size_t)i, present[i], study->region.currency);
-            tc_term_put(sheet, (size_t)i, air[i].present);
-        }
-    return TC_OK;
-}
-
-static enum tc_status add_airs(struct tc_sheet *sheet, const struct tc_study *study)
-{
-    for (int i = 0; i < study->alternative_count; i++) {
-        if (!uses_air(&study->alternatives[i]))
-            continue;
-        enum tc_status status = add_air(sheet, study, false);
-        return status == TC_OK ? add_air(sheet, study, true) : status;
-    }
-    return TC_OK;
-}
-
 /* Twelve bars for each candidate, made of its consumers. */
 static void add_chart(struct tc_sheet *sheet, const struct tc_alternative *alternative)
 {
@@ -729,18 +504,18 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     tc_phrase_entry_columns(sheet, study);
     add_consumers(sheet, study);
     add_losses(sheet, study);
-    enum tc_status status = add_lids(sheet, study);
+    enum tc_status status = tc_energy_add_lids(sheet, study);
     add_heater(sheet, study);
     add_water(sheet, study);
     if (status == TC_OK)
-        status = add_airs(sheet, study);
+        status = tc_energy_add_air(sheet, study);
     add_months(sheet, study);
     if (status == TC_OK)
         status = tc_energy_add_room(sheet, study);
     for (int i = 0; i < study->alternative_count; i++)
         add_chart(sheet, &study->alternatives[i]);
     add_notes(sheet, study);
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_alternatives(sheet, study);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY | TC_CAUTION_DAMP, study->units);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

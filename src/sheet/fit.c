@@ -13,6 +13,7 @@
 #include "sheet/derive_tank.h"
 #include "sheet/derive_use.h"
 #include "sheet/left_out.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_choices.h"
 #include "sheet/verdict.h"
@@ -474,7 +475,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
         explain(sheet, study);
     if (status == TC_OK)
         status = add_findings(sheet, study);
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_alternatives(sheet, study);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR,
                 study->units);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

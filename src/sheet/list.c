@@ -11,6 +11,7 @@
 #include "sheet/derive_bill.h"
 #include "sheet/derive_tank.h"
 #include "sheet/derive_wall.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/search_budget.h"
 #include "sheet/shops.h"
@@ -354,7 +355,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
         status = tc_shops_compare(sheet, study, &study->alternatives[i]);
     if (!wall)
-        tc_phrase_entry_notes(sheet, study);
+        tc_note_alternatives(sheet, study);
     tc_cautions(sheet,
                 TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | (wall ? TC_CAUTION_RACK : 0),
                 study->units);

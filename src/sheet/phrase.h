@@ -60,17 +60,6 @@ double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_s
 /* Whether a slot is filled with a part that has no price here, neither offered nor typed. */
 bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot);
 
-/* "sale lowmere-spring runs 2026-03-01 to 2026-03-21": notes that several sheets give on an alternative. */
-void tc_phrase_entry_notes(struct tc_sheet *sheet, const struct tc_study *study);
-
-/* What "to own" does not hold, so that nobody takes it for all that a tank costs, and which extras it lacks.
- */
-void tc_phrase_left_out(struct tc_sheet *sheet, const struct tc_study *study);
-
-/* Which extras of the study do not count in a region, as they have no amount in its currency. */
-void tc_phrase_unpriced_extras(struct tc_sheet *sheet, const struct tc_study *study, const char *region,
-                               struct tc_currency currency);
-
 /*
  * The subject (sheet.h) of a candidate by its place in the plan, from 0, and of
  * one of its slots (-1: none): "candidate 2/filter"; "" where it is no candidate.

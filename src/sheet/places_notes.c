@@ -7,6 +7,7 @@
 
 #include "sheet/advice.h"
 #include "sheet/left_out.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 
 /* ------------------------------------------------------------------------ for who moves */
@@ -403,7 +404,7 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_region_costs *reg
                       "everywhere.",
                       plan->region);
     for (size_t i = 0; i < regions->count; i++)
-        tc_phrase_unpriced_extras(sheet, regions->study, regions->local[i].name, regions->local[i].currency);
+        tc_note_unpriced_extras(sheet, regions->study, regions->local[i].name, regions->local[i].currency);
     for (size_t i = 0; i < regions->count; i++)
         if (regions->local[i].is_template)
             tc_sheet_note(

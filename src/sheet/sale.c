@@ -6,6 +6,7 @@
 
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/sale_advice.h"
 #include "sheet/verdict.h"
@@ -424,6 +425,6 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
                   "Walk away above: the most one tank may cost without being dearer to own than the best "
                   "other one there. Fees and a tax added at the checkout come on top. Between tanks of "
                   "different size it is only where their costs meet.");
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_alternatives(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -9,6 +9,7 @@
 
 #include "core/base/name.h"
 #include "profile/kind.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/term.h"
 #include "sheet/study_make.h"
@@ -322,6 +323,6 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
         sheet, TC_NOTE_REMARK,
         "At each step the plan is worked out anew, so a jump in a line is a part that no longer fits "
         "or another that became the cheapest.");
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_alternatives(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -8,6 +8,7 @@
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
 #include "sheet/wall_study.h"
+#include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/verdict.h"
 
@@ -445,7 +446,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
         "Net saving, ratio, return and payback are those of NIST Handbook 135; the ratio is at least "
         "1 exactly where the net saving is not negative. They say whether the dearer purchase pays, "
         "not which is best: that is the lowest present value.");
-    tc_phrase_left_out(sheet, study);
-    tc_phrase_entry_notes(sheet, study);
+    tc_note_not_counted(sheet, study);
+    tc_note_alternatives(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }
