@@ -248,3 +248,20 @@ const struct tc_term *tc_derive_tax(struct tc_derive *derive)
     return tc_derive_region_key(derive, "t", "sales tax the checkout adds", region->sales_tax, "",
                                 "sales-tax");
 }
+
+const char *tc_derive_code(const struct tc_derive *derive)
+{
+    return derive->study->region.currency.code;
+}
+
+double tc_derive_scale(const struct tc_derive *derive)
+{
+    return tc_currency_scale(derive->study->region.currency);
+}
+
+struct tc_term *tc_derive_money_line(struct tc_derive *derive, char letter, int index, const char *words,
+                                     const char *formula, tc_money money)
+{
+    return tc_term_money(derive->sheet, tc_sheet_format(derive->sheet, "%c%d", letter, index + 1), words,
+                         formula, money, derive->study->region.currency);
+}

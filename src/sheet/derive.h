@@ -121,6 +121,14 @@ const struct tc_term *tc_derive_quantity(struct tc_derive *derive);
 /* A price for a kWh or m3, such as "USD/kWh", in the region's money. */
 const char *tc_derive_rate_unit(struct tc_derive *derive, const char *of);
 
+/* The code of the region's currency, and how many minor units make one of its major ones. */
+const char *tc_derive_code(const struct tc_derive *derive);
+double tc_derive_scale(const struct tc_derive *derive);
+
+/* An amount of a bill, by its line: symbol B1, Y2 ... of a letter and the line's index. */
+struct tc_term *tc_derive_money_line(struct tc_derive *derive, char letter, int index, const char *words,
+                                     const char *formula, tc_money money);
+
 /* A figure that is made otherwise, or NULL. */
 const struct tc_term *tc_derive_otherwise(struct tc_derive *derive, enum tc_derived_line part, int index);
 

@@ -18,18 +18,13 @@ static struct tc_currency currency_of(const struct tc_derive *derive)
     return derive->study->region.currency;
 }
 
-static const char *code_of(const struct tc_derive *derive)
-{
-    return derive->study->region.currency.code;
-}
-
 /* ------------------------------------------------------------------------ prices */
 
 static const struct tc_term *list_price(struct tc_derive *derive, const char *symbol, tc_money list)
 {
     return tc_term_leaf(
         derive->sheet, symbol, "list price of one tank",
-        (double)list / tc_currency_scale(currency_of(derive)), code_of(derive),
+        (double)list / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
         tc_source_price(derive->sheet, derive->study, -1, &derive->alternative->c.tank.goods));
 }
 
@@ -60,7 +55,7 @@ static const struct tc_term *sale_price(struct tc_derive *derive, const struct t
     case TC_SALE_BUNDLE: break;
     }
     return tc_term_leaf(sheet, "p", words, (double)each / tc_currency_scale(currency_of(derive)),
-                        code_of(derive), source);
+                        tc_derive_code(derive), source);
 }
 
 static const struct tc_term *tc_derive_tank_price_anew(struct tc_derive *derive)
@@ -73,7 +68,7 @@ static const struct tc_term *tc_derive_tank_price_anew(struct tc_derive *derive)
     if (deal->kind == TC_DEAL_TYPED)
         return tc_derive_candidate_key(derive, "p", "price of one tank, typed",
                                        (double)deal->each / tc_currency_scale(currency_of(derive)),
-                                       code_of(derive), "price");
+                                       tc_derive_code(derive), "price");
     return list_price(derive, "p", deal->each);
 }
 
@@ -90,7 +85,7 @@ static const struct tc_term *offered(struct tc_derive *derive, enum tc_slot slot
     const struct tc_offer *offer = derive->equipment->slot[slot].offer;
     return tc_term_leaf(derive->sheet, symbol,
                         tc_sheet_format(derive->sheet, "price of one %s", offer->part->goods.name),
-                        (double)offer->price / tc_currency_scale(currency_of(derive)), code_of(derive),
+                        (double)offer->price / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
                         tc_source_price(derive->sheet, derive->study, (int)slot, &offer->part->goods));
 }
 
@@ -102,7 +97,7 @@ const struct tc_term *tc_derive_piece_price(struct tc_derive *derive, enum tc_sl
     if (isnan(typed))
         return offered(derive, slot, "p");
     return tc_derive_candidate_key(derive, "p", "price of one, typed",
-                                   typed / tc_currency_scale(currency_of(derive)), code_of(derive),
+                                   typed / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
                                    tc_sheet_format(derive->sheet, "%s-price", tc_slot_name(slot)));
 }
 
@@ -170,7 +165,7 @@ static const struct tc_term *goods(struct tc_derive *derive)
 static const struct tc_term *shop_amount(struct tc_derive *derive, const char *symbol, const char *words,
                                          double amount, const char *key)
 {
-    return tc_term_leaf(derive->sheet, symbol, words, amount, code_of(derive),
+    return tc_term_leaf(derive->sheet, symbol, words, amount, tc_derive_code(derive),
                         tc_source_shop(derive->sheet, derive->study, key));
 }
 
@@ -224,7 +219,7 @@ static const struct tc_term *tc_derive_extra_anew(struct tc_derive *derive, int 
         tc_derive_add(derive, term, tc_derive_quantity(derive), END);
     tc_derive_add(derive, term,
                   tc_term_leaf(derive->sheet, "p", due->each_tank ? "for each tank" : "for all",
-                               due->amount / tc_currency_scale(currency_of(derive)), code_of(derive),
+                               due->amount / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
                                tc_source_item(derive->sheet, derive->study, "extra", extra->name, "amount")),
                   END);
     return term;
@@ -390,9 +385,9 @@ static const struct tc_term *supply(struct tc_derive *derive, int slot)
         return NULL;
     struct tc_term *term = tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "s%d", slot + 2),
                                             kind, tc_sheet_format(derive->sheet, "%s × p", count->symbol),
-                                            count->value * each, code_of(derive));
+                                            count->value * each, tc_derive_code(derive));
     tc_derive_add(derive, term, count,
-                  tc_term_leaf(derive->sheet, "p", "supplies of one for a year", each, code_of(derive),
+                  tc_term_leaf(derive->sheet, "p", "supplies of one for a year", each, tc_derive_code(derive),
                                tc_source_item(derive->sheet, derive->study, kind, thing->name, "upkeep")),
                   END);
     return term;
@@ -401,7 +396,7 @@ static const struct tc_term *supply(struct tc_derive *derive, int slot)
 static const struct tc_term *supplies(struct tc_derive *derive)
 {
     struct tc_term *all =
-        tc_term_computed(derive->sheet, "S", "supplies before tax", "sum", 0, code_of(derive));
+        tc_term_computed(derive->sheet, "S", "supplies before tax", "sum", 0, tc_derive_code(derive));
     for (int slot = -1; all && slot < TC_SLOT_COUNT; slot++) {
         if (slot >= 0 && !derive->equipment->slot[slot].offer)
             continue;

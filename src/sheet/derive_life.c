@@ -12,16 +12,6 @@
 
 static const char line_mark, left_mark, sum_mark, course_mark;
 
-static double scale_of(const struct tc_derive *derive)
-{
-    return tc_currency_scale(derive->study->region.currency);
-}
-
-static const char *code_of(const struct tc_derive *derive)
-{
-    return derive->study->region.currency.code;
-}
-
 /* The discount rate, or that nothing is discounted. */
 static const struct tc_term *rate(struct tc_derive *derive, bool today)
 {
@@ -65,7 +55,7 @@ static const struct tc_term *yearly(struct tc_derive *derive, const char *symbol
             tc_term_add(derive->sheet, term, tc_derive_run(derive, i));
     }
     if (term)
-        term->value = (double)sum / scale_of(derive);
+        term->value = (double)sum / tc_derive_scale(derive);
     return term;
 }
 
@@ -127,37 +117,40 @@ static const struct tc_term *new_price(struct tc_derive *derive, int slot, doubl
         slot < 0 ? tc_derive_quantity(derive) : tc_derive_pieces(derive, (enum tc_slot)slot);
     if (!count || count->value <= 0)
         return NULL;
-    double each = value / count->value / scale_of(derive);
+    double each = value / count->value / tc_derive_scale(derive);
     const struct tc_term *price;
     if (slot < 0) {
         const struct tc_deal *deal = &derive->prices->deal;
-        bool plain = fabs(each * scale_of(derive) - (double)deal->list) < 1e-9;
-        price =
-            !plain ? tc_term_leaf(derive->sheet, "p", "a new one, by what was paid", each, code_of(derive),
-                                  tc_source_assumed("no list price: tankcost-model(7), LIFE-CYCLE COST"))
-            : deal->listed ? tc_term_leaf(derive->sheet, "p", "list price of one", each, code_of(derive),
-                                          tc_source_price(derive->sheet, derive->study, -1, &c->tank.goods))
-                           : tc_term_called(derive->sheet, tc_derive_tank_price(derive), "p",
-                                            "as paid: there is no list price");
+        bool plain = fabs(each * tc_derive_scale(derive) - (double)deal->list) < 1e-9;
+        price = !plain ? tc_term_leaf(derive->sheet, "p", "a new one, by what was paid", each,
+                                      tc_derive_code(derive),
+                                      tc_source_assumed("no list price: tankcost-model(7), LIFE-CYCLE COST"))
+                : deal->listed
+                    ? tc_term_leaf(derive->sheet, "p", "list price of one", each, tc_derive_code(derive),
+                                   tc_source_price(derive->sheet, derive->study, -1, &c->tank.goods))
+                    : tc_term_called(derive->sheet, tc_derive_tank_price(derive), "p",
+                                     "as paid: there is no list price");
     } else {
         const struct tc_offer *offer = derive->equipment->slot[slot].offer;
         const struct tc_slot_wish *wish = &c->wish[slot];
-        double units = each * scale_of(derive);
+        double units = each * tc_derive_scale(derive);
         if (!isnan(wish->next) && fabs(units - wish->next) < 1e-9)
-            price = tc_derive_candidate_key(derive, "p", "what the next one costs", each, code_of(derive),
-                                            tc_sheet_format(derive->sheet, "%s-next-price", name_of(slot)));
+            price =
+                tc_derive_candidate_key(derive, "p", "what the next one costs", each, tc_derive_code(derive),
+                                        tc_sheet_format(derive->sheet, "%s-next-price", name_of(slot)));
         else if (offer->priced && fabs(units - (double)offer->price) < 1e-9)
-            price = tc_term_leaf(derive->sheet, "p", "price of one", each, code_of(derive),
+            price = tc_term_leaf(derive->sheet, "p", "price of one", each, tc_derive_code(derive),
                                  tc_source_price(derive->sheet, derive->study, slot, &offer->part->goods));
         else if (!isnan(wish->price) && fabs(units - wish->price) < 1e-9)
             price = tc_derive_piece_price(derive, (enum tc_slot)slot);
         else
-            price = tc_term_leaf(derive->sheet, "p", "a new one, by what was paid", each, code_of(derive),
-                                 tc_source_assumed("no list price: tankcost-model(7), LIFE-CYCLE COST"));
+            price =
+                tc_term_leaf(derive->sheet, "p", "a new one, by what was paid", each, tc_derive_code(derive),
+                             tc_source_assumed("no list price: tankcost-model(7), LIFE-CYCLE COST"));
     }
     struct tc_term *term =
         tc_term_computed(derive->sheet, "N", words, tc_sheet_format(derive->sheet, "%s × p", count->symbol),
-                         value / scale_of(derive), code_of(derive));
+                         value / tc_derive_scale(derive), tc_derive_code(derive));
     tc_derive_add(derive, term, count, price, END);
     return term;
 }
@@ -180,7 +173,8 @@ static const struct tc_term *replacement(struct tc_derive *derive, int slot, con
         derive->sheet, tc_sheet_format(derive->sheet, "r%d", k + 1),
         tc_sheet_format(derive->sheet, "after %s years", tc_number_write_short(number, time)),
         "N × (1 + t) / (1 + d)^T",
-        life->replacement_price * tc_single_present_value(d, time) / scale_of(derive), code_of(derive));
+        life->replacement_price * tc_single_present_value(d, time) / tc_derive_scale(derive),
+        tc_derive_code(derive));
     tc_derive_add(derive, term, new_price(derive, slot, life->replacement_price / tax, true),
                   tc_derive_tax(derive), END);
     tc_derive_add(derive, term, rate(derive, today), when, END);
@@ -192,7 +186,7 @@ static const struct tc_term *replacements_anew(struct tc_derive *derive, bool to
     int years = (int)derive->study->plan.years;
     double d = today ? derive->study->plan.discount : 0, sum = 0;
     struct tc_term *all =
-        tc_term_computed(derive->sheet, "R", "all that is bought again", "sum", 0, code_of(derive));
+        tc_term_computed(derive->sheet, "R", "all that is bought again", "sum", 0, tc_derive_code(derive));
     for (int slot = -1; slot < TC_SLOT_COUNT; slot++) {
         struct tc_item_life life = life_of(derive, slot);
         int count = tc_item_replacements(&life, years);
@@ -202,13 +196,13 @@ static const struct tc_term *replacements_anew(struct tc_derive *derive, bool to
         sum += value;
         struct tc_term *one =
             tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "R%d", slot + 2), name_of(slot),
-                             "sum", value / scale_of(derive), code_of(derive));
+                             "sum", value / tc_derive_scale(derive), tc_derive_code(derive));
         for (int k = 0; k < count; k++)
             tc_term_add(derive->sheet, one, replacement(derive, slot, &life, today, k));
         tc_term_add(derive->sheet, all, one);
     }
     if (all)
-        all->value = sum / scale_of(derive);
+        all->value = sum / tc_derive_scale(derive);
     return all;
 }
 
@@ -249,7 +243,7 @@ static const struct tc_term *residual(struct tc_derive *derive, int slot, const 
     }
     struct tc_term *term =
         tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "V%d", slot + 2), name_of(slot),
-                         "N × w × s", worth / scale_of(derive), code_of(derive));
+                         "N × w × s", worth / tc_derive_scale(derive), tc_derive_code(derive));
     tc_derive_add(derive, term, new_price(derive, slot, life->new_price, false), left,
                   own_key(derive, slot, "s", "share of a new one's price that it fetches", life->resale_share,
                           "", "resale", !isnan(typed_resale(derive, slot))),
@@ -260,15 +254,15 @@ static const struct tc_term *residual(struct tc_derive *derive, int slot, const 
 static const struct tc_term *resale_anew(struct tc_derive *derive)
 {
     double sum = 0;
-    struct tc_term *all =
-        tc_term_computed(derive->sheet, "V", "what all is sold for at the end", "sum", 0, code_of(derive));
+    struct tc_term *all = tc_term_computed(derive->sheet, "V", "what all is sold for at the end", "sum", 0,
+                                           tc_derive_code(derive));
     for (int slot = -1; slot < TC_SLOT_COUNT; slot++) {
         struct tc_item_life life = life_of(derive, slot);
         sum += tc_item_residual(&life, (int)derive->study->plan.years);
         tc_term_add(derive->sheet, all, residual(derive, slot, &life));
     }
     if (all)
-        all->value = sum / scale_of(derive);
+        all->value = sum / tc_derive_scale(derive);
     return all;
 }
 
@@ -295,7 +289,8 @@ static const struct tc_term *escalation(struct tc_derive *derive, bool water)
 static const struct tc_term *extras(struct tc_derive *derive, bool today)
 {
     const struct tc_case *c = &derive->alternative->c;
-    struct tc_term *all = tc_term_computed(derive->sheet, "Z", "yearly extras", "sum", 0, code_of(derive));
+    struct tc_term *all =
+        tc_term_computed(derive->sheet, "Z", "yearly extras", "sum", 0, tc_derive_code(derive));
     for (int i = 0; all && i < c->due_count; i++) {
         if (c->due[i].once || tc_derive_extra_apart(derive, i))
             continue;
@@ -310,7 +305,7 @@ static const struct tc_term *extras(struct tc_derive *derive, bool today)
         struct tc_term *one = tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "z%d", i + 1),
                                                derive->study->extras[i]->title,
                                                tc_sheet_format(derive->sheet, "%s × F", amount->symbol),
-                                               amount->value * years->value, code_of(derive));
+                                               amount->value * years->value, tc_derive_code(derive));
         tc_derive_add(derive, one, amount, years, END);
         tc_term_add(derive->sheet, all, one);
         all->value += amount->value * years->value;
@@ -425,7 +420,7 @@ static void add_running(struct tc_derive *derive, struct tc_term *sum, const cha
     double value = amount->value * pow((1 + e) / (1 + d), year->value);
     struct tc_term *term =
         tc_term_computed(derive->sheet, symbol, amount->words,
-                         rise ? "a × ((1 + e) / (1 + d))^y" : "a / (1 + d)^y", value, code_of(derive));
+                         rise ? "a × ((1 + e) / (1 + d))^y" : "a / (1 + d)^y", value, tc_derive_code(derive));
     tc_derive_add(derive, term, tc_term_called(derive->sheet, amount, "a", amount->words), rise ? rise : year,
                   END);
     if (rise)
@@ -439,7 +434,8 @@ static void add_running(struct tc_derive *derive, struct tc_term *sum, const cha
 static const struct tc_term *running_of(struct tc_derive *derive, int year, bool today)
 {
     const struct tc_case *c = &derive->alternative->c;
-    struct tc_term *sum = tc_term_computed(derive->sheet, "r", "running costs", "sum", 0, code_of(derive));
+    struct tc_term *sum =
+        tc_term_computed(derive->sheet, "r", "running costs", "sum", 0, tc_derive_code(derive));
     const struct tc_term *y = tc_derive_model(derive, "y", "year", year, "years", "LIFE-CYCLE COST");
     if (!y)
         return NULL;
@@ -466,7 +462,8 @@ static const struct tc_term *replaced_in(struct tc_derive *derive, int year, boo
     const struct tc_term *other = tc_derive_otherwise(derive, TC_LINE_REPLACED_IN, 2 * year + today);
     if (other)
         return other;
-    struct tc_term *sum = tc_term_computed(derive->sheet, "k", "bought again", "sum", 0, code_of(derive));
+    struct tc_term *sum =
+        tc_term_computed(derive->sheet, "k", "bought again", "sum", 0, tc_derive_code(derive));
     for (int slot = -1; sum && slot < TC_SLOT_COUNT; slot++) {
         struct tc_item_life life = life_of(derive, slot);
         int count = tc_item_replacements(&life, (int)derive->study->plan.years);
@@ -498,10 +495,10 @@ const struct tc_term *tc_derive_course(struct tc_derive *derive, int year, bool 
         return tc_derive_keep(derive, &course_mark, year, today, known);
     struct tc_amount at[TC_YEARS_MAX + 1];
     tc_flow_cumulate(&derive->cost->flow, at);
-    double value = (today ? at[year].present : at[year].paid) / scale_of(derive);
+    double value = (today ? at[year].present : at[year].paid) / tc_derive_scale(derive);
     const char *words = tc_sheet_format(derive->sheet, "paid up to the end of year %d, not rounded", year);
-    struct tc_term *term =
-        tc_term_computed(derive->sheet, "Z", words, year == 0 ? "I" : "Z + r + k", value, code_of(derive));
+    struct tc_term *term = tc_term_computed(derive->sheet, "Z", words, year == 0 ? "I" : "Z + r + k", value,
+                                            tc_derive_code(derive));
     if (year == 0)
         tc_derive_add(derive, term, tc_derive_to_buy(derive), END);
     else
@@ -520,7 +517,7 @@ static const struct tc_term *rounding(struct tc_derive *derive, bool today)
         return NULL;
     struct tc_term *term =
         tc_term_computed(derive->sheet, "D", "what rounding made over all years", "P - V - Z",
-                         total->value - resold->value - end->value, code_of(derive));
+                         total->value - resold->value - end->value, tc_derive_code(derive));
     tc_derive_add(derive, term, total, tc_term_called(derive->sheet, resold, "V", resold->words), end, END);
     return term;
 }
@@ -551,10 +548,10 @@ const struct tc_term *tc_derive_invested(struct tc_derive *derive)
     if (!again || !sold)
         return NULL;
     double value =
-        (double)derive->cost->to_buy / scale_of(derive) + again->value -
+        (double)derive->cost->to_buy / tc_derive_scale(derive) + again->value -
         sold->value * tc_single_present_value(derive->study->plan.discount, derive->study->plan.years);
     struct tc_term *term = tc_term_computed(derive->sheet, "x", "invested, present value, not rounded",
-                                            "I + R - V / (1 + d)^n", value, code_of(derive));
+                                            "I + R - V / (1 + d)^n", value, tc_derive_code(derive));
     tc_derive_add(derive, term, tc_derive_to_buy(derive), again, sold, rate(derive, true),
                   tc_derive_years(derive), END);
     return term;
@@ -569,7 +566,7 @@ const struct tc_term *tc_derive_running(struct tc_derive *derive)
         return other;
     int years = (int)derive->study->plan.years;
     struct tc_term *term = tc_term_computed(derive->sheet, "s", "running it, present value, not rounded",
-                                            "sum", 0, code_of(derive));
+                                            "sum", 0, tc_derive_code(derive));
     for (int year = 1; term && year <= years; year++) {
         const struct tc_term *one = running_of(derive, year, true);
         if (!one)

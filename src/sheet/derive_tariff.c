@@ -353,7 +353,7 @@ static const struct tc_term *added(const struct meter *m)
     const struct tc_term *known = tc_derive_known(derive, &month_mark, m->month, m->energy);
     if (known)
         return known;
-    const char *code = derive->study->region.currency.code;
+    const char *code = tc_derive_code(derive);
     double before = m->margin->own_bill[m->month], more = m->total->exact_month[m->month];
     const struct tc_term *own = own_units(m), *all = all_units(m), *hours = all_hours(m),
                          *house = own_hours(m);
