@@ -13,7 +13,7 @@ static bool same(const struct tc_arrange_key *a, const struct tc_arrange_key *b)
     return a->text[0] != '\0' && strcmp(a->text, b->text) == 0;
 }
 
-/* Two texts as one key; what is too long is cut, alike each time. */
+/* Two subjects as one key; what is too long is cut, alike each time. */
 static void set_key(struct tc_arrange_key *key, const char *first, const char *second)
 {
     size_t length = 0;
@@ -38,7 +38,7 @@ void tc_arrange_row(const struct tc_sheet *sheet, size_t row, struct tc_arrange_
 
 void tc_arrange_column(const struct tc_sheet *sheet, size_t column, struct tc_arrange_key *key)
 {
-    set_key(key, sheet->columns[column].subject, sheet->columns[column].head);
+    set_key(key, "", sheet->columns[column].subject);
 }
 
 static bool hidden(const struct tc_arrange_key *keys, int count, const struct tc_arrange_key *key)

@@ -262,6 +262,7 @@ static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_stu
     add_sum(sheet, study, RUN, TC_ROW_TOTAL, "each year");
     add_sum(sheet, study, PRESENT, TC_ROW_TOTAL,
             tc_sheet_format(sheet, "to own over %s", tc_phrase_years(years, study->plan.years)));
+    tc_sheet_about(sheet, "to own");
     if (cheapest < 0 || study->alternative_count < 2)
         return status;
     bool all = true;
@@ -269,6 +270,7 @@ static enum tc_status add_key_totals(struct tc_sheet *sheet, const struct tc_stu
         all = all && study->alternatives[i].suit.suits;
     tc_sheet_row(sheet, TC_ROW_TOTAL, all ? "more than the cheapest" : "more than the cheapest that suits",
                  "");
+    tc_sheet_about(sheet, "more than the cheapest");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
         if (cost->incomplete)
@@ -343,7 +345,7 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_advice *advice, si
 
 /* The present value told another way: for each of so many things. */
 struct per {
-    const char *label;
+    const char *subject, *label;
     double (*things)(const struct tc_study *, const struct tc_alternative *);
     /* How they came about, under the symbol x. */
     const struct tc_term *(*derived)(struct tc_derive *);
@@ -353,6 +355,7 @@ static enum tc_status add_rate(struct tc_sheet *sheet, const struct tc_study *st
 {
     enum tc_status status = TC_OK;
     tc_sheet_row(sheet, TC_ROW_TOTAL, per->label, "");
+    tc_sheet_about(sheet, per->subject);
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
@@ -438,10 +441,10 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_study *s
     tc_sheet_row(sheet, TC_ROW_GROUP, "In today's money, for each", "");
     tc_sheet_about(sheet, "each");
     const struct per rates[] = {
-        {"year", years, tc_derive_annuity},
-        {"day", days, derived_days},
-        {us ? "gallon of actual water" : "liter of actual water", water, derived_water},
-        {us ? "square foot of bottom" : "square meter of bottom", bottom, derived_bottom},
+        {"year", "year", years, tc_derive_annuity},
+        {"day", "day", days, derived_days},
+        {"water", us ? "gallon of actual water" : "liter of actual water", water, derived_water},
+        {"bottom", us ? "square foot of bottom" : "square meter of bottom", bottom, derived_bottom},
     };
     enum tc_status status = TC_OK;
     for (size_t i = 0; status == TC_OK && i < COUNT(rates); i++)

@@ -271,9 +271,10 @@ static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study
         unit = of;
         text = tc_sheet_format(sheet, "%s%s%s", text, *text ? ", " : "", words);
     }
-    if (*mixed && told)
-        tc_sheet_sentence(sheet, "  has, for needs",
-                          same ? tc_sheet_format(sheet, "%s%s", text, unit) : mixed);
+    if (!*mixed || !told)
+        return;
+    tc_sheet_sentence(sheet, "  has, for needs", same ? tc_sheet_format(sheet, "%s%s", text, unit) : mixed);
+    tc_sheet_about(sheet, tc_sheet_format(sheet, "why this %s", tc_slot_name(slot)));
 }
 
 static void add_parts(struct tc_sheet *sheet, const struct tc_study *study, bool why)

@@ -62,8 +62,10 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
     const struct tc_deal *deal = &alternative->prices.deal;
     const char *label =
         tc_sheet_format(sheet, "tank %s, %s", alternative->c.tank.goods.name, alternative->how);
+    const char *subject = tc_sheet_format(sheet, "candidate %d/tank", alternative->index + 1);
     if (!deal->known) {
         tc_sheet_row(sheet, TC_ROW_LINE, label, "");
+        tc_sheet_about(sheet, subject);
         tc_sheet_number(sheet, COUNT, deal->quantity, 0);
         tc_term_put(sheet, COUNT, tc_derive_bought(tc_derive_of(sheet, study, alternative), true));
         tc_sheet_missing(sheet, SUM, "no price");
@@ -72,6 +74,7 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
     struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
     tc_money first = tc_money_times(deal->each, deal->first, &status);
     add_item(sheet, study, label, deal->first, deal->each, first);
+    tc_sheet_about(sheet, subject);
     put_terms(sheet,
               times(sheet, study, tc_derive_bought(derive, true), tc_derive_tank_price(derive), first));
     if (deal->kind == TC_DEAL_TYPED) {
@@ -85,6 +88,7 @@ static enum tc_status add_tanks(struct tc_sheet *sheet, const struct tc_study *s
         tc_money sum = tc_money_times(deal->list, rest, &status);
         add_item(sheet, study, tc_sheet_format(sheet, "tank %s, list price", alternative->c.tank.goods.name),
                  rest, deal->list, sum);
+        tc_sheet_about(sheet, tc_sheet_format(sheet, "%s at list price", subject));
         put_terms(sheet,
                   times(sheet, study, tc_derive_bought(derive, false), tc_derive_list_price(derive), sum));
     }

@@ -260,10 +260,12 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_region_c
                  tc_sheet_format(sheet, "To own over %s, in today's money",
                                  tc_phrase_years(years, regions->study->plan.years)),
                  "");
+    tc_sheet_about(sheet, "to own");
     if (status == TC_OK)
         status = add_figures(sheet, regions, PRESENT_VALUE);
     add_winners(sheet, regions);
     tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "To own, all in %s", regions->money.code), "");
+    tc_sheet_about(sheet, "to own, in one money");
     add_rates(sheet, regions);
     if (status == TC_OK)
         status = add_figures(sheet, regions, IN_ONE_MONEY);

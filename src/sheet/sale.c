@@ -217,6 +217,8 @@ static void add_scenario(struct tc_sheet *sheet, const struct tc_study *study,
                          const struct tc_scenario *scenario)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, heading(sheet, study, scenario), "");
+    if (scenario->way.sale)
+        tc_sheet_about(sheet, tc_sheet_format(sheet, "sale %s", scenario->way.sale->name));
     add_terms(sheet, study, scenario);
     add_tank_prices(sheet, study, scenario);
     add_sums(sheet, study, scenario, "to buy, with parts", false);

@@ -117,6 +117,7 @@ enum tc_status tc_setup_choices_add(struct tc_sheet *sheet, const struct tc_stud
                  tc_sheet_format(sheet, "Other choices, and what they would add over %s",
                                  tc_phrase_years(years, study->plan.years)),
                  "");
+    tc_sheet_about(sheet, "other choices");
     for (size_t choice = 0; choice < sizeof choices / sizeof choices[0]; choice++) {
         if (!any_differs(study, choice))
             continue;

@@ -114,7 +114,7 @@ void tc_sheet_column(struct tc_sheet *sheet, size_t column, const char *head, co
 {
     if (column >= sheet->column_count)
         return;
-    sheet->columns[column].head = tc_sheet_copy(sheet, head);
+    sheet->columns[column].head = sheet->columns[column].subject = tc_sheet_copy(sheet, head);
     sheet->columns[column].subhead = tc_sheet_copy(sheet, subhead);
 }
 
@@ -162,7 +162,7 @@ void tc_sheet_about(struct tc_sheet *sheet, const char *subject)
 
 void tc_sheet_column_about(struct tc_sheet *sheet, size_t column, const char *subject)
 {
-    if (column < sheet->column_count)
+    if (column < sheet->column_count && *subject)
         sheet->columns[column].subject = tc_sheet_copy(sheet, subject);
 }
 

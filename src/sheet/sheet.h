@@ -79,7 +79,7 @@ struct tc_row {
 struct tc_column {
     const char *head;    /* "29-high" */
     const char *subhead; /* "sale lowmere-spring", or "" */
-    const char *subject; /* what it is about: see tc_sheet_about; "" where nothing was said */
+    const char *subject; /* what it is about, whatever its head says: see tc_sheet_about */
     bool words;          /* holds words: aligned left */
     bool aside;          /* shown, but never the best of a row: not suitable */
 };
@@ -184,7 +184,9 @@ void tc_sheet_row(struct tc_sheet *sheet, enum tc_row_kind kind, const char *lab
 /*
  * Says what the last row or a column is about, for those who have to know it
  * again or act on it: "candidate 2" (of the plan, from 1), the slot "filter", or
- * both, "candidate 2/filter". A row of which nothing is said is about its label.
+ * both, "candidate 2/filter". A row or column of which nothing is said is about
+ * its label or head, so it has to be said where that holds a figure, a unit or
+ * anything else that may change while the subject stays. "" says nothing.
  */
 void tc_sheet_about(struct tc_sheet *sheet, const char *subject);
 void tc_sheet_column_about(struct tc_sheet *sheet, size_t column, const char *subject);

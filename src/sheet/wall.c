@@ -202,6 +202,7 @@ static enum tc_status add_rates(struct tc_sheet *sheet, const struct tc_wall_stu
                      : units == TC_US ? "present value of a gallon of actual water"
                                       : "present value of a liter of actual water",
                      "");
+        tc_sheet_about(sheet, rate == 0 ? "each tank" : "each water");
         for (int i = 0; i < wall_study->layout_count; i++) {
             const struct tc_layout *layout = &wall_study->layouts[i];
             double things =

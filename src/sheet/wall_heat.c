@@ -125,6 +125,7 @@ void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
     }
     add_energy(sheet, wall_study, "electricity for heating, a year", heater_energy);
     add_money(sheet, wall_study, "electricity for heating, a year", TC_RUN_ENERGY + TC_CONSUMER_HEATER);
+    tc_sheet_about(sheet, "cost of electricity for heating");
     if (any_run(wall_study, TC_RUN_ROOM_HEAT))
         add_money(sheet, wall_study, "room: heating, cooling, drying", TC_RUN_ROOM_HEAT);
 }
