@@ -52,11 +52,12 @@ enum tc_exit tc_explain_read(const struct tc_options *options, const struct tc_s
 }
 
 /* The sheet with its terms. */
-static enum tc_status make(const struct tc_question *question, const struct tc_study *study,
+static enum tc_status make(const struct tc_explain_words *words, const struct tc_study *study,
                            struct tc_ask ask, struct tc_sheet *sheet)
 {
     ask.explain = true;
-    return tc_answer_make(question, study, &ask, sheet);
+    ask.explain_of = words->subject;
+    return tc_answer_make(words->question, study, &ask, sheet);
 }
 
 static enum tc_exit write_figure(const struct tc_options *options, const struct tc_sheet *sheet,
@@ -88,7 +89,7 @@ enum tc_exit tc_explain_answer(const struct tc_options *options, const struct tc
     struct tc_ask ask = options->ask;
     enum tc_exit exit_status;
     ask.problem = problem;
-    enum tc_status status = make(words->question, study, ask, &sheet);
+    enum tc_status status = make(words, study, ask, &sheet);
     if (problem[0])
         exit_status = tc_usage_error("%s", problem, NULL);
     else if (status == TC_NO_MEMORY)

@@ -123,6 +123,7 @@ void tc_explain_open(struct tc_state *state, int unused)
     tc_sheet_free(&state->explained);
     state->explained_row = tab->body.lines[tab->position.line].index;
     state->explained_column = tab->position.column;
+    ask.explain_of = tab->sheet.rows[state->explained_row].subject;
     if (!find_whole(tab, &state->explained_row, &state->explained_column)) {
         tc_state_say(state, "A difference is the one column less the other: select one of them.");
         return;

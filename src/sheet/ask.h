@@ -11,15 +11,16 @@
 
 /* What a sheet is asked beside the study. Zeroed, it asks for the defaults. */
 struct tc_ask {
-    uint64_t seed;     /* of random draws */
-    long draws;        /* 0: the sheet's own number */
-    int threads;       /* 0: as many as there are processors */
-    const char *vary;  /* "NAME=FROM..TO" for whatif, or NULL */
-    bool walls;        /* compare the plan's walls instead of its candidates, where a question can */
-    bool why;          /* say why each part was refused, too, where a question can */
-    bool all;          /* show and name all of what is many, where a question has a long list */
-    bool explain;      /* its figures say how they came about (term.h), where a question can */
-    const char *money; /* currency in which places are compared, or NULL: the plan's region's */
+    uint64_t seed;          /* of random draws */
+    long draws;             /* 0: the sheet's own number */
+    int threads;            /* 0: as many as there are processors */
+    const char *vary;       /* "NAME=FROM..TO" for whatif, or NULL */
+    bool walls;             /* compare the plan's walls instead of its candidates, where a question can */
+    bool why;               /* say why each part was refused, too, where a question can */
+    bool all;               /* show and name all of what is many, where a question has a long list */
+    bool explain;           /* its figures say how they came about (term.h), where a question can */
+    const char *explain_of; /* ... those whose row a name may mean (explain.h) are enough; NULL: all */
+    const char *money;      /* currency in which places are compared, or NULL: the plan's region's */
 
     /*
      * Long work asks now and then whether to go on, with the share done

@@ -17,7 +17,7 @@ struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *
     for (struct tc_derive *derive = sheet->derives; derive; derive = derive->next)
         if (derive->alternative == alternative && derive->cost == cost)
             return derive;
-    if (alternative->index < 0)
+    if (alternative->index < 0 && alternative->layout)
         return study->derive ? study->derive(sheet, study, alternative) : NULL;
     struct tc_derive *derive = tc_derive_made_of(sheet, study, alternative, cost, NULL, NULL);
     if (!derive)

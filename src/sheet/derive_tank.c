@@ -79,6 +79,7 @@ static const struct tc_term *made_size(struct tc_derive *derive, enum tc_size si
     switch (size) {
     case TC_SIZE_FOOTPRINT:
         return size_of(derive, "F", "footprint", "L × W", s->footprint, "m²", PARTS(L, W));
+    case TC_SIZE_OUTER_LENGTH: return L;
     case TC_SIZE_LENGTH:
         return size_of(derive, "l", "length inside", "L - 2 × g", s->inner_length, "m",
                        PARTS(L, glass(derive, false)));

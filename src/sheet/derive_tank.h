@@ -11,6 +11,7 @@
 /* Sizes of one tank, in SI units. */
 enum tc_size {
     TC_SIZE_FOOTPRINT,
+    TC_SIZE_OUTER_LENGTH,
     TC_SIZE_LENGTH, /* inside */
     TC_SIZE_WIDTH,
     TC_SIZE_HEIGHT,

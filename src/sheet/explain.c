@@ -71,6 +71,13 @@ void tc_figure_name(const struct tc_sheet *sheet, size_t row, size_t column, str
         tc_text_addf(name, " (%d)", turn);
 }
 
+bool tc_figure_asked(const struct tc_ask *ask, const char *subject)
+{
+    const char *slash = strrchr(subject, '/'); /* a short name may leave out what stands before it */
+    return ask->explain &&
+           (!ask->explain_of || strstr(ask->explain_of, slash ? slash + 1 : without_indent(subject)));
+}
+
 /* Whether the parts of a short name stand in a whole one in their order; the last part of both being the
  * same. */
 static bool is_short_for(const char *shorter, const char *whole)

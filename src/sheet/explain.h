@@ -12,6 +12,7 @@
 #define TC_SHEET_EXPLAIN_H
 
 #include "core/base/text.h"
+#include "sheet/ask.h"
 #include "sheet/sheet.h"
 #include "sheet/term.h"
 
@@ -27,6 +28,13 @@ bool tc_figure_is(const struct tc_cell *cell);
 
 /* Writes the name of the figure in a cell. */
 void tc_figure_name(const struct tc_sheet *sheet, size_t row, size_t column, struct tc_text *name);
+
+/*
+ * Whether the figures of a row about `subject` are to say how they came about:
+ * all are, or the name that is asked for (ask.h) may mean one of that row. For
+ * sheets whose every row costs a study.
+ */
+bool tc_figure_asked(const struct tc_ask *ask, const char *subject);
 
 /*
  * Finds the figure of a name on a sheet that was made with its terms. False,

@@ -5,10 +5,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "sheet/derive_place.h"
 #include "sheet/region_costs.h"
 #include "sheet/places_notes.h"
 #include "sheet/phrase.h"
-#include "sheet/source.h"
 
 /* What a cell of a candidate in a region shows. */
 enum figure { TO_BUY, EACH_YEAR, PRESENT_VALUE, IN_ONE_MONEY };
@@ -23,41 +23,34 @@ static const char *gap_word(const struct tc_region_line_cost *cost, enum figure 
     return cost->unpriced ? "no price" : "nothing fits";
 }
 
-/* What one unit of a region's money is in the one money. */
-static const struct tc_term *rate_of(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i)
-{
-    const struct tc_conversion *conversion = &regions->conversion[i];
-    const char *place =
-        conversion->steps == 0
-            ? "it is that money"
-            : tc_sheet_format(sheet, "%d quotes of region/exchange, tankcost-model(7), PLACES",
-                              conversion->steps);
-    return tc_term_leaf(
-        sheet, "r",
-        tc_sheet_format(sheet, "%s for one %s", regions->money.code, regions->local[i].currency.code),
-        conversion->rate, "", (struct tc_source){TC_TERM_SIMULATED, place});
-}
-
 /* An amount of a place in the one money. */
 static void put_converted(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i,
-                          tc_money money, const char *bill)
+                          const struct tc_term *own)
 {
-    if (!sheet->explained || sheet->failed || sheet->row_count == 0)
+    if (!own || sheet->failed || sheet->row_count == 0)
         return;
     const struct tc_cell *cell = &sheet->rows[sheet->row_count - 1].cells[i];
-    if (cell->kind != TC_CELL_MONEY)
-        return;
     struct tc_term *term =
         tc_term_money(sheet, "Z", "in the one money", "round(P × r)", cell->money, regions->money);
-    struct tc_term *own =
-        tc_term_money(sheet, "P", "to own, in its own money", "", money, regions->local[i].currency);
-    if (own) {
-        own->from = TC_TERM_SIMULATED;
-        own->place = bill;
-    }
-    tc_term_add(sheet, term, own);
-    tc_term_add(sheet, term, rate_of(sheet, regions, i));
+    tc_term_add(sheet, term, tc_term_called(sheet, own, "P", "to own, in its own money"));
+    tc_term_add(sheet, term, tc_derive_rate(sheet, regions->study, &regions->conversion[i]));
     tc_term_put(sheet, i, term);
+}
+
+/* How a figure of a candidate came about in a place. */
+static void put_term(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i, int candidate,
+                     enum figure figure)
+{
+    const struct tc_region_terms *terms = &regions->local[i].terms;
+    switch (figure) {
+    case TO_BUY: tc_term_put(sheet, i, terms->to_buy[candidate]); break;
+    case EACH_YEAR: tc_term_put(sheet, i, terms->each_year[candidate]); break;
+    case PRESENT_VALUE: tc_term_put(sheet, i, terms->present_value[candidate]); break;
+    case IN_ONE_MONEY:
+        if (regions->conversion[i].rate > 0)
+            put_converted(sheet, regions, i, terms->present_value[candidate]);
+        break;
+    }
 }
 
 static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i, int candidate,
@@ -70,8 +63,6 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *reg
         tc_sheet_missing(sheet, i, gap);
         return;
     }
-    const char *bill = tc_sheet_format(sheet, "the bill there: tankcost explain bill %s --region %s",
-                                       regions->study->plan.name, local->name);
     switch (figure) {
     case TO_BUY: tc_sheet_money(sheet, i, cost->to_buy, local->currency); break;
     case EACH_YEAR: tc_sheet_money(sheet, i, cost->each_year, local->currency); break;
@@ -85,10 +76,7 @@ static void add_figure(struct tc_sheet *sheet, const struct tc_region_costs *reg
             tc_sheet_missing(sheet, i, "no rate");
         break;
     }
-    if (figure != IN_ONE_MONEY)
-        tc_term_put_worked_out(sheet, i, "as the plan has it, worked out there", bill);
-    else if (regions->conversion[i].rate > 0)
-        put_converted(sheet, regions, i, cost->present_value, bill);
+    put_term(sheet, regions, i, candidate, figure);
 }
 
 static enum tc_status add_figures(struct tc_sheet *sheet, const struct tc_region_costs *regions,
@@ -170,7 +158,7 @@ static void add_rates(struct tc_sheet *sheet, const struct tc_region_costs *regi
         if (rate > 0) {
             tc_sheet_number(sheet, i, rate, decimals);
             if (sheet->explained)
-                tc_term_put(sheet, i, rate_of(sheet, regions, i));
+                tc_term_put(sheet, i, tc_derive_rate(sheet, regions->study, &regions->conversion[i]));
         } else
             tc_sheet_missing(sheet, i, "no rate");
     }
@@ -189,22 +177,42 @@ static bool known(const struct tc_region_costs *regions, size_t i)
     return false;
 }
 
+/* How a price of a place in the one money came about: its own money's, the rate, and the unit in the
+ * tariff's. */
+static void put_unit_price(struct tc_sheet *sheet, const struct tc_region_costs *regions, size_t i,
+                           const struct tc_term *own, double units, const char *unit)
+{
+    if (!own || sheet->failed)
+        return;
+    const struct tc_row *row = &sheet->rows[sheet->row_count - 1];
+    bool turned = units < 1;
+    struct tc_term *term =
+        tc_term_computed(sheet, "Z", "one more unit on top of the household's own, taxes included",
+                         turned ? "P × r × u" : "P × r", row->cells[i].number, row->unit);
+    tc_term_add(sheet, term, own);
+    tc_term_add(sheet, term, tc_derive_rate(sheet, regions->study, &regions->conversion[i]));
+    if (turned)
+        tc_term_add(sheet, term,
+                    tc_term_leaf(sheet, "u", tc_sheet_format(sheet, "one %s", unit), units, "m³",
+                                 tc_source_model(sheet, "DESCRIPTION: units")));
+    tc_term_put(sheet, i, term);
+}
+
 /* A price of each place for one of a unit, in the one money. */
 static void add_unit_price(struct tc_sheet *sheet, const struct tc_region_costs *regions, const char *label,
-                           const char *unit, double units, size_t offset)
+                           const char *unit, double units, bool energy)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_sheet_format(sheet, "%s/%s", regions->money.code, unit));
     for (size_t i = 0; i < regions->count; i++) {
-        double price;
-        memcpy(&price, (const char *)&regions->local[i] + offset, sizeof price);
+        const struct tc_region_cost *local = &regions->local[i];
+        double price = energy ? local->electricity : local->water;
         if (!known(regions, i))
             continue;
         if (regions->conversion[i].rate > 0) {
             tc_sheet_number(sheet, i, price * units * regions->conversion[i].rate,
                             regions->money.exponent + 2);
-            tc_term_put_worked_out(sheet, i, "one more unit on top of the household's own, taxes included",
-                                   tc_sheet_format(sheet, "by the tariffs of %s, tankcost-model(7), TARIFFS",
-                                                   regions->local[i].name));
+            put_unit_price(sheet, regions, i, energy ? local->terms.electricity : local->terms.water, units,
+                           unit);
         } else {
             tc_sheet_missing(sheet, i, "no rate");
         }
@@ -228,21 +236,18 @@ static void add_regions(struct tc_sheet *sheet, const struct tc_region_costs *re
         else if (known(regions, i))
             tc_sheet_text(sheet, i, "none");
     }
-    add_unit_price(sheet, regions, "price of more electricity", "kWh", 1,
-                   offsetof(struct tc_region_cost, electricity));
+    add_unit_price(sheet, regions, "price of more electricity", "kWh", 1, true);
     add_unit_price(sheet, regions, "price of more water", us ? tc_unit_symbol(gallon) : "m³",
-                   us ? gallon->factor : 1, offsetof(struct tc_region_cost, water));
+                   us ? gallon->factor : 1, false);
     tc_sheet_row(sheet, TC_ROW_LINE, "room, mean of the year",
                  tc_phrase_unit(TC_DIM_TEMPERATURE, regions->study->units));
-    for (size_t i = 0; i < regions->count; i++)
-        if (known(regions, i))
-            tc_sheet_number(
-                sheet, i, tc_phrase_value(regions->local[i].room, TC_DIM_TEMPERATURE, regions->study->units),
-                1);
-    for (size_t i = 0; i < regions->count; i++)
-        tc_term_put_worked_out(
-            sheet, i, "mean of the months",
-            tc_sheet_format(sheet, "the twelve figures of room of [region %s]", regions->local[i].name));
+    for (size_t i = 0; i < regions->count; i++) {
+        if (!known(regions, i))
+            continue;
+        tc_sheet_number(
+            sheet, i, tc_phrase_value(regions->local[i].room, TC_DIM_TEMPERATURE, regions->study->units), 1);
+        tc_term_put(sheet, i, regions->local[i].terms.room);
+    }
 }
 
 static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_region_costs *regions)
@@ -277,9 +282,11 @@ enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask 
 {
     struct tc_region_costs regions;
     char assumptions[256], years[TC_WORDS_SIZE];
-    enum tc_status status = tc_region_costs_make(&regions, study, ask);
+    enum tc_status status = tc_region_costs_find(&regions, study, ask);
     tc_sheet_start(sheet, "places", status == TC_OK ? regions.count : 0);
     sheet->explained = ask->explain;
+    if (status == TC_OK)
+        status = tc_region_costs_make(&regions, ask, sheet);
     if (status == TC_OK) {
         tc_phrase_assumptions(study, assumptions, sizeof assumptions);
         tc_sheet_head(sheet,

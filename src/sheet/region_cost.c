@@ -6,6 +6,9 @@
 #include <string.h>
 
 #include "profile/plan_region.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_life.h"
+#include "sheet/derive_place.h"
 #include "sheet/left_out.h"
 #include "sheet/study_make.h"
 
@@ -97,7 +100,24 @@ static double further(const struct tc_tariff_margin *margin, double units, struc
     return tc_tariff_added_even(margin, months) / (TC_MONTHS * units) / tc_currency_scale(currency);
 }
 
-static void take_study(struct tc_region_cost *local, const struct tc_study *study)
+/* How it all came about, before the study goes away. */
+static void take_terms(struct tc_region_cost *local, const struct tc_study *study, struct tc_sheet *sheet)
+{
+    struct tc_derive *derive = NULL;
+    for (int i = 0; i < study->alternative_count; i++) {
+        int index = study->alternatives[i].index;
+        derive = tc_derive_of(sheet, study, &study->alternatives[i]);
+        local->terms.to_buy[index] = tc_derive_to_buy(derive);
+        local->terms.each_year[index] = tc_derive_each_year(derive);
+        local->terms.present_value[index] = tc_derive_present_value(derive);
+    }
+    local->terms.electricity = tc_derive_further(derive, true, FURTHER_ENERGY, local->electricity);
+    local->terms.water = tc_derive_further(derive, false, FURTHER_WATER, local->water);
+    local->terms.room = tc_derive_room_mean(derive, local->room);
+    tc_derive_forget(sheet);
+}
+
+static void take_study(struct tc_region_cost *local, const struct tc_study *study, struct tc_sheet *sheet)
 {
     const struct tc_region *region = &study->region;
     local->is_template = region->is_template;
@@ -110,6 +130,8 @@ static void take_study(struct tc_region_cost *local, const struct tc_study *stud
     local->water = further(&study->water, FURTHER_WATER, region->currency);
     for (int i = 0; i < study->alternative_count; i++)
         take_cost(&study->alternatives[i], &local->cost[study->alternatives[i].index]);
+    if (sheet && sheet->explained)
+        take_terms(local, study, sheet);
 }
 
 static void find_best(struct tc_region_cost *local)
@@ -139,7 +161,7 @@ static bool tell(struct tc_region_cost *local, const struct tc_faults *faults, e
 }
 
 enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc_study *study,
-                                   const struct tc_region *region)
+                                   const struct tc_region *region, struct tc_sheet *sheet)
 {
     memset(local, 0, sizeof *local);
     memcpy(local->name, region->name, sizeof local->name);
@@ -147,7 +169,7 @@ enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc
     local->own = strcmp(region->name, study->plan.region) == 0;
     enum tc_status status = TC_OK;
     if (local->own) {
-        take_study(local, study);
+        take_study(local, study, sheet);
     } else {
         struct tc_plan plan;
         struct tc_study other;
@@ -158,7 +180,7 @@ enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc
         if (!tell(local, &faults, status))
             status = TC_NO_MEMORY;
         if (other.alternative_count > 0)
-            take_study(local, &other);
+            take_study(local, &other, sheet);
         tc_study_free(&other);
         tc_faults_free(&faults);
     }

@@ -12,6 +12,7 @@
 
 #include "core/cost/cost.h"
 #include "sheet/study.h"
+#include "sheet/term.h"
 
 /* The lines of a present value: those of the purchase, then those of the years from TC_LIFE_ENERGY on. */
 enum { TC_REGION_COST_LINES = TC_BUY_COUNT + TC_LIFE_COUNT - TC_LIFE_ENERGY };
@@ -35,6 +36,13 @@ struct tc_region_line_cost {
     tc_money line[TC_REGION_COST_LINES]; /* of the present value, which is their sum */
 };
 
+/* How the figures of a region came about, in the memory of a sheet that asks for it; NULL where none does. */
+struct tc_region_terms {
+    const struct tc_term *electricity, *water, *room;
+    const struct tc_term *to_buy[TC_CANDIDATES_MAX], *each_year[TC_CANDIDATES_MAX],
+        *present_value[TC_CANDIDATES_MAX]; /* by candidate of the plan */
+};
+
 /* Amounts are in the region's currency. */
 struct tc_region_cost {
     char name[TC_NAME_SIZE];
@@ -48,6 +56,7 @@ struct tc_region_cost {
     double electricity; /* what a further kWh costs, major units, taxes included */
     double water;       /* a further m3 */
     struct tc_region_line_cost cost[TC_CANDIDATES_MAX]; /* by candidate of the plan */
+    struct tc_region_terms terms;
     int best; /* of the candidates that suit and have no gap, the one with the lowest present value, or -1 */
 };
 
@@ -58,9 +67,10 @@ bool tc_region_cost_years_known(const struct tc_region_line_cost *cost);
 /*
  * Works the study's plan out in a region of its stock. What is wrong with the
  * region or a candidate goes into `trouble`; the status is TC_OK then, else
- * TC_NO_MEMORY.
+ * TC_NO_MEMORY. The sheet takes the terms, where it is to be explained; NULL:
+ * there are none.
  */
 enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc_study *study,
-                                   const struct tc_region *region);
+                                   const struct tc_region *region, struct tc_sheet *sheet);
 
 #endif

@@ -98,7 +98,8 @@ static enum tc_status choose_regions(struct tc_region_costs *regions, const stru
 
 /* ------------------------------------------------------------------------ working out */
 
-static enum tc_status make_each(struct tc_region_costs *regions, const struct tc_ask *ask)
+static enum tc_status make_each(struct tc_region_costs *regions, const struct tc_ask *ask,
+                                struct tc_sheet *sheet)
 {
     enum tc_status status = TC_OK;
     regions->local = calloc(regions->count, sizeof *regions->local);
@@ -107,7 +108,7 @@ static enum tc_status make_each(struct tc_region_costs *regions, const struct tc
     for (size_t i = 0; status == TC_OK && i < regions->count; i++) {
         if (ask->go_on && !ask->go_on(ask->context, (double)i / (double)regions->count))
             return TC_STOPPED;
-        status = tc_region_cost_make(&regions->local[i], regions->study, regions->regions[i]);
+        status = tc_region_cost_make(&regions->local[i], regions->study, regions->regions[i], sheet);
     }
     return status;
 }
@@ -136,16 +137,19 @@ static enum tc_status find_conversions(struct tc_region_costs *regions)
     return TC_OK;
 }
 
-enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_study *study,
+enum tc_status tc_region_costs_find(struct tc_region_costs *regions, const struct tc_study *study,
                                     const struct tc_ask *ask)
 {
     *regions = (struct tc_region_costs){.study = study, .own = -1};
     enum tc_status status = choose_money(regions, ask);
     if (status == TC_OK)
         status = choose_regions(regions, ask);
-    if (status == TC_OK)
-        status = make_each(regions, ask);
-    if (status == TC_OK)
-        status = find_conversions(regions);
     return status;
+}
+
+enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_ask *ask,
+                                    struct tc_sheet *sheet)
+{
+    enum tc_status status = make_each(regions, ask, sheet);
+    return status == TC_OK ? find_conversions(regions) : status;
 }

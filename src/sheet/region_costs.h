@@ -25,13 +25,18 @@ struct tc_region_costs {
 };
 
 /*
- * Works out the regions the plan lists, or else its own and all others but
- * templates with gaps, compared in ask->money or else the money of the plan's
- * region. TC_SYNTAX, with ask->problem, where that is not a currency or a region
- * is unknown; TC_STOPPED; TC_NO_MEMORY. Free them whatever the status.
+ * Which regions they are, before anything is worked out: those the plan lists,
+ * or else its own and all others but templates with gaps, compared in ask->money
+ * or else the money of the plan's region. TC_SYNTAX, with ask->problem, where
+ * that is not a currency or a region is unknown; TC_NO_MEMORY. Free them
+ * whatever the status.
  */
-enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_study *study,
+enum tc_status tc_region_costs_find(struct tc_region_costs *regions, const struct tc_study *study,
                                     const struct tc_ask *ask);
+
+/* Works those regions out; the sheet takes their terms (region_cost.h). TC_STOPPED; TC_NO_MEMORY. */
+enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_ask *ask,
+                                    struct tc_sheet *sheet);
 void tc_region_costs_free(struct tc_region_costs *regions);
 
 /* What a candidate is called, or NULL where it could not be worked out anywhere. */

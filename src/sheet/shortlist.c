@@ -9,14 +9,21 @@
 #include "core/base/text.h"
 #include "sheet/advice.h"
 #include "sheet/caution.h"
+#include "sheet/derive_bill.h"
+#include "sheet/derive_life.h"
+#include "sheet/derive_tank.h"
+#include "sheet/explain.h"
 #include "sheet/phrase.h"
 #include "sheet/shortlist_study.h"
 #include "sheet/term.h"
 
 enum column { TO_OWN, TO_BUY, WATER, BOTTOM, SWIM, TAKES, BEATEN, COLUMNS };
 
-/* Most lines of the table and names of a reason where not all are asked for; most points of the chart. */
-enum { LINES_MOST = 60, NAMES_MOST = 8, POINTS_MOST = 400 };
+/*
+ * Most lines of the table and names of a reason where not all are asked for; most points of the chart; most
+ * lines whose figures are all opened at once.
+ */
+enum { LINES_MOST = 60, NAMES_MOST = 8, POINTS_MOST = 400, OPENED_MOST = 60 };
 
 static const char *name_of(const struct tc_shortlist *list, int index)
 {
@@ -41,22 +48,35 @@ static void add_columns(struct tc_sheet *sheet, const struct tc_study *study)
         sheet->columns[BEATEN].words = true;
 }
 
-/* Which commands open the figures of a tank that the plan may not have. */
+/* What opens the figures of one tank, where there are too many to open all at once. */
 static void put_pointers(struct tc_sheet *sheet, const struct tc_study *study, const char *tank)
 {
-    if (!sheet->explained)
-        return;
-    const char *const sheets[] = {"bill", "fit"};
-    for (size_t column = TO_OWN; column <= TAKES; column++) {
-        bool money = column == TO_OWN || column == TO_BUY;
+    for (size_t column = TO_OWN; column <= TAKES; column++)
         tc_term_put_worked_out(sheet, column, "of this tank in the plan",
-                               tc_sheet_format(sheet, "%s: tankcost explain %s %s --tank %s",
-                                               money ? "its bill" : "its sizes", sheets[!money],
-                                               study->plan.name, tank));
-    }
+                               tc_sheet_format(sheet, "tankcost explain shortlist %s '%s/tank %s'",
+                                               study->plan.name, sheet->columns[column].head, tank));
 }
 
-static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, int index)
+/* How the figures of a tank came about: it is worked out once more. */
+static void put_terms(struct tc_sheet *sheet, const struct tc_shortlist *list, int index)
+{
+    struct tc_candidate candidate;
+    struct tc_alternative alternative;
+    if (sheet->failed || tc_shortlist_again(list, index, &candidate, &alternative) != TC_OK)
+        return;
+    struct tc_derive *derive = tc_derive_of(sheet, list->study, &alternative);
+    tc_term_put(sheet, TO_OWN, tc_derive_present_value(derive));
+    tc_term_put(sheet, TO_BUY, tc_derive_to_buy(derive));
+    tc_term_put(sheet, WATER, tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_VOLUME), TC_DIM_VOLUME));
+    tc_term_put(sheet, BOTTOM, tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_BOTTOM), TC_DIM_AREA));
+    tc_term_put(sheet, SWIM, tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_LENGTH), TC_DIM_LENGTH));
+    tc_term_put(sheet, TAKES,
+                tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_OUTER_LENGTH), TC_DIM_LENGTH));
+    tc_derive_forget(sheet); /* the alternative goes away */
+}
+
+static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, const struct tc_ask *ask,
+                     int index)
 {
     const struct tc_study *study = list->study;
     const struct tc_listed *listed = &list->tanks[index];
@@ -75,20 +95,24 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, in
     tc_sheet_number(sheet, SWIM, tc_phrase_value(listed->swim_length, TC_DIM_LENGTH, units), decimals);
     tc_sheet_number(sheet, TAKES, tc_phrase_value(listed->takes[TC_OUT_LENGTH], TC_DIM_LENGTH, units),
                     decimals);
-    put_pointers(sheet, study, name_of(list, index));
+    if (ask->explain && !ask->explain_of && sheet->row_count > OPENED_MOST)
+        put_pointers(sheet, study, name_of(list, index));
+    else if (!sheet->failed && tc_figure_asked(ask, sheet->rows[sheet->row_count - 1].subject))
+        put_terms(sheet, list, index);
     if (!listed->priced)
         return;
     tc_sheet_text(sheet, BEATEN, listed->beaten_by >= 0 ? name_of(list, listed->beaten_by) : "none");
 }
 
 /* So many of the tanks on the list from one on; those that are beaten by none always. */
-static int add_tanks(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all, int from, int to)
+static int add_tanks(struct tc_sheet *sheet, const struct tc_shortlist *list, const struct tc_ask *ask,
+                     int from, int to)
 {
     int hidden = 0;
     for (int i = from; i < to; i++) {
-        if (all || i - from < LINES_MOST ||
+        if (ask->all || i - from < LINES_MOST ||
             (i < list->priced_count && list->tanks[list->ranked[i]].beaten_by < 0))
-            add_tank(sheet, list, list->ranked[i]);
+            add_tank(sheet, list, ask, list->ranked[i]);
         else
             hidden++;
     }
@@ -106,15 +130,15 @@ static const char *order_words(const struct tc_study *study)
     return words[study->plan.goal];
 }
 
-static void add_list(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all)
+static void add_list(struct tc_sheet *sheet, const struct tc_shortlist *list, const struct tc_ask *ask)
 {
     int hidden = 0;
     if (list->priced_count > 0)
         tc_sheet_row(sheet, TC_ROW_GROUP, order_words(list->study), "");
-    hidden += add_tanks(sheet, list, all, 0, list->priced_count);
+    hidden += add_tanks(sheet, list, ask, 0, list->priced_count);
     if (list->priced_count < list->ranked_count)
         tc_sheet_row(sheet, TC_ROW_GROUP, "No price for these here: the sums lack it", "");
-    hidden += add_tanks(sheet, list, all, list->priced_count, list->ranked_count);
+    hidden += add_tanks(sheet, list, ask, list->priced_count, list->ranked_count);
     if (hidden > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "%d more are on the list; --all shows them.", hidden);
 }
@@ -387,7 +411,7 @@ enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_a
     add_columns(sheet, study);
     enum tc_status status = tc_shortlist_make(&list, study, ask);
     if (status == TC_OK) {
-        add_list(sheet, &list, ask->all);
+        add_list(sheet, &list, ask);
         add_left_out(sheet, &list, ask->all);
         add_findings(sheet, &list);
         add_chart(sheet, &list);

@@ -64,15 +64,24 @@ static void judge_measures(const struct tc_study *study, struct tc_listed *liste
     judge_limits(study, listed);
 }
 
+/* A tank as a candidate that says nothing else of itself. */
+static enum tc_status try_tank(const struct tc_study *study, const struct tc_candidate *plain,
+                               const struct tc_tank *tank, struct tc_candidate *candidate,
+                               struct tc_alternative *alternative)
+{
+    *candidate = *plain;
+    memcpy(candidate->tank, tank->goods.name, sizeof candidate->tank);
+    return tc_study_try(study, candidate, tank, alternative);
+}
+
 /* All there is to know of a tank. */
 static enum tc_status work_out(const struct tc_study *study, const struct tc_candidate *plain,
                                struct tc_listed *listed)
 {
     struct tc_alternative a;
-    struct tc_candidate candidate = *plain;
-    memcpy(candidate.tank, listed->tank->goods.name, sizeof candidate.tank);
+    struct tc_candidate candidate;
     listed->worked_out = true;
-    enum tc_status status = tc_study_try(study, &candidate, listed->tank, &a);
+    enum tc_status status = try_tank(study, plain, listed->tank, &candidate, &a);
     if (status != TC_OK) {
         listed->out |= bit(TC_OUT_FAILED);
         return status;
@@ -312,6 +321,13 @@ enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_stud
     if (status == TC_OK)
         status = find_all_near(list, ask);
     return status == TC_OK ? rank(list) : status;
+}
+
+enum tc_status tc_shortlist_again(const struct tc_shortlist *list, int index, struct tc_candidate *candidate,
+                                  struct tc_alternative *alternative)
+{
+    const struct tc_candidate plain = plain_candidate();
+    return try_tank(list->study, &plain, list->tanks[index].tank, candidate, alternative);
 }
 
 void tc_shortlist_free(struct tc_shortlist *list)

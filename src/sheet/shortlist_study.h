@@ -73,6 +73,14 @@ struct tc_shortlist {
  */
 enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
                                  const struct tc_ask *ask);
+
+/*
+ * A tank of the list worked out once more, whole, as a candidate that says nothing of itself. The alternative
+ * borrows the candidate and the study.
+ */
+enum tc_status tc_shortlist_again(const struct tc_shortlist *list, int index, struct tc_candidate *candidate,
+                                  struct tc_alternative *alternative);
+
 void tc_shortlist_free(struct tc_shortlist *list);
 
 #endif

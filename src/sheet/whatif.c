@@ -10,8 +10,9 @@
 #include "core/base/name.h"
 #include "profile/kind.h"
 #include "sheet/note.h"
+#include "sheet/derive_life.h"
+#include "sheet/explain.h"
 #include "sheet/phrase.h"
-#include "sheet/term.h"
 #include "sheet/study_make.h"
 
 /* What is varied where nothing is named. */
@@ -34,6 +35,7 @@ struct point {
     int best;                          /* complete candidate with the lowest present value, or -1 */
     tc_money value[TC_CANDIDATES_MAX]; /* by place in the plan */
     bool known[TC_CANDIDATES_MAX];
+    const struct tc_term *term[TC_CANDIDATES_MAX]; /* how the value came about, where that is asked */
 };
 
 static enum tc_status refuse(const struct tc_ask *ask, const char *format, ...)
@@ -149,9 +151,26 @@ static char *value_text(const struct sweep *sweep, double at, char *text)
     return text;
 }
 
-/* Works the plan out with the assumption at a value. */
+/* What the candidates cost with the assumption at a value; how that came about goes into the sheet, if any.
+ */
+static void take_costs(const struct tc_study *varied, struct tc_sheet *sheet, struct point *point)
+{
+    for (int i = 0; i < varied->alternative_count; i++) {
+        const struct tc_alternative *alternative = &varied->alternatives[i];
+        point->value[alternative->index] = alternative->cost.present_value;
+        point->known[alternative->index] = !alternative->cost.incomplete;
+        if (sheet)
+            point->term[alternative->index] =
+                tc_derive_present_value(tc_derive_of(sheet, varied, alternative));
+    }
+    if (sheet)
+        tc_derive_forget(sheet); /* the study goes away */
+}
+
+/* Works the plan out with the assumption at a value; the sheet: NULL where nobody asks how it came about. */
 static enum tc_status work_out(const struct tc_study *study, const struct tc_ask *ask,
-                               const struct sweep *sweep, double at, struct point *point)
+                               const struct sweep *sweep, double at, struct tc_sheet *sheet,
+                               struct point *point)
 {
     char text[TC_NUMBER_SIZE + 32], problem[TC_PROBLEM_SIZE];
     struct tc_faults faults = TC_FAULTS_EMPTY;
@@ -166,11 +185,8 @@ static enum tc_status work_out(const struct tc_study *study, const struct tc_ask
         status = refuse(ask, "%s = %s: %s", sweep->path, text, problem);
     if (status == TC_OK) {
         status = tc_study_make(&varied, study->stock, plan, study->today, &faults);
-        for (int i = 0; status == TC_OK && i < varied.alternative_count; i++) {
-            const struct tc_alternative *alternative = &varied.alternatives[i];
-            point->value[alternative->index] = alternative->cost.present_value;
-            point->known[alternative->index] = !alternative->cost.incomplete;
-        }
+        if (status == TC_OK)
+            take_costs(&varied, tc_figure_asked(ask, text) ? sheet : NULL, point);
         int best = tc_study_cheapest(&varied);
         point->best = best >= 0 ? varied.alternatives[best].index : -1;
         if (status == TC_SYNTAX && tc_faults_count(&faults) > 0)
@@ -198,7 +214,7 @@ static enum tc_status bisect(const struct tc_study *study, const struct tc_ask *
     for (int i = 0; i < BISECTIONS && !(sweep->whole && high->at - low->at <= 1); i++) {
         struct point middle;
         double at = low->at + (high->at - low->at) / 2;
-        enum tc_status status = work_out(study, ask, sweep, sweep->whole ? floor(at) : at, &middle);
+        enum tc_status status = work_out(study, ask, sweep, sweep->whole ? floor(at) : at, NULL, &middle);
         if (status != TC_OK)
             return status;
         if (middle.best == low->best)
@@ -240,10 +256,7 @@ static void add_table(struct tc_sheet *sheet, const struct tc_study *study, cons
         for (int i = 0; i < study->alternative_count; i++) {
             int index = study->alternatives[i].index;
             tc_sheet_money(sheet, (size_t)i, points[step].value[index], study->region.currency);
-            tc_term_put_worked_out(
-                sheet, (size_t)i, "to own, with that figure",
-                tc_sheet_format(sheet, "the bill with it: tankcost explain bill %s --set '%s=%s'",
-                                study->plan.name, sweep->path, value_text(sweep, points[step].at, text)));
+            tc_term_put(sheet, (size_t)i, points[step].term[index]);
             if (!points[step].known[index])
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_INCOMPLETE);
         }
@@ -284,7 +297,7 @@ static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, 
         return TC_NO_MEMORY;
     enum tc_status status = TC_OK;
     for (int step = 0; status == TC_OK && step <= sweep->steps; step++) {
-        status = work_out(study, ask, sweep, at_step(sweep, step), &points[step]);
+        status = work_out(study, ask, sweep, at_step(sweep, step), sheet, &points[step]);
         if (ask->go_on && !ask->go_on(ask->context, (double)step / sweep->steps))
             return TC_STOPPED;
     }

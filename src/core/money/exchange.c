@@ -55,12 +55,17 @@ static int find(const struct reach *reach, struct tc_currency to)
 }
 
 /* Takes a way by one more quote; it is kept unless one as short with later quotes, or a shorter, is there. */
-static void extend(struct reach *reach, const struct tc_conversion *way, const struct tc_quote *quote)
+static void extend(struct reach *reach, const struct tc_conversion *way, const struct tc_quote *quotes, int k)
 {
+    const struct tc_quote *quote = &quotes[k];
     bool forward = same(way->to, quote->from);
     struct tc_conversion longer = *way;
     longer.to = forward ? quote->to : quote->from;
     longer.rate = forward ? way->rate * quote->rate : way->rate / quote->rate;
+    if (way->steps < TC_CONVERSION_KEPT) {
+        longer.by[way->steps].quote = k;
+        longer.by[way->steps].back = !forward;
+    }
     longer.steps = way->steps + 1;
     if (way->steps == 0 || later(way->date, quote->date))
         longer.date = quote->date;
@@ -82,7 +87,7 @@ enum tc_status tc_conversion_find(struct tc_conversion *conversion, const struct
         const struct tc_conversion way = reach.way[i];
         for (int k = 0; k < count && !same(way.to, to); k++)
             if ((same(quotes[k].from, way.to) || same(quotes[k].to, way.to)) && counts(quotes, count, k))
-                extend(&reach, &way, &quotes[k]);
+                extend(&reach, &way, quotes, k);
     }
     int found = find(&reach, to);
     if (found < 0)

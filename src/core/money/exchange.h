@@ -12,6 +12,8 @@
 #ifndef TC_CORE_MONEY_EXCHANGE_H
 #define TC_CORE_MONEY_EXCHANGE_H
 
+#include <stdbool.h>
+
 #include "core/money/currency.h"
 #include "core/base/date.h"
 #include "core/money/money.h"
@@ -23,11 +25,18 @@ struct tc_quote {
     struct tc_date date;
 };
 
+/* Quotes of a conversion that are kept by their places; more steps are hardly worth a rate. */
+enum { TC_CONVERSION_KEPT = 8 };
+
 struct tc_conversion {
     struct tc_currency from, to;
     double rate;         /* major units of `to` for one of `from` */
     int steps;           /* quotes it goes through; 0 where the two are the same currency */
     struct tc_date date; /* of the oldest of these quotes; none where steps is 0 */
+    struct {
+        int quote;            /* its index */
+        bool back;            /* divided by, since it is quoted the other way */
+    } by[TC_CONVERSION_KEPT]; /* the first of the steps, in their order */
 };
 
 /*
