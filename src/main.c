@@ -329,10 +329,21 @@ static enum tc_exit show_stock(const struct tc_options *options, const struct tc
         }
         return tc_usage_error("no kind '%s' of profiles", kind, tc_name_nearest_of(kind, kinds, count));
     }
-    enum tc_unit_system units;
-    if ((exit_status = units_asked_for(options, &units)) != TC_EXIT_DONE)
+    struct tc_currency money;
+    struct tc_stock_ask ask = {.kind = kind,
+                               .regions = options->regions,
+                               .region_count = options->region_count,
+                               .installed = installed_folder()};
+    for (int i = 0; i < options->region_count; i++)
+        if (!tc_stock_region(stock, options->regions[i]))
+            return tc_usage_error("no region '%s'", options->regions[i],
+                                  tc_stock_nearest(stock, "region", options->regions[i]));
+    if (options->ask.money && !tc_currency_find(options->ask.money, &money))
+        return tc_usage_error("no currency '%s'", options->ask.money, NULL);
+    ask.money = options->ask.money ? &money : NULL;
+    if ((exit_status = units_asked_for(options, &ask.units)) != TC_EXIT_DONE)
         return exit_status;
-    if (tc_make_stock_list(stock, kind, units, &sheet) != TC_OK)
+    if (tc_make_stock_list(stock, &ask, &sheet) != TC_OK)
         exit_status = tc_machine_error("stock", tc_status_text(TC_NO_MEMORY));
     else
         exit_status = tc_write_sheet(options, &sheet);

@@ -15,7 +15,7 @@ static const char help_text[] =
     "    tankcost SHEET [PLAN] [options] print one sheet\n"
     "    tankcost report [PLAN] [options] the sheets that matter for the plan, on one page\n"
     "    tankcost explain SHEET [PLAN] [FIGURE]  where a figure comes from, or all of them\n"
-    "    tankcost stock [KIND]           list what the profiles hold\n"
+    "    tankcost stock [KIND]           list what the profiles hold, and what shops ask\n"
     "    tankcost check [FILE...]        check profiles and report every fault\n"
     "    tankcost new KIND NAME [KEY=VALUE...]   a section of your own, all its keys explained\n"
     "    tankcost prices SHOP FILE.csv   a shop's prices from a spreadsheet; --yes writes them\n"

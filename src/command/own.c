@@ -86,18 +86,6 @@ static enum tc_exit check_words(const struct tc_options *options, const struct t
     return TC_EXIT_DONE;
 }
 
-static const char *folder_of(const struct tc_kind *kind)
-{
-    static const struct {
-        const char *kind, *folder;
-    } folders[] = {{"tank", "tanks"}, {"setup", "setups"}, {"region", "regions"}, {"tariff", "regions"},
-                   {"shop", "shops"}, {"sale", "shops"},   {"plan", "plans"},     {"extra", "setups"}};
-    for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++)
-        if (strcmp(folders[i].kind, kind->name) == 0)
-            return folders[i].folder;
-    return "parts";
-}
-
 /* Whether the section can be used, as the stock has it now; what it lacks is told. */
 static bool usable(struct tc_stock *stock, const char *path, const struct tc_text *text,
                    struct tc_faults *faults)
@@ -164,7 +152,7 @@ enum tc_exit tc_own_new(const struct tc_options *options, struct tc_stock *stock
     if (status != TC_EXIT_DONE)
         return status;
     struct tc_text path = TC_TEXT_EMPTY;
-    tc_text_addf(&path, "%s/%s/%s-%s.ini", folder, folder_of(kind), kind->name, options->words[2]);
+    tc_text_addf(&path, "%s/%s/%s-%s.ini", folder, kind->folder, kind->name, options->words[2]);
     status = write_new(options, stock, tc_text_string(&path), kind);
     tc_text_free(&path);
     return status;
@@ -202,7 +190,7 @@ static enum tc_status take_over(const struct tc_options *options, const struct t
     struct tc_text text = TC_TEXT_EMPTY, path = TC_TEXT_EMPTY;
     enum tc_status status = TC_OK;
     tc_price_import_tell(import, &text);
-    tc_text_addf(&path, "%s/shops/%s.ini", folder, shop->name);
+    tc_text_addf(&path, "%s/%s/%s.ini", folder, tc_kind_find("prices")->folder, shop->name);
     fputs(tc_text_string(&text), stdout);
     printf("%s: %zu changed, %zu added, %zu as before; %zu new items\n", shop->name, import->changed,
            import->added, import->row_count - import->changed - import->added, import->made);

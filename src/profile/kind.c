@@ -22,12 +22,12 @@
 #define PART(kind, slot_, table_)                                                                            \
     {                                                                                                        \
         kind, TC_HEAD_ITEM, slot_, &table_,                                                                  \
-            SHELF(struct tc_part, goods.name, goods.title, parts, part_count)                                \
+            SHELF(struct tc_part, goods.name, goods.title, parts, part_count), "parts"                       \
     }
 
 static const struct tc_kind kinds[] = {
     {"tank", TC_HEAD_ITEM, -1, &tc_tank_keys,
-     SHELF(struct tc_tank, goods.name, goods.title, tanks, tank_count)},
+     SHELF(struct tc_tank, goods.name, goods.title, tanks, tank_count), "tanks"},
     PART("stand", TC_SLOT_STAND, tc_stand_keys),
     PART("lid", TC_SLOT_LID, tc_lid_keys),
     PART("light", TC_SLOT_LIGHT, tc_light_keys),
@@ -35,20 +35,22 @@ static const struct tc_kind kinds[] = {
     PART("air-pump", TC_SLOT_AIR_PUMP, tc_air_pump_keys),
     PART("heater", TC_SLOT_HEATER, tc_heater_keys),
     PART("substrate", TC_SLOT_SUBSTRATE, tc_substrate_keys),
-    {"setup", TC_HEAD_ITEM, -1, &tc_setup_keys, SHELF(struct tc_setup, name, title, setups, setup_count)},
-    {"region", TC_HEAD_ITEM, -1, &tc_region_keys,
-     SHELF(struct tc_region, name, title, regions, region_count)},
-    {"shop", TC_HEAD_ITEM, -1, &tc_shop_keys, SHELF(struct tc_shop, name, title, shops, shop_count)},
+    {"setup", TC_HEAD_ITEM, -1, &tc_setup_keys, SHELF(struct tc_setup, name, title, setups, setup_count),
+     "setups"},
+    {"region", TC_HEAD_ITEM, -1, &tc_region_keys, SHELF(struct tc_region, name, title, regions, region_count),
+     "regions"},
+    {"shop", TC_HEAD_ITEM, -1, &tc_shop_keys, SHELF(struct tc_shop, name, title, shops, shop_count), "shops"},
     {"tariff", TC_HEAD_ITEM, -1, &tc_tariff_keys,
-     SHELF(struct tc_named_tariff, name, title, tariffs, tariff_count)},
-    {"sale", TC_HEAD_ITEM, -1, &tc_sale_keys, SHELF(struct tc_sale, name, title, sales, sale_count)},
-    {"extra", TC_HEAD_ITEM, -1, &tc_extra_keys, SHELF(struct tc_extra, name, title, extras, extra_count)},
-    {"prices", TC_HEAD_PRICES, -1, NULL, {.size = 0}},
-    {"plan", TC_HEAD_PLAN, -1, &tc_plan_keys, SHELF(struct tc_plan, name, title, plans, plan_count)},
-    {"candidate", TC_HEAD_CANDIDATE, -1, &tc_candidate_keys, {.size = 0}},
-    {"assume", TC_HEAD_ASSUME, -1, NULL, {.size = 0}},
-    {"wall", TC_HEAD_ALONE, -1, &tc_wall_keys, {.size = 0}},
-    {"space", TC_HEAD_ALONE, -1, &tc_space_keys, {.size = 0}},
+     SHELF(struct tc_named_tariff, name, title, tariffs, tariff_count), "regions"},
+    {"sale", TC_HEAD_ITEM, -1, &tc_sale_keys, SHELF(struct tc_sale, name, title, sales, sale_count), "shops"},
+    {"extra", TC_HEAD_ITEM, -1, &tc_extra_keys, SHELF(struct tc_extra, name, title, extras, extra_count),
+     "setups"},
+    {"prices", TC_HEAD_PRICES, -1, NULL, {.size = 0}, "shops"},
+    {"plan", TC_HEAD_PLAN, -1, &tc_plan_keys, SHELF(struct tc_plan, name, title, plans, plan_count), "plans"},
+    {"candidate", TC_HEAD_CANDIDATE, -1, &tc_candidate_keys, {.size = 0}, NULL},
+    {"assume", TC_HEAD_ASSUME, -1, NULL, {.size = 0}, NULL},
+    {"wall", TC_HEAD_ALONE, -1, &tc_wall_keys, {.size = 0}, NULL},
+    {"space", TC_HEAD_ALONE, -1, &tc_space_keys, {.size = 0}, NULL},
 };
 
 const struct tc_kind *tc_kind_at(size_t i)
@@ -117,4 +119,31 @@ void tc_kind_list(struct tc_text *text, bool goods, const char *joint)
     }
     if (before)
         tc_text_addf(text, " %s %s", joint, before->name);
+}
+
+/* Whether a folder stands in an earlier row as well. */
+static bool folder_before(size_t row)
+{
+    for (size_t i = 0; i < row; i++)
+        if (kinds[i].folder && strcmp(kinds[i].folder, kinds[row].folder) == 0)
+            return true;
+    return false;
+}
+
+const char *tc_kind_folder_at(size_t i)
+{
+    for (size_t k = 0; k < TC_COUNT_OF(kinds); k++)
+        if (kinds[k].folder && !folder_before(k) && i-- == 0)
+            return kinds[k].folder;
+    return NULL;
+}
+
+void tc_kind_list_folders(struct tc_text *text)
+{
+    for (size_t i = 0; tc_kind_folder_at(i); i++)
+        tc_text_addf(text, "%s%s",
+                     i == 0                     ? ""
+                     : tc_kind_folder_at(i + 1) ? ", "
+                                                : " or ",
+                     tc_kind_folder_at(i));
 }

@@ -36,6 +36,8 @@ struct tc_kind {
     const struct tc_key_table
         *table; /* of its keys; NULL where these are names of items or of other tables */
     struct tc_shelf shelf;
+    const char
+        *folder; /* of profiles that its files lie in: "tanks"; NULL where it belongs to a plan's file */
 };
 
 /* The kind of that name, or NULL; the i-th, or NULL past the last. */
@@ -51,6 +53,12 @@ size_t tc_kind_count(const struct tc_kind *kind, const struct tc_stock *stock);
 
 /* Whether the i-th record of a kind's shelf is of that kind: all parts share one. */
 bool tc_kind_has(const struct tc_kind *kind, const struct tc_stock *stock, size_t i);
+
+/* The i-th folder of profiles, in the order in which they are read; NULL past the last. */
+const char *tc_kind_folder_at(size_t i);
+
+/* Adds their names: "tanks, parts ... or plans". */
+void tc_kind_list_folders(struct tc_text *text);
 
 /* The table of a kind, or NULL; the i-th of all tables, or NULL past the last. */
 const struct tc_key_table *tc_key_table_find(const char *kind);

@@ -328,3 +328,9 @@ bool tc_mark_equal(const struct tc_file_mark *a, const struct tc_file_mark *b)
 {
     return a->there == b->there && a->length == b->length && a->sum == b->sum;
 }
+
+bool tc_path_lies_in(const char *path, const char *folder)
+{
+    size_t length = folder ? strlen(folder) : 0;
+    return length > 0 && strncmp(path, folder, length) == 0 && path[length] == '/';
+}

@@ -45,6 +45,9 @@ bool tc_make_folders(const char *folder, struct tc_faults *faults);
  */
 enum tc_status tc_load(const char *path, struct tc_text *text, bool *there, struct tc_faults *faults);
 
+/* Whether a file lies below a folder, by their names; NULL is no folder. */
+bool tc_path_lies_in(const char *path, const char *folder);
+
 /* What a file holds, as far as it takes to see later whether that has changed. */
 struct tc_file_mark {
     bool there;

@@ -7,6 +7,7 @@
 
 #include "core/base/number.h"
 #include "profile/kind.h"
+#include "profile/save.h"
 
 /* Words that mean something where the name of an item is expected. */
 static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan", "unnamed"};
@@ -415,4 +416,29 @@ void tc_sections_free(struct tc_sections *sections)
     free(sections->items);
     free(sections->files);
     free(sections);
+}
+
+/* ------------------------------------------------------------------------ origin */
+
+const char *tc_section_text(const struct tc_section *section, const char *key)
+{
+    for (size_t i = 0; section && i < section->ini->key_count; i++)
+        if (strcmp(section->ini->keys[i].name, key) == 0)
+            return section->ini->keys[i].value;
+    return NULL;
+}
+
+bool tc_section_is_installed(const struct tc_sections *sections, const struct tc_section *section,
+                             const char *installed)
+{
+    return tc_path_lies_in(sections->files[section->file].ini.file, installed);
+}
+
+const char *tc_section_whose_of(const struct tc_sections *sections, const struct tc_section *section,
+                                const char *installed)
+{
+    const char *invented = tc_section_text(section, "invented");
+    if (!tc_section_is_installed(sections, section, installed))
+        return "yours";
+    return invented && strcmp(invented, "yes") == 0 ? "invented" : "installed";
 }

@@ -82,4 +82,15 @@ const struct tc_section *tc_sections_find(const struct tc_sections *sections, co
 struct tc_place tc_section_place(const struct tc_sections *sections, const struct tc_section *section,
                                  const struct tc_ini_key *key);
 
+/* The text of one of its keys as the file has it; NULL where it has none. The section may be NULL. */
+const char *tc_section_text(const struct tc_section *section, const char *key);
+
+/* Whether it came with the program: its file lies below that folder (NULL: none). */
+bool tc_section_is_installed(const struct tc_sections *sections, const struct tc_section *section,
+                             const char *installed);
+
+/* Whose it is, in a word or two: "yours", "installed", "invented". */
+const char *tc_section_whose_of(const struct tc_sections *sections, const struct tc_section *section,
+                                const char *installed);
+
 #endif

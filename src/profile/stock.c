@@ -11,10 +11,6 @@
 #include "profile/kind.h"
 #include "profile/section.h"
 
-static const char *const folders[] = {"tanks", "parts", "setups", "regions", "shops", "plans"};
-
-enum { FOLDER_COUNT = sizeof folders / sizeof folders[0] };
-
 void tc_stock_start(struct tc_stock *stock)
 {
     memset(stock, 0, sizeof *stock);
@@ -128,21 +124,36 @@ static enum tc_status read_subfolder(struct tc_stock *stock, const char *path, b
     return status;
 }
 
+static const char *folder_at(const void *context, size_t i)
+{
+    (void)context;
+    return tc_kind_folder_at(i);
+}
+
+static size_t folder_count(void)
+{
+    size_t count = 0;
+    while (tc_kind_folder_at(count))
+        count++;
+    return count;
+}
+
 /* A note on what lies in the folder beside those that are read: a misspelt one, or a profile in none. */
 static void note_stray(const char *path, const char *name, struct tc_faults *faults)
 {
-    const char *nearest = tc_name_nearest_of(name, folders, FOLDER_COUNT);
-    struct tc_text file = TC_TEXT_EMPTY;
+    const char *nearest = tc_name_nearest(name, folder_at, NULL, folder_count());
+    struct tc_text file = TC_TEXT_EMPTY, known = TC_TEXT_EMPTY;
+    tc_kind_list_folders(&known);
     tc_text_addf(&file, "%s/%s", path, name);
     struct tc_place place = {tc_text_string(&file), 0, NULL, NULL};
     if (strcmp(name, "kits") == 0)
         tc_faults_note(faults, place, "is not read; kits are called setups: rename the folder to setups");
     else if (is_profile(name))
-        tc_faults_note(faults, place,
-                       "is not read here; put it into tanks, parts, setups, regions, shops or plans");
+        tc_faults_note(faults, place, "is not read here; put it into %s", tc_text_string(&known));
     else if (nearest)
         tc_faults_note(faults, place, "is not read; did you mean '%s'?", nearest);
     tc_text_free(&file);
+    tc_text_free(&known);
 }
 
 static void note_strays(const char *path, struct tc_faults *faults)
@@ -152,12 +163,21 @@ static void note_strays(const char *path, struct tc_faults *faults)
         return;
     for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
         bool known = entry->d_name[0] == '.';
-        for (int i = 0; i < FOLDER_COUNT; i++)
-            known = known || strcmp(entry->d_name, folders[i]) == 0;
+        for (size_t i = 0; tc_kind_folder_at(i); i++)
+            known = known || strcmp(entry->d_name, tc_kind_folder_at(i)) == 0;
         if (!known)
             note_stray(path, entry->d_name, faults);
     }
     closedir(folder);
+}
+
+/* A fault of the folder itself, told with the folders it should have. */
+static void fault_of_folder(struct tc_place place, const char *what, struct tc_faults *faults)
+{
+    struct tc_text known = TC_TEXT_EMPTY;
+    tc_kind_list_folders(&known);
+    tc_faults_error(faults, place, "%s %s in it", what, tc_text_string(&known));
+    tc_text_free(&known);
 }
 
 enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, bool optional,
@@ -173,21 +193,20 @@ enum tc_status tc_stock_read_folder(struct tc_stock *stock, const char *folder, 
         return TC_OK;
     }
     if (!S_ISDIR(about.st_mode)) {
-        tc_faults_error(faults, place,
-                        "is not a folder; name one with tanks, parts, setups, regions, shops or plans in it");
+        fault_of_folder(place, "is not a folder; name one with", faults);
         return TC_OK;
     }
     bool any = false;
     enum tc_status status = TC_OK;
     note_strays(folder, faults);
-    for (int i = 0; i < FOLDER_COUNT && status == TC_OK; i++) {
+    for (size_t i = 0; tc_kind_folder_at(i) && status == TC_OK; i++) {
         struct tc_text path = TC_TEXT_EMPTY;
-        tc_text_addf(&path, "%s/%s", folder, folders[i]);
+        tc_text_addf(&path, "%s/%s", folder, tc_kind_folder_at(i));
         status = path.failed ? TC_NO_MEMORY : read_subfolder(stock, tc_text_string(&path), &any, faults);
         tc_text_free(&path);
     }
     if (status == TC_OK && !any && !optional)
-        tc_faults_error(faults, place, "has no folder tanks, parts, setups, regions, shops or plans in it");
+        fault_of_folder(place, "has no folder", faults);
     return status;
 }
 

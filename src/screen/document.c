@@ -114,9 +114,9 @@ static bool check_name(struct tc_state *state, const char *path, const char *nam
 {
     const char *file;
     int line;
-    if (!tc_file_name_lies_in(path, state->options->plan_folder) ||
+    if (!tc_path_lies_in(path, state->options->plan_folder) ||
         !tc_stock_where(state->options->stock, "plan", name, &file, &line) || strcmp(file, path) == 0 ||
-        tc_file_name_lies_in(file, state->options->installed))
+        tc_path_lies_in(file, state->options->installed))
         return true;
     return tc_prompt_refuse(
         state, "there is a plan '%s' in %s, which would hide this one: choose another name", name, file);
@@ -148,7 +148,7 @@ static void save_to(struct tc_state *state, const char *path)
         return;
     const char *folder = state->options->plan_folder;
     enum tc_status status = TC_OK;
-    if (tc_file_name_lies_in(path, folder) && !tc_make_folders(folder, &faults))
+    if (tc_path_lies_in(path, folder) && !tc_make_folders(folder, &faults))
         status = TC_IO;
     if (status == TC_OK)
         status = tc_plan_save(&plan, path, &faults);
@@ -203,7 +203,7 @@ void tc_document_save(struct tc_state *state, int unused)
     (void)unused;
     const char *path = tc_state_file(state)->path;
     bool own = *path && tc_is_clean(path, strlen(path)) &&
-               !tc_file_name_lies_in(path, state->options->installed) &&
+               !tc_path_lies_in(path, state->options->installed) &&
                (access(path, W_OK) == 0 || access(path, F_OK) != 0);
     tc_prompt_open(state, &save_prompt, own ? path : state->now.plan.name);
 }
@@ -339,7 +339,7 @@ void tc_document_keep(struct tc_state *state)
         if (!tc_state_unsaved(state, i))
             continue;
         snprintf(kept.kept, sizeof kept.kept, "%s", file->kept);
-        if (file->path[0] && !tc_file_name_lies_in(file->path, state->options->installed))
+        if (file->path[0] && !tc_path_lies_in(file->path, state->options->installed))
             snprintf(kept.path, sizeof kept.path, "%s", file->path);
         tc_plan_keep(i == state->now.file ? &state->now.plan : &file->left, state->options->kept_folder,
                      &kept, &ignored);

@@ -16,12 +16,6 @@ bool tc_file_name_read(const char *text, char path[TC_PATH_SIZE])
     return length < TC_PATH_SIZE;
 }
 
-bool tc_file_name_lies_in(const char *path, const char *folder)
-{
-    size_t length = folder ? strlen(folder) : 0;
-    return length > 0 && strncmp(path, folder, length) == 0 && path[length] == '/';
-}
-
 bool tc_file_name_ends_in(const char *path, const char *ending)
 {
     size_t length = strlen(path), tail = strlen(ending);

@@ -10,9 +10,6 @@ enum { TC_PATH_SIZE = 1024 }; /* of a file's name with its folders, with its end
 /* The text without blanks around it, and "~/" as the home folder; false where that is too long. */
 bool tc_file_name_read(const char *text, char path[TC_PATH_SIZE]);
 
-/* Whether a file lies below a folder; NULL is no folder. */
-bool tc_file_name_lies_in(const char *path, const char *folder);
-
 /* Whether it has that ending, and something before it. */
 bool tc_file_name_ends_in(const char *path, const char *ending);
 

@@ -7,6 +7,7 @@
 
 #include "core/base/clean.h"
 #include "core/base/name.h"
+#include "core/base/number.h"
 #include "profile/key.h"
 #include "profile/kind.h"
 #include "profile/section.h"
@@ -16,11 +17,13 @@
 #include "screen/list_fill.h"
 #include "screen/lists.h"
 #include "screen/new_tank.h"
+#include "screen/price_page.h"
 #include "screen/prompt.h"
 #include "screen/section_file.h"
+#include "sheet/sellers.h"
 
-/* A row of a list that stands for something new; no name looks like it. */
-static const char another[] = "+";
+/* What the row of a form begins with that is about a shop's price; no key has a blank. */
+static const char at_shop[] = "at ";
 
 /* A head taken apart: "prices corner-barn lid". */
 struct head {
@@ -138,15 +141,54 @@ static void add_prices(const struct tc_state *state, const struct tc_section *se
     bool part = tc_slot_find(kind, &slot);
     for (int priced = 1; priced >= 0; priced--) {
         for (size_t i = 0; !part && i < stock->tank_count; i++) {
-            const char *name = stock->tanks[i].goods.name, *text = tc_section_value(section, name);
+            const char *name = stock->tanks[i].goods.name, *text = tc_section_text(section, name);
             if ((text != NULL) == (priced == 1))
                 add_key(sheet, "price", &price_key, name, text);
         }
         for (size_t i = 0; part && i < stock->part_count; i++) {
-            const char *name = stock->parts[i].goods.name, *text = tc_section_value(section, name);
+            const char *name = stock->parts[i].goods.name, *text = tc_section_text(section, name);
             if (stock->parts[i].slot == slot && (text != NULL) == (priced == 1))
                 add_key(sheet, "price", &price_key, name, text);
         }
+    }
+}
+
+/* "prices corner-barn light", of a row of a form that is about what a shop asks; false for other rows. */
+static bool price_list_of(const struct head *form, const char *row, char head[TC_SECTION_HEAD_SIZE])
+{
+    if (strncmp(row, at_shop, strlen(at_shop)) != 0)
+        return false;
+    snprintf(head, TC_SECTION_HEAD_SIZE, "prices %s %s", row + strlen(at_shop), form->kind);
+    return true;
+}
+
+/* What each shop asks for a tank or part. */
+static void add_asked(const struct tc_state *state, const struct head *form, struct tc_sheet *sheet)
+{
+    const struct tc_stock *stock = state->options->stock;
+    const struct tc_kind *kind = tc_kind_find(form->kind);
+    const struct tc_goods *goods = tc_goods_find(kind, stock, form->name);
+    if (!goods)
+        return;
+    for (size_t i = 0; i < stock->shop_count; i++) {
+        const struct tc_shop *shop = &stock->shops[i];
+        const struct tc_region *region = tc_stock_region(stock, shop->region);
+        char number[TC_NUMBER_SIZE];
+        double amount;
+        if (!region)
+            continue;
+        const char *value = tc_sheet_format(sheet, "%s%s", at_shop, shop->name);
+        tc_fill_choice(sheet, value, value);
+        tc_sheet_about(sheet, form->kind);
+        if (tc_stock_asked(stock, region, shop, kind->slot, goods, &amount))
+            tc_sheet_text(sheet, 0,
+                          tc_sheet_format(sheet, "%s %s",
+                                          tc_number_write(number, amount, region->currency.exponent, false),
+                                          region->currency.code));
+        else
+            tc_sheet_missing(sheet, 0, "not sold");
+        tc_sheet_text(sheet, 1, shop->invented ? "invented" : "");
+        tc_sheet_text(sheet, 2, tc_sheet_format(sheet, "what the shop asks, in %s", shop->region));
     }
 }
 
@@ -167,7 +209,8 @@ static void fill_form(const struct tc_state *state, struct tc_list_about about, 
     tc_fill_words(sheet, 2, "");
     for (size_t i = 0; head.table && i < head.table->count; i++)
         add_key(sheet, head.kind, &head.table->keys[i], head.table->keys[i].name,
-                tc_section_value(section, head.table->keys[i].name));
+                tc_section_text(section, head.table->keys[i].name));
+    add_asked(state, &head, sheet);
     const char *kind = strrchr(about.head, ' ');
     if (!head.table && kind)
         add_prices(state, section, kind + 1, sheet);
@@ -194,7 +237,7 @@ static void fill_choices(const struct tc_state *state, struct tc_list_about abou
 
 static const char *present_choice(const struct tc_state *state, struct tc_list_about about, char *buffer)
 {
-    const char *text = tc_section_value(tc_section_of(state, about.head), about.key);
+    const char *text = tc_section_text(tc_section_of(state, about.head), about.key);
     struct head head = take_apart(about.head);
     const char *fallback = key_of(&head, about.key)->fallback;
     snprintf(buffer, TC_NAME_SIZE, "%.*s", TC_NAME_SIZE - 1, text ? text : fallback ? fallback : "");
@@ -217,12 +260,32 @@ static const struct tc_list_kind choice_list = {
     .take = take_choice,
 };
 
+/* A price in the list of a shop, which has to be the user's own. */
+static void take_price(struct tc_state *state, struct tc_list_about about, const char *name)
+{
+    char shop[TC_SECTION_HEAD_SIZE];
+    snprintf(shop, sizeof shop, "shop %s", name + strlen(at_shop));
+    if (!tc_section_is_own(state, tc_section_of(state, shop))) {
+        tc_state_say(state, "This shop came with the program: Right copies one, in the list of shops.");
+        return;
+    }
+    struct head head = take_apart(about.head);
+    tc_clean(about.key, sizeof about.key, head.name);
+    price_list_of(&head, name, about.head);
+    type_key(state, &about, &price_key, tc_section_text(tc_section_of(state, about.head), about.key));
+}
+
 static void take_key(struct tc_state *state, struct tc_list_about about, const char *name)
 {
+    char list[TC_SECTION_HEAD_SIZE];
     struct head head = take_apart(about.head);
+    if (price_list_of(&head, name, list)) {
+        take_price(state, about, name);
+        return;
+    }
     const struct tc_section *section = tc_section_of(state, about.head);
     const struct tc_key *key = key_of(&head, name);
-    const char *text = tc_section_value(section, name);
+    const char *text = tc_section_text(section, name);
     if (!tc_section_is_own(state, section)) {
         tc_state_say(state, "This came with the program: Right copies it under a name of your own.");
         return;
@@ -236,17 +299,32 @@ static void take_key(struct tc_state *state, struct tc_list_about about, const c
         type_key(state, &about, key, text);
 }
 
+/* The section and the key that a row of the form stands for: its own, or those of a shop's list. */
+static void row_of(const struct tc_list_about *about, const char *row, char head[TC_SECTION_HEAD_SIZE],
+                   char key[2 * TC_NAME_SIZE])
+{
+    struct head form = take_apart(about->head);
+    if (price_list_of(&form, row, head)) {
+        snprintf(key, 2 * TC_NAME_SIZE, "%s", form.name);
+        return;
+    }
+    memcpy(head, about->head, TC_SECTION_HEAD_SIZE);
+    snprintf(key, 2 * TC_NAME_SIZE, "%s", row);
+}
+
 static bool key_back_possible(const struct tc_state *state, const char *name)
 {
-    const struct tc_section *section = tc_section_of(state, tc_state_list_seen(state)->about.head);
-    return tc_section_is_own(state, section) && tc_section_value(section, name) != NULL;
+    char head[TC_SECTION_HEAD_SIZE], key[2 * TC_NAME_SIZE];
+    row_of(&tc_state_list_seen(state)->about, name, head, key);
+    const struct tc_section *section = tc_section_of(state, head);
+    return tc_section_is_own(state, section) && tc_section_text(section, key) != NULL;
 }
 
 static void key_back(struct tc_state *state, const char *name)
 {
-    char head[TC_SECTION_HEAD_SIZE];
-    memcpy(head, tc_state_list(state)->about.head, sizeof head);
-    tc_section_set(state, head, name, "");
+    char head[TC_SECTION_HEAD_SIZE], key[2 * TC_NAME_SIZE];
+    row_of(&tc_state_list(state)->about, name, head, key);
+    tc_section_set(state, head, key, "");
 }
 
 /* ------------------------------------------------------------------------ new, copied */
@@ -301,7 +379,7 @@ static void name_taken(struct tc_state *state, const char *text)
 
 static const struct tc_prompt_kind name_prompt = {.title = "", .hint = "", .taken = name_taken};
 
-static void ask_name(struct tc_state *state, const char *kind, const char *from)
+void tc_form_ask_name(struct tc_state *state, const char *kind, const char *from)
 {
     tc_prompt_open(state, &name_prompt, "");
     struct tc_prompt *prompt = &state->prompt;
@@ -325,7 +403,7 @@ static void step_form(struct tc_state *state, const char *value, int by)
     if (by < 0)
         tc_section_undo(state);
     else if (tc_section_of(state, from))
-        ask_name(state, head.kind, from);
+        tc_form_ask_name(state, head.kind, from);
 }
 
 static const struct tc_list_kind form_list = {
@@ -341,149 +419,4 @@ void tc_form_open(struct tc_state *state, const char *head)
     struct tc_list_about about = {.candidate = -1};
     tc_clean(about.head, sizeof about.head, head);
     tc_list_open_over(state, &form_list, about);
-}
-
-/* ---------------------------------------------------------------- sections of a kind */
-
-static void fill_sections(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
-{
-    const struct tc_sections *sections = state->options->stock->sections;
-    tc_sheet_start(sheet, "sections", 3);
-    tc_sheet_head(sheet, tc_sheet_format(sheet, "%s: Right copies, Del deletes, Left undoes", about.head), "",
-                  "");
-    tc_fill_words(sheet, 0, "whose");
-    tc_fill_words(sheet, 1, "");
-    tc_fill_words(sheet, 2, "");
-    tc_fill_choice(sheet, "another one", another);
-    tc_sheet_text(sheet, 2, "a new one, under a name of your own");
-    for (int own = 1; own >= 0; own--) {
-        for (size_t i = 0; sections && i < sections->count; i++) {
-            const struct tc_section *section = sections->items[i];
-            const char *name = section->ini->name + strlen(section->kind) + 1, *title;
-            if (section->replaced || strcmp(section->kind, about.head) != 0 ||
-                tc_section_is_own(state, section) != (own == 1))
-                continue;
-            title = tc_section_value(section, "title");
-            tc_fill_choice(sheet, name, name);
-            tc_sheet_about(sheet, about.head);
-            tc_sheet_text(sheet, 0, tc_section_whose(state, section));
-            tc_sheet_text(sheet, 1, section->bad ? "has faults: !" : "");
-            tc_sheet_text(sheet, 2, title ? title : "");
-        }
-    }
-}
-
-/* "light strip-60" of a list of lights. */
-static void head_of(const struct tc_list_about *about, const char *name, char head[TC_SECTION_HEAD_SIZE])
-{
-    snprintf(head, TC_SECTION_HEAD_SIZE, "%.*s %.*s", TC_NAME_SIZE, about->head, 2 * TC_NAME_SIZE - 2, name);
-}
-
-static void take_section(struct tc_state *state, struct tc_list_about about, const char *name)
-{
-    char head[TC_SECTION_HEAD_SIZE];
-    head_of(&about, name, head);
-    if (strcmp(name, another) != 0)
-        tc_form_open(state, head);
-    else if (strcmp(about.head, "tank") == 0)
-        tc_new_tank(state, 0);
-    else
-        ask_name(state, about.head, "");
-}
-
-static void step_section(struct tc_state *state, const char *name, int by)
-{
-    char head[TC_SECTION_HEAD_SIZE];
-    head_of(&tc_state_list(state)->about, name, head);
-    if (by < 0)
-        tc_section_undo(state);
-    else if (*name && strcmp(name, another) != 0)
-        ask_name(state, tc_state_list(state)->about.head, head);
-}
-
-static bool section_back_possible(const struct tc_state *state, const char *name)
-{
-    char head[TC_SECTION_HEAD_SIZE];
-    head_of(&tc_state_list_seen(state)->about, name, head);
-    return tc_section_is_own(state, tc_section_of(state, head));
-}
-
-static void section_back(struct tc_state *state, const char *name)
-{
-    char head[TC_SECTION_HEAD_SIZE];
-    head_of(&tc_state_list(state)->about, name, head);
-    if (tc_section_delete(state, head))
-        tc_state_say(state, "%s is deleted; Left brings it back.", name);
-}
-
-static const struct tc_list_kind section_list = {
-    .fill = fill_sections,
-    .take = take_section,
-    .step = step_section,
-    .back = section_back,
-    .back_possible = section_back_possible,
-};
-
-/* ------------------------------------------------------------------------------ kinds */
-
-/* The row that stands for what is open. */
-static const char this_plan[] = "this plan";
-
-static void add_kind(const struct tc_state *state, struct tc_sheet *sheet, const char *kind, const char *help)
-{
-    const struct tc_sections *sections = state->options->stock->sections;
-    int own = 0, all = 0;
-    for (size_t i = 0; sections && i < sections->count; i++) {
-        const struct tc_section *section = sections->items[i];
-        if (section->replaced || strcmp(section->kind, kind) != 0)
-            continue;
-        all++;
-        own += tc_section_is_own(state, section);
-    }
-    tc_fill_choice(sheet, kind, kind);
-    tc_sheet_about(sheet, ""); /* a kind has no dangers; its things do */
-    tc_sheet_number(sheet, 0, own, 0);
-    tc_sheet_number(sheet, 1, all, 0);
-    tc_sheet_text(sheet, 2, help);
-}
-
-static void fill_kinds(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
-{
-    (void)about;
-    tc_sheet_start(sheet, "kinds", 3);
-    tc_sheet_head(sheet, "What the profiles hold", "", "");
-    tc_sheet_column(sheet, 0, "yours", "");
-    tc_sheet_column(sheet, 1, "all", "");
-    tc_fill_words(sheet, 2, "");
-    for (size_t i = 0; tc_key_table_at(i); i++) {
-        const struct tc_key_table *table = tc_key_table_at(i);
-        if (tc_section_folder(table->kind))
-            add_kind(state, sheet, table->kind, table->help);
-    }
-    add_kind(state, sheet, "prices", "what a shop asks for the things of one kind");
-    add_kind(state, sheet, "plan", "a comparison; opened, deleted, and saved with s under any name");
-    tc_fill_choice(sheet, "this plan", this_plan);
-    tc_sheet_text(sheet, 2, "all figures of the present plan, its wall and its place for a tank");
-}
-
-static void take_kind(struct tc_state *state, struct tc_list_about about, const char *kind)
-{
-    if (strcmp(kind, this_plan) == 0) {
-        tc_change_assumptions(state, 0);
-        return;
-    }
-    if (strcmp(kind, "plan") == 0) {
-        tc_lists_open(state, TC_LISTS_PLANS);
-        return;
-    }
-    tc_clean(about.head, sizeof about.head, kind);
-    tc_list_open_over(state, &section_list, about);
-}
-
-static const struct tc_list_kind kind_list = {.fill = fill_kinds, .take = take_kind};
-
-void tc_form_kinds(struct tc_state *state, int unused)
-{
-    (void)unused;
-    tc_list_open(state, &kind_list, (struct tc_list_about){.candidate = -1});
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * form.h - sections of profiles shown, made, copied, changed and deleted: what
- * the lists of them and of their keys hold, and what choosing does.
+ * form.h - a section of a profile, shown, made, copied and changed: what the
+ * list of its keys holds, and what choosing does.
  *
  * A form is a view of a section as its file has it, one line a key, from the
  * table of its kind; a price list has a line for each thing of its kind. What
@@ -14,10 +14,10 @@
 
 #include "screen/list.h"
 
-/* Opens the list of the kinds of sections there are, to go on to those of one. */
-void tc_form_kinds(struct tc_state *state, int unused);
-
 /* Opens the form of a section by its head, "light strip-60", over what is open. */
 void tc_form_open(struct tc_state *state, const char *head);
+
+/* Asks for the name of a new section of a kind, with what another one says by its head ("": nothing). */
+void tc_form_ask_name(struct tc_state *state, const char *kind, const char *from);
 
 #endif

@@ -11,7 +11,6 @@
 #include "screen/explain.h"
 #include "screen/export.h"
 #include "screen/first.h"
-#include "screen/form.h"
 #include "screen/keep_price.h"
 #include "screen/list.h"
 #include "screen/lists.h"
@@ -22,6 +21,7 @@
 #include "screen/picture.h"
 #include "screen/prompt.h"
 #include "screen/scroll.h"
+#include "screen/section_list.h"
 
 #define SHEET   TC_LAYER_SHEET
 #define LIST    TC_LAYER_LIST
@@ -107,7 +107,7 @@ static const struct tc_binding bindings[] = {
     {SHEET, 'j', EVENT(NONE), tc_missing_next, 0, NULL, NULL, "go to the next figure that is missing", 0},
     {SHEET, 'I', EVENT(NONE), tc_first_begin, 0, NULL, NULL,
      "begin with a place and a shop of your own: seven questions, each with a usual answer", 0},
-    {SHEET, 'e', EVENT(NONE), tc_form_kinds, 0, NULL, NULL,
+    {SHEET, 'e', EVENT(NONE), tc_section_kinds, 0, NULL, NULL,
      "show, make, change and delete places, shops, prices, tanks, parts, setups and plans", 0},
     {SHEET, 'T', EVENT(NONE), tc_new_tank, 0, NULL, NULL,
      "compare a tank that no profile has: its size and its price", 0},

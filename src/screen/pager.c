@@ -13,7 +13,7 @@ enum { WIDEST = 92, FRAME_TAKES = 4, LEAST = 20 };
 int tc_pager_width(const struct tc_state *state)
 {
     int width = state->frame.width - FRAME_TAKES;
-    return width > WIDEST ? WIDEST : width < LEAST ? LEAST : width;
+    return width > WIDEST && !state->pager.wide ? WIDEST : width < LEAST ? LEAST : width;
 }
 
 size_t tc_pager_room(const struct tc_state *state)
@@ -24,7 +24,7 @@ size_t tc_pager_room(const struct tc_state *state)
 
 /* -------------------------------------------------------------------------- lines */
 
-static void add_line(struct tc_pager *pager, const char *key, const char *text, size_t length)
+void tc_pager_line(struct tc_pager *pager, const char *key, const char *text, size_t length)
 {
     if (*key || length > 0) {
         tc_text_add(&pager->text, key);
@@ -37,8 +37,8 @@ static void add_line(struct tc_pager *pager, const char *key, const char *text, 
 static void add_heading(struct tc_pager *pager, const char *text)
 {
     if (pager->line_count > 0)
-        add_line(pager, "", "", 0);
-    add_line(pager, "\v", text, strlen(text));
+        tc_pager_line(pager, "", "", 0);
+    tc_pager_line(pager, "\v", text, strlen(text));
 }
 
 /* A paragraph, or with a key what belongs to it. */
@@ -50,7 +50,7 @@ static void add_text(struct tc_pager *pager, const char *key, const char *text, 
     size_t length;
     snprintf(before, sizeof before, *key ? "%s\t" : "%s", key);
     while (tc_wrap_next(&wrap, &line, &length)) {
-        add_line(pager, before, line, length);
+        tc_pager_line(pager, before, line, length);
         if (*key)
             snprintf(before, sizeof before, "\t");
     }
@@ -136,12 +136,11 @@ void tc_pager_resize(struct tc_state *state)
     tc_pager_lines(state, 0);
 }
 
-static void open_text(struct tc_state *state,
-                      void (*write)(struct tc_pager *pager, const struct tc_state *state, int width),
-                      const char *title)
+void tc_pager_open(struct tc_state *state, tc_pager_write *write, const char *title, bool wide)
 {
     state->pager.write = write;
     state->pager.title = title;
+    state->pager.wide = wide;
     state->pager.top = 0;
     tc_pager_resize(state);
     tc_state_push(state, TC_LAYER_PAGER);
@@ -150,13 +149,13 @@ static void open_text(struct tc_state *state,
 void tc_pager_help(struct tc_state *state, int unused)
 {
     (void)unused;
-    open_text(state, write_help, "Keys");
+    tc_pager_open(state, write_help, "Keys", false);
 }
 
 void tc_pager_faults(struct tc_state *state, int unused)
 {
     (void)unused;
-    open_text(state, write_faults, "What is wrong");
+    tc_pager_open(state, write_faults, "What is wrong", false);
 }
 
 void tc_pager_lines(struct tc_state *state, int by)

@@ -11,6 +11,16 @@ void tc_pager_help(struct tc_state *state, int unused);
 /* What is wrong with the plan and with the profiles. */
 void tc_pager_faults(struct tc_state *state, int unused);
 
+/*
+ * Opens another text, under a title that outlives it: `write` adds its lines, for a width,
+ * again whenever that changes; a wide one takes all columns of the screen.
+ */
+typedef void tc_pager_write(struct tc_pager *pager, const struct tc_state *state, int width);
+void tc_pager_open(struct tc_state *state, tc_pager_write *write, const char *title, bool wide);
+
+/* Adds a line; what stands in the key is set apart from it. */
+void tc_pager_line(struct tc_pager *pager, const char *key, const char *text, size_t length);
+
 /* Scrolls by lines or screenfuls; closes. */
 void tc_pager_lines(struct tc_state *state, int by);
 void tc_pager_pages(struct tc_state *state, int by);

@@ -5,6 +5,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "profile/kind.h"
 #include "profile/section.h"
 #include "profile/stock_finish.h"
 #include "screen/edit.h"
@@ -44,7 +45,6 @@ static bool enter_folder(char folder[TC_PATH_SIZE], const char *path)
 /* A number that changes with any of the files that were read, or that come into their folders. */
 static uint64_t stamp(const struct tc_state *state)
 {
-    static const char *const own[] = {"tanks", "parts", "setups", "regions", "shops", "plans"};
     const struct tc_sections *sections = state->options->stock->sections;
     uint64_t sum = UINT64_C(0xcbf29ce484222325);
     char folder[TC_PATH_SIZE] = "";
@@ -54,8 +54,8 @@ static uint64_t stamp(const struct tc_state *state)
             sum = add_file(sum, folder);
         sum = add_file(sum, path);
     }
-    for (size_t i = 0; state->options->own_folder && i < sizeof own / sizeof own[0]; i++) {
-        snprintf(folder, sizeof folder, "%s/%s", state->options->own_folder, own[i]);
+    for (size_t i = 0; state->options->own_folder && tc_kind_folder_at(i); i++) {
+        snprintf(folder, sizeof folder, "%s/%s", state->options->own_folder, tc_kind_folder_at(i));
         sum = add_file(sum, folder);
     }
     return sum;

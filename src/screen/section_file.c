@@ -6,7 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "core/goods/part.h"
+#include "profile/kind.h"
 #include "profile/section_save.h"
 #include "screen/prompt.h"
 #include "screen/reload.h"
@@ -20,7 +20,8 @@ static const char *file_of(const struct tc_state *state, const struct tc_section
 
 bool tc_section_is_own(const struct tc_state *state, const struct tc_section *section)
 {
-    return section && !tc_file_name_lies_in(file_of(state, section), state->options->installed);
+    return section &&
+           !tc_section_is_installed(state->options->stock->sections, section, state->options->installed);
 }
 
 const struct tc_section *tc_section_of(const struct tc_state *state, const char *head)
@@ -36,33 +37,9 @@ const struct tc_section *tc_section_of(const struct tc_state *state, const char 
     return found;
 }
 
-const char *tc_section_value(const struct tc_section *section, const char *key)
-{
-    for (size_t i = 0; section && i < section->ini->key_count; i++)
-        if (strcmp(section->ini->keys[i].name, key) == 0)
-            return section->ini->keys[i].value;
-    return NULL;
-}
-
 const char *tc_section_whose(const struct tc_state *state, const struct tc_section *section)
 {
-    const char *invented = tc_section_value(section, "invented");
-    if (tc_section_is_own(state, section))
-        return "yours";
-    return invented && strcmp(invented, "yes") == 0 ? "invented" : "installed";
-}
-
-const char *tc_section_folder(const char *kind)
-{
-    static const struct {
-        const char *kind, *folder;
-    } folders[] = {{"tank", "tanks"}, {"setup", "setups"}, {"region", "regions"}, {"tariff", "regions"},
-                   {"sale", "shops"}, {"shop", "shops"},   {"prices", "shops"},   {"extra", "setups"}};
-    enum tc_slot slot;
-    for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++)
-        if (strcmp(folders[i].kind, kind) == 0)
-            return folders[i].folder;
-    return tc_slot_find(kind, &slot) ? "parts" : NULL;
+    return tc_section_whose_of(state->options->stock->sections, section, state->options->installed);
 }
 
 /* The file that a section stands in or, where it is new, is to stand in; false where there is no place for
@@ -70,16 +47,17 @@ const char *tc_section_folder(const char *kind)
 static bool find_path(const struct tc_state *state, const char *head, char path[TC_PATH_SIZE])
 {
     const struct tc_section *section = tc_section_of(state, head);
-    char kind[TC_NAME_SIZE];
+    char word[TC_NAME_SIZE];
     const char *name = strchr(head, ' ');
     if (tc_section_is_own(state, section))
         return snprintf(path, TC_PATH_SIZE, "%s", file_of(state, section)) < TC_PATH_SIZE;
     if (!state->options->own_folder || !name)
         return false;
-    snprintf(kind, sizeof kind, "%.*s", (int)(name - head), head);
+    snprintf(word, sizeof word, "%.*s", (int)(name - head), head);
     name++;
-    return tc_section_folder(kind) &&
-           snprintf(path, TC_PATH_SIZE, "%s/%s/%.*s.ini", state->options->own_folder, tc_section_folder(kind),
+    const struct tc_kind *kind = tc_kind_find(word);
+    return kind && kind->folder &&
+           snprintf(path, TC_PATH_SIZE, "%s/%s/%.*s.ini", state->options->own_folder, kind->folder,
                     (int)strcspn(name, " "), name) < TC_PATH_SIZE;
 }
 

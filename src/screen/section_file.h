@@ -13,17 +13,11 @@
 /* The section of that head that is in force, the user's own before others; NULL where there is none. */
 const struct tc_section *tc_section_of(const struct tc_state *state, const char *head);
 
-/* The text of one of its keys as the file has it; NULL where it has none. The section may be NULL. */
-const char *tc_section_value(const struct tc_section *section, const char *key);
-
 /* Whether it may be changed: it did not come with the program. False for NULL. */
 bool tc_section_is_own(const struct tc_state *state, const struct tc_section *section);
 
 /* Whose it is, in a word or two: "yours", "installed", "invented". */
 const char *tc_section_whose(const struct tc_state *state, const struct tc_section *section);
-
-/* The folder of a kind among a user's profiles, "parts"; NULL for kinds that belong to a plan's file. */
-const char *tc_section_folder(const char *kind);
 
 /*
  * Sets a key of a section of the user's own, which is made where it is missing;

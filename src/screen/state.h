@@ -121,6 +121,7 @@ struct tc_prompt {
 struct tc_pager {
     void (*write)(struct tc_pager *pager, const struct tc_state *state, int width);
     const char *title;
+    bool wide; /* takes the whole width of the screen */
     struct tc_text
         text; /* lines, wrapped; a tab sets a key apart from what it does, a vertical tab begins a heading */
     size_t line_count;

@@ -180,7 +180,7 @@ void tc_view_prompt(const struct tc_state *state, struct tc_canvas *canvas, stru
 static void draw_page_line(const struct tc_state *state, struct tc_canvas *canvas, int x, int y,
                            const char *line, size_t length)
 {
-    char buffer[512];
+    char buffer[2048];
     bool ascii = state->options->ascii;
     int width = tc_pager_width(state);
     if (length >= sizeof buffer)

@@ -113,25 +113,29 @@ static enum tc_status make_each(struct tc_region_costs *regions, const struct tc
     return status;
 }
 
-/* By what all region profiles of the stock quote. */
+struct tc_quote *tc_region_quotes(const struct tc_stock *stock)
+{
+    struct tc_quote *quotes = calloc(stock->region_count + 1, sizeof *quotes);
+    for (size_t i = 0; quotes && i < stock->region_count; i++) {
+        const struct tc_region *region = &stock->regions[i];
+        quotes[i] = (struct tc_quote){region->currency, region->exchange.currency, region->exchange.amount,
+                                      region->exchange_date};
+    }
+    return quotes;
+}
+
 static enum tc_status find_conversions(struct tc_region_costs *regions)
 {
     const struct tc_stock *stock = regions->study->stock;
-    size_t count = stock->region_count;
-    struct tc_quote *quotes = calloc(count, sizeof *quotes);
+    struct tc_quote *quotes = tc_region_quotes(stock);
     regions->conversion = calloc(regions->count, sizeof *regions->conversion);
     if (!quotes || !regions->conversion) {
         free(quotes);
         return TC_NO_MEMORY;
     }
-    for (size_t i = 0; i < count; i++) {
-        const struct tc_region *region = &stock->regions[i];
-        quotes[i] = (struct tc_quote){region->currency, region->exchange.currency, region->exchange.amount,
-                                      region->exchange_date};
-    }
     for (size_t i = 0; i < regions->count; i++)
-        if (tc_conversion_find(&regions->conversion[i], quotes, (int)count, regions->local[i].currency,
-                               regions->money) != TC_OK)
+        if (tc_conversion_find(&regions->conversion[i], quotes, (int)stock->region_count,
+                               regions->local[i].currency, regions->money) != TC_OK)
             regions->conversion[i].rate = 0;
     free(quotes);
     return TC_OK;

@@ -8,12 +8,30 @@
 #include <string.h>
 
 #include "core/base/unit.h"
+#include "core/goods/part.h"
+#include "profile/kind.h"
+#include "profile/section.h"
 
-enum column { TITLE, FIGURES, PRICE, COLUMNS };
+/* The columns before those of the sellers; after them come the others. */
+enum { FIGURES, SELLERS };
+enum { WHOSE, TITLE, PLACE, PRICE, AFTER };
 
-static bool asked(const char *kind, const char *name)
+struct listing {
+    const struct tc_stock *stock;
+    const struct tc_stock_ask *ask;
+    struct tc_sheet *sheet;
+    struct tc_sellers sellers;
+    bool priced; /* an item has a price of its own, and they have a column */
+};
+
+static size_t column_after(const struct listing *listing, size_t column)
 {
-    return !kind || strcmp(kind, name) == 0;
+    return SELLERS + listing->sellers.count + column;
+}
+
+static bool asked(const struct listing *listing, const char *name)
+{
+    return !listing->ask->kind || strcmp(listing->ask->kind, name) == 0;
 }
 
 /* "89.00 USD, 79.00 EUR" */
@@ -29,13 +47,18 @@ static void price_words(const struct tc_price_list *list, char *words, size_t si
     }
 }
 
-static void add_item(struct tc_sheet *sheet, const char *name, const char *title, const char *figures,
-                     const char *price)
+/* Whose it is, and where it stands. */
+static void add_place(const struct listing *listing, const char *kind, const char *name)
 {
-    tc_sheet_row(sheet, TC_ROW_LINE, name, "");
-    tc_sheet_text(sheet, TITLE, title);
-    tc_sheet_text(sheet, FIGURES, figures);
-    tc_sheet_text(sheet, PRICE, price);
+    const struct tc_sections *sections = listing->stock->sections;
+    const struct tc_section *section = sections ? tc_sections_find(sections, kind, name) : NULL;
+    if (!section)
+        return;
+    struct tc_place place = tc_section_place(sections, section, NULL);
+    tc_sheet_text(listing->sheet, column_after(listing, WHOSE),
+                  tc_section_whose_of(sections, section, listing->ask->installed));
+    tc_sheet_text(listing->sheet, column_after(listing, PLACE),
+                  tc_sheet_format(listing->sheet, "%s:%d", place.file, place.line));
 }
 
 /* A figure in a unit with no more digits than help to tell things apart: "24.25", "172". */
@@ -101,119 +124,159 @@ static void part_words(const struct tc_part *part, char words[4 * TC_NUMBER_SIZE
     }
 }
 
-static void add_tanks(struct tc_sheet *sheet, const struct tc_stock *stock, enum tc_unit_system units)
+/* ------------------------------------------------------------------- figures of others */
+
+static const char *region_words(struct tc_sheet *sheet, const void *record)
 {
-    char words[4 * TC_NUMBER_SIZE], price[TC_PRICES_MAX * TC_NUMBER_SIZE];
-    tc_sheet_row(sheet, TC_ROW_GROUP, "tank", "");
-    for (size_t i = 0; i < stock->tank_count; i++) {
-        const struct tc_tank *tank = &stock->tanks[i];
-        size_words(words, tank->length, tank->width, tank->height, units);
-        price_words(&tank->goods.price, price, sizeof price);
-        add_item(sheet, tank->goods.name, tank->goods.title, words, price);
-    }
+    const struct tc_region *region = record;
+    return tc_sheet_format(sheet, "%s%s", region->currency.code, region->is_template ? ", template" : "");
 }
 
-static void add_parts(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind,
-                      enum tc_unit_system units)
+static const char *shop_words(struct tc_sheet *sheet, const void *record)
 {
-    char words[4 * TC_NUMBER_SIZE], price[TC_PRICES_MAX * TC_NUMBER_SIZE];
-    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        const char *name = tc_slot_name((enum tc_slot)slot);
-        if (!asked(kind, name))
-            continue;
-        tc_sheet_row(sheet, TC_ROW_GROUP, name, "");
-        for (size_t i = 0; i < stock->part_count; i++) {
-            const struct tc_part *part = &stock->parts[i];
-            if ((int)part->slot != slot)
-                continue;
-            part_words(part, words, units);
-            price_words(&part->goods.price, price, sizeof price);
-            add_item(sheet, part->goods.name, part->goods.title, words, price);
+    const struct tc_shop *shop = record;
+    return tc_sheet_format(sheet, "%s%s", shop->region,
+                           shop->seller == TC_SELLER_PRIVATE ? ", private seller" : "");
+}
+
+static const char *sale_words(struct tc_sheet *sheet, const void *record)
+{
+    (void)sheet;
+    return ((const struct tc_sale *)record)->shop;
+}
+
+static const char *extra_words(struct tc_sheet *sheet, const void *record)
+{
+    const struct tc_extra *extra = record;
+    return tc_sheet_format(sheet, "%s, %s", extra->once ? "once" : "a year",
+                           extra->each_tank ? "for each tank" : "for a candidate");
+}
+
+/* What tells one item of a kind from another, beside its title. */
+static const struct {
+    const char *kind;
+    const char *(*words)(struct tc_sheet *sheet, const void *record);
+} others[] = {{"region", region_words}, {"shop", shop_words}, {"sale", sale_words}, {"extra", extra_words}};
+
+/* ------------------------------------------------------------------------------ items */
+
+static const char *text_at(const void *record, size_t offset)
+{
+    return (const char *)record + offset;
+}
+
+static void add_figures(const struct listing *listing, const struct tc_kind *kind, const void *record)
+{
+    struct tc_sheet *sheet = listing->sheet;
+    char words[4 * TC_NUMBER_SIZE] = "";
+    if (kind->slot >= 0) {
+        part_words(record, words, listing->ask->units);
+    } else if (tc_kind_is_goods(kind)) {
+        const struct tc_tank *tank = record;
+        size_words(words, tank->length, tank->width, tank->height, listing->ask->units);
+    }
+    tc_sheet_text(sheet, FIGURES, words);
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        if (strcmp(others[i].kind, kind->name) == 0)
+            tc_sheet_text(sheet, FIGURES, others[i].words(sheet, record));
+}
+
+/* A price that an item has of its own, for whoever has none in a list. */
+static const struct tc_price_list *own_price(const struct tc_kind *kind, const struct tc_stock *stock,
+                                             size_t i)
+{
+    if (tc_kind_is_goods(kind))
+        return &tc_goods_at(kind, stock, i)->price;
+    if (strcmp(kind->name, "extra") == 0)
+        return &stock->extras[i].amount;
+    return NULL;
+}
+
+static bool any_own_price(const struct listing *listing)
+{
+    const struct tc_stock *stock = listing->stock;
+    for (size_t k = 0; tc_kind_at(k); k++) {
+        const struct tc_kind *kind = tc_kind_at(k);
+        for (size_t i = 0; asked(listing, kind->name) && i < tc_kind_count(kind, stock); i++) {
+            const struct tc_price_list *own = tc_kind_has(kind, stock, i) ? own_price(kind, stock, i) : NULL;
+            if (own && own->count > 0)
+                return true;
         }
     }
+    return false;
 }
 
-static void add_sales(struct tc_sheet *sheet, const struct tc_stock *stock)
+static void add_kind(const struct listing *listing, const struct tc_kind *kind)
 {
-    tc_sheet_row(sheet, TC_ROW_GROUP, "sale", "");
-    for (size_t i = 0; i < stock->sale_count; i++)
-        add_item(sheet, stock->sales[i].name, stock->sales[i].title, stock->sales[i].shop, "");
+    const struct tc_stock *stock = listing->stock;
+    struct tc_sheet *sheet = listing->sheet;
+    bool any = false;
+    for (size_t i = 0; i < tc_kind_count(kind, stock); i++) {
+        const void *record = tc_kind_record(kind, stock, i);
+        const struct tc_price_list *own = own_price(kind, stock, i);
+        char price[TC_PRICES_MAX * TC_NUMBER_SIZE] = "";
+        if (!tc_kind_has(kind, stock, i))
+            continue;
+        if (!any)
+            tc_sheet_row(sheet, TC_ROW_GROUP, kind->name, "");
+        any = true;
+        tc_sheet_row(sheet, TC_ROW_LINE, text_at(record, kind->shelf.name), "");
+        tc_sheet_text(sheet, column_after(listing, TITLE), text_at(record, kind->shelf.title));
+        add_figures(listing, kind, record);
+        if (tc_kind_is_goods(kind))
+            tc_sellers_prices(&listing->sellers, sheet, SELLERS, kind->slot, tc_goods_at(kind, stock, i));
+        if (own)
+            price_words(own, price, sizeof price);
+        if (listing->priced)
+            tc_sheet_text(sheet, column_after(listing, PRICE), price);
+        add_place(listing, kind->name, text_at(record, kind->shelf.name));
+    }
+    if (any && tc_kind_is_goods(kind))
+        tc_sellers_sums(&listing->sellers, sheet, SELLERS, kind);
+    if (!any && listing->ask->kind)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "The profiles hold nothing of the kind %s.", kind->name);
 }
 
-static void add_regions(struct tc_sheet *sheet, const struct tc_stock *stock)
-{
-    tc_sheet_row(sheet, TC_ROW_GROUP, "region", "");
-    for (size_t i = 0; i < stock->region_count; i++)
-        add_item(sheet, stock->regions[i].name, stock->regions[i].title,
-                 tc_sheet_format(sheet, "%s%s", stock->regions[i].currency.code,
-                                 stock->regions[i].is_template ? ", template" : ""),
-                 "");
-}
-
-static void add_extras(struct tc_sheet *sheet, const struct tc_stock *stock)
-{
-    char price[TC_PRICES_MAX * TC_NUMBER_SIZE];
-    tc_sheet_row(sheet, TC_ROW_GROUP, "extra", "");
-    for (size_t i = 0; i < stock->extra_count; i++) {
-        const struct tc_extra *extra = &stock->extras[i];
-        price_words(&extra->amount, price, sizeof price);
-        add_item(sheet, extra->name, extra->title,
-                 tc_sheet_format(sheet, "%s, %s", extra->once ? "once" : "a year",
-                                 extra->each_tank ? "for each tank" : "for a candidate"),
-                 price);
-    }
-}
-
-static void add_others(struct tc_sheet *sheet, const struct tc_stock *stock, const char *kind)
-{
-    if (asked(kind, "setup")) {
-        tc_sheet_row(sheet, TC_ROW_GROUP, "setup", "");
-        for (size_t i = 0; i < stock->setup_count; i++)
-            add_item(sheet, stock->setups[i].name, stock->setups[i].title, "", "");
-    }
-    if (asked(kind, "region"))
-        add_regions(sheet, stock);
-    if (asked(kind, "tariff")) {
-        tc_sheet_row(sheet, TC_ROW_GROUP, "tariff", "");
-        for (size_t i = 0; i < stock->tariff_count; i++)
-            add_item(sheet, stock->tariffs[i].name, stock->tariffs[i].title, "", "");
-    }
-    if (asked(kind, "sale"))
-        add_sales(sheet, stock);
-    if (asked(kind, "extra") && (stock->extra_count > 0 || kind))
-        add_extras(sheet, stock);
-    if (asked(kind, "plan")) {
-        tc_sheet_row(sheet, TC_ROW_GROUP, "plan", "");
-        for (size_t i = 0; i < stock->plan_count; i++)
-            add_item(sheet, stock->plans[i].name, stock->plans[i].title, "", "");
-    }
-}
-
-static bool any_kind(const char *kind, const char *const *kinds, size_t count)
+static bool any_kind(const struct listing *listing, const char *const *kinds, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        if (asked(kind, kinds[i]))
+        if (asked(listing, kinds[i]))
             return true;
     return false;
 }
 
-enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, enum tc_unit_system units,
+static void add_heads(const struct listing *listing)
+{
+    static const char *const after[AFTER] = {
+        [WHOSE] = "whose", [TITLE] = "title", [PLACE] = "file", [PRICE] = "own price"};
+    struct tc_sheet *sheet = listing->sheet;
+    tc_sheet_head(sheet, "What the profiles hold", "", "name");
+    tc_sheet_column(sheet, FIGURES, "figures", "");
+    tc_sellers_columns(&listing->sellers, sheet, SELLERS);
+    for (size_t i = 0; i < AFTER && column_after(listing, i) < sheet->column_count; i++)
+        tc_sheet_column(sheet, column_after(listing, i), after[i], "");
+    for (size_t i = 0; i < sheet->column_count; i++)
+        sheet->columns[i].words = i < SELLERS || i >= column_after(listing, 0);
+    sheet->facts = true;
+}
+
+enum tc_status tc_make_stock_list(const struct tc_stock *stock, const struct tc_stock_ask *ask,
                                   struct tc_sheet *sheet)
 {
-    tc_sheet_start(sheet, "stock", COLUMNS);
-    tc_sheet_head(sheet, "What the profiles hold", "", "name");
-    tc_sheet_column(sheet, TITLE, "title", "");
-    tc_sheet_column(sheet, FIGURES, "figures", "");
-    tc_sheet_column(sheet, PRICE, "price", "");
-    for (size_t i = 0; i < sheet->column_count; i++)
-        sheet->columns[i].words = true;
-    if (asked(kind, "tank"))
-        add_tanks(sheet, stock, units);
-    add_parts(sheet, stock, kind, units);
-    add_others(sheet, stock, kind);
-    if (any_kind(kind, (const char *const[]){"light", "filter", "air-pump", "heater"}, 4))
-        tc_cautions(sheet, TC_CAUTION_ELECTRICITY, units);
-    if (any_kind(kind, (const char *const[]){"tank", "stand"}, 2))
-        tc_cautions(sheet, TC_CAUTION_GLASS | TC_CAUTION_STAND, units);
-    return sheet->failed ? TC_NO_MEMORY : TC_OK;
+    struct listing listing = {.stock = stock, .ask = ask, .sheet = sheet};
+    enum tc_status status = tc_sellers_find(&listing.sellers, stock, ask);
+    listing.priced = any_own_price(&listing);
+    tc_sheet_start(sheet, "stock", SELLERS + listing.sellers.count + (listing.priced ? AFTER : PRICE));
+    if (status == TC_OK)
+        add_heads(&listing);
+    for (size_t i = 0; status == TC_OK && tc_kind_at(i); i++)
+        if (tc_kind_at(i)->shelf.size > 0 && asked(&listing, tc_kind_at(i)->name))
+            add_kind(&listing, tc_kind_at(i));
+    tc_sellers_notes(&listing.sellers, sheet);
+    if (any_kind(&listing, (const char *const[]){"light", "filter", "air-pump", "heater"}, 4))
+        tc_cautions(sheet, TC_CAUTION_ELECTRICITY, ask->units);
+    if (any_kind(&listing, (const char *const[]){"tank", "stand"}, 2))
+        tc_cautions(sheet, TC_CAUTION_GLASS | TC_CAUTION_STAND, ask->units);
+    tc_sellers_free(&listing.sellers);
+    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

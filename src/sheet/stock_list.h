@@ -7,14 +7,14 @@
 #define TC_SHEET_STOCK_LIST_H
 
 #include "profile/stock.h"
+#include "sheet/sellers.h"
 #include "sheet/sheet.h"
 
 /*
- * Lists the items of a section kind ("tank", "lid", "setup" ...), or of all
- * kinds where kind is NULL, with their titles and prices; sizes in the units of
- * that habit. TC_NO_MEMORY.
+ * Lists the items of a kind or of all: title, what tells them apart, what each
+ * shop asks (sellers.h), whose they are, and where they stand. TC_NO_MEMORY.
  */
-enum tc_status tc_make_stock_list(const struct tc_stock *stock, const char *kind, enum tc_unit_system units,
+enum tc_status tc_make_stock_list(const struct tc_stock *stock, const struct tc_stock_ask *ask,
                                   struct tc_sheet *sheet);
 
 #endif

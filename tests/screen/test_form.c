@@ -14,6 +14,7 @@
 #include <unistd.h>
 
 #include "screen/edit.h"
+#include "screen/keymap.h"
 #include "screen/new_tank.h"
 #include "screen/reload.h"
 #include "screen/section_file.h"
@@ -231,6 +232,37 @@ static void test_names_are_chosen(void **state)
     assert_int_equal(c.state.now.plan.goal, TC_GOAL_BOTTOM);
 }
 
+/* What shops ask for a thing stands in its form; a shop of one's own is told its price there. */
+static void test_prices_side_by_side(void **state)
+{
+    (void)state;
+    screen_type(&c, "eshop\ranother\rmy-shop\r\033\033\033");
+    screen_type(&c, "etank\r29-high\r");
+    assert_true(screen_shows(&c, "at lowmere"));
+    assert_true(screen_shows(&c, "at my-shop"));
+    screen_type(&c, "at lowmere\r");
+    assert_true(screen_shows(&c, "This shop came with the program"));
+    screen_type(&c, "\025at my-shop\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+    screen_type(&c, "61.50\r");
+    assert_true(screen_shows(&c, "61.50 USD"));
+    expect_file("own/shops/my-shop.ini", "[shop my-shop]\nregion = lowmere\n\n"
+                                         "[prices my-shop tank]\n29-high = 61.50\n");
+    screen_type(&c, "at my-shop");
+    screen_press(&c, TC_EVENT_DELETE);
+    expect_file("own/shops/my-shop.ini", "[shop my-shop]\nregion = lowmere\n\n[prices my-shop tank]\n");
+    screen_press(&c, TC_EVENT_LEFT); /* the price is back */
+    screen_type(&c, "\033\025compare\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_PAGER);
+    assert_true(screen_shows(&c, "What the shops ask"));
+    assert_non_null(strstr(tc_text_string(&c.state.pager.text), "61.50"));
+    assert_non_null(strstr(tc_text_string(&c.state.pager.text), "not sold"));
+    tc_keymap_resize(&c.state, 40, 20);
+    assert_non_null(strstr(tc_text_string(&c.state.pager.text), "61.50"));
+    screen_type(&c, "\033");
+    assert_string_equal(list_name(), "sections");
+}
+
 /* Plans are listed with all else; one's own that is not open is deleted, and comes back. */
 static void test_plans_are_deleted(void **state)
 {
@@ -320,6 +352,7 @@ int main(void)
         cmocka_unit_test(test_read_a_size),
         cmocka_unit_test_setup_teardown(test_a_tank_by_its_size, start, end),
         cmocka_unit_test_setup_teardown(test_names_are_chosen, start, end),
+        cmocka_unit_test_setup_teardown(test_prices_side_by_side, start, end),
         cmocka_unit_test_setup_teardown(test_plans_are_deleted, start, end),
         cmocka_unit_test_setup_teardown(test_a_section_of_the_assumptions, start, end),
         cmocka_unit_test_setup_teardown(test_a_typed_price_is_kept_for_all_plans, start, end),

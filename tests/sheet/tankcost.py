@@ -80,7 +80,7 @@ def amount(cell):
 def stock(kind):
     """The names of all items of a kind in the demo."""
     sheet = Sheet("stock", kind)
-    return [row["label"] for _, rows in sheet.groups for row in rows]
+    return [row["label"] for _, rows in sheet.groups for row in rows if row["kind"] == "line"]
 
 
 def profiles_with(name, replaced, added=None):

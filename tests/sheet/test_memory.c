@@ -155,8 +155,9 @@ static void test_stock_list(void **state)
 {
     for (long n = 0;; n += test_step()) {
         struct tc_sheet sheet = {0};
+        const struct tc_stock_ask ask = {.kind = "substrate", .units = TC_US};
         failing_malloc_start(n, false);
-        enum tc_status status = tc_make_stock_list(*state, "region", TC_US, &sheet);
+        enum tc_status status = tc_make_stock_list(*state, &ask, &sheet);
         bool failed = failing_malloc_stop();
         assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
         tc_sheet_free(&sheet);
