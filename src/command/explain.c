@@ -9,6 +9,7 @@
 #include "core/base/name.h"
 #include "sheet/answer.h"
 #include "sheet/explain.h"
+#include "sheet/origin.h"
 #include "sheet/study_make.h"
 
 /* Draws enough for the names of the figures, which do not depend on them. */
@@ -60,8 +61,8 @@ static enum tc_status make(const struct tc_explain_words *words, const struct tc
     return tc_answer_make(words->question, study, &ask, sheet);
 }
 
-static enum tc_exit write_figure(const struct tc_options *options, const struct tc_sheet *sheet,
-                                 const char *subject)
+static enum tc_exit write_figure(const struct tc_options *options, const struct tc_study *study,
+                                 const struct tc_sheet *sheet, const char *subject)
 {
     struct tc_text problem = TC_TEXT_EMPTY;
     struct tc_figure figure;
@@ -74,7 +75,9 @@ static enum tc_exit write_figure(const struct tc_options *options, const struct 
     } else if (tc_explain_make(sheet, subject ? &figure : NULL, options->ask.all, &out) != TC_OK) {
         status = tc_machine_error("explain", tc_status_text(TC_NO_MEMORY));
     } else {
-        status = tc_write_sheet(options, &out);
+        tc_origin_note(study, &out);
+        status = out.failed ? tc_machine_error("explain", tc_status_text(TC_NO_MEMORY))
+                            : tc_write_sheet(options, &out);
     }
     tc_sheet_free(&out);
     tc_text_free(&problem);
@@ -97,7 +100,7 @@ enum tc_exit tc_explain_answer(const struct tc_options *options, const struct tc
     else if (status != TC_OK)
         exit_status = tc_usage_error("%s", tc_status_text(status), NULL);
     else
-        exit_status = write_figure(options, &sheet, words->subject);
+        exit_status = write_figure(options, study, &sheet, words->subject);
     tc_sheet_free(&sheet);
     return exit_status;
 }

@@ -211,33 +211,52 @@ static const char *figures(int count)
     return count == 1 ? "figure" : "figures";
 }
 
+/* In few words, behind the assumptions. */
+static void say_few(const struct origin *origin, struct tc_sheet *sheet)
+{
+    char few[96] = "";
+    if (origin->invented > 0)
+        snprintf(few, sizeof few, " · %d %s invented", origin->invented, figures(origin->invented));
+    if (origin->assumed > 0) {
+        size_t length = strlen(few);
+        snprintf(few + length, sizeof few - length, "%s%d assumed", length > 0 ? ", " : " · ",
+                 origin->assumed);
+    }
+    if (origin->invented + origin->assumed + origin->averages == 0)
+        snprintf(few, sizeof few, " · no figure invented or assumed");
+    sheet->assumptions = tc_sheet_format(sheet, "%s%s", sheet->assumptions, few);
+}
+
+static void say_all(const struct tc_study *study, const struct origin *origin, struct tc_sheet *sheet)
+{
+    if (origin->invented > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Invented for a demonstration: %d %s - %s.", origin->invented,
+                      figures(origin->invented), tc_text_string(&origin->of_invented));
+    if (origin->assumed > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "Assumed, as nobody gave them: %d %s - %s. Each can be typed over.", origin->assumed,
+                      figures(origin->assumed), tc_text_string(&origin->of_assumed));
+    if (origin->averages > 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Public averages: %d %s of region %s.", origin->averages,
+                      figures(origin->averages), study->region.name);
+    if (origin->invented + origin->assumed + origin->averages == 0)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "No figure here is invented or assumed: they are your own.");
+    sheet->failed = sheet->failed || origin->of_invented.failed || origin->of_assumed.failed;
+}
+
 void tc_origin_say(const struct tc_study *study, struct tc_sheet *sheet)
 {
     struct origin origin;
     count_origins(study, &origin);
-    char few[96] = "";
-    if (origin.invented > 0)
-        snprintf(few, sizeof few, " · %d %s invented", origin.invented, figures(origin.invented));
-    if (origin.assumed > 0) {
-        size_t length = strlen(few);
-        snprintf(few + length, sizeof few - length, "%s%d assumed", length > 0 ? ", " : " · ",
-                 origin.assumed);
-    }
-    if (origin.invented + origin.assumed + origin.averages == 0)
-        snprintf(few, sizeof few, " · no figure invented or assumed");
-    sheet->assumptions = tc_sheet_format(sheet, "%s%s", sheet->assumptions, few);
-    if (origin.invented > 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "Invented for a demonstration: %d %s - %s.", origin.invented,
-                      figures(origin.invented), tc_text_string(&origin.of_invented));
-    if (origin.assumed > 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "Assumed, as nobody gave them: %d %s - %s. Each can be typed over.", origin.assumed,
-                      figures(origin.assumed), tc_text_string(&origin.of_assumed));
-    if (origin.averages > 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "Public averages: %d %s of region %s.", origin.averages,
-                      figures(origin.averages), study->region.name);
-    if (origin.invented + origin.assumed + origin.averages == 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "No figure here is invented or assumed: they are your own.");
-    sheet->failed = sheet->failed || origin.of_invented.failed || origin.of_assumed.failed;
+    say_few(&origin, sheet);
+    say_all(study, &origin, sheet);
+    free_origins(&origin);
+}
+
+void tc_origin_note(const struct tc_study *study, struct tc_sheet *sheet)
+{
+    struct origin origin;
+    count_origins(study, &origin);
+    say_all(study, &origin, sheet);
     free_origins(&origin);
 }

@@ -19,4 +19,7 @@
  */
 void tc_origin_say(const struct tc_study *study, struct tc_sheet *sheet);
 
+/* The note alone, on a sheet that has the assumptions of another one. */
+void tc_origin_note(const struct tc_study *study, struct tc_sheet *sheet);
+
 #endif
