@@ -67,7 +67,7 @@ static void spread_points(const struct curves *curves, double *cost)
         for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++)
             cost[i * TC_UNCERTAINTY_CHUNK + point] = curves->middle[i];
     for (int f = 0; f < uncertain->count; f++) {
-        int step = tc_uncertainty_step(f), cell = 0;
+        int step = tc_lattice_step(f), cell = 0;
         for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++) {
             double costs[TC_CANDIDATES_MAX] = {0};
             double share = (cell + 0.5) / TC_UNCERTAINTY_CHUNK;

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include <limits.h>
 #include <math.h>
 #include <string.h>
 
@@ -466,6 +467,67 @@ static void progress_and_stop(void **state)
     }
 }
 
+/* Stopped after enough draws: what is said is what these draws say, to the last bit. */
+static void a_stop_tells_what_is_known(void **state)
+{
+    (void)state;
+    struct watch watch = {.stop_at = 30 * 16}; /* alone it asks 16 times a chunk */
+    struct tc_uncertainty_study study = {.candidates = 3,
+                                         .figures = 4,
+                                         .spreads = curved_spreads,
+                                         .costs = curved,
+                                         .draws = 200000,
+                                         .threads = 1,
+                                         .partial = true,
+                                         .go_on = watching,
+                                         .go_on_context = &watch};
+    struct tc_uncertainty cut, whole;
+    assert_int_equal(tc_uncertainty_run(&study, &cut), TC_OK);
+    assert_int_equal(watch.asked, watch.stop_at); /* and is not asked again */
+    assert_in_range(cut.draws, 20 * TC_UNCERTAINTY_CHUNK, 30 * TC_UNCERTAINTY_CHUNK);
+    study.draws = cut.draws;
+    study.go_on = NULL;
+    assert_int_equal(tc_uncertainty_run(&study, &whole), TC_OK);
+    assert_int_equal(whole.draws, cut.draws);
+    assert_memory_equal(cut.candidate, whole.candidate, 3 * sizeof cut.candidate[0]);
+    for (int f = 0; f < 4; f++)
+        assert_true(cut.bar[f].worth == whole.bar[f].worth);
+    tc_uncertainty_free(&cut);
+    tc_uncertainty_free(&whole);
+
+    watch = (struct watch){.stop_at = 8 * 16}; /* too few for an error to be known */
+    study.draws = 200000;
+    study.go_on = watching;
+    assert_int_equal(tc_uncertainty_run(&study, &cut), TC_STOPPED);
+}
+
+enum { MANY = 128 }; /* of whose costs the fewest chunks alone are kept */
+
+static void many_at_fixed_distances(void *context, const double figures[], double costs[])
+{
+    (void)context;
+    for (int i = 0; i < MANY; i++)
+        costs[i] = figures[0] + i;
+}
+
+static void memory_does_not_grow_with_the_draws(void **state)
+{
+    (void)state;
+    const struct tc_spread spreads[] = {tc_spread_uniform(0, 1)};
+    int draws = 20 * TC_UNCERTAINTY_CHUNK;
+    failing_malloc_start(LONG_MAX, false);
+    struct tc_uncertainty r = run(MANY, 1, spreads, many_at_fixed_distances, draws, 1, 2);
+    failing_malloc_stop();
+    size_t kept = (size_t)TC_UNCERTAINTY_FEWEST_CHUNKS * TC_UNCERTAINTY_CHUNK;
+    assert_int_equal(failing_malloc_largest(), MANY * kept * sizeof(double));
+    assert_int_equal(r.draws, draws);
+    /* Of the kept draws and of all, both evenly spread: within one cell of the lattice. */
+    assert_near(r.candidate[7].p10, 7.1, 1e-3);
+    assert_near(r.candidate[7].p90, 7.9, 1e-3);
+    assert_near(r.candidate[7].mean, 7.5, 1e-3);
+    tc_uncertainty_free(&r);
+}
+
 static double worth_of(const struct tc_uncertainty *r, int figure)
 {
     for (int i = 0; i < r->figures; i++)
@@ -575,6 +637,8 @@ int main(void)
         cmocka_unit_test(knowing_one_figure_by_nested_sampling),
         cmocka_unit_test(every_allocation_may_fail),
         cmocka_unit_test(progress_and_stop),
+        cmocka_unit_test(a_stop_tells_what_is_known),
+        cmocka_unit_test(memory_does_not_grow_with_the_draws),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -16,9 +16,12 @@ char *__wrap_strdup(const char *string);
 
 static bool active, keeps_failing, failed;
 static long left;
+static size_t largest;
 
-static bool fails_now(void)
+static bool fails_now(size_t size)
 {
+    if (active && size > largest)
+        largest = size;
     if (!active || left-- > 0)
         return false;
     if (failed && !keeps_failing)
@@ -34,6 +37,7 @@ void failing_malloc_start(long good, bool lasting)
     keeps_failing = lasting;
     failed = false;
     left = good;
+    largest = 0;
 }
 
 bool failing_malloc_stop(void)
@@ -42,22 +46,27 @@ bool failing_malloc_stop(void)
     return failed;
 }
 
+size_t failing_malloc_largest(void)
+{
+    return largest;
+}
+
 void *__wrap_malloc(size_t size)
 {
-    return fails_now() ? NULL : __real_malloc(size);
+    return fails_now(size) ? NULL : __real_malloc(size);
 }
 
 void *__wrap_calloc(size_t count, size_t size)
 {
-    return fails_now() ? NULL : __real_calloc(count, size);
+    return fails_now(count * size) ? NULL : __real_calloc(count, size);
 }
 
 void *__wrap_realloc(void *memory, size_t size)
 {
-    return fails_now() ? NULL : __real_realloc(memory, size);
+    return fails_now(size) ? NULL : __real_realloc(memory, size);
 }
 
 char *__wrap_strdup(const char *string)
 {
-    return fails_now() ? NULL : __real_strdup(string);
+    return fails_now(1) ? NULL : __real_strdup(string);
 }

@@ -17,6 +17,7 @@
 #define TC_TESTS_FAILING_MALLOC_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /* From now on `good` allocations succeed and the next fails: that one only, or with lasting set all after it.
  */
@@ -24,5 +25,8 @@ void failing_malloc_start(long good, bool lasting);
 
 /* Back to normal; true if an allocation was made to fail since the start. */
 bool failing_malloc_stop(void);
+
+/* The bytes of the largest allocation asked for since the start. */
+size_t failing_malloc_largest(void);
 
 #endif

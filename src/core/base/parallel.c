@@ -31,7 +31,7 @@ bool tc_parallel_go_on(struct tc_parallel *parallel)
         return false;
     if (!parallel->go_on || !pthread_equal(pthread_self(), parallel->caller))
         return true;
-    double done = (double)atomic_load(&parallel->done) / parallel->count;
+    double done = parallel->count > 0 ? (double)atomic_load(&parallel->done) / parallel->count : 1;
     if (parallel->go_on(parallel->go_on_context, done))
         return true;
     atomic_store(&parallel->stopped, true);

@@ -8,13 +8,16 @@
 #include <stdlib.h>
 
 #include "core/base/order.h"
-#include "core/base/random.h"
 #include "core/base/summary.h"
+#include "core/cost/knowing.h"
+#include "core/cost/lattice.h"
 
 enum {
     DRAWS_BETWEEN_QUESTIONS = 64, /* how often a chunk asks whether to go on */
     STEPS_OUTWARD = 8,
-    HALVINGS = 64 /* more than a double has bits */
+    HALVINGS = 64,       /* more than a double has bits */
+    BATCH = 64,          /* chunks between which what they found is put together */
+    KEPT_COSTS = 1 << 21 /* of all candidates, kept one by one: 16 MB */
 };
 
 /* What one chunk found about one candidate. */
@@ -22,83 +25,41 @@ struct tally {
     struct tc_summary cost;
     double cheapest; /* draws won, ties shared */
     double regret;   /* sum over the draws */
+    bool counted;    /* the chunk was finished */
+};
+
+/* What all chunks so far found about one candidate: the costs, and of the chunks their means. */
+struct sums {
+    struct tc_summary cost, mean, cheapest, regret;
 };
 
 struct run {
     const struct tc_uncertainty_study *study;
-    int chunks;
-    size_t draws;
+    int chunks;            /* wanted; once drawn, those that were */
+    int from;              /* the first of the batch under way */
+    int kept_chunks;       /* whose costs are kept one by one, the first of all */
+    size_t stride;         /* from the kept costs of one candidate to those of the next */
     double *costs;         /* [candidate][draw] */
-    struct tally *tallies; /* [chunk][candidate] */
+    struct tally *tallies; /* [chunk of the batch][candidate] */
+    struct sums *sums;     /* [candidate] */
     struct tc_uncertainty *result;
     double middle[TC_UNCERTAINTY_MOST_FIGURES];
     atomic_bool broken; /* a cost was not finite */
     atomic_bool no_memory;
 };
 
-/*
- * Multipliers of rank-1 lattices of 1021 points in the form of Korobov: figure
- * k goes on by the k-th power of one. Found by trying all: the smallest largest
- * error P2 (Sloan and Joe, "Lattice Methods for Multiple Integration", 1994)
- * over all pairs of figures up to 30 apart. Any single lattice has costs that
- * it suits badly; so each chunk picks one, and deals the powers out anew.
- */
-static const int multipliers[8] = {381, 177, 93, 400, 87, 490, 207, 15};
-
-int tc_uncertainty_step(int figure)
+static size_t kept_draws(const struct run *run)
 {
-    int step = 1;
-    for (int k = 0; k < figure; k++)
-        step = step * multipliers[0] % TC_UNCERTAINTY_CHUNK;
-    return step;
+    return (size_t)run->kept_chunks * TC_UNCERTAINTY_CHUNK;
 }
 
-/* The points of one chunk, one after the other. */
-struct lattice {
-    int count; /* of the figures that are not fixed */
-    double shift[TC_UNCERTAINTY_MOST_FIGURES];
-    int place[TC_UNCERTAINTY_MOST_FIGURES]; /* in cells of 1 / TC_UNCERTAINTY_CHUNK */
-    int step[TC_UNCERTAINTY_MOST_FIGURES];
-};
-
-/* Each chunk owns the same number of steps of the one random sequence: 2 for each figure. */
-static void lattice_start(struct lattice *lattice, const struct tc_uncertainty_study *study, int chunk)
-{
-    struct tc_random random;
-    lattice->count = 0;
-    for (int j = 0; j < study->figures; j++)
-        lattice->count += study->spreads[j].shape != TC_SPREAD_FIXED;
-    tc_random_seed(&random, study->seed, 0);
-    tc_random_advance(&random, 2 * (uint64_t)chunk * (uint64_t)lattice->count);
-
-    int multiplier = multipliers[tc_random_next(&random) % 8];
-    int step = 1;
-    for (int k = 0; k < lattice->count; k++) {
-        /* Shuffled while it is laid out; the bias of the scaled random number is below 1e-6 here. */
-        int other = k > 0 ? (int)((uint64_t)tc_random_next(&random) * (uint64_t)(k + 1) >> 32) : 0;
-        if (other < k)
-            lattice->step[k] = lattice->step[other];
-        lattice->step[other] = step;
-        lattice->place[k] = 0;
-        step = step * multiplier % TC_UNCERTAINTY_CHUNK;
-    }
-    for (int k = 0; k < lattice->count; k++)
-        lattice->shift[k] = tc_random_unit(&random);
-}
-
-static void lattice_next(struct lattice *lattice, const struct tc_uncertainty_study *study, double figures[])
+static void lattice_next(struct tc_lattice *lattice, const struct tc_uncertainty_study *study,
+                         double figures[])
 {
     int k = 0;
-    for (int j = 0; j < study->figures; j++) {
-        if (study->spreads[j].shape == TC_SPREAD_FIXED)
-            continue;
-        double u = lattice->place[k] * (1.0 / TC_UNCERTAINTY_CHUNK) + lattice->shift[k];
-        figures[j] = tc_spread_quantile(&study->spreads[j], u < 1 ? u : u - 1);
-        lattice->place[k] += lattice->step[k];
-        if (lattice->place[k] >= TC_UNCERTAINTY_CHUNK)
-            lattice->place[k] -= TC_UNCERTAINTY_CHUNK;
-        k++;
-    }
+    for (int j = 0; j < study->figures; j++)
+        if (study->spreads[j].shape != TC_SPREAD_FIXED)
+            figures[j] = tc_lattice_draw(lattice, k++, &study->spreads[j]);
 }
 
 static bool all_finite(const double values[], int count)
@@ -126,22 +87,23 @@ static void count_draw(struct tally tallies[], const double costs[], int candida
             tallies[i].cheapest += 1.0 / ties;
 }
 
-static void do_chunk(struct run *run, int chunk, struct tc_parallel *parallel)
+/* Tasks of the first round: a chunk of the batch under way. */
+static void chunk_task(void *context, int index, struct tc_parallel *parallel)
 {
+    struct run *run = context;
     const struct tc_uncertainty_study *study = run->study;
-    int n = study->candidates;
-    struct tally *tallies = &run->tallies[(size_t)chunk * (size_t)n];
-    double *to = &run->costs[(size_t)chunk * TC_UNCERTAINTY_CHUNK];
-    struct lattice lattice;
+    int n = study->candidates, chunk = run->from + index;
+    struct tally *tallies = &run->tallies[(size_t)index * (size_t)n];
+    struct tc_lattice lattice;
     double figures[TC_UNCERTAINTY_MOST_FIGURES], costs[TC_UNCERTAINTY_MOST_CANDIDATES];
 
     for (int j = 0; j < study->figures; j++)
         figures[j] = run->middle[j]; /* the fixed ones stay so */
     for (int i = 0; i < n; i++)
         tallies[i] = (struct tally){.cost = tc_summary_empty()};
-    lattice_start(&lattice, study, chunk);
+    tc_lattice_start(&lattice, study->spreads, study->figures, study->seed, chunk);
     for (int k = 0; k < TC_UNCERTAINTY_CHUNK; k++) {
-        if (k % DRAWS_BETWEEN_QUESTIONS == 0 && !tc_parallel_go_on(parallel))
+        if (k % DRAWS_BETWEEN_QUESTIONS == 0 && (atomic_load(&run->broken) || !tc_parallel_go_on(parallel)))
             return;
         lattice_next(&lattice, study, figures);
         study->costs(study->context, figures, costs);
@@ -150,12 +112,33 @@ static void do_chunk(struct run *run, int chunk, struct tc_parallel *parallel)
             return;
         }
         count_draw(tallies, costs, n);
-        for (int i = 0; i < n; i++)
-            to[(size_t)i * run->draws + (size_t)k] = costs[i];
+        for (int i = 0; i < n; i++) {
+            tc_summary_add(&tallies[i].cost, costs[i]);
+            if (chunk < run->kept_chunks)
+                run->costs[(size_t)i * run->stride + (size_t)chunk * TC_UNCERTAINTY_CHUNK + (size_t)k] =
+                    costs[i];
+        }
     }
-    for (int i = 0; i < n; i++)
-        for (int k = 0; k < TC_UNCERTAINTY_CHUNK; k++)
-            tc_summary_add(&tallies[i].cost, to[(size_t)i * run->draws + (size_t)k]);
+    tallies[0].counted = true;
+}
+
+/* Puts what the finished chunks of a batch found to the sums, in their order; how many these are, up to the
+ * first that was not finished.
+ */
+static int sum_up(struct run *run, int batch)
+{
+    int n = run->study->candidates, done = 0;
+    for (; done < batch && run->tallies[(size_t)done * (size_t)n].counted; done++) {
+        for (int i = 0; i < n; i++) {
+            const struct tally *tally = &run->tallies[(size_t)done * (size_t)n + (size_t)i];
+            struct sums *to = &run->sums[i];
+            tc_summary_merge(&to->cost, &tally->cost);
+            tc_summary_add(&to->mean, tally->cost.mean);
+            tc_summary_add(&to->cheapest, tally->cheapest / TC_UNCERTAINTY_CHUNK);
+            tc_summary_add(&to->regret, tally->regret / TC_UNCERTAINTY_CHUNK);
+        }
+    }
+    return done;
 }
 
 /* ---- one figure at a time ---- */
@@ -250,90 +233,21 @@ static void do_bar(struct run *run, int figure)
 
 /* ---- what it is worth to know one figure ---- */
 
-enum { TERMS = 4 }; /* of a cubic */
-
-/* Sums over the draws for fitting the costs of all candidates by a cubic in one figure. */
-struct fit {
-    double power[2 * TERMS - 1];
-    double (*product)[TERMS]; /* of each candidate's cost; solved, its coefficients */
-};
-
-/* Solves for the coefficients of each candidate: Gauss with the largest pivot. False where the figure is
- * fixed. */
-static bool solve_fit(struct fit *fit, int candidates)
-{
-    double a[TERMS][TERMS];
-    for (int i = 0; i < TERMS; i++)
-        for (int j = 0; j < TERMS; j++)
-            a[i][j] = fit->power[i + j];
-    for (int k = 0; k < TERMS; k++) {
-        int pivot = k;
-        for (int i = k + 1; i < TERMS; i++)
-            if (fabs(a[i][k]) > fabs(a[pivot][k]))
-                pivot = i;
-        if (!(fabs(a[pivot][k]) > 1e-12 * fit->power[0]))
-            return false;
-        for (int j = 0; j < TERMS; j++) {
-            double kept = a[k][j];
-            a[k][j] = a[pivot][j];
-            a[pivot][j] = kept;
-        }
-        for (int c = 0; c < candidates; c++) {
-            double kept = fit->product[c][k];
-            fit->product[c][k] = fit->product[c][pivot];
-            fit->product[c][pivot] = kept;
-        }
-        for (int i = 0; i < TERMS; i++) {
-            double times = i == k ? 0 : a[i][k] / a[k][k];
-            for (int j = k; j < TERMS; j++)
-                a[i][j] -= times * a[k][j];
-            for (int c = 0; c < candidates; c++)
-                fit->product[c][i] -= times * fit->product[c][k];
-        }
-    }
-    for (int k = 0; k < TERMS; k++)
-        for (int c = 0; c < candidates; c++)
-            fit->product[c][k] /= a[k][k];
-    return true;
-}
-
-/* The draws of one figure, -1 to 1 over its range, in the order in which their costs lie. */
+/* The kept draws of one figure, -1 to 1 over its range, in the order in which their costs lie. */
 static void list_draws(const struct run *run, int figure, double *to)
 {
     const struct tc_uncertainty_study *study = run->study;
     const struct tc_spread *spread = &study->spreads[figure];
-    double half = (spread->high - spread->low) / 2, figures[TC_UNCERTAINTY_MOST_FIGURES];
-    for (int chunk = 0; chunk < run->chunks; chunk++) {
-        struct lattice lattice;
-        lattice_start(&lattice, study, chunk);
-        for (int k = 0; k < TC_UNCERTAINTY_CHUNK; k++) {
-            lattice_next(&lattice, study, figures);
-            *to++ = (figures[figure] - spread->low) / half - 1;
-        }
+    double half = (spread->high - spread->low) / 2;
+    int k = 0; /* its place among those that are not fixed */
+    for (int j = 0; j < figure; j++)
+        k += study->spreads[j].shape != TC_SPREAD_FIXED;
+    for (int chunk = 0; chunk < run->kept_chunks; chunk++) {
+        struct tc_lattice lattice;
+        tc_lattice_start(&lattice, study->spreads, study->figures, study->seed, chunk);
+        for (int i = 0; i < TC_UNCERTAINTY_CHUNK; i++)
+            *to++ = (tc_lattice_draw(&lattice, k, spread) - spread->low) / half - 1;
     }
-}
-
-/* min over candidates of the mean less the mean of the min, of what is fitted; 0 where nothing is to be
- * known. */
-static double fitted_worth(const struct run *run, const struct fit *fit, const double *draws)
-{
-    double least_mean = INFINITY, sum_of_least = 0;
-    int n = run->study->candidates;
-    for (int c = 0; c < n; c++) {
-        double sum = 0;
-        for (int k = 0; k < TERMS; k++)
-            sum += fit->product[c][k] * fit->power[k];
-        least_mean = fmin(least_mean, sum / (double)run->draws);
-    }
-    for (size_t i = 0; i < run->draws; i++) {
-        double least = INFINITY, x = draws[i];
-        for (int c = 0; c < n; c++) {
-            const double *f = fit->product[c];
-            least = fmin(least, f[0] + x * (f[1] + x * (f[2] + x * f[3])));
-        }
-        sum_of_least += least;
-    }
-    return fmax(0, least_mean - sum_of_least / (double)run->draws);
 }
 
 /* Tasks of the second round, before the costs are sorted: what each figure is worth. */
@@ -344,27 +258,13 @@ static void worth_task(void *context, int index, struct tc_parallel *parallel)
     struct tc_uncertainty_bar *bar = &run->result->bar[index];
     if (n < 2 || run->study->spreads[bar->figure].shape == TC_SPREAD_FIXED || !tc_parallel_go_on(parallel))
         return;
-    double *draws = calloc(run->draws, sizeof *draws);
-    struct fit fit = {.product = calloc((size_t)n, sizeof *fit.product)};
-    if (draws && fit.product) {
+    double *draws = calloc(kept_draws(run), sizeof *draws);
+    if (draws)
         list_draws(run, bar->figure, draws);
-        for (size_t i = 0; i < run->draws; i++) {
-            double power = 1;
-            for (int k = 0; k < 2 * TERMS - 1; k++) {
-                fit.power[k] += power;
-                for (int c = 0; k < TERMS && c < n;
-                     c++) /* against the first, whose cost is in all the same */
-                    fit.product[c][k] += power * (run->costs[(size_t)c * run->draws + i] - run->costs[i]);
-                power *= draws[i];
-            }
-        }
-        if (solve_fit(&fit, n))
-            bar->worth = fitted_worth(run, &fit, draws);
-    } else {
+    const struct tc_knowing knowing = {draws, kept_draws(run), run->costs, run->stride, n};
+    if (!draws || tc_knowing_worth(&knowing, &bar->worth) != TC_OK)
         atomic_store(&run->no_memory, true);
-    }
     free(draws);
-    free(fit.product);
 }
 
 static int longest_first(const void *a, const void *b)
@@ -378,53 +278,46 @@ static int longest_first(const void *a, const void *b)
 
 /* ---- the whole ---- */
 
-/* Tasks of the first round: the bars, which are short, then the chunks. */
-static void draw_task(void *context, int index, struct tc_parallel *parallel)
+static void bar_task(void *context, int index, struct tc_parallel *parallel)
 {
-    struct run *run = context;
-    if (atomic_load(&run->broken))
-        return;
-    if (index < run->study->figures)
-        do_bar(run, index);
-    else
-        do_chunk(run, index - run->study->figures, parallel);
+    if (tc_parallel_go_on(parallel))
+        do_bar(context, index);
 }
 
-/* Tasks of the second round: each candidate's tallies put together, in the order of the chunks. */
+/* Tasks of the second round: what is said of each candidate. */
 static void sum_task(void *context, int index, struct tc_parallel *parallel)
 {
     (void)parallel;
     struct run *run = context;
     struct tc_uncertainty_candidate *to = &run->result->candidate[index];
-    struct tc_summary cost = tc_summary_empty(), mean = cost, cheapest = cost, regret = cost;
-    for (int c = 0; c < run->chunks; c++) {
-        const struct tally *tally = &run->tallies[(size_t)c * (size_t)run->study->candidates + (size_t)index];
-        tc_summary_merge(&cost, &tally->cost);
-        tc_summary_add(&mean, tally->cost.mean);
-        tc_summary_add(&cheapest, tally->cheapest / TC_UNCERTAINTY_CHUNK);
-        tc_summary_add(&regret, tally->regret / TC_UNCERTAINTY_CHUNK);
-    }
-    to->cheapest = cheapest.mean;
-    to->cheapest_error = tc_summary_standard_error(&cheapest);
-    to->mean = mean.mean;
-    to->mean_error = tc_summary_standard_error(&mean);
-    to->deviation = tc_summary_deviation(&cost);
-    to->regret = regret.mean;
-    to->regret_error = tc_summary_standard_error(&regret);
+    const struct sums *sums = &run->sums[index];
+    to->cheapest = sums->cheapest.mean;
+    to->cheapest_error = tc_summary_standard_error(&sums->cheapest);
+    to->mean = sums->mean.mean;
+    to->mean_error = tc_summary_standard_error(&sums->mean);
+    to->deviation = tc_summary_deviation(&sums->cost);
+    to->regret = sums->regret.mean;
+    to->regret_error = tc_summary_standard_error(&sums->regret);
 
-    double *costs = &run->costs[(size_t)index * run->draws];
-    qsort(costs, run->draws, sizeof costs[0], tc_ascending);
-    to->p10 = tc_percentile(costs, run->draws, 0.1);
-    to->p50 = tc_percentile(costs, run->draws, 0.5);
-    to->p90 = tc_percentile(costs, run->draws, 0.9);
+    double *costs = &run->costs[(size_t)index * run->stride];
+    qsort(costs, kept_draws(run), sizeof costs[0], tc_ascending);
+    to->p10 = tc_percentile(costs, kept_draws(run), 0.1);
+    to->p50 = tc_percentile(costs, kept_draws(run), 0.5);
+    to->p90 = tc_percentile(costs, kept_draws(run), 0.9);
 }
 
-/* The second round is short: it counts as done, but may still be stopped. */
-static bool ask_at_the_end(void *context, double done)
+/* Where a round stands in the whole, for who asks how far it is. */
+struct round {
+    const struct tc_uncertainty_study *study;
+    double from, to; /* shares of the whole */
+};
+
+static bool ask_in_round(void *context, double done)
 {
-    (void)done;
-    const struct tc_uncertainty_study *study = context;
-    return !study->go_on || study->go_on(study->go_on_context, 1);
+    const struct round *round = context;
+    const struct tc_uncertainty_study *study = round->study;
+    return !study->go_on ||
+           study->go_on(study->go_on_context, round->from + done * (round->to - round->from));
 }
 
 static enum tc_status check(const struct tc_uncertainty_study *study)
@@ -447,6 +340,15 @@ static int chunks_for(int draws)
     return chunks < TC_UNCERTAINTY_MOST_CHUNKS ? chunks : TC_UNCERTAINTY_MOST_CHUNKS;
 }
 
+/* As many as fit into what is kept, within the fewest and all. */
+static int chunks_kept(const struct run *run)
+{
+    int fitting = KEPT_COSTS / (run->study->candidates * TC_UNCERTAINTY_CHUNK);
+    if (fitting < TC_UNCERTAINTY_FEWEST_CHUNKS)
+        fitting = TC_UNCERTAINTY_FEWEST_CHUNKS;
+    return fitting < run->chunks ? fitting : run->chunks;
+}
+
 static void look_at_the_middle(struct run *run)
 {
     const struct tc_uncertainty_study *study = run->study;
@@ -461,37 +363,80 @@ static void look_at_the_middle(struct run *run)
     result->second = cheapest_but(costs, study->candidates, result->best);
 }
 
-static enum tc_status run_study(struct run *run)
+/* Draws batch after batch. Where that is stopped, what was drawn counts if the study says so. */
+static enum tc_status draw_all(struct run *run, bool *cut)
+{
+    const struct tc_uncertainty_study *study = run->study;
+    enum tc_status status = TC_OK;
+    *cut = false;
+    for (run->from = 0; status == TC_OK && run->from < run->chunks;) {
+        int batch = run->chunks - run->from < BATCH ? run->chunks - run->from : BATCH;
+        struct round round = {study, (double)run->from / run->chunks,
+                              (double)(run->from + batch) / run->chunks};
+        for (int i = 0; i < batch; i++)
+            run->tallies[(size_t)i * (size_t)study->candidates].counted = false;
+        status = tc_parallel_run(study->threads, batch, chunk_task, run, ask_in_round, &round);
+        if (atomic_load(&run->broken))
+            return TC_RANGE;
+        run->from += sum_up(run, batch);
+    }
+    if (status != TC_STOPPED || !study->partial || run->from < TC_UNCERTAINTY_FEWEST_CHUNKS)
+        return status;
+    *cut = true;
+    run->chunks = run->from;
+    run->kept_chunks = run->kept_chunks < run->chunks ? run->kept_chunks : run->chunks;
+    return TC_OK;
+}
+
+/* What follows from the draws. It is short, counts as done, and may still be stopped but by who did so
+ * already.
+ */
+static enum tc_status conclude(struct run *run, bool cut)
 {
     const struct tc_uncertainty_study *study = run->study;
     struct tc_uncertainty *result = run->result;
-    size_t n = (size_t)study->candidates;
-    run->costs = calloc(n * run->draws, sizeof run->costs[0]);
-    run->tallies = calloc(n * (size_t)run->chunks, sizeof run->tallies[0]);
-    result->candidate = calloc(n, sizeof result->candidate[0]);
-    result->bar = calloc((size_t)study->figures + 1, sizeof result->bar[0]); /* + 1: never of no size */
-    if (!run->costs || !run->tallies || !result->candidate || !result->bar)
-        return TC_NO_MEMORY;
-
-    look_at_the_middle(run);
-    enum tc_status status = tc_parallel_run(study->threads, study->figures + run->chunks, draw_task, run,
-                                            study->go_on, study->go_on_context);
-    if (atomic_load(&run->broken))
-        return TC_RANGE;
-    if (status != TC_OK)
-        return status;
+    struct round last = {study, 1, 1};
+    tc_go_on *asked = cut ? NULL : ask_in_round;
     qsort(result->bar, (size_t)study->figures, sizeof result->bar[0], longest_first);
-    /* go_on takes a pointer to what it may change; the study is not changed through it. */
-    struct tc_uncertainty_study asked = *study;
-    status = tc_parallel_run(study->threads, study->figures, worth_task, run, ask_at_the_end, &asked);
+    enum tc_status status = tc_parallel_run(study->threads, study->figures, worth_task, run, asked, &last);
     if (atomic_load(&run->no_memory))
         return TC_NO_MEMORY;
     if (status == TC_OK)
-        status = tc_parallel_run(study->threads, study->candidates, sum_task, run, ask_at_the_end, &asked);
+        status = tc_parallel_run(study->threads, study->candidates, sum_task, run, asked, &last);
+    result->draws = run->chunks * TC_UNCERTAINTY_CHUNK;
     result->worth = INFINITY;
     for (int i = 0; i < study->candidates; i++)
         result->worth = fmin(result->worth, result->candidate[i].regret);
     return status;
+}
+
+static enum tc_status run_study(struct run *run)
+{
+    const struct tc_uncertainty_study *study = run->study;
+    struct tc_uncertainty *result = run->result;
+    struct round first = {study, 0, 0};
+    size_t n = (size_t)study->candidates;
+    bool cut;
+    run->costs = calloc(n * run->stride, sizeof run->costs[0]);
+    run->tallies = calloc(n * BATCH, sizeof run->tallies[0]);
+    run->sums = calloc(n, sizeof run->sums[0]);
+    result->candidate = calloc(n, sizeof result->candidate[0]);
+    result->bar = calloc((size_t)study->figures + 1, sizeof result->bar[0]); /* + 1: never of no size */
+    if (!run->costs || !run->tallies || !run->sums || !result->candidate || !result->bar)
+        return TC_NO_MEMORY;
+
+    for (size_t i = 0; i < n; i++) {
+        struct tc_summary none = tc_summary_empty();
+        run->sums[i] = (struct sums){none, none, none, none};
+    }
+    look_at_the_middle(run);
+    enum tc_status status =
+        tc_parallel_run(study->threads, study->figures, bar_task, run, ask_in_round, &first);
+    if (atomic_load(&run->broken))
+        return TC_RANGE;
+    if (status == TC_OK)
+        status = draw_all(run, &cut);
+    return status == TC_OK ? conclude(run, cut) : status;
 }
 
 enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, struct tc_uncertainty *result)
@@ -501,15 +446,16 @@ enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, stru
     if (status != TC_OK)
         return status;
     struct run run = {.study = study, .chunks = chunks_for(study->draws), .result = result};
-    run.draws = (size_t)run.chunks * TC_UNCERTAINTY_CHUNK;
+    run.kept_chunks = chunks_kept(&run);
+    run.stride = kept_draws(&run);
     atomic_init(&run.broken, false);
     atomic_init(&run.no_memory, false);
     result->candidates = study->candidates;
     result->figures = study->figures;
-    result->draws = (int)run.draws;
     status = run_study(&run);
     free(run.costs);
     free(run.tallies);
+    free(run.sums);
     if (status != TC_OK)
         tc_uncertainty_free(result);
     return status;

@@ -22,18 +22,20 @@
 #ifndef TC_CORE_COST_UNCERTAINTY_H
 #define TC_CORE_COST_UNCERTAINTY_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "core/base/parallel.h"
 #include "core/base/spread.h"
 #include "core/base/status.h"
+#include "core/cost/lattice.h"
 
 enum {
-    TC_UNCERTAINTY_CHUNK = 1021,
+    TC_UNCERTAINTY_CHUNK = TC_LATTICE_POINTS,
     TC_UNCERTAINTY_FEWEST_CHUNKS = 16,
     TC_UNCERTAINTY_MOST_CHUNKS = 10000,
     TC_UNCERTAINTY_MOST_CANDIDATES = 512,
-    TC_UNCERTAINTY_MOST_FIGURES = 512
+    TC_UNCERTAINTY_MOST_FIGURES = TC_LATTICE_MOST_FIGURES
 };
 
 /*
@@ -55,22 +57,17 @@ struct tc_uncertainty_study {
     int threads;
     tc_go_on *go_on; /* progress and stop, see parallel.h; may be NULL */
     void *go_on_context;
+    bool partial; /* stopped work says what is known from the draws so far, where these are enough */
 };
-
-/*
- * By how many cells of 1 / TC_UNCERTAINTY_CHUNK a figure goes on from one point
- * of the first lattice to the next: for those who want its points alone.
- */
-int tc_uncertainty_step(int figure);
 
 struct tc_uncertainty_candidate {
     double middle;         /* cost with every figure at its middle */
     double cheapest;       /* share of draws in which no other is cheaper; ties are shared */
     double cheapest_error; /* standard error of that share */
     double mean, mean_error;
-    double deviation; /* standard deviation of the cost */
-    double p10, p50, p90;
-    double regret; /* mean of what it costs more than the cheapest of the draw */
+    double deviation;     /* standard deviation of the cost */
+    double p10, p50, p90; /* of the draws that are kept, see tc_uncertainty_run */
+    double regret;        /* mean of what it costs more than the cheapest of the draw */
     double regret_error;
 };
 
@@ -113,8 +110,11 @@ struct tc_uncertainty {
  * Runs a study. The result is to be freed with tc_uncertainty_free whatever the
  * status: on any but TC_OK it is empty. TC_RANGE for counts out of range, a
  * spread tc_spread_check refuses, or a cost that is not finite; TC_NO_MEMORY;
- * TC_STOPPED if go_on said so. While it runs it takes memory of 8 bytes times
- * candidates times draws.
+ * TC_STOPPED if go_on said so (and, with `partial`, too little was drawn by then).
+ *
+ * Memory does not grow with the draws beyond some: two million costs are kept one
+ * by one, those of the first draws. The percentiles and what knowing one figure is
+ * worth are found from these; everything else counts all draws.
  */
 enum tc_status tc_uncertainty_run(const struct tc_uncertainty_study *study, struct tc_uncertainty *result);
 
