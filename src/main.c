@@ -441,10 +441,12 @@ static enum tc_exit show(const struct tc_options *options, struct tc_stock *stoc
 
 static enum tc_exit no_tanks(const struct tc_faults *faults)
 {
+    char folder[TC_PROBLEM_SIZE];
+    tc_clean(folder, sizeof folder, installed_folder());
     fprintf(stderr,
             "tankcost: no profile of a tank in %s, your own folder or --profiles; where it is not installed, "
             "name a folder, as in --profiles profiles\n",
-            installed_folder());
+            folder);
     return tc_faults_errors(faults) > 0 ? TC_EXIT_FAULTS : TC_EXIT_USAGE;
 }
 

@@ -149,12 +149,20 @@ static enum tc_exit type_over(struct tc_options *options, const char *path, cons
     return TC_EXIT_DONE;
 }
 
+/* Names do not mind their case; files do, and values have forms of their own. */
+static void lower_name(char *name)
+{
+    for (; *name && *name != '='; name++)
+        *name = tc_name_lower(*name);
+}
+
 /* "PATH=VALUE" cut in two where it stands. */
 static enum tc_exit type_pair(struct tc_options *options, char *argument)
 {
     char *equals = strchr(argument, '=');
     if (!equals)
         return tc_usage_error("--set wants PATH=VALUE, not '%s'", argument, NULL);
+    lower_name(argument);
     *equals = '\0';
     return type_over(options, argument, equals + 1);
 }
@@ -231,13 +239,6 @@ static enum tc_exit read_number(struct tc_options *options, int option, const ch
     }
 }
 
-/* Names do not mind their case; files do, and values have forms of their own. */
-static void lower_name(char *name)
-{
-    for (; *name && *name != '='; name++)
-        *name = tc_name_lower(*name);
-}
-
 static enum tc_exit add_name(const char **names, int *count, int most, const char *name, const char *what)
 {
     if (*count == most)
@@ -272,6 +273,7 @@ static enum tc_exit read_option(struct tc_options *options, int option, char *ar
     case OPTION_HELP: options->help = true; return TC_EXIT_DONE;
     case OPTION_VERSION: options->version = true; return TC_EXIT_DONE;
     case OPTION_COLOR:
+        lower_name(argument);
         if (strcmp(argument, "auto") != 0 && strcmp(argument, "always") != 0 &&
             strcmp(argument, "never") != 0)
             return tc_usage_error("--color wants auto, always or never, not '%s'", argument, NULL);

@@ -4,6 +4,7 @@
 #include <locale.h>
 #include <string.h>
 
+#include "core/base/name.h"
 #include "print/ascii.h"
 #include "print/csv.h"
 #include "print/html.h"
@@ -31,7 +32,7 @@ enum { FORMAT_COUNT = sizeof formats / sizeof *formats };
 bool tc_print_format_find(const char *name, enum tc_print_format *format)
 {
     for (size_t i = 0; i < FORMAT_COUNT; i++) {
-        if (strcmp(name, formats[i].name) == 0) {
+        if (tc_name_equal(name, formats[i].name)) {
             *format = (enum tc_print_format)i;
             return true;
         }

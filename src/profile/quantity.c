@@ -64,11 +64,13 @@ static const char *skip_blanks(const char *p)
     return p;
 }
 
-/* Whether the word stands at p, alone. */
+/* Whether the word, in lower case, stands at p alone, in any case. */
 static bool word_at(const char *p, const char *word)
 {
-    size_t length = strlen(word);
-    return strncmp(p, word, length) == 0 && !is_letter(p[length]) && !is_digit(p[length]);
+    for (; *word; p++, word++)
+        if (tc_name_lower(*p) != *word)
+            return false;
+    return !is_letter(*p) && !is_digit(*p);
 }
 
 static bool needs_unit(const struct tc_quantity_form *form)

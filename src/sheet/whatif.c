@@ -60,6 +60,8 @@ static enum tc_status find_path(const struct tc_ask *ask, const char *name, size
     if (length >= sizeof sweep->path)
         return refuse(ask, "the name of what to vary is too long");
     snprintf(sweep->path, sizeof sweep->path, "%.*s", (int)length, name);
+    for (char *c = sweep->path; *c; c++)
+        *c = tc_name_lower(*c);
     if (strchr(sweep->path, '/'))
         return TC_OK;
     char key[2 * TC_NAME_SIZE];

@@ -87,6 +87,20 @@ rm -r "$scratch/mine"
 # Names do not mind their case.
 ends 0 BILL Start --tank 20-HIGH --setup Planted-Display && grep -q '20-high' "$out" || fault "names mind their case"
 ends 0 stock TANK
+alike() { # the same sheet with words in capitals as without, but for units, whose case has a meaning
+    sheet=$1 && shift
+    ends 0 "$sheet" --draws 1000 "$@" && cp "$out" "$scratch/capitals"
+    # shellcheck disable=SC2046 # words without blanks
+    ends 0 "$sheet" --draws 1000 $(echo "$@" | tr '[:upper:]' '[:lower:]' | sed 's/\([0-9]\)c/\1C/g') && cmp -s "$out" "$scratch/capitals" || fault "case matters: $sheet $*"
+}
+alike bill --region MIZUNE --sale LIST --units METRIC
+alike bill --set REGION/ROOM=20C --set Candidate/1/Price=30..40 --format CSV --color NEVER
+alike bill --sale TANK-FAIR --years 5
+alike doubts --set Setup/Water-Change=25% --units US
+alike whatif --vary REGION/ROOM=18..22C
+alike whatif --vary ROOM=18..22C
+ends 0 doubts --draws 1000 --set 'setup/water-change=25 % TO 45 % Likely 35 %'
+alike places --region LOWMERE --region MIZUNE --money JPY
 
 # -- 2: wrong usage, with the nearest right name
 wrong "no sheet and no plan 'bil'; did you mean 'bill'?" bil
@@ -201,6 +215,8 @@ ends 0 bill --format csv --output - && cmp -s "$out" "$scratch/csv" || fault "--
 [ ! -e ./- ] || fault "--output - made a file"
 "$BUILD/tankcost" --profiles profiles --today 2026-11-25 bill --format csv --output /dev/stdout 2>"$err" | cat >"$out"
 cmp -s "$out" "$scratch/csv" || fault "--output /dev/stdout into a pipe: $(cat "$err")"
+{ "$BUILD/tankcost" --profiles profiles --today 2026-11-25 bill --format csv --output /dev/fd/3 3>&1 >/dev/null 2>"$err"; } | cat >"$out"
+cmp -s "$out" "$scratch/csv" || fault "--output into a pipe a shell handed over: $(cat "$err")"
 [ "$(find "$scratch" -name 'file*' | wc -l)" -eq 1 ] || fault "--output leaves files beside the one it writes"
 # Whole or not at all: a folder that takes no new file keeps the old one (root writes everywhere).
 if [ "$(id -u)" -ne 0 ]; then
