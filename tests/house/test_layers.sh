@@ -100,6 +100,8 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/base/text", "malloc realloc free")
         # One work space for all draws, freed before it returns; tc_uncertainty_free frees the result.
         allow("uses", "core/cost/uncertainty", "calloc free")
+        # Coefficients of each candidate, freed before it returns.
+        allow("uses", "core/cost/knowing", "calloc free")
         allow("uses", "core/cost/dominance", "calloc free") # freed before it returns
         allow("uses", "core/cost/counter_make", "calloc free") # tc_counter_free frees it
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.
