@@ -74,14 +74,16 @@ static void write_key(const struct tc_options *options, const struct tc_key *key
 static enum tc_exit check_words(const struct tc_options *options, const struct tc_key_table *table)
 {
     for (int i = 3; i < options->word_count; i++) {
-        char key[TC_NAME_SIZE];
+        char key[TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
         size_t length = strcspn(options->words[i], "=");
         if (options->words[i][length] != '=' || length == 0 || length >= sizeof key)
             return tc_usage_error("write KEY=VALUE, not '%s'", options->words[i], NULL);
         memcpy(key, options->words[i], length);
         key[length] = '\0';
-        if (!tc_key_find(table, key))
-            return tc_usage_error("unknown key '%s'", key, tc_key_nearest(table, key));
+        if (!tc_key_find(table, key)) {
+            (void)tc_key_unknown(table, key, problem);
+            return tc_usage_error("%s", problem, NULL);
+        }
     }
     return TC_EXIT_DONE;
 }

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/grow.h"
 #include "core/base/clean.h"
 
 static int within(int value, int low, int high)
@@ -40,16 +41,13 @@ void tc_canvas_shape(struct tc_canvas *canvas, const struct tc_shape *shape)
 {
     if (!canvas->vector || canvas->failed)
         return;
-    if (canvas->shape_count == canvas->shape_capacity) {
-        size_t capacity = canvas->shape_capacity ? canvas->shape_capacity * 2 : 64;
-        struct tc_shape *shapes = realloc(canvas->shapes, capacity * sizeof *shapes);
-        if (!shapes) {
-            canvas->failed = true;
-            return;
-        }
-        canvas->shapes = shapes;
-        canvas->shape_capacity = capacity;
+    struct tc_shape *shapes =
+        tc_grow(canvas->shapes, canvas->shape_count, &canvas->shape_capacity, sizeof *shapes);
+    if (!shapes) {
+        canvas->failed = true;
+        return;
     }
+    canvas->shapes = shapes;
     struct tc_shape *kept = &canvas->shapes[canvas->shape_count++];
     *kept = *shape;
     kept->owned = (struct tc_text)TC_TEXT_EMPTY;

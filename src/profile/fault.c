@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/grow.h"
 #include "core/base/clean.h"
 
 /* Stands at the end of every list that lost something; needs no memory of its own. */
@@ -47,22 +48,6 @@ static struct tc_fault *new_fault(enum tc_severity severity, struct tc_place pla
     return fault;
 }
 
-static bool grow(struct tc_faults *faults)
-{
-    if (faults->count < faults->capacity)
-        return true;
-    if (faults->capacity > SIZE_MAX / 2 / sizeof(struct tc_fault *))
-        return false;
-
-    size_t capacity = faults->capacity == 0 ? 16 : faults->capacity * 2;
-    struct tc_fault **items = realloc(faults->items, capacity * sizeof(struct tc_fault *));
-    if (items == NULL)
-        return false;
-    faults->items = items;
-    faults->capacity = capacity;
-    return true;
-}
-
 void tc_faults_addv(struct tc_faults *faults, enum tc_severity severity, struct tc_place place,
                     const char *format, va_list arguments)
 {
@@ -78,7 +63,11 @@ void tc_faults_addv(struct tc_faults *faults, enum tc_severity severity, struct 
         if (((unsigned char)*last & 0x80) != 0)
             *last = '\0';
     }
-    if (wanted >= 0 && grow(faults))
+    struct tc_fault **items =
+        tc_grow(faults->items, faults->count, &faults->capacity, sizeof(struct tc_fault *));
+    if (items != NULL)
+        faults->items = items;
+    if (wanted >= 0 && items != NULL)
         fault = new_fault(severity, place, text);
     if (fault == NULL) {
         faults->lost = true;

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/grow.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "profile/ini_value.h"
@@ -65,24 +66,6 @@ static void report(struct scan *scan, const char *key, const char *format, ...)
     va_start(arguments, format);
     tc_faults_addv(scan->faults, TC_ERROR, place, format, arguments);
     va_end(arguments);
-}
-
-/* Makes room for one more item behind count; false if out of memory. */
-static bool grow(struct scan *scan, void **items, size_t size, size_t count, size_t *capacity)
-{
-    if (count < *capacity)
-        return true;
-
-    /* At most TC_INI_ENTRY_MAX items: no overflow. */
-    size_t wanted = *capacity == 0 ? 32 : *capacity * 2;
-    void *grown = realloc(*items, wanted * size);
-    if (grown == NULL) {
-        scan->no_memory = true;
-        return false;
-    }
-    *items = grown;
-    *capacity = wanted;
-    return true;
 }
 
 /* Text of the fault when the file has too many entries, and the end of the scan. */
@@ -204,9 +187,12 @@ static void scan_section(struct scan *scan, char *text, const char *problem)
         tc_faults_error(scan->faults, place, "%s", stop_at_entries(scan));
         return;
     }
-    void *sections = ini->sections;
-    if (!grow(scan, &sections, sizeof *ini->sections, ini->section_count, &ini->section_capacity))
+    struct tc_ini_section *sections =
+        tc_grow(ini->sections, ini->section_count, &ini->section_capacity, sizeof *sections);
+    if (!sections) {
+        scan->no_memory = true;
         return;
+    }
     ini->sections = sections;
 
     if (problem != NULL) {
@@ -285,9 +271,11 @@ static void add_key(struct scan *scan, char *name, char *value)
         report(scan, NULL, "%s", stop_at_entries(scan));
         return;
     }
-    void *keys = ini->keys;
-    if (!grow(scan, &keys, sizeof *ini->keys, ini->key_count, &ini->key_capacity))
+    struct tc_ini_key *keys = tc_grow(ini->keys, ini->key_count, &ini->key_capacity, sizeof *keys);
+    if (!keys) {
+        scan->no_memory = true;
         return;
+    }
     ini->keys = keys;
     ini->keys[ini->key_count++] = (struct tc_ini_key){name, value, scan->line};
     section->key_count++;

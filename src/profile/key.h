@@ -21,10 +21,13 @@ const struct tc_key *tc_key_sibling(const struct tc_key_table *table, const stru
 
 /* The name in a record that counts in the place of this key's figure (see instead); NULL where none can. */
 char *tc_key_overruling(const struct tc_key_table *table, const struct tc_key *key, void *record);
-/* What to write for a key that is none of the table but is known to be meant otherwise, or NULL. */
-const char *tc_key_former(const struct tc_key_table *table, const char *name);
 /* The key's name nearest to a misspelt one, or NULL. */
 const char *tc_key_nearest(const struct tc_key_table *table, const char *name);
+/*
+ * Says that a name is no key of the table and what to write: what it is called now if that is its former
+ * name, else the key it probably means. False, and problem says only that it is unknown, where neither is.
+ */
+bool tc_key_unknown(const struct tc_key_table *table, const char *name, char problem[TC_PROBLEM_SIZE]);
 
 /* Whether a key was there; false for a record that was typed over. */
 bool tc_entry_given(const struct tc_entry *entry, const char *name);

@@ -36,7 +36,8 @@ static const char *name_at(const void *context, size_t i)
     return keys[i].name;
 }
 
-const char *tc_key_former(const struct tc_key_table *table, const char *name)
+/* What to write for a key that is none of the table but is known to be meant otherwise, or NULL. */
+static const char *former(const struct tc_key_table *table, const char *name)
 {
     for (const struct tc_key_former *f = table->former; f && f->name; f++)
         if (tc_name_same(f->name, name))
@@ -47,6 +48,20 @@ const char *tc_key_former(const struct tc_key_table *table, const char *name)
 const char *tc_key_nearest(const struct tc_key_table *table, const char *name)
 {
     return tc_name_nearest(name, name_at, table->keys, table->count);
+}
+
+bool tc_key_unknown(const struct tc_key_table *table, const char *name, char problem[TC_PROBLEM_SIZE])
+{
+    char shown[TC_SHOWN_SIZE];
+    const char *now = former(table, name), *nearest = tc_key_nearest(table, name);
+    tc_quantity_shown(shown, name);
+    if (now)
+        tc_problem(problem, "unknown key '%s': %s", shown, now);
+    else if (nearest)
+        tc_problem(problem, "unknown key '%s'; did you mean '%s'?", shown, nearest);
+    else
+        tc_problem(problem, "unknown key '%s'", shown);
+    return now || nearest;
 }
 
 bool tc_entry_given(const struct tc_entry *entry, const char *name)

@@ -209,13 +209,9 @@ static bool find_place(const struct tc_plan *plan, const char *path, struct tc_p
                           shown);
     place->key = tc_key_find(place->table, name);
     if (!place->key) {
-        const char *nearest = tc_key_nearest(place->table, name), *now = tc_key_former(place->table, name);
-        tc_quantity_shown(shown, name);
-        if (now)
-            return tc_problem(problem, "unknown key '%s': %s", shown, now);
-        if (nearest)
-            return tc_problem(problem, "unknown key '%s'; did you mean '%s'?", shown, nearest);
-        return tc_problem(problem, "unknown key '%s' of a %s", shown, place->table->kind);
+        char unknown[TC_PROBLEM_SIZE];
+        bool told = tc_key_unknown(place->table, name, unknown);
+        return tc_problem(problem, told ? "%s" : "%s of a %s", unknown, place->table->kind);
     }
     if (place->assumed && !can_be_assumed(name))
         return tc_problem(problem, "'%s' is not an assumption; change it in the profile of the %s", name,

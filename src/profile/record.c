@@ -15,20 +15,16 @@ static void list_keys(const struct tc_key_table *table, struct tc_text *text)
 void tc_record_unknown_key(const struct tc_key_table *table, struct tc_place place, const char *name,
                            struct tc_faults *faults)
 {
-    const char *nearest = tc_key_nearest(table, name), *now = tc_key_former(table, name);
+    char problem[TC_PROBLEM_SIZE];
     place.key = NULL;
-    if (now) {
-        tc_faults_error(faults, place, "unknown key '%s': %s", name, now);
-        return;
-    }
-    if (nearest) {
-        tc_faults_error(faults, place, "unknown key '%s'; did you mean '%s'?", name, nearest);
+    if (tc_key_unknown(table, name, problem)) {
+        tc_faults_error(faults, place, "%s", problem);
         return;
     }
     struct tc_text all = TC_TEXT_EMPTY;
     list_keys(table, &all);
-    tc_faults_error(faults, place, "unknown key '%s'; %s %s has %s", name,
-                    strchr("aeiou", table->kind[0]) ? "an" : "a", table->kind, tc_text_string(&all));
+    tc_faults_error(faults, place, "%s; %s %s has %s", problem, strchr("aeiou", table->kind[0]) ? "an" : "a",
+                    table->kind, tc_text_string(&all));
     tc_text_free(&all);
 }
 

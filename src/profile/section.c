@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/grow.h"
 #include "core/base/number.h"
 #include "profile/kind.h"
 #include "profile/save.h"
@@ -256,30 +257,17 @@ static enum tc_status enter(struct reader *reader)
     return TC_OK;
 }
 
-static bool grow(void **items, size_t size, size_t count, size_t *capacity)
-{
-    if (count < *capacity)
-        return true;
-    size_t wanted = *capacity == 0 ? 16 : *capacity * 2;
-    void *grown = realloc(*items, wanted * size); /* files and sections are far fewer than would overflow */
-    if (!grown)
-        return false;
-    *items = grown;
-    *capacity = wanted;
-    return true;
-}
-
 /* Makes a section of the collection from one of the last file; *plan is the file's plan so far. */
 static enum tc_status add_section(struct tc_sections *sections, const struct tc_ini_section *ini,
                                   struct tc_section **plan, struct tc_faults *faults)
 {
-    void *items = sections->items;
-    struct tc_section *section = calloc(1, sizeof *section);
-    if (!section || !grow(&items, sizeof *sections->items, sections->count, &sections->capacity)) {
-        free(section);
+    struct tc_section **items =
+        tc_grow(sections->items, sections->count, &sections->capacity, sizeof(struct tc_section *));
+    struct tc_section *section = items ? calloc(1, sizeof *section) : NULL;
+    if (items)
+        sections->items = items;
+    if (!section)
         return TC_NO_MEMORY;
-    }
-    sections->items = items;
     sections->items[sections->count++] = section;
     section->file = sections->file_count - 1;
     section->ini = ini;
@@ -338,8 +326,9 @@ static enum tc_status add_file(struct tc_sections *sections, struct tc_faults *f
 /* Room for one more file; NULL if out of memory. */
 static struct tc_section_file *next_file(struct tc_sections *sections)
 {
-    void *files = sections->files;
-    if (!grow(&files, sizeof *sections->files, sections->file_count, &sections->file_capacity))
+    struct tc_section_file *files =
+        tc_grow(sections->files, sections->file_count, &sections->file_capacity, sizeof *files);
+    if (!files)
         return NULL;
     sections->files = files;
     struct tc_section_file *file = &sections->files[sections->file_count];

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/grow.h"
 #include "print/chart.h"
 #include "print/drawing.h"
 #include "print/row.h"
@@ -121,14 +122,10 @@ static enum tc_status make_heads(struct tc_body *body, int most)
 
 static bool add_line(struct tc_body *body, enum tc_line_kind kind, size_t index, int part)
 {
-    if (body->count == body->capacity) {
-        size_t capacity = body->capacity ? body->capacity * 2 : 128;
-        struct tc_line *lines = realloc(body->lines, capacity * sizeof *lines);
-        if (!lines)
-            return false;
-        body->lines = lines;
-        body->capacity = capacity;
-    }
+    struct tc_line *lines = tc_grow(body->lines, body->count, &body->capacity, sizeof *lines);
+    if (!lines)
+        return false;
+    body->lines = lines;
     body->lines[body->count++] = (struct tc_line){kind, index, part, body->strip_count};
     return true;
 }
@@ -145,16 +142,12 @@ static bool add_lines(struct tc_body *body, enum tc_line_kind kind, size_t index
 static bool add_strip(struct tc_body *body, enum tc_line_kind kind, size_t index, struct tc_canvas strip,
                       enum tc_status drawn)
 {
-    if (drawn == TC_OK && body->strip_count == body->strip_capacity) {
-        size_t capacity = body->strip_capacity ? body->strip_capacity * 2 : 64;
-        struct tc_canvas *strips = realloc(body->strips, capacity * sizeof *strips);
-        if (strips) {
-            body->strips = strips;
-            body->strip_capacity = capacity;
-        }
-    }
-    if (drawn != TC_OK || body->strip_count == body->strip_capacity ||
-        !add_lines(body, kind, index, strip.height)) {
+    struct tc_canvas *strips =
+        drawn == TC_OK ? tc_grow(body->strips, body->strip_count, &body->strip_capacity, sizeof *strips)
+                       : NULL;
+    if (strips)
+        body->strips = strips;
+    if (!strips || !add_lines(body, kind, index, strip.height)) {
         tc_canvas_free(&strip);
         return false;
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/uncertain_collect.h"
+#include "core/base/grow.h"
 #include "profile/kind.h"
 #include "profile/month_key.h"
 #include "profile/plan_path.h"
@@ -9,22 +10,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Room for one more in an array that grows; NULL if out of memory. */
-static void *with_room(void *array, int count, int *capacity, size_t size)
-{
-    if (count < *capacity)
-        return array;
-    int wanted = *capacity ? 2 * *capacity : 16;
-    void *larger = realloc(array, (size_t)wanted * size);
-    if (larger)
-        *capacity = wanted;
-    return larger;
-}
-
 static enum tc_status add_target(struct tc_uncertain *uncertain, struct tc_target target)
 {
-    struct tc_target *targets =
-        with_room(uncertain->targets, uncertain->target_count, &uncertain->target_capacity, sizeof *targets);
+    struct tc_target *targets = tc_grow(uncertain->targets, (size_t)uncertain->target_count,
+                                        &uncertain->target_capacity, sizeof *targets);
     if (!targets)
         return TC_NO_MEMORY;
     uncertain->targets = targets;
@@ -40,13 +29,13 @@ static enum tc_status add_figure(struct tc_uncertain *uncertain, int first_targe
 {
     if (uncertain->target_count == first_target)
         return TC_OK;
-    int capacity = uncertain->capacity;
-    struct tc_spread *spreads = with_room(uncertain->spreads, uncertain->count, &capacity, sizeof *spreads);
+    size_t capacity = uncertain->capacity, count = (size_t)uncertain->count;
+    struct tc_spread *spreads = tc_grow(uncertain->spreads, count, &capacity, sizeof *spreads);
     if (!spreads)
         return TC_NO_MEMORY;
     uncertain->spreads = spreads;
     capacity = uncertain->capacity;
-    struct tc_uncertain_name *names = with_room(uncertain->names, uncertain->count, &capacity, sizeof *names);
+    struct tc_uncertain_name *names = tc_grow(uncertain->names, count, &capacity, sizeof *names);
     if (!names)
         return TC_NO_MEMORY;
     uncertain->names = names;

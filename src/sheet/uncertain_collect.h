@@ -58,7 +58,8 @@ struct tc_uncertain {
     struct tc_spread *spreads;       /* count of them */
     struct tc_uncertain_name *names; /* count of them */
     struct tc_target *targets;
-    int target_count, capacity, target_capacity;
+    int target_count;
+    size_t capacity, target_capacity;
     struct tc_varied *alternatives; /* the study's alternatives, ready to be copied and varied */
     struct tc_known_heat *heats;    /* of the alternatives as the study has them */
     bool tariffs_vary;              /* the household's bill must be worked out again for each draw */

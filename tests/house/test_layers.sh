@@ -98,6 +98,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core", "__stack_chk_fail _GLOBAL_OFFSET_TABLE_ _DYNAMIC")
         # Growing text is what it is for; tc_text_free frees it.
         allow("uses", "core/base/text", "malloc realloc free")
+        allow("uses", "core/base/grow", "realloc") # for arrays whose owners free them
         # One work space for all draws, freed before it returns; tc_uncertainty_free frees the result.
         allow("uses", "core/cost/uncertainty", "calloc free")
         # Coefficients of each candidate, freed before it returns.
@@ -114,7 +115,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/knapsack/knapsack_heuristic", "calloc free")
         allow("uses", "core/knapsack/knapsack_presolve", "calloc free")
         # The same for the choices of a wall; the mix found is freed by tc_wall_mix_free.
-        allow("uses", "core/wall/wall_bays", "calloc realloc free")
+        allow("uses", "core/wall/wall_bays", "calloc free")
         allow("uses", "core/wall/wall_knapsack", "calloc realloc free")
         allow("uses", "core/wall/wall_mix", "free")
         allow("uses", "core/wall/wall_place", "calloc free")
@@ -126,7 +127,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/wall/wall_near", "calloc free")
         allow("uses", "core/wall/wall_master", "calloc free")
         allow("uses", "core/wall/wall_branch", "calloc realloc free")
-        allow("uses", "core/wall/wall_mixed", "calloc realloc free")
+        allow("uses", "core/wall/wall_mixed", "calloc free")
         allow("uses", "core/knapsack/simplex", "calloc realloc free")
         allow("uses", "core/wall/wall_sensitivity", "calloc free") # freed before it returns
         # Finds the fewest digits that read back as the same number.

@@ -3,6 +3,8 @@
 
 #include <stdlib.h>
 
+#include "core/base/grow.h"
+
 /* Where a bay of this many tanks needs neither fewer columns nor fewer tiers, it is a kind of its own. */
 static int least_tanks(int columns, int tiers)
 {
@@ -90,14 +92,10 @@ static enum tc_status add_way(struct tc_wall_ways *w, int from, const struct tc_
         if (w->ways[k].length < way->length || w->ways[k].price < way->price)
             w->ways[kept++] = w->ways[k];
     w->way_count = kept;
-    if (w->way_count == w->way_capacity) {
-        int capacity = w->way_capacity ? 2 * w->way_capacity : 64;
-        struct tc_wall_way *ways = realloc(w->ways, (size_t)capacity * sizeof *ways);
-        if (!ways)
-            return TC_NO_MEMORY;
-        w->ways = ways;
-        w->way_capacity = capacity;
-    }
+    struct tc_wall_way *ways = tc_grow(w->ways, (size_t)w->way_count, &w->way_capacity, sizeof *ways);
+    if (!ways)
+        return TC_NO_MEMORY;
+    w->ways = ways;
     w->ways[w->way_count++] = *way;
     return TC_OK;
 }

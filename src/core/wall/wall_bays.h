@@ -11,6 +11,7 @@
 #ifndef TC_CORE_WALL_WALL_BAYS_H
 #define TC_CORE_WALL_WALL_BAYS_H
 
+#include <stddef.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -45,7 +46,7 @@ struct tc_wall_ways {
     int kind_count;
     struct tc_wall_way *ways; /* by rising number of tanks; the first is no tanks */
     int way_count;
-    int way_capacity;
+    size_t way_capacity;
 };
 
 /*

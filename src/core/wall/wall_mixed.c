@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/grow.h"
 #include "core/wall/wall_branch.h"
 #include "core/wall/wall_master.h"
 #include "core/wall/wall_near.h"
@@ -36,14 +37,10 @@ enum tc_status tc_wall_bays_add(struct tc_wall_bays *bays, const struct tc_wall_
                                 int circuit)
 {
     const struct tc_wall_pattern *p = &from->pattern[pattern];
-    if (bays->patterns.count == bays->capacity) {
-        int capacity = bays->capacity ? 2 * bays->capacity : 32;
-        int *grown = realloc(bays->circuit, (size_t)capacity * sizeof *grown);
-        if (!grown)
-            return TC_NO_MEMORY;
-        bays->circuit = grown;
-        bays->capacity = capacity;
-    }
+    int *circuits = tc_grow(bays->circuit, (size_t)bays->patterns.count, &bays->capacity, sizeof *circuits);
+    if (!circuits)
+        return TC_NO_MEMORY;
+    bays->circuit = circuits;
     struct tc_wall_pattern *to = tc_wall_patterns_add(&bays->patterns, p->tanks);
     if (!to)
         return TC_NO_MEMORY;

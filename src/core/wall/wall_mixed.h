@@ -22,6 +22,8 @@
 #ifndef TC_CORE_WALL_WALL_MIXED_H
 #define TC_CORE_WALL_WALL_MIXED_H
 
+#include <stddef.h>
+
 #include "core/knapsack/knapsack.h"
 #include "core/base/status.h"
 #include "core/wall/wall.h"
@@ -32,7 +34,7 @@
 struct tc_wall_bays {
     struct tc_wall_patterns patterns; /* each as often as it stands */
     int *circuit;                     /* of each, counted from 0 */
-    int capacity;
+    size_t capacity;
 };
 void tc_wall_bays_free(struct tc_wall_bays *bays); /* also of zeroed ones */
 

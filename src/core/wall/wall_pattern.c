@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "core/base/grow.h"
+
 enum { MANY_TANKS = 10000 };
 
 static double or_none(double limit)
@@ -83,14 +85,10 @@ void tc_wall_frame_make(const struct tc_wall *whole, int stretch, const struct t
 
 struct tc_wall_pattern *tc_wall_patterns_add(struct tc_wall_patterns *p, int tanks)
 {
-    if (p->count == p->capacity) {
-        int capacity = p->capacity ? 2 * p->capacity : 64;
-        struct tc_wall_pattern *grown = realloc(p->pattern, (size_t)capacity * sizeof *grown);
-        if (!grown)
-            return NULL;
-        p->pattern = grown;
-        p->capacity = capacity;
-    }
+    struct tc_wall_pattern *patterns = tc_grow(p->pattern, (size_t)p->count, &p->capacity, sizeof *patterns);
+    if (!patterns)
+        return NULL;
+    p->pattern = patterns;
     if (p->spots + tanks > p->spots_capacity) {
         int capacity = 2 * p->spots_capacity + tanks + 256;
         struct tc_wall_spot *grown = realloc(p->spot, (size_t)capacity * sizeof *grown);

@@ -13,6 +13,7 @@
 #ifndef TC_CORE_WALL_WALL_PATTERN_H
 #define TC_CORE_WALL_WALL_PATTERN_H
 
+#include <stddef.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -66,7 +67,8 @@ struct tc_wall_patterns {
     struct tc_wall_pattern *pattern;
     struct tc_wall_spot *spot;
     int count, spots;
-    int capacity, spots_capacity;
+    size_t capacity;
+    int spots_capacity;
 };
 
 /* Room for a pattern of so many tanks, whose spots are then filled in; NULL if out of memory. */

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "core/base/grow.h"
+
 enum { LIVE_MOST = 4000 };
 
 void tc_wall_rows_free(struct tc_wall_rows *rows)
@@ -23,23 +25,13 @@ void tc_wall_steps_free(struct tc_wall_steps *steps)
 /* Room for one more row, and one more kept. */
 static enum tc_status reserve(struct tc_wall_rows *rows)
 {
-    if (rows->count == rows->capacity) {
-        int capacity = rows->capacity ? 2 * rows->capacity : 256;
-        struct tc_wall_row *grown = realloc(rows->row, (size_t)capacity * sizeof *grown);
-        if (!grown)
-            return TC_NO_MEMORY;
-        rows->row = grown;
-        rows->capacity = capacity;
-    }
-    if (rows->keeps == rows->kept_capacity) {
-        int capacity = rows->kept_capacity ? 2 * rows->kept_capacity : 256;
-        int *grown = realloc(rows->kept, (size_t)capacity * sizeof *grown);
-        if (!grown)
-            return TC_NO_MEMORY;
-        rows->kept = grown;
-        rows->kept_capacity = capacity;
-    }
-    return TC_OK;
+    struct tc_wall_row *row = tc_grow(rows->row, (size_t)rows->count, &rows->capacity, sizeof *row);
+    if (row)
+        rows->row = row;
+    int *kept = tc_grow(rows->kept, (size_t)rows->keeps, &rows->kept_capacity, sizeof *kept);
+    if (kept)
+        rows->kept = kept;
+    return row && kept ? TC_OK : TC_NO_MEMORY;
 }
 
 /* The row with a piece more (before: -1 for none); false where it cannot be. */

@@ -7,6 +7,7 @@
 #ifndef TC_CORE_WALL_WALL_ROWS_H
 #define TC_CORE_WALL_WALL_ROWS_H
 
+#include <stddef.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -25,9 +26,11 @@ struct tc_wall_row {
 
 struct tc_wall_rows {
     struct tc_wall_row *row;
-    int count, capacity;
+    int count;
+    size_t capacity;
     int *kept; /* the rows worth having; the others are only parts of them */
-    int keeps, kept_capacity;
+    int keeps;
+    size_t kept_capacity;
 };
 void tc_wall_rows_free(struct tc_wall_rows *rows); /* also of zeroed ones */
 
