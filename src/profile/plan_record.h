@@ -94,6 +94,9 @@ struct tc_room_plan {
 };
 
 /* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
+/* What keeps the tanks of a wall warm. */
+enum tc_wall_heating { TC_HEAT_TANKS, TC_HEAT_ROOM };
+
 struct tc_wall_plan {
     double length; /* along the wall */
     double height; /* floor to the highest usable point */
@@ -110,6 +113,7 @@ struct tc_wall_plan {
     double rack_price;  /* of a bay and tier, major units */
     double timer_price; /* of one timer for all lights, major units */
     struct tc_room_plan room;
+    enum tc_wall_heating heating;
     double rack_load;                     /* rated load of a bay and tier, kg */
     double bay_load;                      /* rated load of a bay, kg */
     double floor_load;                    /* allowed, Pa */

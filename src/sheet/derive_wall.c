@@ -193,7 +193,8 @@ static struct tc_derive *make(struct tc_sheet *sheet, const struct tc_study *stu
     enum tc_status status = TC_OK;
     if (!before)
         return NULL;
-    of->wall_study = layout->heated && wall_study->warm ? wall_study->warm : wall_study;
+    of->wall_study =
+        layout->heated != wall_study->heated && wall_study->other ? wall_study->other : wall_study;
     of->layout = layout;
     of->rest = layout->cost;
     of->things = tc_wall_study_things(of->wall_study, layout, of->thing, of->what, &of->load, &status);

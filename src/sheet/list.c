@@ -277,6 +277,9 @@ static enum tc_status add_rest(struct tc_sheet *sheet, const struct tc_wall_stud
     add_shared(sheet, wall_study, "timer", tc_wall_study_timers(wall_study, layout),
                TC_BUY_SLOTS + TC_SLOT_LIGHT, NULL, tc_currency_money(currency, plan->timer_price, &status),
                &status);
+    if (layout->heated && plan->room.heater_price > 0)
+        add_shared(sheet, wall_study, "heater of the room", 1, TC_BUY_SLOTS + TC_SLOT_HEATER, NULL,
+                   tc_currency_money(currency, plan->room.heater_price, &status), &status);
     for (int line = TC_BUY_SLOTS + TC_SLOT_COUNT; line < TC_BUY_COUNT; line++) {
         tc_money rest = tc_money_subtract(layout->cost.buy[line], models[line], &status);
         add_charge(sheet, study,

@@ -2,9 +2,13 @@
 #include "sheet/wall_drawing.h"
 
 #include <math.h>
+#include <string.h>
 
 /* What is left between two stretches in the drawing, m. */
 #define BETWEEN_STRETCHES 0.4
+
+/* Bays, or runs of them that are alike, that the finding has room for. */
+enum { BAYS_TOLD = 3 };
 
 /* Where a stretch begins in the drawing, and how high it is. */
 static double stretch_start(const struct tc_wall *wall, int stretch)
@@ -112,15 +116,16 @@ static int add_tier(struct tc_sheet *sheet, const struct tc_wall_study *wall_stu
     return k - first;
 }
 
-/* From the lowest tier up. */
-static const char *bay_text(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int bay)
+/* From the lowest tier up, each after the first behind these words. */
+static const char *bay_text(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int bay,
+                            const char *above)
 {
     const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
     const struct tc_wall_bay *b = &mix->bay[bay];
-    const char *text = b->tiers > 1 ? "lowest " : "";
+    const char *text = "";
     for (int k = b->first; k < b->first + b->tanks;) {
         if (k > b->first)
-            text = tc_sheet_format(sheet, "%s; above it ", text);
+            text = tc_sheet_format(sheet, "%s; %s", text, above);
         k += add_tier(sheet, wall_study, k, &text);
     }
     return text;
@@ -137,6 +142,29 @@ void tc_wall_add_bays(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
             label = tc_sheet_format(sheet, "%s, stretch %d", label, bay->stretch + 1);
         if (layout->wall.more_circuits > 0)
             label = tc_sheet_format(sheet, "%s, circuit %d", label, bay->circuit + 1);
-        tc_sheet_sentence(sheet, label, bay_text(sheet, wall_study, i));
+        tc_sheet_sentence(sheet, label,
+                          tc_sheet_format(sheet, "%s%s", bay->tiers > 1 ? "lowest " : "",
+                                          bay_text(sheet, wall_study, i, "above it ")));
     }
+}
+
+void tc_wall_note_bays(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
+    const char *all = "";
+    for (int i = 0, told = 0; i < mix->bays && told <= BAYS_TOLD; told++) {
+        const char *text = bay_text(sheet, wall_study, i, "");
+        int alike = 1;
+        while (i + alike < mix->bays && strcmp(text, bay_text(sheet, wall_study, i + alike, "")) == 0)
+            alike++;
+        const char *which = alike > 1 ? tc_sheet_format(sheet, "Bays %d to %d each", i + 1, i + alike)
+                                      : tc_sheet_format(sheet, "Bay %d", i + 1);
+        if (told == BAYS_TOLD)
+            all = tc_sheet_format(sheet, "%s The drawing shows the others.", all);
+        else
+            all = tc_sheet_format(sheet, "%s%s%s%s: %s.", all, told > 0 ? " " : "", which,
+                                  told > 0 ? "" : ", lowest shelf first", text);
+        i += alike;
+    }
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "%s", all);
 }

@@ -12,6 +12,9 @@
 /* Letters follow the plan's candidates, the first being A. The room's best mix holds tanks. */
 void tc_wall_add_drawing(struct tc_sheet *sheet, const struct tc_wall_study *wall_study);
 
+/* The same in one finding, as far as it has room: bays that are alike are told once. */
+void tc_wall_note_bays(struct tc_sheet *sheet, const struct tc_wall_study *wall_study);
+
 /* Adds where each tank of the best mix stands, in words: a sentence a bay, from left to right. */
 void tc_wall_add_bays(struct tc_sheet *sheet, const struct tc_wall_study *wall_study);
 

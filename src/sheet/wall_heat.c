@@ -132,12 +132,23 @@ void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
 
 /* ------------------------------------------------------------------------ what is said */
 
-static const struct tc_layout *heated_layout(const struct tc_wall_study *wall_study)
+/* The best mix whose room is heated, or whose tanks are; NULL: there is none. */
+static const struct tc_layout *layout_kept_warm(const struct tc_wall_study *wall_study, bool room)
 {
     for (int i = 0; i < wall_study->layout_count; i++)
-        if (wall_study->layouts[i].heated)
+        if (wall_study->layouts[i].heated == room)
             return &wall_study->layouts[i];
     return NULL;
+}
+
+/* ", with 7 % more water", where the one mix holds more or less than the other. */
+static const char *other_water(struct tc_sheet *sheet, const struct tc_layout *good,
+                               const struct tc_layout *bad)
+{
+    double percent = 100 * (good->mix.volume / bad->mix.volume - 1);
+    if (fabs(percent) < 0.5)
+        return "";
+    return tc_sheet_format(sheet, ", with %.0f %% %s water", fabs(percent), percent > 0 ? "more" : "less");
 }
 
 /* "820.00 USD less", "3.10 USD more", "as much"; without the currency where it has been said. */
@@ -166,18 +177,22 @@ static const char *names(struct tc_sheet *sheet, const struct tc_wall_study *wal
 /* One sentence: a heater in each tank, or the room heated. */
 static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
-    const struct tc_layout *tanks = &wall_study->layouts[0], *room = heated_layout(wall_study);
+    const struct tc_layout *tanks = layout_kept_warm(wall_study, false),
+                           *room = layout_kept_warm(wall_study, true);
     char years[TC_WORDS_SIZE];
-    if (!room)
+    if (!room || !tanks)
         return;
     bool cheaper = room->cost.present_value < tanks->cost.present_value;
-    tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "%s: it costs %s to buy, %s each year and %s over %s than heaters in the tanks.",
+    const struct tc_layout *good = cheaper ? room : tanks, *bad = cheaper ? tanks : room;
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "%s: that costs %s to buy, %s each year and %s over %s%s.%s",
                   cheaper ? "Heat the room, not the tanks" : "Heat the tanks, not the room",
-                  than(sheet, wall_study->study, room->cost.to_buy, tanks->cost.to_buy, true),
-                  than(sheet, wall_study->study, room->cost.each_year, tanks->cost.each_year, false),
-                  than(sheet, wall_study->study, room->cost.present_value, tanks->cost.present_value, false),
-                  tc_phrase_years(years, wall_study->study->plan.years));
+                  than(sheet, wall_study->study, good->cost.to_buy, bad->cost.to_buy, true),
+                  than(sheet, wall_study->study, good->cost.each_year, bad->cost.each_year, false),
+                  than(sheet, wall_study->study, good->cost.present_value, bad->cost.present_value, false),
+                  tc_phrase_years(years, wall_study->study->plan.years), other_water(sheet, good, bad),
+                  good->heated == wall_study->heated ? ""
+                  : good->heated                     ? " \"heating = room\" plans this wall so."
+                                                     : " \"heating = tanks\" plans this wall so.");
     const char *keeps = names(sheet, wall_study, wall_study->warmth.keeps);
     const char *warm = names(sheet, wall_study, wall_study->warmth.too_warm);
     if (keeps[0])
@@ -201,7 +216,11 @@ static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wal
 /* kWh a year of the best mix's heaters in a room that loses so much. */
 static bool heaters_at(const struct tc_wall_study *wall_study, double loss, double *kwh)
 {
-    const struct tc_layout *layout = &wall_study->layouts[0];
+    const struct tc_layout *layout = layout_kept_warm(wall_study, false);
+    if (wall_study->heated)
+        wall_study = wall_study->other;
+    if (!layout || !wall_study)
+        return false;
     const struct tc_offer *air = layout->share.air;
     const struct tc_wall_tanks tanks = {wall_study->alternatives, layout->mix.count, layout->mix.models,
                                         air ? layout->share.air_count * tc_part_power(air->part) : 0};
@@ -276,7 +295,7 @@ void tc_wall_note_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_
         "Heaters are sized for the room with all its tanks. While it has few, or where the region's room is "
         "only that warm because it is heated and that heating goes down, take the next size.");
     const struct tc_region *region = &wall_study->study->region;
-    if (!heated_layout(wall_study) && !(region->room_heat_price > 0) &&
+    if (!layout_kept_warm(wall_study, true) && !(region->room_heat_price > 0) &&
         !(wall_study->study->plan.wall.room.heater_efficiency > 0))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "To compare with heating the room instead, say 'room-heat-price' of the region, or "

@@ -57,12 +57,12 @@ struct tc_wall_study {
     struct tc_region region;             /* without delivery, which is of the whole room */
     struct tc_setup setups[TC_CANDIDATES_MAX]; /* of the alternatives, without a stand */
     struct tc_wall_room room;
-    bool heated;                              /* the room is kept warm instead of the tanks: */
-    struct tc_wall_warmth warmth;             /* so, and these keep a heater */
+    bool heated;                  /* the plan wants the room kept warm instead of the tanks, and it can be */
+    struct tc_wall_warmth warmth; /* how warm a heated room is kept, and which tanks keep a heater in it */
     struct tc_layout layouts[TC_LAYOUTS_MAX]; /* the best mix first */
     int layout_count;
-    /* Owned: the same with its room kept warm, whose models stand in the layout that is so; NULL: none is. */
-    struct tc_wall_study *warm;
+    /* Owned: the same kept warm the other way, whose models stand in the layout that is so; NULL: none is. */
+    struct tc_wall_study *other;
 };
 
 #endif

@@ -137,33 +137,47 @@ static bool can_heat_room(const struct tc_wall_study *wall_study)
     return wall_study->room.known && priced && heated;
 }
 
-/* The best mix of a room that is kept so warm that its tanks need no heaters. */
-static enum tc_status add_heated(struct tc_wall_study *wall_study, const struct tc_ask *ask,
-                                 struct tc_search_budget *search)
+/* Takes the room for one that is kept warm instead of its tanks. */
+static enum tc_status heat_room(struct tc_wall_study *wall_study, const struct tc_wall_warmth *warmth,
+                                const struct tc_ask *ask)
+{
+    wall_study->heated = true;
+    wall_study->warmth = *warmth;
+    wall_study->region.climate = wall_study->study->region.climate;
+    tc_wall_room_warm(warmth, &wall_study->region.climate);
+    return tc_wall_study_model(wall_study, ask);
+}
+
+/* How warm a heated room would be kept; false where it cannot be, or at no price that is known. */
+static bool find_warmth(struct tc_wall_study *wall_study)
 {
     const struct tc_study *study = wall_study->study;
+    return can_heat_room(wall_study) && tc_wall_room_warmth(&study->region, wall_study->alternatives,
+                                                            study->alternative_count, &wall_study->warmth);
+}
+
+/* The best mix kept warm the other way: the room heated instead of the tanks, or the tanks. */
+static enum tc_status add_other(struct tc_wall_study *wall_study, const struct tc_ask *ask,
+                                struct tc_search_budget *search)
+{
+    if (!wall_study->heated && !find_warmth(wall_study))
+        return TC_OK;
     struct tc_wall_study *other = malloc(sizeof *other);
     if (!other)
         return TC_NO_MEMORY;
-    start(other, study);
-    other->heated =
-        can_heat_room(wall_study) && tc_wall_room_warmth(&study->region, wall_study->alternatives,
-                                                         study->alternative_count, &other->warmth);
-    enum tc_status status = TC_OK;
-    if (other->heated) {
-        tc_wall_room_warm(&other->warmth, &other->region.climate);
-        status = make_models(other, ask);
-        if (status == TC_OK)
-            status = add_settled(other, ask, search);
-        if (status == TC_OK && other->layouts[0].found == TC_OK && other->layouts[0].mix.tanks > 0) {
-            struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count++];
-            *layout = other->layouts[0];
-            snprintf(layout->name, sizeof layout->name, "room heated");
-            other->layouts[0].mix = (struct tc_wall_mix){.models = 0};
-            wall_study->warmth = other->warmth;
-            wall_study->warm = other;
-            return status;
-        }
+    start(other, wall_study->study);
+    enum tc_status status = make_models(other, ask);
+    if (status == TC_OK && !wall_study->heated)
+        status = heat_room(other, &wall_study->warmth, ask);
+    if (status == TC_OK)
+        status = add_settled(other, ask, search);
+    if (status == TC_OK && other->layouts[0].found == TC_OK && other->layouts[0].mix.tanks > 0) {
+        struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count++];
+        *layout = other->layouts[0];
+        snprintf(layout->name, sizeof layout->name, "%s", other->heated ? "room heated" : "tanks heated");
+        other->layouts[0].mix = (struct tc_wall_mix){.models = 0};
+        wall_study->other = other;
+        return status;
     }
     tc_wall_study_free(other);
     free(other);
@@ -175,6 +189,8 @@ enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct
 {
     start(wall_study, study);
     enum tc_status status = make_models(wall_study, ask);
+    if (status == TC_OK && study->plan.wall.heating == TC_HEAT_ROOM && find_warmth(wall_study))
+        status = heat_room(wall_study, &wall_study->warmth, ask);
     double from = search->from, part = (search->to - search->from) / TC_LAYOUTS_MAX;
     for (int i = 0; status == TC_OK && i < TC_LAYOUTS_MAX; i++) {
         search->from = from + i * part;
@@ -183,7 +199,7 @@ enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct
             break;
         switch (i) {
         case 0: status = add_settled(wall_study, ask, search); break;
-        case 1: status = add_heated(wall_study, ask, search); break;
+        case 1: status = add_other(wall_study, ask, search); break;
         case 2: status = add_single(wall_study, search); break;
         default: status = add_lower(wall_study, search); break;
         }
@@ -198,10 +214,10 @@ void tc_wall_study_free(struct tc_wall_study *wall_study)
     free(wall_study->alternatives);
     wall_study->alternatives = NULL;
     wall_study->layout_count = 0;
-    if (wall_study->warm) {
-        tc_wall_study_free(wall_study->warm);
-        free(wall_study->warm);
-        wall_study->warm = NULL;
+    if (wall_study->other) {
+        tc_wall_study_free(wall_study->other);
+        free(wall_study->other);
+        wall_study->other = NULL;
     }
 }
 

@@ -9,9 +9,9 @@
  * needs no stand; one air pump serves all. While the mix is sought every tank costs what a first one would;
  * the cost of a layout is then worked out for the whole room, each tank's energy on top of the others', in
  * the climate that room and tanks make where the room's loss is known: the mix is sought again in it until it
- * stays. There is then a layout more, whose room is heated instead of its tanks. Budget and circuit are kept
- * by the room as a whole: see wall_study_fill.h. What a limit more would bring is in
- * wall_study_sensitivity.h.
+ * stays. There is then a layout more, kept warm the other way: its room is heated instead of its tanks, or,
+ * where the plan heats the room, its tanks. Budget and circuit are kept by the room as a whole: see
+ * wall_study_fill.h. What a limit more would bring is in wall_study_sensitivity.h.
  */
 #ifndef TC_SHEET_WALL_STUDY_H
 #define TC_SHEET_WALL_STUDY_H

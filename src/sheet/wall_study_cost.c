@@ -32,6 +32,14 @@ static enum tc_status find_region(const struct tc_wall_study *wall_study, struct
     return status;
 }
 
+double tc_wall_study_energy(const struct tc_layout *layout)
+{
+    double sum = 0;
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+        sum += tc_load_year(&layout->cost.running.energy[i]);
+    return sum;
+}
+
 /* The first model on the wall bears the extras that are for a candidate, as the room is one. */
 static void bear_extras(const struct tc_wall_study *wall_study, const struct tc_layout *layout, int model,
                         struct tc_case *c)
@@ -197,10 +205,9 @@ enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct
         layout->power_on[c] = layout->mix.power_on[c] + layout->share.light_power[c];
         layout->power_on[0] -= layout->power_on[c];
     }
-    double energy = 0;
-    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
-        if (i != TC_CONSUMER_NEW_WATER) /* leaves with the water that is drained */
-            energy += tc_load_year(&layout->cost.running.energy[i]);
+    /* What heats fresh water leaves with the water that is drained. */
+    double energy =
+        tc_wall_study_energy(layout) - tc_load_year(&layout->cost.running.energy[TC_CONSUMER_NEW_WATER]);
     layout->heat = energy * 1000 / HOURS_A_YEAR;
     layout->evaporated = layout->cost.running.evaporated_total / DAYS_A_YEAR;
     return status;

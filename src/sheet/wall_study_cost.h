@@ -16,6 +16,9 @@
 /* Fills cost, power, heat and evaporated from mix and share. TC_NO_MEMORY, TC_OVERFLOW, TC_RANGE. */
 enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct tc_layout *layout);
 
+/* kWh a year of everything. */
+double tc_wall_study_energy(const struct tc_layout *layout);
+
 /*
  * A model's tanks as the layout has them bought: so many, with their deal,
  * parts and cost, on top of what the others before it use. Statuses as above.

@@ -11,14 +11,14 @@ FRACTIONS = {"⅛": 0.125, "¼": 0.25, "⅜": 0.375, "½": 0.5, "⅝": 0.625, "�
 MOST_FINDINGS, MOST_WORDS = 5, 30
 # Sentences whose figures another test works out anew: what several shops save (shops.py), what moves between
 # places (test_places.c), what a limit of the wall would bring (test_wall_sensitivity.c), what heating the room
-# costs (test_wall_study.c), what a plug-in meter is worth (doubts.py), where lines cross (years.py).
+# costs (test_wall.c), where tanks stand and what to buy for them (wall.py), what a plug-in meter is worth (doubts.py), where lines cross (years.py).
 ELSEWHERE = (r"^Buying .* saves|makes delivery free|mainly for|in a heated room|Heat the (room|tanks)|"
-             r"plug-in meter|^From the end of year|would let in|more to spend|Choosing .* more on average|draws")
+             r"^Bays? \d|^Buy \d|plug-in meter|^From the end of year|would let in|more to spend|Choosing .* more on average|draws")
 
 
 # What a sentence calls a fact: its row on the sheet fit, and how the figure follows from it.
 FACTS = (("(more|less|the) water", "actual water", "share"), ("gal(lons)? of water", "actual water", "itself"),
-         ("L of water", "actual water", "itself"), ("(more|the) bottom", "inside: bottom, surface", "share"),
+         ("L of water", "actual water", "itself"), ("kWh of elec", "electricity in all, a year", "itself"), ("(more|the) bottom", "inside: bottom, surface", "share"),
          ("more to swim", "inside: length to swim", "difference"), ("of wall", "outside", "difference"),
          ("more height for plants", "height above the substrate", "difference"),
          (", not|[)] and|[)];", "reach, rim to substrate", "itself"))

@@ -1,0 +1,83 @@
+# SPDX-License-Identifier: MIT
+"""Holds what the sheet wall says in sentences against its own tables and the shopping list of the same plan."""
+import re
+
+from tankcost import Sheet, fault, finish
+
+NUMBER = r"(\d+) × ([^\s,;.:]+)"
+KINDS = ("substrate", "lid", "light", "filter", "air pump", "heater")
+
+
+def counts(texts):
+    """{"20-long": 6, ...}: all that is counted in these texts."""
+    sums = {}
+    for count, name in re.findall(NUMBER, " ".join(texts)):
+        sums[name] = sums.get(name, 0) + int(count)
+    return sums
+
+
+def check(*changes):
+    options = [word for change in changes for word in ("--set", change)]
+    wall, shopping = (Sheet(ask, "new-wall", *options) for ask in ("wall", "list"))
+    findings = wall.notes("finding")
+    mix = counts([findings[0]])
+    table = {row["label"]: int(row["cells"][0]["value"]) for row in wall.group("Tanks")
+             if row["kind"] == "line" and re.match(r"\d", row["label"]) and row["cells"][0]["value"]}
+    bays = [row["text"] for row in wall.group("Where each stands")]
+    if not mix == table == counts(bays):
+        fault(f"{changes}: told {mix}, in the table {table}, standing {counts(bays)}")
+    where, buy = (next(text for text in findings if text.startswith(start)) for start in ("Bay", "Buy "))
+    # Every bay is told as its row tells it, those that are alike once.
+    for k, text in enumerate(bays):
+        plain = text.removeprefix("lowest ").replace("above it ", "")
+        if plain + "." not in where and "The drawing shows the others." not in where:
+            fault(f"{changes}: bay {k + 1} is not told: {where}")
+    rows = [row for _, rows in shopping.groups for row in rows if row.get("cells")]
+    listed = {"tank": sum(table.values())}
+    for row in rows:
+        kind = next((kind for kind in KINDS + ("rack", "tank") if row["label"].startswith(kind + " ")), None)
+        kind = kind or (row["label"] if row["label"].startswith("rack") else None)
+        count = row["cells"][0]["value"]
+        if kind and kind != "tank" and count:
+            listed[kind] = listed.get(kind, 0) + int(count)
+    told = {}
+    for count, kind in re.findall(r"(\d+) × (air pump|heater of the room|shelf|\w+)", buy):
+        told[{"shelf": "rack,"}.get(kind, kind)] = int(count)
+    listed = {("rack," if kind.startswith("rack") else kind): count for kind, count in listed.items()}
+    room = told.pop("heater of the room", 0)
+    if room:
+        listed["heater"] = listed.get("heater", 0) - room
+    listed = {kind: count for kind, count in listed.items() if count}
+    if told != listed:
+        fault(f"{changes}: to buy {told}, on the list {listed}")
+    total = shopping.value("For all tanks together", "to buy, everything", 2)
+    if total != wall.value("What the room costs", "to buy", 0):
+        fault(f"{changes}: the list comes to {total}")
+    amounts = [row["cells"][2]["value"] for row in rows if row["kind"] == "line"]
+    if sum(amount for amount in amounts if amount) != total:
+        fault(f"{changes}: the lines of the list come to {sum(amount for amount in amounts if amount)}, not {total}")
+    verdict = next((text for text in findings if text.startswith("Heat the ")), "")
+    heads = wall.columns
+    if verdict:
+        other = heads.index("room heated" if "room heated" in heads else "tanks heated")
+        owned = [wall.value("What the room costs", "over the period, present value", k) for k in (0, other)]
+        planned = "room" if "tanks heated" in heads else "tanks"
+        better = planned if owned[0] <= owned[1] else {"room": "tanks", "tanks": "room"}[planned]
+        if not verdict.startswith(f"Heat the {better}"):
+            fault(f"{changes}: {owned} of {planned} and the other: {verdict}")
+        gaps = re.findall(r"(\d[\d ]*\.\d\d)", verdict)
+        for label, gap in zip(("to buy", "each year", "over the period, present value"), gaps):
+            values = [wall.value("What the room costs", label, k) for k in (0, other)]
+            if str(abs(values[0] - values[1])) != gap.replace(" ", ""):
+                fault(f"{changes}: {label} {values}: {verdict}")
+    return verdict
+
+
+if not check():
+    fault("new-wall: no verdict on its heat")
+check("wall/heating=room", "wall/room-heater-price=90")
+OWNER = ("wall/length=14 ft", "wall/height=8 ft", "wall/budget=2500", "wall/circuit-current=15 A",
+         "wall/circuit-used=200 W", "wall/room-loss=estimate", "wall/room-length=14 ft", "wall/room-width=12 ft")
+if not check(*OWNER):
+    fault("the owner's wall: no verdict on its heat")
+finish()
