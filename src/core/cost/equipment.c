@@ -273,8 +273,12 @@ bool tc_equipment_follows(enum tc_slot slot, enum tc_slot from)
     case TC_SLOT_AIR_PUMP: return from == TC_SLOT_FILTER;
     case TC_SLOT_STAND: return from == TC_SLOT_SUBSTRATE;
     case TC_SLOT_LIGHT: return from == TC_SLOT_LID;
-    default: return false;
+    case TC_SLOT_LID:
+    case TC_SLOT_FILTER:
+    case TC_SLOT_SUBSTRATE:
+    case TC_SLOT_COUNT: break;
     }
+    return false;
 }
 
 void tc_equipment_keep(const struct tc_equipment *equipment, enum tc_slot slot,

@@ -226,8 +226,13 @@ static double running_seconds(const struct tc_fit_case *fit, enum tc_slot slot)
     case TC_SLOT_LIGHT: return fit->setup->light_hours * 3600 * 365;
     case TC_SLOT_FILTER:
     case TC_SLOT_AIR_PUMP: return 24 * 3600.0 * 365;
-    default: return 0;
+    case TC_SLOT_STAND:
+    case TC_SLOT_LID:
+    case TC_SLOT_HEATER:
+    case TC_SLOT_SUBSTRATE:
+    case TC_SLOT_COUNT: break;
     }
+    return 0;
 }
 
 double tc_fit_gives(const struct tc_offer *offer)
@@ -239,8 +244,11 @@ double tc_fit_gives(const struct tc_offer *offer)
     case TC_SLOT_AIR_PUMP: return part->as.air_pump.flow;
     case TC_SLOT_HEATER: return part->as.heater.power;
     case TC_SLOT_SUBSTRATE: return part->as.substrate.volume;
-    default: return INFINITY;
+    case TC_SLOT_STAND:
+    case TC_SLOT_LID:
+    case TC_SLOT_COUNT: break;
     }
+    return INFINITY;
 }
 
 double tc_fit_least(const struct tc_demand *demand, enum tc_slot slot, struct tc_ready_offer ready)
@@ -252,7 +260,9 @@ double tc_fit_least(const struct tc_demand *demand, enum tc_slot slot, struct tc
     case TC_SLOT_AIR_PUMP: need = demand->air; break;
     case TC_SLOT_HEATER: need = demand->heat; break;
     case TC_SLOT_SUBSTRATE: need = demand->bed; break;
-    default: break;
+    case TC_SLOT_STAND:
+    case TC_SLOT_LID:
+    case TC_SLOT_COUNT: break;
     }
     return ready.each * fmax(ready.pieces, need / ready.gives * (1 - NEARLY));
 }

@@ -43,6 +43,10 @@ double tc_part_power(const struct tc_part *part)
     case TC_SLOT_FILTER: return part->as.filter.power;
     case TC_SLOT_AIR_PUMP: return part->as.air_pump.power;
     case TC_SLOT_HEATER: return part->as.heater.power;
-    default: return 0;
+    case TC_SLOT_STAND:
+    case TC_SLOT_LID:
+    case TC_SLOT_SUBSTRATE:
+    case TC_SLOT_COUNT: break;
     }
+    return 0;
 }
