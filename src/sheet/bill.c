@@ -476,7 +476,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
 {
     if (ask->walls)
         return tc_wall_study_ask(tc_make_bill, study, ask, sheet);
-    char title[96], assumptions[256], years[TC_WORDS_SIZE];
+    char title[96], years[TC_WORDS_SIZE];
     struct tc_advice advice;
     tc_sheet_start(sheet, "bill", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
@@ -485,8 +485,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
         return status;
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",
              tc_phrase_years(years, study->plan.years));
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    tc_phrase_head(sheet, study, title, study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
 
     status = add_key_totals(sheet, study);

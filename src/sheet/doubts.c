@@ -340,13 +340,11 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_advice *advic
 
 enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    char assumptions[256];
     struct tc_uncertain uncertain;
     tc_sheet_start(sheet, "doubts", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "How sure is the answer, and which guess decides it", assumptions,
-                  study->region.currency.code);
+    tc_phrase_head(sheet, study, "How sure is the answer, and which guess decides it",
+                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
     struct tc_advice advice;
     enum tc_status status = tc_uncertain_find(&uncertain, study);

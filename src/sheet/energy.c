@@ -495,12 +495,10 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
 
 enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    char assumptions[256];
     tc_sheet_start(sheet, "energy", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "Where the electricity, the heat and the water go", assumptions,
-                  study->region.currency.code);
+    tc_phrase_head(sheet, study, "Where the electricity, the heat and the water go",
+                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
     add_consumers(sheet, study);
     add_losses(sheet, study);

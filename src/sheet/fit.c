@@ -459,11 +459,9 @@ static enum tc_status add_findings(struct tc_sheet *sheet, const struct tc_study
 
 enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    char assumptions[256];
     tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "What each tank's shape gives, and what it forces you to buy", assumptions, "");
+    tc_phrase_head(sheet, study, "What each tank's shape gives, and what it forces you to buy", "");
     tc_phrase_entry_columns(sheet, study);
     for (size_t i = 0; sheet->columns && i < sheet->column_count; i++)
         sheet->columns[i].subhead = ""; /* how it is bought matters little here */

@@ -344,14 +344,12 @@ static enum tc_status add_wall(struct tc_sheet *sheet, const struct tc_study *st
 
 enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    char assumptions[256];
     enum tc_status status = TC_OK;
     bool wall = tc_plan_has_wall(&study->plan);
     tc_sheet_start(sheet, "list", COLUMNS);
     sheet->facts = true;
     sheet->explained = ask->explain;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "Shopping list", assumptions, study->region.currency.code);
+    tc_phrase_head(sheet, study, "Shopping list", study->region.currency.code);
     tc_sheet_column(sheet, COUNT, "count", "");
     tc_sheet_column(sheet, EACH, "each", "");
     tc_sheet_column(sheet, SUM, "sum", "");

@@ -330,7 +330,8 @@ bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot s
     return offer && !offer->priced && isnan(alternative->c.wish[slot].price);
 }
 
-void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size)
+/* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ..." */
+static const char *assumptions(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char years[TC_WORDS_SIZE], rate[TC_NUMBER_SIZE], water[TC_QUANTITY_SIZE], typed[48] = "";
     char date[TC_WORDS_SIZE];
@@ -343,9 +344,16 @@ void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size
     for (int i = 0; i < study->alternative_count; i++)
         if (!tc_study_setup_shared(study, &study->alternatives[i]))
             others = " unless named";
-    snprintf(text, size, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · sales as of %s%s",
-             study->setup.name, water, others, study->region.name, study->region.currency.code,
-             tc_phrase_years(years, study->plan.years), rate, tc_phrase_date(date, study->today), typed);
+    return tc_sheet_format(
+        sheet, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · sales as of %s%s",
+        study->setup.name, water, others, study->region.name, study->region.currency.code,
+        tc_phrase_years(years, study->plan.years), rate, tc_phrase_date(date, study->today), typed);
+}
+
+void tc_phrase_head(struct tc_sheet *sheet, const struct tc_study *study, const char *title,
+                    const char *row_head)
+{
+    tc_sheet_head(sheet, title, assumptions(sheet, study), row_head);
 }
 
 void tc_phrase_suits_row(struct tc_sheet *sheet, const struct tc_study *study)

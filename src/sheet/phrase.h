@@ -69,8 +69,9 @@ const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot);
 /* The heads of the columns, one an alternative, with how each is bought. */
 void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
 
-/* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ...": the assumptions line of every sheet. */
-void tc_phrase_assumptions(const struct tc_study *study, char *text, size_t size);
+/* Heads a sheet: its title, and the line that states what the study assumes. */
+void tc_phrase_head(struct tc_sheet *sheet, const struct tc_study *study, const char *title,
+                    const char *row_head);
 
 /* A row that says of each alternative whether it suits the animals of its setup. */
 void tc_phrase_suits_row(struct tc_sheet *sheet, const struct tc_study *study);

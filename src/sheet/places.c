@@ -281,18 +281,17 @@ static enum tc_status add_table(struct tc_sheet *sheet, const struct tc_region_c
 enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
     struct tc_region_costs regions;
-    char assumptions[256], years[TC_WORDS_SIZE];
+    char years[TC_WORDS_SIZE];
     enum tc_status status = tc_region_costs_find(&regions, study, ask);
     tc_sheet_start(sheet, "places", status == TC_OK ? regions.count : 0);
     sheet->explained = ask->explain;
     if (status == TC_OK)
         status = tc_region_costs_make(&regions, ask, sheet);
     if (status == TC_OK) {
-        tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-        tc_sheet_head(sheet,
-                      tc_sheet_format(sheet, "What each costs to own over %s, place by place",
-                                      tc_phrase_years(years, study->plan.years)),
-                      assumptions, "");
+        tc_phrase_head(sheet, study,
+                       tc_sheet_format(sheet, "What each costs to own over %s, place by place",
+                                       tc_phrase_years(years, study->plan.years)),
+                       "");
         status = add_table(sheet, &regions);
     }
     if (status == TC_OK)

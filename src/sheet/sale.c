@@ -414,13 +414,11 @@ static enum tc_status work_out(struct work *work)
 
 enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    char assumptions[256];
     struct work work = {.sheet = sheet, .study = study, .today = {.best = -1}};
     tc_sheet_start(sheet, "sale", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "Is this a good price, and what is the most to pay for each", assumptions,
-                  study->region.currency.code);
+    tc_phrase_head(sheet, study, "Is this a good price, and what is the most to pay for each",
+                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
     enum tc_status status = work_out(&work);
     tc_sheet_note(sheet, TC_NOTE_REMARK,

@@ -401,13 +401,11 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_shortlist *list)
 enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_ask *ask,
                                  struct tc_sheet *sheet)
 {
-    char assumptions[256];
     struct tc_shortlist list;
     tc_sheet_start(sheet, "shortlist", COLUMNS);
     sheet->explained = ask->explain;
     sheet->facts = true;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, "Which tanks suit, fit and keep the budget", assumptions, "");
+    tc_phrase_head(sheet, study, "Which tanks suit, fit and keep the budget", "");
     add_columns(sheet, study);
     enum tc_status status = tc_shortlist_make(&list, study, ask);
     if (status == TC_OK) {

@@ -341,7 +341,6 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
         [TC_WALL_WATER_PER_MONEY] = "The most water for the money on this wall",
         [TC_WALL_LEAST_COST] = "The cheapest way to the tanks that are wanted",
     };
-    char assumptions[256];
     struct tc_wall_study wall_study;
     struct tc_search_budget search;
     tc_search_budget_start(&search, ask);
@@ -349,8 +348,7 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
     sheet->explained = ask->explain;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, titles[study->plan.wall.objective], assumptions, study->region.currency.code);
+    tc_phrase_head(sheet, study, titles[study->plan.wall.objective], study->region.currency.code);
     search.from = SEARCH_OF_MIXES;
     search.to = 1;
     if (status == TC_OK)

@@ -322,16 +322,14 @@ static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, 
 
 enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)
 {
-    char assumptions[256];
     struct sweep sweep;
     tc_sheet_start(sheet, "whatif", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
     enum tc_status status = read_sweep(ask, &sweep);
     if (status != TC_OK)
         return status;
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, tc_sheet_format(sheet, "What each costs to own along %s", sweep.path), assumptions,
-                  study->region.currency.code);
+    tc_phrase_head(sheet, study, tc_sheet_format(sheet, "What each costs to own along %s", sweep.path),
+                   study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
     status = run(sheet, study, ask, &sweep);
     tc_sheet_note(

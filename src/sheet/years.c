@@ -412,7 +412,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
 {
     if (ask->walls)
         return tc_wall_study_ask(tc_make_years, study, ask, sheet);
-    char assumptions[256], title[96], years[TC_WORDS_SIZE];
+    char title[96], years[TC_WORDS_SIZE];
     struct tc_advice advice;
     tc_sheet_start(sheet, "years", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
@@ -423,8 +423,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
         follow(&study->alternatives[i].cost, (int)study->plan.years, &courses[i]);
     snprintf(title, sizeof title, "What each has cost, year by year, over %s",
              tc_phrase_years(years, study->plan.years));
-    tc_phrase_assumptions(study, assumptions, sizeof assumptions);
-    tc_sheet_head(sheet, title, assumptions, study->region.currency.code);
+    tc_phrase_head(sheet, study, title, study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
 
     enum tc_status status = add_table(sheet, study, courses, AS_PAID);
