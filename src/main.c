@@ -17,6 +17,7 @@
 #include "command/own.h"
 #include "command/output.h"
 #include "command/report.h"
+#include "command/watch.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "core/base/text.h"
@@ -26,7 +27,6 @@
 #include "profile/stock_finish.h"
 #include "profile/template.h"
 #include "screen/screen.h"
-#include "sheet/answer.h"
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
@@ -260,14 +260,14 @@ static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults
 
 /* Prints one sheet of a study. */
 static enum tc_exit print_answer(const struct tc_options *options, const struct tc_question *question,
-                                 const struct tc_study *study, const struct tc_faults *faults)
+                                 const struct tc_study *study, const struct tc_faults *faults, bool *stopped)
 {
     struct tc_sheet sheet = {0};
     char problem[TC_PROBLEM_SIZE] = "";
     struct tc_ask ask = options->ask;
     enum tc_exit exit_status;
     ask.problem = problem;
-    enum tc_status status = tc_answer_make(question, study, &ask, &sheet);
+    enum tc_status status = tc_watch_answer(question, study, ask, &sheet, stopped);
     if (problem[0])
         exit_status = tc_usage_error("%s", problem, NULL);
     else if (status != TC_OK)
@@ -281,7 +281,7 @@ static enum tc_exit print_answer(const struct tc_options *options, const struct 
 /* Works the plan out and prints one sheet of it, or where its figures come from (explained not NULL). */
 static enum tc_exit answer(const struct tc_options *options, const struct tc_stock *stock,
                            const struct tc_plan *plan, const struct tc_question *question,
-                           const struct tc_explain_words *explained, struct tc_faults *faults)
+                           const struct tc_explain_words *explained, struct tc_faults *faults, bool *stopped)
 {
     struct tc_study study;
     size_t known = tc_faults_count(faults);
@@ -289,11 +289,11 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     enum tc_exit exit_status = exit_by_status(status, faults);
     tc_report_faults(faults, known);
     if (!question && study.alternative_count > 0) {
-        enum tc_exit reported = tc_report(options, &study);
+        enum tc_exit reported = tc_report(options, &study, stopped);
         exit_status = reported != TC_EXIT_DONE ? reported : exit_status;
     } else if (question && (study.alternative_count > 0 || status == TC_OK)) {
-        enum tc_exit written = explained ? tc_explain_answer(options, explained, &study)
-                                         : print_answer(options, question, &study, faults);
+        enum tc_exit written = explained ? tc_explain_answer(options, explained, &study, stopped)
+                                         : print_answer(options, question, &study, faults, stopped);
         exit_status = written != TC_EXIT_DONE ? written : exit_status;
     }
     tc_study_free(&study);
@@ -523,7 +523,10 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     if (!plan.setup[0] || !plan.region[0] || (plan.candidate_count == 0 && !(question && question->bare)))
         return tc_usage_error("no plan to make the %s of: name one, or --tank, --setup and --region",
                               question ? question->name : "report", NULL);
-    return answer(options, stock, &plan, question, explains ? &explained : NULL, faults);
+    bool stopped = false;
+    exit_status = answer(options, stock, &plan, question, explains ? &explained : NULL, faults, &stopped);
+    *signal_number = stopped ? SIGINT : 0;
+    return exit_status;
 }
 
 /* "tankcost complete WORD...": for the shells' scripts. What is wrong is not theirs to tell. */
@@ -630,7 +633,7 @@ static enum tc_exit start(int argc, char **argv)
     tc_faults_free(&faults);
     if (signal_number != 0) {
         signal(signal_number, SIG_DFL);
-        raise(signal_number); /* so that the parent sees how the screen ended */
+        raise(signal_number); /* so that the parent sees how it ended */
     }
     return exit_status;
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "command/output.h"
+#include "command/watch.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
 #include "sheet/answer.h"
@@ -54,11 +55,11 @@ enum tc_exit tc_explain_read(const struct tc_options *options, const struct tc_s
 
 /* The sheet with its terms. */
 static enum tc_status make(const struct tc_explain_words *words, const struct tc_study *study,
-                           struct tc_ask ask, struct tc_sheet *sheet)
+                           struct tc_ask ask, struct tc_sheet *sheet, bool *stopped)
 {
     ask.explain = true;
     ask.explain_of = words->subject;
-    return tc_answer_make(words->question, study, &ask, sheet);
+    return tc_watch_answer(words->question, study, ask, sheet, stopped);
 }
 
 static enum tc_exit write_figure(const struct tc_options *options, const struct tc_study *study,
@@ -85,14 +86,14 @@ static enum tc_exit write_figure(const struct tc_options *options, const struct 
 }
 
 enum tc_exit tc_explain_answer(const struct tc_options *options, const struct tc_explain_words *words,
-                               const struct tc_study *study)
+                               const struct tc_study *study, bool *stopped)
 {
     struct tc_sheet sheet = {0};
     char problem[TC_PROBLEM_SIZE] = "";
     struct tc_ask ask = options->ask;
     enum tc_exit exit_status;
     ask.problem = problem;
-    enum tc_status status = make(words, study, ask, &sheet);
+    enum tc_status status = make(words, study, ask, &sheet, stopped);
     if (problem[0])
         exit_status = tc_usage_error("%s", problem, NULL);
     else if (status == TC_NO_MEMORY)

@@ -24,7 +24,7 @@ enum tc_exit tc_explain_read(const struct tc_options *options, const struct tc_s
 
 /* Makes the sheet, and writes where the figure or all of its figures come from. */
 enum tc_exit tc_explain_answer(const struct tc_options *options, const struct tc_explain_words *words,
-                               const struct tc_study *study);
+                               const struct tc_study *study, bool *stopped);
 
 /* Adds the names of a sheet's figures, a line each; nothing where the plan cannot be worked out. */
 void tc_explain_names(const struct tc_stock *stock, const struct tc_plan *plan,

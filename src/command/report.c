@@ -5,8 +5,8 @@
 #include <unistd.h>
 
 #include "command/output.h"
+#include "command/watch.h"
 #include "core/base/clean.h"
-#include "sheet/answer.h"
 #include "sheet/report.h"
 
 static enum tc_print_format format_of(const struct tc_options *options)
@@ -40,11 +40,11 @@ static void tell_left_out(const struct tc_question *question, const char *why)
 
 /* Makes a sheet; *made is false where it was left out. */
 static enum tc_exit make_sheet(const struct tc_question *question, const struct tc_study *study,
-                               struct tc_ask ask, struct tc_sheet *sheet, bool *made)
+                               struct tc_ask ask, struct tc_sheet *sheet, bool *made, bool *stopped)
 {
     char problem[TC_PROBLEM_SIZE] = "";
     ask.problem = problem;
-    enum tc_status status = tc_answer_make(question, study, &ask, sheet);
+    enum tc_status status = tc_watch_answer(question, study, ask, sheet, stopped);
     *made = status == TC_OK && !problem[0];
     if (*made)
         return TC_EXIT_DONE;
@@ -55,7 +55,7 @@ static enum tc_exit make_sheet(const struct tc_question *question, const struct 
     return TC_EXIT_FAULTS;
 }
 
-enum tc_exit tc_report(const struct tc_options *options, const struct tc_study *study)
+enum tc_exit tc_report(const struct tc_options *options, const struct tc_study *study, bool *stopped)
 {
     const struct tc_question *questions[TC_REPORT_MOST];
     struct tc_sheet sheets[TC_REPORT_MOST] = {{0}};
@@ -63,7 +63,7 @@ enum tc_exit tc_report(const struct tc_options *options, const struct tc_study *
     enum tc_exit exit_status = TC_EXIT_DONE;
     for (size_t i = 0; i < wanted && exit_status != TC_EXIT_MACHINE; i++) {
         bool made = false;
-        enum tc_exit status = make_sheet(questions[i], study, options->ask, &sheets[count], &made);
+        enum tc_exit status = make_sheet(questions[i], study, options->ask, &sheets[count], &made, stopped);
         exit_status = status != TC_EXIT_DONE ? status : exit_status;
         count += made;
     }

@@ -14,6 +14,6 @@ enum tc_exit tc_report_allowed(const struct tc_options *options);
  * format that takes several sheets; on a terminal as text. A sheet that cannot be made is left out, and it is
  * told why.
  */
-enum tc_exit tc_report(const struct tc_options *options, const struct tc_study *study);
+enum tc_exit tc_report(const struct tc_options *options, const struct tc_study *study, bool *stopped);
 
 #endif

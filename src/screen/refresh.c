@@ -110,6 +110,7 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
     }
     struct tc_ask ask = tc_refresh_ask(state);
     ask.go_on = go_on;
+    ask.at_screen = true;
     ask.context = context;
     ask.problem = tab->problem;
     make_tab(state, &ask);

@@ -28,6 +28,8 @@ struct tc_ask {
      */
     bool (*go_on)(void *context, double done);
     void *context;
+    bool partial;   /* stopped work says what is known so far, where it can, with TC_OK */
+    bool at_screen; /* somebody waits for a picture: a hard search ends after a fraction of a second */
 
     /* Where a wrong --vary and the like is explained: TC_PROBLEM_SIZE bytes, or NULL. */
     char *problem;

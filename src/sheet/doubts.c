@@ -329,6 +329,7 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_advice *advic
         .threads = ask->threads > 0 ? ask->threads : tc_parallel_processors(),
         .go_on = ask->go_on,
         .go_on_context = ask->context,
+        .partial = ask->partial,
     };
     struct tc_uncertainty doubt;
     enum tc_status status = tc_uncertainty_run(&doubt_study, &doubt);

@@ -21,7 +21,8 @@ struct tc_search_budget {
     double from, to; /* the share of the whole work that the searches to come are */
     int64_t nodes;   /* most of them a goal, of one search */
     double done;     /* share told last: it never goes back */
-    bool stopped;    /* the person said so */
+    bool stopped;    /* the person said so, and a find is of no use */
+    bool cut;        /* the same where what is known so far is wanted: all searches end soon */
 };
 
 /* A search that is all of the work. */
@@ -29,7 +30,8 @@ void tc_search_budget_start(struct tc_search_budget *search, const struct tc_ask
 
 /*
  * Begins one search: tells how far the work is, and what effort to spend, which borrows the search.
- * TC_STOPPED where the person said so. Look at search->stopped afterwards as well: a find is then of no use.
+ * TC_STOPPED where the person said so, but not where what is known so far is wanted. Look at search->stopped
+ * afterwards as well: a find is then of no use.
  */
 enum tc_status tc_search_budget_begin(struct tc_search_budget *search, struct tc_knapsack_effort *effort);
 

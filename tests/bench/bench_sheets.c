@@ -72,7 +72,7 @@ static double question_time(const struct tc_stock *stock, const struct tc_plan *
 {
     static struct tc_study study;
     double times[ROUNDS];
-    const struct tc_ask ask = {.walls = walls, .vary = "years=5..15", .go_on = patient};
+    const struct tc_ask ask = {.walls = walls, .vary = "years=5..15", .go_on = patient, .at_screen = true};
     struct tc_faults faults = TC_FAULTS_EMPTY;
     bool answered = tc_study_make(&study, stock, plan, (struct tc_date){2026, 11, 25}, &faults) == TC_OK;
     for (int i = 0; answered && i < ROUNDS; i++) {

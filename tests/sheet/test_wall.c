@@ -442,7 +442,7 @@ static void a_long_search_tells_how_far_it_is_and_stops(void **state)
     struct tc_plan plan = made_long_wall(*state, &random);
     struct tc_sheet sheet = {0};
     struct patience patience = {.most = 0};
-    struct tc_ask ask = {.go_on = wait, .context = &patience};
+    struct tc_ask ask = {.go_on = wait, .context = &patience, .at_screen = true};
     made_study(&made, state, &plan, made_today);
     assert_int_equal(tc_question_find("wall")->make(&made.study, &ask, &sheet), TC_OK);
     assert_true(patience.asked > 10);
@@ -454,6 +454,15 @@ static void a_long_search_tells_how_far_it_is_and_stops(void **state)
         sheet = (struct tc_sheet){0};
         assert_int_equal(tc_question_find("wall")->make(&made.study, &ask, &sheet), TC_STOPPED);
         assert_int_equal(little.asked, most);
+        tc_sheet_free(&sheet);
+        /* Where what is known so far is wanted, there is a sheet, and nobody is asked again. */
+        struct tc_ask partial = ask;
+        little = (struct patience){.most = most};
+        partial.partial = true;
+        sheet = (struct tc_sheet){0};
+        assert_int_equal(tc_question_find("wall")->make(&made.study, &partial, &sheet), TC_OK);
+        assert_int_equal(little.asked, most);
+        assert_true(sheet.row_count > 0 && sheet.note_count > 0);
         tc_sheet_free(&sheet);
     }
     tc_study_free(&made.study);
