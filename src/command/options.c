@@ -30,7 +30,7 @@ static const char option_text[] =
     "    --region NAME         prices, taxes, tariffs, climate; repeat for places\n"
     "    --sale WAY            list, best, order (special order) or the name of a sale\n"
     "    --years N             study period\n"
-    "    --set PATH=VALUE      type a figure over: region/room=20C, candidate 2/quantity=4\n"
+    "    --set PATH=VALUE      change a figure: region/room=20C, candidate 2/quantity=4\n"
     "    --units us|metric     how sizes are written\n"
     "    --vary NAME=FROM..TO  what whatif varies, as --set names it\n"
     "    --money CODE          the currency places are compared in\n"
@@ -43,7 +43,7 @@ static const char option_text[] =
     "    --format FORMAT       text, csv, markdown, json or html\n"
     "    --output FILE         write there, whole or not at all; - is standard output\n"
     "    --width N             columns of printed text\n"
-    "    --color WHEN          auto, always or never; NO_COLOR is honoured\n"
+    "    --color WHEN          auto, always or never; NO_COLOR is honored\n"
     "    --profiles DIR        read these profiles over the installed ones and your own\n"
     "    --help, --version\n"
     "\n"
@@ -142,7 +142,7 @@ static bool read_whole(const char *text, int from, int to, int *value)
 static enum tc_exit type_over(struct tc_options *options, const char *path, const char *text)
 {
     if (options->typed_count == TC_TYPED_MAX)
-        return tc_usage_error("too many figures typed over, at '%s'", path, NULL);
+        return tc_usage_error("too many figures changed, at '%s'", path, NULL);
     options->typed[options->typed_count].path = path;
     options->typed[options->typed_count].text = text;
     options->typed_count++;

@@ -125,6 +125,8 @@ static void copy_rows(struct tc_sheet *copy, struct tc_text *work, const struct 
         for (size_t c = 0; c < sheet->column_count && to->cells; c++) {
             to->cells[c] = from->cells[c];
             to->cells[c].text = plain(copy, work, from->cells[c].text);
+            if (to->cells[c].decimals == TC_EIGHTHS)
+                to->cells[c].decimals = TC_EIGHTHS_ASCII;
             if (from->cells[c].edit) /* a path, never shown: it must stay what it is */
                 to->cells[c].edit = tc_sheet_copy(copy, from->cells[c].edit);
         }

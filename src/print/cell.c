@@ -10,7 +10,7 @@ static const struct {
     const char *sign, *ascii;
     const char *meaning;
 } signs[] = {
-    {TC_MARK_BEST, "◄", "*", "best of its row"}, {TC_MARK_SHORT, "▼", "<", "short of what is asked"},
+    {TC_MARK_BEST, "◄", "*", "best of its row"}, {TC_MARK_SHORT, "▼", "<", "short of what is needed"},
     {TC_MARK_OVER, "▲", ">", "over a limit"},    {TC_MARK_INCOMPLETE, "+", "+", "incomplete: lacks a figure"},
     {TC_MARK_TYPED, "^", "^", "typed by hand"},  {TC_MARK_PINNED, "=", "=", "pinned by the plan"},
 };
@@ -29,12 +29,25 @@ const char *tc_cell_text(char *buffer, const struct tc_cell *cell, bool group)
     case TC_CELL_NUMBER:
         if (!isfinite(cell->number))
             return "-";
+        if (cell->decimals < 0)
+            return tc_number_write_eighths(buffer, cell->number, cell->decimals == TC_EIGHTHS_ASCII);
         return tc_number_write(buffer, cell->number, cell->decimals, group);
     case TC_CELL_TEXT: return cell->text ? cell->text : "";
     case TC_CELL_MISSING: return cell->text && *cell->text ? cell->text : "missing";
     case TC_CELL_EMPTY: break;
     }
     return "";
+}
+
+int tc_figure_whole(const char *text)
+{
+    int whole = 0;
+    const char *slash = strchr(text, '/');
+    if (slash) /* "23 5/8", "3/4", "-1/2" */
+        return slash - text == 1 ? 0 : text[slash - text - 2] == ' ' ? (int)(slash - text) - 2 : 1;
+    while (text[whole] && text[whole] != '.' && (unsigned char)text[whole] < 0x80)
+        whole++;
+    return whole;
 }
 
 unsigned tc_mark_at(size_t i)

@@ -24,6 +24,9 @@ const char *tc_cell_text(char *buffer, const struct tc_cell *cell, bool group);
 /* True for money and numbers: what is aligned on its point. */
 bool tc_cell_is_figure(const struct tc_cell *cell);
 
+/* How many columns of a figure's text stand before its point, or before its fraction: 2 of "23⅝". */
+int tc_figure_whole(const char *text);
+
 /* The i-th mark in the order in which they are shown, or 0 past the last. */
 unsigned tc_mark_at(size_t i);
 

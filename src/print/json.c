@@ -122,7 +122,7 @@ static void put_value(struct json *json, const struct tc_cell *cell)
         return;
     case TC_CELL_NUMBER:
         put_number(json, "value", cell->number);
-        put_number(json, "decimals", cell->decimals);
+        put_number(json, "decimals", cell->decimals < 0 ? 3 : cell->decimals);
         return;
     case TC_CELL_TEXT:
     case TC_CELL_MISSING: put_text(json, "value", tc_cell_text(buffer, cell, false)); return;

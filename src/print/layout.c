@@ -61,10 +61,10 @@ static void hold_cell(struct tc_layout *layout, size_t r, size_t c, int widest)
         hold_words(column, text, widest);
         return;
     }
-    int whole = (int)strcspn(text, ".");
+    int whole = tc_figure_whole(text);
     const char *code = tc_codes_of_cell(&layout->codes, r, c);
     column->whole = tc_larger(column->whole, whole);
-    column->tail = tc_larger(column->tail, (int)strlen(text) - whole + (*code ? 1 + (int)strlen(code) : 0));
+    column->tail = tc_larger(column->tail, tc_width(text) - whole + (*code ? 1 + (int)strlen(code) : 0));
 }
 
 static void measure_column(struct tc_layout *layout, size_t c, int device)

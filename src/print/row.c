@@ -185,11 +185,11 @@ static void put_figure(struct drawer *drawer, size_t r, size_t c, const char *te
     const struct tc_row *row = &layout->sheet->rows[r];
     const struct tc_layout_column *column = &layout->columns[c];
     const char *code = tc_codes_of_cell(&layout->codes, r, c);
-    int blanks = column->words ? 0 : column->width - column->tail - (int)strcspn(text, ".");
+    int blanks = column->words ? 0 : column->width - column->tail - tc_figure_whole(text);
     int field = field_start(drawer->block, c) + tc_larger(blanks, 0);
     put(drawer, field, 0, cell_tone(row, &row->cells[c]), text, strlen(text));
     if (!column->words)
-        put(drawer, field + (int)strlen(text) + 1, 0, TC_TONE_SOFT, code, strlen(code));
+        put(drawer, field + tc_width(text) + 1, 0, TC_TONE_SOFT, code, strlen(code));
 }
 
 static void put_cell(struct drawer *drawer, size_t r, size_t c)

@@ -52,7 +52,7 @@ static const struct tc_key keys[] = {
         "by a fan or chiller, whose cost is in no figure",
         .words = "none own"),
     TC_QUANTITY_KEY("heater-margin", SHARE, SETUP, heater_margin, 0, 3, "25 %", "30 %",
-                    "added to the power the coldest hour asks for"),
+                    "added to the power the coldest hour needs"),
     TC_COUNT_KEY("heaters", SETUP, heater_count, 1, 4, "1", "2", "least number of heaters that share it"),
     TC_QUANTITY_KEY("substrate-depth", LENGTH, SETUP, bed_depth, 0, 0.5, "none", "2 in",
                     "of the bed; the word none: bare bottom", .word = tc_none_is_zero),

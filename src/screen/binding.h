@@ -20,8 +20,8 @@ struct tc_binding {
     void (*act)(struct tc_state *state, int with);
     int with;
     bool (*possible)(const struct tc_state *state); /* whether it does anything now; NULL: always */
-    const char *label; /* in the line at the bottom: "types over"; NULL: not there */
-    const char *help;  /* in the help; NULL: said with the one before it */
+    const char *label;                              /* in the line at the bottom: "change"; NULL: not there */
+    const char *help;                               /* in the help; NULL: said with the one before it */
     unsigned flags;
 };
 

@@ -121,7 +121,7 @@ static void find_left(struct tc_state *state)
 
 static const struct tc_prompt_kind find_prompt = {
     .title = "Find in this sheet",
-    .hint = "all words have to be in a line; n goes on to the next one",
+    .hint = "finds lines with all these words; n goes to the next one",
     .changed = find_typed,
     .taken = find_taken,
     .left = find_left,

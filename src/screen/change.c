@@ -112,7 +112,7 @@ static bool take_tank(struct tc_state *state)
         tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
         return true;
     }
-    tc_state_say(state, "%s is in the plan; g goes to its bill, u takes it back.",
+    tc_state_say(state, "%s is in the plan; g goes to its bill, u undoes that.",
                  plan.candidate[plan.candidate_count - 1].tank);
     tc_edit_plan(state, &plan);
     return true;
@@ -161,7 +161,7 @@ void tc_change_double(struct tc_state *state, int unused)
         if (plan.candidate_count == TC_CANDIDATES_MAX)
             tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
         else
-            tc_state_warn(state, "A plan holds %d ranges at most; type some over first.",
+            tc_state_warn(state, "A plan holds %d ranges at most; make some a single figure first.",
                           TC_TYPED_RANGES_MAX);
         return;
     }
@@ -183,7 +183,7 @@ static void vary_taken(struct tc_state *state, const char *text)
 
 static const struct tc_prompt_kind vary_prompt = {
     .title = "What if: the assumption that varies",
-    .hint = "an assumption as in the list of a, and from where to where: region/room=18..24 C",
+    .hint = "an assumption (see a) and its range, like: region/room=18..24 C",
     .taken = vary_taken,
 };
 
@@ -199,7 +199,7 @@ static void money_taken(struct tc_state *state, const char *text)
 
 static const struct tc_prompt_kind money_prompt = {
     .title = "The money in which places are compared",
-    .hint = "three letters of ISO 4217, like USD; nothing: that of the plan's region",
+    .hint = "three letters, like USD; leave it empty for the money of the plan's region",
     .taken = money_taken,
 };
 

@@ -11,7 +11,7 @@
 /* An answer beside Esc, which always goes back and changes nothing. */
 struct tc_confirm_answer {
     uint32_t event;
-    const char *label; /* "goes ahead" */
+    const char *label; /* "go ahead" */
     void (*act)(struct tc_state *state);
 };
 

@@ -166,7 +166,7 @@ static void replace(struct tc_state *state)
     save_to(state, path);
 }
 
-static const struct tc_confirm_kind replace_question = {{{'y', "goes ahead", replace}}};
+static const struct tc_confirm_kind replace_question = {{{'y', "go ahead", replace}}};
 
 static void name_taken(struct tc_state *state, const char *text)
 {
@@ -293,7 +293,7 @@ static void go_on_leaving(struct tc_state *state)
 }
 
 static const struct tc_confirm_kind leave_question = {
-    {{'s', "saves first", go_on_leaving}, {'q', "quits without saving", leave}}};
+    {{'s', "save first", go_on_leaving}, {'q', "quit without saving", leave}}};
 
 /* "spring, autumn": the plans of the session that are not saved; returns how many. */
 static int list_unsaved(const struct tc_state *state, char *text, size_t size)
@@ -399,7 +399,7 @@ static void drop_all_kept(struct tc_state *state)
 }
 
 static const struct tc_confirm_kind kept_question = {
-    {{'y', "goes on with it", take_kept}, {'d', "throws it away", drop_all_kept}}};
+    {{'y', "go on with it", take_kept}, {'d', "throw it away", drop_all_kept}}};
 
 void tc_document_offer_kept(struct tc_state *state)
 {
@@ -410,7 +410,7 @@ void tc_document_offer_kept(struct tc_state *state)
         return;
     const char *base = tc_file_name_base(kept[0].kept);
     tc_confirm_ask(state, &kept_question, "",
-                   count == 1 ? "Plan %.*s was not saved when tankcost was ended last."
-                              : "Plan %.*s and others were not saved when tankcost was ended last.",
+                   count == 1 ? "Plan %.*s was not saved when tankcost last ended."
+                              : "Plan %.*s and others were not saved when tankcost last ended.",
                    (int)(strlen(base) - strlen(".ini")), base);
 }

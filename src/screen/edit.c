@@ -18,7 +18,7 @@ static void leave_plan(struct tc_state *state)
 void tc_edit_document(struct tc_state *state, const struct tc_plan *plan, int file)
 {
     if (tc_history_keep(&state->history, &state->now) != TC_OK)
-        tc_state_warn(state, "There is no memory left to take this change back.");
+        tc_state_warn(state, "There is no memory left to undo this change.");
     leave_plan(state);
     tc_plan_copy(&state->now.plan, plan);
     state->now.file = file;
@@ -188,7 +188,7 @@ void tc_edit_undo(struct tc_state *state, int forth)
 {
     leave_plan(state);
     if (!tc_history_go(&state->history, &state->now, forth)) {
-        tc_state_say(state, forth ? "Nothing was taken back." : "Nothing was changed yet.");
+        tc_state_say(state, forth ? "There is nothing to redo." : "There is nothing to undo.");
         return;
     }
     tc_state_outdate(state);

@@ -125,7 +125,7 @@ void tc_explain_open(struct tc_state *state, int unused)
     state->explained_column = tab->position.column;
     ask.explain_of = tab->sheet.rows[state->explained_row].subject;
     if (!find_whole(tab, &state->explained_row, &state->explained_column)) {
-        tc_state_say(state, "A difference is the one column less the other: select one of them.");
+        tc_state_say(state, "This is one column less the other: select one of the two instead.");
         return;
     }
     enum tc_status status = tc_answer_make(tc_state_question(state), state->study, &ask, &state->explained);

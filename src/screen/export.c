@@ -39,7 +39,7 @@ static void replace(struct tc_state *state)
     write_sheet(state, state->confirm.path);
 }
 
-static const struct tc_confirm_kind replace_question = {{{'y', "goes ahead", replace}}};
+static const struct tc_confirm_kind replace_question = {{{'y', "go ahead", replace}}};
 
 static void name_taken(struct tc_state *state, const char *text)
 {
@@ -57,7 +57,7 @@ static void name_taken(struct tc_state *state, const char *text)
 
 static const struct tc_prompt_kind name_prompt = {
     .title = "Write this sheet to the file",
-    .hint = "the ending says the form: .txt, .csv, .md, .json or .html",
+    .hint = "the extension sets the format: .txt, .csv, .md, .json or .html",
     .taken = name_taken,
 };
 

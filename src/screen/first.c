@@ -249,11 +249,11 @@ static void begin(struct tc_state *state)
 
 static void look_around(struct tc_state *state)
 {
-    tc_state_say(state, "All places, shops and prices here are invented. I begins with your own.");
+    tc_state_say(state, "All places, shops and prices here are invented. Press I to begin with your own.");
 }
 
 static const struct tc_confirm_kind welcome = {
-    {{'b', "begins with your own figures", begin}, {'l', "looks around", look_around}}};
+    {{'b', "begin with your own figures", begin}, {'l', "look around", look_around}}};
 
 void tc_first_offer(struct tc_state *state)
 {

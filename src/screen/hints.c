@@ -8,7 +8,7 @@
 
 enum { GAP = 2 }; /* between one key and the next */
 
-/* The columns that "Enter types over" takes. */
+/* The columns that "Enter change" takes. */
 static int hint_width(uint32_t event, const char *label)
 {
     char key[TC_EVENT_NAME_SIZE];

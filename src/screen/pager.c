@@ -87,18 +87,21 @@ static void write_help(struct tc_pager *pager, const struct tc_state *state, int
 {
     add_text(pager, "",
              "Every sheet answers one question about the same plan. Move with the arrow keys, Page Up and "
-             "Page Down, Home and End; a figure that can be changed is typed over where it stands, and "
-             "everything follows. A plan is written to disk only when you save it; what you change with e, T "
-             "and K goes into your own profiles at once.",
+             "Page Down, Home and End. Change a figure where it stands, and everything follows. A plan is "
+             "written to disk only when you save it; what you change with e, T and K goes into your own "
+             "profiles at once.",
              width);
     add_layer(pager, state, TC_LAYER_SHEET, width);
     add_layer(pager, state, TC_LAYER_LIST, width);
     add_layer(pager, state, TC_LAYER_PROMPT, width);
+    add_layer(pager, state, TC_LAYER_PAGER, width);
+    add_layer(pager, state, TC_LAYER_PICTURE, width);
+    add_layer(pager, state, TC_LAYER_CONFIRM, width);
     add_heading(pager, "What can be typed");
     add_text(pager, "45", "an amount, in the region's money", width);
     add_text(pager, "45 to 60", "a range: the sheets show its middle, and doubts what it does", width);
     add_text(pager, "9 h, 77 F, 3 %", "a figure with its unit; any unit of its kind will do", width);
-    add_text(pager, "nothing", "takes back what was typed: the profile's figure counts again", width);
+    add_text(pager, "nothing", "restores the profile's figure", width);
 }
 
 /* ------------------------------------------------------------------------- faults */

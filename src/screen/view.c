@@ -336,8 +336,8 @@ static void draw_too_small(const struct view *view)
 {
     char text[128];
     const struct tc_frame *frame = view->frame;
-    snprintf(text, sizeof text, "tankcost needs %d columns and %d rows; here are %d and %d.",
-             TC_FRAME_LEAST_WIDTH, TC_FRAME_LEAST_HEIGHT, frame->width, frame->height);
+    snprintf(text, sizeof text, "This terminal is %d × %d; tankcost needs %d × %d.", frame->width,
+             frame->height, TC_FRAME_LEAST_WIDTH, TC_FRAME_LEAST_HEIGHT);
     int row =
         tc_paint_paragraph(view->canvas, 0, 0, frame->width, frame->height, TC_TONE_PLAIN, text, view->ascii);
     if (tc_state_top(view->state) == TC_LAYER_CONFIRM && row < frame->height) {

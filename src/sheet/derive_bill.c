@@ -185,7 +185,7 @@ static const struct tc_term *delivery(struct tc_derive *derive)
                   free ? goods(derive) : END, END);
     if (free)
         tc_derive_add(derive, term,
-                      shop_amount(derive, "f", "goods worth this are brought for nothing",
+                      shop_amount(derive, "f", "orders from this amount are delivered free",
                                   region->delivery_free_from, "delivery-free-from"),
                       END);
     return term;

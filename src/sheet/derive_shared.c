@@ -100,7 +100,7 @@ static const struct tc_term *delivery(struct tc_derive *derive, struct tc_derive
                   free ? goods_of(wall) : END, END);
     if (free)
         tc_derive_add(derive, term,
-                      shop_amount(derive, "f", "goods worth this are brought for nothing",
+                      shop_amount(derive, "f", "orders from this amount are delivered free",
                                   region->delivery_free_from, "delivery-free-from"),
                       END);
     return term;

@@ -333,12 +333,12 @@ const struct tc_term *tc_derive_ppf(struct tc_derive *derive)
     const struct tc_setup *setup = derive->alternative->c.setup;
     double ppf = derive->equipment->slot[TC_SLOT_LIGHT].demand.ppf;
     if (!(ppf > 0))
-        return size_of(derive, "L", "no light is asked for", "0", ppf, "µmol/s",
-                       PARTS(tc_derive_setup_key(derive, "E", "light asked for at the bottom", setup->ppfd,
+        return size_of(derive, "L", "the setup wants no light", "0", ppf, "µmol/s",
+                       PARTS(tc_derive_setup_key(derive, "E", "light wanted at the bottom", setup->ppfd,
                                                  "µmol/(m² s)", "ppfd")) +
                            1);
     return size_of(derive, "L", "light that lamps have to give", "E × a / S", ppf, "µmol/s",
-                   PARTS(tc_derive_setup_key(derive, "E", "light asked for at the bottom", setup->ppfd,
+                   PARTS(tc_derive_setup_key(derive, "E", "light wanted at the bottom", setup->ppfd,
                                              "µmol/(m² s)", "ppfd"),
                          SIZE(BOTTOM), light_share(derive)));
 }

@@ -88,9 +88,11 @@ static void costs_of_complete(void *context, const double values[], double costs
 static void put_drawn(struct tc_sheet *sheet, const struct tc_study *study, size_t column, const char *words,
                       int draws)
 {
-    struct tc_term *term = tc_term_put_worked_out(
-        sheet, column, words,
-        tc_sheet_format(sheet, "%d draws over the ranges, tankcost-model(7), DOUBTS", draws));
+    char number[TC_NUMBER_SIZE];
+    struct tc_term *term =
+        tc_term_put_worked_out(sheet, column, words,
+                               tc_sheet_format(sheet, "%s draws over the ranges, tankcost-model(7), DOUBTS",
+                                               tc_number_write(number, draws, 0, true)));
     if (!term)
         return;
     tc_term_add(sheet, term,
@@ -287,6 +289,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_advice *advic
                            const struct tc_uncertain *uncertain, const struct complete *complete,
                            const struct tc_uncertainty *doubt)
 {
+    char number[TC_NUMBER_SIZE];
     const struct tc_study *study = advice->study;
     enum tc_status status = add_table(sheet, study, complete, doubt);
     explain_figures(sheet, study, uncertain, complete, doubt);
@@ -296,9 +299,9 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_advice *advic
     tc_left_out_tell(sheet, advice);
     add_meter(sheet, study, uncertain, doubt);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
-                  "%d draws, the same for all candidates; parts and their counts stay those bought at the "
-                  "middle figures. The same seed gives the same answer.",
-                  doubt->draws);
+                  "%s draws, the same for all tanks; parts and their counts stay those bought at the middle "
+                  "figures. The same seed gives the same answer.",
+                  tc_number_write(number, doubt->draws, 0, true));
     return status;
 }
 
@@ -311,12 +314,13 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_advice *advic
         if (advice->compared > 0 ? tc_rating_compared(&advice->rating[i]) : advice->rating[i].complete)
             complete.alternative[complete.count++] = i;
     if (complete.count == 0) {
-        tc_sheet_note(sheet, TC_NOTE_FAULT, "No candidate is complete, so there is nothing to compare.");
+        tc_sheet_note(sheet, TC_NOTE_FAULT,
+                      "No tank has all its figures yet, so there is nothing to compare.");
         return TC_OK;
     }
     if (uncertain->count == 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "No figure that matters here is a range. Write one in a profile or type it over, like "
+                      "No figure that matters here is a range. Write one in a profile or type it here, like "
                       "'45 to 50' or '45 to 50 likely 47', to see how sure the answer is.");
     const struct tc_uncertainty_study doubt_study = {
         .candidates = complete.count,

@@ -347,7 +347,7 @@ static const struct tc_term *derived_duty(struct tc_derive *derive, int item)
 
 static const struct tc_term *derived_shortfall(struct tc_derive *derive, int item)
 {
-    return derive ? tc_derive_simulated(derive, "K", "below what is asked, in the coldest month",
+    return derive ? tc_derive_simulated(derive, "K", "below what is wanted, in the coldest month",
                                         shortfall(derive->alternative, item), "K",
                                         derive->cost->running.heat.coldest_month)
                   : NULL;
@@ -358,14 +358,14 @@ static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
     bool heated = any_heated(study);
     tc_sheet_row(sheet, TC_ROW_GROUP, heated ? "The heater" : "Without a heater", "");
     if (heated) {
-        add_numbers(sheet, study, TC_ROW_LINE, "the coldest hour asks, with margin", "W", 0, needed,
+        add_numbers(sheet, study, TC_ROW_LINE, "needed in the coldest hour, with margin", "W", 0, needed,
                     derived_needed, 0);
         add_numbers(sheet, study, TC_ROW_LINE, "installed", "W", 0, installed, derived_installed, 0);
         add_numbers(sheet, study, TC_ROW_LINE, "share of time on, coldest month", "%", 0, duty, derived_duty,
                     0);
     }
     if (any_above(study, shortfall, 0)) {
-        add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than asked by", "K",
+        add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than wanted by", "K",
                     1, shortfall, derived_shortfall, 0);
         for (int i = 0; i < study->alternative_count; i++)
             if (shortfall(&study->alternatives[i], 0) > 0.05)
@@ -489,8 +489,8 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                           alternative->head);
     }
     tc_sheet_note(sheet, TC_NOTE_REMARK,
-                  "Costs are the household's bill with the tank less the bill without it. The room is taken "
-                  "not to be warmed by the tank; losses are computed for a tank that stands free.");
+                  "Costs are the household's bill with the tank, less the bill without it. Losses are "
+                  "those of a tank that stands free, in a room it does not warm.");
 }
 
 enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)

@@ -173,6 +173,7 @@ static void add_upkeep_time(struct tc_sheet *sheet, const struct tc_study *study
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
+    const int lengths = tc_phrase_decimals(TC_DIM_LENGTH, study->units);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape, water and weight", "");
     tc_phrase_suits_row(sheet, study);
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, l × w × h", tc_phrase_unit(TC_DIM_LENGTH, study->units));
@@ -181,14 +182,15 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
         tc_sheet_text(sheet, (size_t)i,
                       tc_phrase_sides(words, tank->length, tank->width, tank->height, study->units));
     }
-    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, 1, inner_length, size, TC_SIZE_LENGTH,
-               HIGHEST);
+    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, lengths, inner_length, size,
+               TC_SIZE_LENGTH, HIGHEST);
     add_figure(sheet, study, "inside: bottom, surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM,
                HIGHEST);
     add_held(sheet, study, "territories, by your rule", TC_NEED_TERRITORIES);
-    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, 1, above_bed, size,
+    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, lengths, above_bed, size,
                TC_SIZE_ABOVE_BED, NONE);
-    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, 1, reach, size, TC_SIZE_REACH, LOWEST);
+    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, lengths, reach, size, TC_SIZE_REACH,
+               LOWEST);
     add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, size, TC_SIZE_NOMINAL, NONE);
     add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, size, TC_SIZE_VOLUME, HIGHEST);
     add_held(sheet, study, "animals, by your rule", TC_NEED_ANIMALS);
@@ -221,60 +223,30 @@ static void add_setups(struct tc_sheet *sheet, const struct tc_study *study)
     }
 }
 
-/* Takes the unit, which ends the words, out of "331 lb for 190 lb" and returns it: "331 for 190", "lb". */
-static const char *part_unit(struct tc_sheet *sheet, char *words)
-{
-    char *last = strrchr(words, ' ');
-    if (!last)
-        return "";
-    const char *unit = tc_sheet_copy(sheet, last);
-    *last = '\0';
-    char *first = strstr(words, unit);
-    if (first && first[strlen(unit)] == ' ')
-        memmove(first, first + strlen(unit), strlen(first + strlen(unit)) + 1);
-    return unit;
-}
-
 /* Whether there is anything to tell of a slot: nothing is where a lid is just as long as the tank. */
 static bool worth_telling(enum tc_slot slot, const struct tc_filled *filled)
 {
-    return filled->missing || slot != TC_SLOT_LID || filled->reason.code != TC_FITS ||
-           fabs(filled->reason.have - filled->reason.need) > 1e-3;
+    return filled->offer && !filled->missing &&
+           (slot != TC_SLOT_LID || filled->reason.code != TC_FITS ||
+            fabs(filled->reason.have - filled->reason.need) > 1e-3);
 }
 
-/* Why a slot has what it has, or that nothing fits. */
-static void slot_words(char words[TC_WORDS_SIZE], enum tc_slot slot, const struct tc_filled *filled,
-                       enum tc_unit_system units)
-{
-    snprintf(words, TC_WORDS_SIZE, "none fits");
-    if (!filled->missing)
-        tc_phrase_reason(words, slot, &filled->reason, units);
-}
-
-/* One line for a slot: what each tank's part gives, and what the tank needs: "331 for 190, 485 for 267 lb".
- */
+/* One line for a slot: what each tank's part has, and what the tank needs: "331 / 190". */
 static void explain_shortly(struct tc_sheet *sheet, const struct tc_study *study, enum tc_slot slot)
 {
     char words[TC_WORDS_SIZE];
-    const char *text = "", *unit = "", *mixed = "";
-    bool same = true, told = false; /* all in one unit; any but what is as long as the tank */
+    bool told = false;
+    for (int i = 0; i < study->alternative_count; i++)
+        told = told || worth_telling(slot, &study->alternatives[i].equipment.slot[slot]);
+    if (!told)
+        return;
+    tc_sheet_row(sheet, TC_ROW_LINE, tc_phrase_has_label(slot), tc_phrase_reason_unit(slot, study->units));
+    tc_sheet_about(sheet, tc_sheet_format(sheet, "why this %s", tc_slot_name(slot)));
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_filled *filled = &study->alternatives[i].equipment.slot[slot];
-        if (!filled->missing && !filled->offer)
-            continue;
-        told = told || worth_telling(slot, filled);
-        slot_words(words, slot, filled, study->units);
-        mixed = tc_sheet_format(sheet, "%s%s%s", mixed, *mixed ? "; " : "", words);
-        same = same && !filled->missing && filled->reason.code == TC_FITS;
-        const char *of = same ? part_unit(sheet, words) : "";
-        same = same && (!*text || strcmp(of, unit) == 0);
-        unit = of;
-        text = tc_sheet_format(sheet, "%s%s%s", text, *text ? ", " : "", words);
+        if (worth_telling(slot, filled))
+            tc_sheet_text(sheet, (size_t)i, tc_phrase_has(words, slot, &filled->reason, study->units));
     }
-    if (!*mixed || !told)
-        return;
-    tc_sheet_sentence(sheet, "  has, for needs", same ? tc_sheet_format(sheet, "%s%s", text, unit) : mixed);
-    tc_sheet_about(sheet, tc_sheet_format(sheet, "why this %s", tc_slot_name(slot)));
 }
 
 static void add_parts(struct tc_sheet *sheet, const struct tc_study *study, bool why)

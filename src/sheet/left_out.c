@@ -1,77 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/left_out.h"
 
-#include <stdio.h>
 #include <string.h>
 
+#include "sheet/need.h"
 #include "sheet/phrase.h"
 
 /* So many are named in one sentence. */
 enum { NAMED = 3 };
-
-const char *tc_left_out_need(enum tc_need need)
-{
-    switch (need) {
-    case TC_NEED_LENGTH: return "too short";
-    case TC_NEED_BOTTOM: return "too small at the bottom";
-    case TC_NEED_HEIGHT: return "too low";
-    case TC_NEED_LOW: return "too high";
-    case TC_NEED_REACH: return "too deep to reach down";
-    case TC_NEED_TERRITORIES: return "too small for the territories";
-    case TC_NEED_SHOAL: return "too short for the shoal";
-    case TC_NEED_ANIMALS: return "too small for so many animals";
-    case TC_NEED_COOL: return "too warm";
-    case TC_NEED_COUNT: break;
-    }
-    return "";
-}
-
-const char *tc_left_out_for(enum tc_need need)
-{
-    bool said = need == TC_NEED_REACH || need == TC_NEED_TERRITORIES || need == TC_NEED_SHOAL ||
-                need == TC_NEED_ANIMALS;
-    return said ? "" : " for the animals";
-}
-
-static const char *need_amount(char *words, enum tc_need need, double amount, enum tc_unit_system units)
-{
-    if (need == TC_NEED_BOTTOM)
-        return tc_unit_quantity_write(words, amount, TC_DIM_AREA, units, 0);
-    if (need == TC_NEED_TERRITORIES || need == TC_NEED_ANIMALS) {
-        snprintf(words, TC_WORDS_SIZE, need == TC_NEED_ANIMALS ? "water for %.0f" : "%.0f", amount);
-        return words;
-    }
-    if (need == TC_NEED_COOL)
-        return tc_unit_quantity_write(words, amount, TC_DIM_TEMPERATURE, units, 1);
-    return tc_phrase_length(words, amount, units);
-}
-
-const struct tc_lack *tc_left_out_lack(const struct tc_alternative *alternative)
-{
-    for (int i = 0; i < alternative->suit.lack_count; i++)
-        if (!alternative->suit.lack[i].accepted)
-            return &alternative->suit.lack[i];
-    return NULL;
-}
-
-/* "too short for the animals (19¾ in, they need 22 in)", into words of TC_WORDS_SIZE; "" where it suits. */
-static char *why_words(char *words, const struct tc_study *study, const struct tc_alternative *alternative)
-{
-    char have[TC_WORDS_SIZE], wanted[TC_WORDS_SIZE];
-    const struct tc_lack *lack = tc_left_out_lack(alternative);
-    words[0] = '\0';
-    if (!lack)
-        return words;
-    need_amount(have, lack->need, lack->have, study->units);
-    need_amount(wanted, lack->need, lack->wanted, study->units);
-    snprintf(words, TC_WORDS_SIZE, "%s%s (%.40s, %s %.40s)", tc_left_out_need(lack->need),
-             tc_left_out_for(lack->need), have,
-             lack->need == TC_NEED_COOL ? "they stand"
-             : lack->at_most            ? "at most"
-                                        : "they need",
-             wanted);
-    return words;
-}
 
 /* -------------------------------------------------------------------- what does not suit */
 
@@ -100,11 +36,11 @@ static const char *reasons_of(struct tc_sheet *sheet, const struct tc_advice *ad
     unsigned told = 0;
     for (int need = 0; need < TC_NEED_COUNT; need++)
         for (int i = 0; i < advice->study->alternative_count; i++) {
-            const struct tc_lack *lack = tc_left_out_lack(&advice->study->alternatives[i]);
+            const struct tc_lack *lack = tc_need_first(&advice->study->alternatives[i].suit);
             if (!marked[i] || !lack || lack->need != (enum tc_need)need || told >> need & 1)
                 continue;
             text = last ? tc_sheet_format(sheet, "%s%s%s", text, *text ? ", " : "", last) : "";
-            last = tc_left_out_need(lack->need);
+            last = tc_need_word(lack->need);
             told |= 1U << need;
         }
     return last ? tc_sheet_format(sheet, "%s%s%s", text, *text ? " or " : "", last) : "";
@@ -113,18 +49,22 @@ static const char *reasons_of(struct tc_sheet *sheet, const struct tc_advice *ad
 static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advice)
 {
     bool out[TC_CANDIDATES_MAX] = {false}, warm = false;
-    char why[TC_WORDS_SIZE];
+    char amounts[TC_WORDS_SIZE];
     int count = 0, last = 0, all = advice->study->alternative_count;
     for (int i = 0; i < all; i++) {
-        const struct tc_lack *lack = tc_left_out_lack(&advice->study->alternatives[i]);
+        const struct tc_lack *first = tc_need_first(&advice->study->alternatives[i].suit);
         out[i] = !advice->rating[i].suits;
         count += out[i];
         last = out[i] ? i : last;
-        warm = warm || (out[i] && lack && lack->need == TC_NEED_COOL);
+        warm = warm || (out[i] && first && first->need == TC_NEED_COOL);
     }
     if (count == 0)
         return;
-    why_words(why, advice->study, &advice->study->alternatives[last]);
+    const struct tc_lack *lack = tc_need_first(&advice->study->alternatives[last].suit);
+    const char *why =
+        lack ? tc_sheet_format(sheet, "%s%s %s", tc_need_word(lack->need), tc_need_for(lack->need),
+                               tc_need_amounts(amounts, lack, advice->study->units))
+             : "";
     const char *reasons = reasons_of(sheet, advice, out);
     const char *head = tc_advice_head(sheet, advice, last);
     if (count == 1)
@@ -145,7 +85,12 @@ static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advi
 
 /* -------------------------------------------------------------------- what has no price */
 
-/* What its cost lacks, "no lid on offer fits", and what would mend it. */
+const char *tc_left_out_unfitted(struct tc_sheet *sheet, enum tc_slot slot)
+{
+    return tc_sheet_format(sheet, "no %s on offer fits", tc_slot_name(slot));
+}
+
+/* What its cost lacks, and what would mend it. */
 static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *alternative, const char **mend)
 {
     *mend = "type one";
@@ -158,7 +103,7 @@ static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *a
         if (!alternative->equipment.slot[slot].missing)
             continue;
         *mend = "type the price of one that does";
-        return tc_sheet_format(sheet, "no %s on offer fits", tc_slot_name(slot));
+        return tc_left_out_unfitted(sheet, slot);
     }
     *mend = "the notes say which";
     return "some of its figures are missing";

@@ -5,22 +5,23 @@
 #include <string.h>
 
 #include "core/base/text.h"
+#include "sheet/need.h"
 #include "sheet/phrase.h"
 #include "sheet/study_deal.h"
 
-/*
- * What the setup's animals ask and the alternative's tank does not give:
- * "length 28.5 of 36.0 in; bottom 340 of 400 in²"; "" where it gives all.
- */
+/* " It is too short (28½ in, they need 36 in)." for each need that the tank does not give; "" where it gives
+ * all. */
 static const char *lacks(struct tc_sheet *sheet, const struct tc_alternative *alternative,
                          enum tc_unit_system units)
 {
-    char lack[TC_WORDS_SIZE];
+    char amounts[TC_WORDS_SIZE];
     const char *all = "";
-    for (int i = 0; i < alternative->suit.lack_count; i++)
-        if (!alternative->suit.lack[i].accepted)
-            all = tc_sheet_format(sheet, "%s%s%s", all, *all ? "; " : "",
-                                  tc_phrase_lack(lack, &alternative->suit.lack[i], units));
+    for (int i = 0; i < alternative->suit.lack_count; i++) {
+        const struct tc_lack *lack = &alternative->suit.lack[i];
+        if (!lack->accepted)
+            all = tc_sheet_format(sheet, "%s It is %s %s.", all, tc_need_word(lack->need),
+                                  tc_need_amounts(amounts, lack, units));
+    }
     return all;
 }
 
@@ -119,7 +120,7 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
     const struct tc_lack *warm = tc_suit_lacks(&alternative->suit, TC_NEED_COOL);
     const char *short_of = lacks(sheet, alternative, units);
     if (*short_of)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does not suit setup %s: %s.", alternative->head,
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does not suit the animals of setup %s.%s", alternative->head,
                       alternative->c.setup->name, short_of);
     if (!warm)
         return;

@@ -233,14 +233,13 @@ static void say_all(const struct tc_study *study, const struct origin *origin, s
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Invented for a demonstration: %d %s - %s.", origin->invented,
                       figures(origin->invented), tc_text_string(&origin->of_invented));
     if (origin->assumed > 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "Assumed, as nobody gave them: %d %s - %s. Each can be typed over.", origin->assumed,
-                      figures(origin->assumed), tc_text_string(&origin->of_assumed));
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "Assumed, as nobody gave them: %d %s - %s. You can change each.",
+                      origin->assumed, figures(origin->assumed), tc_text_string(&origin->of_assumed));
     if (origin->averages > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Public averages: %d %s of region %s.", origin->averages,
                       figures(origin->averages), study->region.name);
     if (origin->invented + origin->assumed + origin->averages == 0)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "No figure here is invented or assumed: they are your own.");
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "No figure here is invented or assumed: all are your own.");
     sheet->failed = sheet->failed || origin->of_invented.failed || origin->of_assumed.failed;
 }
 

@@ -20,11 +20,20 @@ static void add(char *words, const char *format, ...)
     va_end(arguments);
 }
 
+int tc_phrase_decimals(enum tc_dimension dimension, enum tc_unit_system units)
+{
+    if (dimension == TC_DIM_LENGTH)
+        return units == TC_US ? TC_EIGHTHS : 1;
+    return dimension == TC_DIM_VOLUME ? 1 : 0;
+}
+
+/* "24¼ in", "92 L": into a buffer of TC_WORDS_SIZE. */
 static const char *quantity(char *buffer, double value, enum tc_dimension dimension,
                             enum tc_unit_system units)
 {
-    int decimals = dimension == TC_DIM_LENGTH || dimension == TC_DIM_VOLUME ? 1 : 0;
-    return tc_unit_quantity_write(buffer, value, dimension, units, decimals);
+    if (dimension == TC_DIM_LENGTH)
+        return tc_phrase_length(buffer, value, units);
+    return tc_unit_quantity_write(buffer, value, dimension, units, tc_phrase_decimals(dimension, units));
 }
 
 const char *tc_phrase_unit(enum tc_dimension dimension, enum tc_unit_system units)
@@ -71,22 +80,20 @@ char *tc_phrase_span(char *words, struct tc_date from, struct tc_date to)
     return words;
 }
 
-/* "24", "24¼": inches to the nearest eighth, "24.3": centimetres. */
+/* A figure without its unit: "24¼", "331". */
+static void add_figure(char *words, double value, enum tc_dimension dimension, enum tc_unit_system units)
+{
+    char number[TC_NUMBER_SIZE];
+    int decimals = tc_phrase_decimals(dimension, units);
+    value = tc_phrase_value(value, dimension, units);
+    add(words, "%s",
+        decimals == TC_EIGHTHS ? tc_number_write_eighths(number, value, false)
+                               : tc_number_write(number, value, decimals, true));
+}
+
 static void add_length(char *words, double length, enum tc_unit_system units)
 {
-    static const char *const eighths[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
-    char number[TC_NUMBER_SIZE];
-    double value = tc_phrase_value(length, TC_DIM_LENGTH, units);
-    if (units != TC_US || !(fabs(value) < 1e9)) {
-        add(words, "%s", tc_number_write(number, value, 1, false));
-        return;
-    }
-    long parts = lround(8 * fabs(value));
-    const char *fraction = eighths[parts % 8];
-    add(words, "%s", value < 0 && parts > 0 ? "-" : "");
-    if (parts >= 8 || !*fraction)
-        add(words, "%ld", parts / 8);
-    add(words, "%s", fraction);
+    add_figure(words, length, TC_DIM_LENGTH, units);
 }
 
 static void add_length_unit(char *words, enum tc_unit_system units)
@@ -196,7 +203,7 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
     if (reason->code == TC_NO_PRICE || reason->code == TC_OTHER_KIND || reason->code == TC_OPAQUE)
         return words;
     enum tc_dimension dimension = reason_dimension(slot, reason->code);
-    char have[TC_QUANTITY_SIZE], need[TC_QUANTITY_SIZE];
+    char have[TC_WORDS_SIZE], need[TC_WORDS_SIZE];
     quantity(have, reason->have, dimension, units);
     quantity(need, reason->need, dimension, units);
     if (reason->code == TC_FITS)
@@ -206,12 +213,44 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
     return words;
 }
 
+const char *tc_phrase_has_label(enum tc_slot slot)
+{
+    switch (slot) {
+    case TC_SLOT_STAND: return "  load: carries / needed";
+    case TC_SLOT_LID: return "  length: has / needed";
+    case TC_SLOT_LIGHT: return "  gives / needed";
+    case TC_SLOT_FILTER: return "  flow: moves / needed";
+    case TC_SLOT_AIR_PUMP: return "  air: gives / needed";
+    case TC_SLOT_HEATER: return "  power: has / needed";
+    case TC_SLOT_SUBSTRATE: return "  volume: has / needed";
+    case TC_SLOT_COUNT: break;
+    }
+    return "";
+}
+
+const char *tc_phrase_reason_unit(enum tc_slot slot, enum tc_unit_system units)
+{
+    return tc_phrase_unit(reason_dimension(slot, TC_FITS), units);
+}
+
+char *tc_phrase_has(char *words, enum tc_slot slot, const struct tc_reason *reason, enum tc_unit_system units)
+{
+    if (reason->code != TC_FITS && reason->code != TC_FITS_PINNED)
+        return tc_phrase_reason(words, slot, reason, units);
+    enum tc_dimension dimension = reason_dimension(slot, reason->code);
+    words[0] = '\0';
+    add_figure(words, reason->have, dimension, units);
+    add(words, " / ");
+    add_figure(words, reason->need, dimension, units);
+    return words;
+}
+
 char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
                        enum tc_unit_system units)
 {
     const struct tc_demand *demand = &alternative->equipment.slot[slot].demand;
     const struct tc_tank *tank = &alternative->c.tank;
-    char q[TC_QUANTITY_SIZE], p[TC_QUANTITY_SIZE], area[TC_WORDS_SIZE];
+    char q[TC_WORDS_SIZE], p[TC_WORDS_SIZE], area[TC_WORDS_SIZE];
     words[0] = '\0';
     switch (slot) {
     case TC_SLOT_STAND:
@@ -275,33 +314,6 @@ char *tc_phrase_months(char *words, unsigned months)
     return words;
 }
 
-char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_system units)
-{
-    static const struct {
-        const char *what;
-        enum tc_dimension dimension;
-    } needs[TC_NEED_COUNT] = {[TC_NEED_LENGTH] = {"length", TC_DIM_LENGTH},
-                              [TC_NEED_BOTTOM] = {"bottom", TC_DIM_AREA},
-                              [TC_NEED_HEIGHT] = {"height", TC_DIM_LENGTH},
-                              [TC_NEED_LOW] = {"height", TC_DIM_LENGTH},
-                              [TC_NEED_REACH] = {"reach", TC_DIM_LENGTH},
-                              [TC_NEED_COOL] = {"water", TC_DIM_TEMPERATURE},
-                              [TC_NEED_TERRITORIES] = {"territories", TC_DIM_PLAIN},
-                              [TC_NEED_SHOAL] = {"length for the shoal", TC_DIM_LENGTH},
-                              [TC_NEED_ANIMALS] = {"water for", TC_DIM_PLAIN}};
-    char number[TC_NUMBER_SIZE], limit[TC_QUANTITY_SIZE], months[TC_WORDS_SIZE];
-    enum tc_dimension dimension = needs[lack->need].dimension;
-    bool whole = dimension == TC_DIM_AREA || dimension == TC_DIM_PLAIN;
-    tc_number_write(number, tc_phrase_value(lack->have, dimension, units), whole ? 0 : 1, false);
-    quantity(limit, lack->wanted, dimension, units);
-    words[0] = '\0';
-    if (lack->need == TC_NEED_COOL)
-        add(words, "too warm in %s, %s past %s", tc_phrase_months(months, lack->months), number, limit);
-    else
-        add(words, "%s %s %s %s", needs[lack->need].what, number, lack->at_most ? "past" : "of", limit);
-    return words;
-}
-
 const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot)
 {
     if (candidate < 0)
@@ -340,7 +352,7 @@ static const char *assumptions(struct tc_sheet *sheet, const struct tc_study *st
     tc_unit_quantity_write(water, study->setup.temperature, TC_DIM_TEMPERATURE, study->units, 0);
     int figures = tc_plan_typed_figures(&study->plan);
     if (figures > 0)
-        snprintf(typed, sizeof typed, " · %d typed over", figures);
+        snprintf(typed, sizeof typed, " · %d figure%s changed", figures, figures == 1 ? "" : "s");
     for (int i = 0; i < study->alternative_count; i++)
         if (!tc_study_setup_shared(study, &study->alternatives[i]))
             others = " unless named";

@@ -41,6 +41,13 @@ char *tc_phrase_part(char *words, const struct tc_filled *filled);
 char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
                        enum tc_unit_system units);
 
+/* The same of a part that fits, shortly: "331 / 190", what it has and what the tank needs, in this unit; and
+ * a label for that, "  load: carries / needed". */
+char *tc_phrase_has(char *words, enum tc_slot slot, const struct tc_reason *reason,
+                    enum tc_unit_system units);
+const char *tc_phrase_has_label(enum tc_slot slot);
+const char *tc_phrase_reason_unit(enum tc_slot slot, enum tc_unit_system units);
+
 /* What would have to be bought or made where nothing fits: "a lid of 36.0 × 18.5 in". */
 char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, enum tc_slot slot,
                        enum tc_unit_system units);
@@ -49,13 +56,13 @@ char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, en
 const char *tc_phrase_month(int month);
 char *tc_phrase_months(char *words, unsigned months);
 
-/* A need that is not met: "length 28.5 of 36.0 in", "too warm in Jul, 84.2 past 82.4 °F". */
-char *tc_phrase_lack(char *words, const struct tc_lack *lack, enum tc_unit_system units);
-
 /* A row of numbers in the unit a person of the study's habit reads: its symbol, and the value turned into it.
  */
 const char *tc_phrase_unit(enum tc_dimension dimension, enum tc_unit_system units);
 double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_system units);
+
+/* To how many decimals a person reads such a figure: inches to the eighth (TC_EIGHTHS). */
+int tc_phrase_decimals(enum tc_dimension dimension, enum tc_unit_system units);
 
 /* Whether a slot is filled with a part that has no price here, neither offered nor typed. */
 bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot);

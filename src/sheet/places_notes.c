@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "sheet/advice.h"
-#include "sheet/left_out.h"
+#include "sheet/need.h"
 #include "sheet/note.h"
 #include "sheet/phrase.h"
 
@@ -104,7 +104,7 @@ static void note_unfit_here(struct tc_sheet *sheet, const struct tc_region_costs
     for (int c = 0; c < TC_CANDIDATES_MAX; c++)
         if (cost[c].there && !cost[c].suits) {
             tc_sheet_note(sheet, TC_NOTE_FINDING, "Here none of these suits the animals: %s is %s.",
-                          cost[c].head, tc_left_out_need(cost[c].lacks));
+                          cost[c].head, tc_need_word(cost[c].lacks));
             return;
         }
 }
@@ -225,11 +225,10 @@ static bool note_unfit(struct tc_sheet *sheet, const struct tc_region_cost *ther
         return false;
     if (there->best >= 0)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s %s is %s%s; take %s there.", there->name, cost->head,
-                      tc_left_out_need(cost->lacks), tc_left_out_for(cost->lacks),
-                      there->cost[there->best].head);
+                      tc_need_word(cost->lacks), tc_need_for(cost->lacks), there->cost[there->best].head);
     else
         tc_sheet_note(sheet, TC_NOTE_FINDING, "In %s none of these suits the animals: %s is %s.", there->name,
-                      cost->head, tc_left_out_need(cost->lacks));
+                      cost->head, tc_need_word(cost->lacks));
     return true;
 }
 
@@ -396,12 +395,11 @@ static void note_basis(struct tc_sheet *sheet, const struct tc_region_costs *reg
                       plan->region);
     if (any_named_sale(regions))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "A sale holds in its own region alone: elsewhere the tank is bought in the best way of "
-                      "that place today, list price or sale.");
+                      "A sale counts in its own region only; elsewhere the tank is bought the cheapest way "
+                      "there today, list price or sale.");
     if (any_assumption(plan))
         tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "What is typed over for the region holds in %s alone, what is typed over for the setup "
-                      "everywhere.",
+                      "Figures you changed for the region count in %s only, those for the setup everywhere.",
                       plan->region);
     for (size_t i = 0; i < regions->count; i++)
         tc_note_unpriced_extras(sheet, regions->study, regions->local[i].name, regions->local[i].currency);

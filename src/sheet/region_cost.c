@@ -9,7 +9,7 @@
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
 #include "sheet/derive_place.h"
-#include "sheet/left_out.h"
+#include "sheet/need.h"
 #include "sheet/study_make.h"
 
 /* A further load of so much a month is charged at the margin: kWh, m3. */
@@ -76,9 +76,10 @@ static void find_gaps(const struct tc_alternative *alternative, struct tc_region
 
 static void take_cost(const struct tc_alternative *alternative, struct tc_region_line_cost *cost)
 {
+    const struct tc_lack *lack = tc_need_first(&alternative->suit);
     cost->there = true;
     cost->suits = alternative->suit.suits;
-    cost->lacks = tc_left_out_lack(alternative) ? tc_left_out_lack(alternative)->need : TC_NEED_COUNT;
+    cost->lacks = lack ? lack->need : TC_NEED_COUNT;
     snprintf(cost->head, sizeof cost->head, "%s", alternative->head);
     snprintf(cost->how, sizeof cost->how, "%s", alternative->how);
     cost->to_buy = alternative->cost.to_buy;

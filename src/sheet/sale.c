@@ -25,7 +25,7 @@ static char *sale_dates(char *words, const struct tc_sale *sale, struct tc_date 
         snprintf(words, TC_WORDS_SIZE, "not today; from %s to %s", tc_date_write(first, period.first),
                  tc_date_write(last, period.last));
     else
-        snprintf(words, TC_WORDS_SIZE, "lapsed for good");
+        snprintf(words, TC_WORDS_SIZE, "over for good");
     return words;
 }
 
@@ -422,9 +422,9 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
     tc_phrase_entry_columns(sheet, study);
     enum tc_status status = work_out(&work);
     tc_sheet_note(sheet, TC_NOTE_REMARK,
-                  "Walk away above: the most one tank may cost without being dearer to own than the best "
-                  "other one there. Fees and a tax added at the checkout come on top. Between tanks of "
-                  "different size it is only where their costs meet.");
+                  "Walk away above: the most to pay for one tank before the best of the others costs less to "
+                  "own. Fees and a tax added at the checkout come on top. Between tanks of different size it "
+                  "is only where their costs meet.");
     tc_note_alternatives(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -45,6 +45,10 @@ enum tc_mark {
 /* The word every reader shows for a single mark: "best", "typed", "short"; "" for none. */
 const char *tc_mark_word(enum tc_mark mark);
 
+/* In place of a count of decimals: to the eighth of an inch, "23⅝", or where a device has no such sign "23
+ * 5/8". */
+enum { TC_EIGHTHS = -1, TC_EIGHTHS_ASCII = -2 };
+
 struct tc_term;
 struct tc_derive;
 
@@ -53,8 +57,8 @@ struct tc_cell {
     unsigned marks;
     tc_money money; /* TC_CELL_MONEY, in currency */
     struct tc_currency currency;
-    double number; /* TC_CELL_NUMBER, in the unit of the row */
-    int decimals;
+    double number;    /* TC_CELL_NUMBER, in the unit of the row */
+    int decimals;     /* or TC_EIGHTHS */
     const char *text; /* TC_CELL_TEXT, TC_CELL_MISSING; else NULL */
     const char *edit; /* what typing here changes (a path of the plan), or NULL where nothing can be typed */
     const struct tc_term *term; /* how it came about (term.h), where that was asked for; else NULL */

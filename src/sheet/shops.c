@@ -151,7 +151,7 @@ static void tell_spread(struct tc_sheet *sheet, struct purchase *p, const struct
         p->status = TC_NO_MEMORY;
     else
         say(sheet, p,
-            tc_sheet_format(sheet, "buying %s saves %s over all at %s, delivery and tax included.",
+            tc_sheet_format(sheet, "buying %s saves %s over buying all at %s, delivery and tax included.",
                             tc_text_string(&where), tc_phrase_money(money, saved, p->study->region.currency),
                             p->shop[0]->name));
     tc_text_free(&where);

@@ -13,6 +13,8 @@
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
 #include "sheet/explain.h"
+#include "sheet/left_out.h"
+#include "sheet/need.h"
 #include "sheet/phrase.h"
 #include "sheet/shortlist_study.h"
 #include "sheet/term.h"
@@ -42,7 +44,7 @@ static void add_columns(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_column(sheet, WATER, "water", water);
     tc_sheet_column(sheet, BOTTOM, "bottom", area);
     tc_sheet_column(sheet, SWIM, "to swim", length);
-    tc_sheet_column(sheet, TAKES, "takes", length);
+    tc_sheet_column(sheet, TAKES, "wall", length);
     tc_sheet_column(sheet, BEATEN, "beaten by", "");
     if (sheet->columns)
         sheet->columns[BEATEN].words = true;
@@ -81,7 +83,7 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, co
     const struct tc_study *study = list->study;
     const struct tc_listed *listed = &list->tanks[index];
     enum tc_unit_system units = study->units;
-    int decimals = units == TC_US ? 1 : 0;
+    int decimals = tc_phrase_decimals(TC_DIM_LENGTH, units);
     tc_sheet_row(sheet, TC_ROW_LINE, name_of(list, index), "");
     tc_sheet_about(sheet, tc_sheet_format(sheet, "tank %s", name_of(list, index)));
     tc_sheet_money(sheet, TO_OWN, listed->to_own, study->region.currency);
@@ -145,49 +147,59 @@ static void add_list(struct tc_sheet *sheet, const struct tc_shortlist *list, co
 
 /* -------------------------------------------------------------------------- left out */
 
-static const char *reason_words(enum tc_out reason)
+/* What a tank is left out for, and what is wrong with it, but for the animals: need.h has the words for them.
+ */
+static const struct {
+    const char *what, *wrong;
+} reasons[TC_OUT_COUNT] = {
+    [TC_OUT_LENGTH] = {"place", "too long"},
+    [TC_OUT_WIDTH] = {"place", "too wide"},
+    [TC_OUT_HEIGHT] = {"place", "too high"},
+    [TC_OUT_WEIGHT] = {"place", "too heavy"},
+    [TC_OUT_REACH] = {"place", "too deep for your reach"},
+    [TC_OUT_BUDGET] = {"budget", "too dear"},
+    [TC_OUT_ANIMALS] = {"animals", ""},
+    [TC_OUT_EQUIPMENT] = {"parts", ""},
+    [TC_OUT_FAILED] = {"figures", "cannot be worked out"},
+};
+
+/* More than there are needs and slots. */
+enum { WRONGS = TC_NEED_COUNT + TC_SLOT_COUNT };
+
+/* Which need, or which slot, a tank is left out for; 0 where the reason says it all. */
+static int wrong_of(const struct tc_listed *listed, enum tc_out reason)
 {
-    switch (reason) {
-    case TC_OUT_LENGTH: return "too long";
-    case TC_OUT_WIDTH: return "too wide";
-    case TC_OUT_HEIGHT: return "too high";
-    case TC_OUT_WEIGHT: return "too heavy";
-    case TC_OUT_REACH: return "out of reach";
-    case TC_OUT_BUDGET: return "too dear";
-    case TC_OUT_ANIMALS: return "animals";
-    case TC_OUT_EQUIPMENT: return "equipment";
-    case TC_OUT_FAILED: return "other";
-    case TC_OUT_COUNT: break;
-    }
-    return "";
+    const struct tc_lack *lack = tc_need_first(&listed->suit);
+    if (reason == TC_OUT_ANIMALS)
+        return lack ? (int)lack->need : WRONGS;
+    return reason == TC_OUT_EQUIPMENT ? (int)listed->unfitted : 0;
 }
 
-/* "20-high (length 23.9 of 30 in)": a tank left out, with what its reason needs to be understood. */
-static void add_name(struct tc_text *names, const struct tc_shortlist *list, int index, enum tc_out reason)
+static const char *wrong_words(struct tc_sheet *sheet, enum tc_out reason, int wrong)
 {
-    char words[TC_WORDS_SIZE];
-    const struct tc_listed *listed = &list->tanks[index];
-    tc_text_addf(names, "%s%s", names->length > 0 ? ", " : "", name_of(list, index));
-    if (reason == TC_OUT_ANIMALS && listed->suit.lack_count > 0)
-        tc_text_addf(names, " (%s)", tc_phrase_lack(words, &listed->suit.lack[0], list->study->units));
-    else if (reason == TC_OUT_EQUIPMENT)
-        tc_text_addf(names, " (no %s fits)", tc_slot_name(listed->unfitted));
+    if (reason == TC_OUT_ANIMALS)
+        return tc_need_word((enum tc_need)wrong);
+    if (reason == TC_OUT_EQUIPMENT)
+        return tc_left_out_unfitted(sheet, (enum tc_slot)wrong);
+    return reasons[reason].wrong;
 }
 
-static void add_reason(struct tc_sheet *sheet, const struct tc_shortlist *list, enum tc_out reason, bool all)
+/* Adds "too short: 5.5-gal, 10-gal, 15-high": all that have the same against them. */
+static void add_names(struct tc_text *text, struct tc_sheet *sheet, const struct tc_shortlist *list,
+                      enum tc_out reason, int wrong, bool all)
 {
-    struct tc_text names = TC_TEXT_EMPTY;
     int count = 0;
-    for (int i = 0; i < list->count; i++)
-        if (list->tanks[i].out & (1u << reason) && (count++ < NAMES_MOST || all))
-            add_name(&names, list, i, reason);
+    for (int i = 0; i < list->count; i++) {
+        const struct tc_listed *listed = &list->tanks[i];
+        if (!(listed->out & (1u << reason)) || wrong_of(listed, reason) != wrong ||
+            (count++ >= NAMES_MOST && !all))
+            continue;
+        if (count == 1)
+            tc_text_addf(text, "%s%s: ", text->length > 0 ? "; " : "", wrong_words(sheet, reason, wrong));
+        tc_text_addf(text, "%s%s", count > 1 ? ", " : "", name_of(list, i));
+    }
     if (count > NAMES_MOST && !all)
-        tc_text_addf(&names, " and %d more", count - NAMES_MOST);
-    if (count > 0)
-        tc_sheet_sentence(sheet, reason_words(reason),
-                          tc_sheet_format(sheet, "%d: %s", count, tc_text_string(&names)));
-    sheet->failed = sheet->failed || names.failed;
-    tc_text_free(&names);
+        tc_text_addf(text, " and %d more", count - NAMES_MOST);
 }
 
 static void add_left_out(struct tc_sheet *sheet, const struct tc_shortlist *list, bool all)
@@ -195,8 +207,17 @@ static void add_left_out(struct tc_sheet *sheet, const struct tc_shortlist *list
     if (list->ranked_count == list->count)
         return;
     tc_sheet_row(sheet, TC_ROW_GROUP, "Left out", "");
-    for (int reason = 0; reason < TC_OUT_COUNT; reason++)
-        add_reason(sheet, list, (enum tc_out)reason, all);
+    for (int reason = 0, next; reason < TC_OUT_COUNT; reason = next) {
+        struct tc_text text = TC_TEXT_EMPTY;
+        for (next = reason; next < TC_OUT_COUNT && strcmp(reasons[next].what, reasons[reason].what) == 0;
+             next++)
+            for (int wrong = 0; wrong <= WRONGS; wrong++)
+                add_names(&text, sheet, list, (enum tc_out)next, wrong, all);
+        if (text.length > 0)
+            tc_sheet_sentence(sheet, reasons[reason].what, tc_text_string(&text));
+        sheet->failed = sheet->failed || text.failed;
+        tc_text_free(&text);
+    }
 }
 
 /* -------------------------------------------------------------------------- near misses */
@@ -210,8 +231,11 @@ static const char *limit_words(const struct tc_study *study, enum tc_out limit, 
     char number[TC_NUMBER_SIZE];
     if (limit == TC_OUT_BUDGET)
         return tc_phrase_money(words, (tc_money)ceil(value), study->region.currency);
-    double shown = ceil(10 * tc_phrase_value(value, dimensions[limit], study->units) * (1 - 1e-9)) / 10;
-    snprintf(words, TC_WORDS_SIZE, "%s %s", tc_number_write_short(number, shown),
+    bool eighths = tc_phrase_decimals(dimensions[limit], study->units) == TC_EIGHTHS;
+    double steps = eighths ? 8 : 10;
+    double shown = ceil(steps * tc_phrase_value(value, dimensions[limit], study->units) * (1 - 1e-9)) / steps;
+    snprintf(words, TC_WORDS_SIZE, "%s %s",
+             eighths ? tc_number_write_eighths(number, shown, false) : tc_number_write_short(number, shown),
              tc_phrase_unit(dimensions[limit], study->units));
     return words;
 }
@@ -239,13 +263,13 @@ static void add_near(struct tc_sheet *sheet, const struct tc_shortlist *list, co
     limit_words(study, near->limit, near->least, least);
     limit_words(study, near->limit, near->least - limit_of(study, near->limit), more);
     if (near->limit == TC_OUT_BUDGET)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "With %s more to spend (%s) you could have %s.", more, least,
-                      name_of(list, near->tank));
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "With %s more to spend, %s in all, you could have %s.", more,
+                      least, name_of(list, near->tank));
     else if (near->limit == TC_OUT_WEIGHT || near->limit == TC_OUT_REACH)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s more, would let in %s.", least, what[near->limit],
-                      more, name_of(list, near->tank));
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "With %s %s, %s more, %s would do too.", least,
+                      what[near->limit], more, name_of(list, near->tank));
     else
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "A place %s %s, %s more, would let in %s.", least,
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "In a place %s %s, %s more, %s would do too.", least,
                       what[near->limit], more, name_of(list, near->tank));
 }
 

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "sheet/left_out.h"
+#include "sheet/need.h"
 #include "sheet/phrase.h"
 #include "sheet/wall_drawing.h"
 #include "sheet/wall_heat.h"
@@ -57,8 +57,8 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
                                          wall_study->models[m].least,
                                          wall_study->alternatives[m].c.tank.goods.name);
         if (layout->found == TC_OK && wanted[0])
-            tc_sheet_note(sheet, TC_NOTE_REMARK, "\"%s\" leaves out the minimum you asked for: %s.",
-                          layout->name, wanted);
+            tc_sheet_note(sheet, TC_NOTE_REMARK, "\"%s\" ignores the minimum you set: %s.", layout->name,
+                          wanted);
     }
 }
 
@@ -66,10 +66,10 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
 static const char *bar_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int index)
 {
     const struct tc_alternative *alternative = &wall_study->study->alternatives[index];
-    const struct tc_lack *lack = tc_left_out_lack(alternative);
+    const struct tc_lack *lack = tc_need_first(&alternative->suit);
     return alternative->suit.suits || !lack
                ? "no price here"
-               : tc_sheet_format(sheet, "%s for its animals", tc_left_out_need(lack->need));
+               : tc_sheet_format(sheet, "%s for its animals", tc_need_word(lack->need));
 }
 
 /* The tanks of the plan that may not stand on the wall, with the reason. */

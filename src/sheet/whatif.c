@@ -76,9 +76,8 @@ static enum tc_status find_path(const struct tc_ask *ask, const char *name, size
             nearest = tc_key_nearest(table, key);
     }
     if (nearest)
-        return refuse(ask, "there is not an assumption '%s'; did you mean '%s'?", key, nearest);
-    return refuse(ask, "there is not an assumption '%s'; name a key of the plan, the region or the setup",
-                  key);
+        return refuse(ask, "there is no assumption '%s'; did you mean '%s'?", key, nearest);
+    return refuse(ask, "there is no assumption '%s'; name a key of the plan, the region or the setup", key);
 }
 
 /* Whether the figure at path is counted in wholes. */
@@ -227,6 +226,15 @@ static enum tc_status bisect(const struct tc_study *study, const struct tc_ask *
     return TC_OK;
 }
 
+/* A value as it is told: to three digits, or whole where only whole ones count. */
+static double told(const struct sweep *sweep, double value)
+{
+    if (sweep->whole || value == 0)
+        return value;
+    double unit = pow(10, floor(log10(fabs(value))) - 2);
+    return round(value / unit) * unit;
+}
+
 /* Tells where between two points the lead changes: more than once, where a third leads in between. */
 static enum tc_status note_changes(struct tc_sheet *sheet, const struct tc_study *study,
                                    const struct tc_ask *ask, const struct sweep *sweep, struct point low,
@@ -240,9 +248,8 @@ static enum tc_status note_changes(struct tc_sheet *sheet, const struct tc_study
             return status;
         if (high.best >= 0 && low.best >= 0)
             tc_sheet_note(sheet, TC_NOTE_FINDING, "%s %s, %s is the cheapest to own; below that, %s.",
-                          sweep->whole ? "From" : "Above",
-                          value_text(sweep, round(high.at * 1e4) / 1e4, text), head(study, high.best),
-                          head(study, low.best));
+                          sweep->whole ? "From" : "Above", value_text(sweep, told(sweep, high.at), text),
+                          head(study, high.best), head(study, low.best));
         low = high;
     }
     return TC_OK;
@@ -328,7 +335,7 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
     enum tc_status status = read_sweep(ask, &sweep);
     if (status != TC_OK)
         return status;
-    tc_phrase_head(sheet, study, tc_sheet_format(sheet, "What each costs to own along %s", sweep.path),
+    tc_phrase_head(sheet, study, tc_sheet_format(sheet, "What each costs to own as %s varies", sweep.path),
                    study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
     status = run(sheet, study, ask, &sweep);

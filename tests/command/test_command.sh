@@ -136,7 +136,7 @@ wrong "--draws wants a whole number" --draws 5
 wrong "--threads wants a whole number" --threads 0
 wrong "--color wants auto, always or never, not 'red'" --color red
 wrong "--walls goes with bill and years, not with list" list new-wall --walls
-wrong "there is not an assumption 'yeers'; did you mean 'years'?" whatif --vary yeers=1..3
+wrong "there is no assumption 'yeers'; did you mean 'years'?" whatif --vary yeers=1..3
 set -- && for n in 1 2 3 4 5 6 7 8 9 10 11 12 13; do set -- "$@" --tank 10-gal; done
 wrong "too many of them: --tank" "$@"
 

@@ -91,7 +91,7 @@ static void test_help_tells_all(void **state)
         assert_non_null(strstr(text, word));
     }
     screen_press(&c, TC_EVENT_END);
-    assert_true(screen_shows(&c, "takes back what was typed: the profile"));
+    assert_true(screen_shows(&c, "restores the profile's figure"));
     screen_type(&c, "\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     screen_case_free(&c);

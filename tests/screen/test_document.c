@@ -432,7 +432,7 @@ static void test_what_is_not_saved_outlives_the_end(void **state)
     change_the_plan();
     end_and_start_again();
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
-    assert_true(screen_shows(&c, "Plan mine was not saved when tankcost was ended last."));
+    assert_true(screen_shows(&c, "Plan mine was not saved when tankcost last ended."));
     screen_type(&c, "\033"); /* not now: it is offered again */
     end_and_start_again();
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);

@@ -212,7 +212,7 @@ static void test_limits_are_typed_where_they_stand(void **state)
     screen_case_start_on(&c, "profiles", "new-wall", 80, 24);
     assert_string_equal(tc_state_question(&c.state)->name, "wall");
     screen_select(&c, "budget", 0);
-    assert_true(screen_shows(&c, "Enter types over"));
+    assert_true(screen_shows(&c, "Enter change"));
     screen_type(&c, "2500\r");
     assert_int_equal((int)c.state.now.plan.wall.budget, 2500);
     assert_true(screen_shows(&c, "of 2 500.00 USD to buy"));

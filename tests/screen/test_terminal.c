@@ -395,7 +395,7 @@ static void test_resizing(void **state)
                                            {.ws_row = 1, .ws_col = 1},
                                            {.ws_row = 60, .ws_col = 200},
                                            {.ws_row = 24, .ws_col = 80}};
-    static const char *const texts[] = {"here are 40", GIVES, "Over the period, as paid", "1 to "};
+    static const char *const texts[] = {"terminal is 40", GIVES, "Over the period, as paid", "1 to "};
     (void)state;
     start(&usual);
     wait_for("help");

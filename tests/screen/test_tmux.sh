@@ -131,7 +131,7 @@ done
 # What the shell says of the size does not count, the terminal does.
 start 80x24 LINES=5 COLUMNS=20 -- spring
 name="LINES and COLUMNS"
-wait_for "Enter types over"
+wait_for "Enter change"
 keys q
 wait_for "ended: 0"
 
@@ -143,7 +143,7 @@ wait_for "walk away above"
 
 # Resizing: a notice where it gets too small, and all of it again.
 mux resize-window -x 40 -y 10
-wait_for "here are 40 and 10"
+wait_for "is 40 × 10"
 mux resize-window -x 1 -y 1
 mux resize-window -x 200 -y 60
 wait_for "At list price"

@@ -179,9 +179,9 @@ static void test_too_small(void **state)
 {
     (void)state;
     tc_keymap_resize(&c.state, 59, 24);
-    assert_true(screen_shows(&c, "tankcost needs 60 columns and 16 rows; here are 59 and 24."));
+    assert_true(screen_shows(&c, "This terminal is 59 × 24; tankcost needs 60 × 16."));
     tc_keymap_resize(&c.state, 80, 15);
-    assert_true(screen_shows(&c, "here are 80 and 15."));
+    assert_true(screen_shows(&c, "80 × 15;"));
     tc_keymap_resize(&c.state, 60, 16);
     assert_false(screen_shows(&c, "tankcost needs"));
     tc_keymap_resize(&c.state, 1, 1);

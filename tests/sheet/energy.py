@@ -141,7 +141,7 @@ def check_unheated():
     if sheet.group("The heater") or sheet.group("Heater by month"):
         fault("a heater is told of where the setup has none")
     for column, head in enumerate(sheet.columns):
-        cell = sheet.row("Without a heater", "colder than asked by")["cells"][column]
+        cell = sheet.row("Without a heater", "colder than wanted by")["cells"][column]
         if cell["value"] <= 0 or "short" not in cell.get("marks", []):
             fault(f"{head} without a heater: {cell}")
         if not any(note.startswith(f"{head}: in ") and "without a heater, does not hold the temp" in note

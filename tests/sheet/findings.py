@@ -2,6 +2,7 @@
 """Holds the findings of a sheet against the tables of its plan: every figure told stands there, or follows."""
 import datetime
 import functools
+import glob
 import re
 from decimal import Decimal
 
@@ -95,11 +96,6 @@ class Tables:
         days = [(date - today).days for date in self.dates]
         return any(figure in (day, round(day / 30.44)) for day in days)
 
-    def says(self, figure, unit):
-        """A need that is not met: the notes tell it in decimals, the finding in eighths of an inch."""
-        return any(abs(float(said) - figure) <= 0.12 for text in self.texts
-                   for said in re.findall(r"(\d+(?:\.\d+)?)(?= (?:of|past|" + re.escape(unit) + "))", text))
-
     @functools.cached_property
     def counts(self):
         """How many pieces a tank takes, and how many parts there are to choose from."""
@@ -130,12 +126,39 @@ def others(plan, words, today):
                    Sheet("sale", plan, *words, today=today)])
 
 
-def stands(tables, own, named, figure, unit, after, today, unfit):
+# What is wrong with a tank, and the row of the sheet fit or energy that it follows from.
+WRONGS = (("too short", "inside: length to swim"), ("too small at the bottom", "inside: bottom, surface"),
+          ("too deep", "reach, rim to substrate"), ("too small for the territories", "territories, by your rule"),
+          ("too small for so many", "animals, by your rule"), ("too warm", "hottest water"))
+
+
+def limits_of(plan, setup):
+    """The limits that a setup and a plan's file hold, in the units of the file and in the other ones."""
+    text = ""
+    for path in glob.glob("profiles/setups/*.ini") + glob.glob(plan):
+        with open(path, encoding="utf-8") as file:
+            for name, section in re.findall(r"^\[([^]]*)\]\n(.*?)(?=^\[|\Z)", file.read(), re.M | re.S):
+                text += section if name in ("setup " + setup, "assume setup") else ""
+    found = re.findall(r"^(?:least|greatest|warm|territor|shoal|animals)[\w-]* = ([\d.]+) ?(\w*)", text, re.M)
+    return [value for number, unit in found
+            for value in ([float(number), 1.8 * float(number) + 32] if unit == "C" else [float(number)])]
+
+
+def unfit_stands(ask, plan, words, today, text, figure, named):
+    """Whether a figure of a sentence on what does not suit is a limit of the setup, or what the tank gives."""
+    told = [row for wrong, row in WRONGS if wrong in text]
+    sheet = others(plan, words, today)
+    if "too warm" in text:
+        sheet = Tables([Sheet("energy", plan, *words, today=today)])
+    have = [value for row in told for value, tags in sheet.facts.get(row, ()) if tags & named]
+    setup = re.match(r"setup ([\w-]+)", Sheet(ask, plan, *words, today=today).json["assumptions"])[1]
+    return any(abs(value - figure) <= 0.07 for value in have + limits_of(plan, setup))
+
+
+def stands(tables, own, named, figure, unit, after, today):
     """Whether a figure of a finding is on the plan's sheets or follows from them."""
     both = (tables, own)
     words = f"{unit} {after}"
-    if unfit and unit:
-        return any(table.says(figure, unit) for table in both)
     facts = [table.fact(figure, part, named & table.names) for table in both for part in (after, words)]
     if any(fact is not None for fact in facts):
         return any(facts)
@@ -188,6 +211,9 @@ def check_findings(ask, plan, *words, options=(), today="2026-11-25"):
         for figure, unit, after in figures_of(left):
             if unit.startswith("year") and f"{figure:g} year" in sheet.json["assumptions"]:
                 continue
-            if not stands(tables, own, names, figure, unit, after, day,
-                          "does not suit" in text or "None of these suits" in text):
+            if unit and re.search("does not suit|None of these suits", text):
+                held = unfit_stands(ask, plan, words, today, text, figure, names)
+            else:
+                held = stands(tables, own, names, figure, unit, after, day)
+            if not held:
                 fault(f"{where}: the tables hold no {figure:g} {unit} {after} of: {text}")

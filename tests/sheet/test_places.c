@@ -19,7 +19,7 @@
 #include "print/print.h"
 #include "profile/stock_finish.h"
 #include "sheet/bill.h"
-#include "sheet/left_out.h"
+#include "sheet/need.h"
 #include "sheet/places.h"
 #include "sheet/places_notes.h"
 #include "support/failing_malloc.h"
@@ -298,12 +298,12 @@ static void what_is_typed_stays_in_its_region(void **state)
     assert_note(made, TC_NOTE_REMARK,
                 "Prices typed by hand hold in lowmere alone: elsewhere all is bought new at what that place "
                 "asks.");
+    assert_note(
+        made, TC_NOTE_REMARK,
+        "A sale counts in its own region only; elsewhere the tank is bought the cheapest way there today, "
+        "list price or sale.");
     assert_note(made, TC_NOTE_REMARK,
-                "A sale holds in its own region alone: elsewhere the tank is bought in the best way of that "
-                "place today, list price or sale.");
-    assert_note(made, TC_NOTE_REMARK,
-                "What is typed over for the region holds in lowmere alone, what is typed over for the setup "
-                "everywhere.");
+                "Figures you changed for the region count in lowmere only, those for the setup everywhere.");
     static const char *const typed[] = {"candidate 1/price", "candidate 1/life", "candidate 2/filter-price",
                                         "candidate 2/filter-life"};
     for (size_t i = 0; i < sizeof typed / sizeof typed[0]; i++)
@@ -769,7 +769,7 @@ static void test_a_note_says_once_for_what(void **state)
     (void)state;
     for (int i = 0; i < TC_NEED_COUNT; i++) {
         enum tc_need need = (enum tc_need)i;
-        const char *words = tc_left_out_need(need), *whose = tc_left_out_for(need);
+        const char *words = tc_need_word(need), *whose = tc_need_for(need);
         bool said = strstr(words, " for ") || need == TC_NEED_REACH;
         assert_string_equal(whose, said ? "" : " for the animals");
     }

@@ -611,7 +611,7 @@ def check_heat(check, bills, sheet, all_of_them):
         elif abs(kwh - ours) > max(0.005 * ours, 0.1, tank.through / 3.6e9):
             check.faults.append(f"seed {check.world}: heat: {b.head}: the program says {kwh:.3f} kWh, a minute at a time "
                                 f"it is {ours:.3f}")
-        asked = sheet.values("The heater", "the coldest hour asks, with margin")
+        asked = sheet.values("The heater", "needed in the coldest hour, with margin")
         if asked and used:
             margin = 1 + check.setup.number("heater-margin", "share", 0.25)
             needed = tank.heater_needed(b.place) * margin

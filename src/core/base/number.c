@@ -249,6 +249,22 @@ char *tc_number_write_data(char *buffer, double value)
     return with_point(buffer);
 }
 
+char *tc_number_write_eighths(char *buffer, double value, bool ascii)
+{
+    static const char *const signs[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
+    static const char *const plain[] = {"", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"};
+    if (!(fabs(value) < 1e9))
+        return tc_number_write(buffer, value, 0, true);
+    long parts = lround(8 * fabs(value));
+    const char *fraction = ascii ? plain[parts % 8] : signs[parts % 8];
+    const char *minus = value < 0 && parts > 0 ? "-" : "";
+    char whole[TC_NUMBER_SIZE];
+    tc_number_write_fixed(whole, parts / 8, 0, true);
+    snprintf(buffer, TC_NUMBER_SIZE, "%s%.20s%s%s", minus, parts >= 8 || !*fraction ? whole : "",
+             parts >= 8 && *fraction && ascii ? " " : "", fraction);
+    return buffer;
+}
+
 char *tc_number_write_short(char *buffer, double value)
 {
     double size = fabs(value);

@@ -51,6 +51,12 @@ enum tc_status tc_number_read_count(const char *text, const char **end, int *val
 char *tc_number_write(char *buffer, double value, int decimals, bool group);
 
 /*
+ * Writes value to the nearest eighth, as the trade writes inches: "24", "24¼", "¾"; with ascii set "24 1/4",
+ * "3/4". Values of 1e9 and beyond, and what is no number, as tc_number_write does.
+ */
+char *tc_number_write_eighths(char *buffer, double value, bool ascii);
+
+/*
  * Writes value with as many digits, 15 to 17, as it takes to give the same
  * double again where it is read with all of them (RFC 8259, strtod);
  * tc_number_read takes the texts of 15.

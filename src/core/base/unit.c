@@ -222,7 +222,7 @@ char *tc_unit_quantity_write(char *buffer, double value, enum tc_dimension dimen
 {
     const struct tc_unit *unit = tc_unit_preferred(dimension, system);
     char number[TC_NUMBER_SIZE];
-    tc_number_write(number, tc_unit_from_base(unit, value), decimals, false);
+    tc_number_write(number, tc_unit_from_base(unit, value), decimals, true);
     snprintf(buffer, TC_QUANTITY_SIZE, "%s%s%s", number, unit ? " " : "", tc_unit_symbol(unit));
     return buffer;
 }

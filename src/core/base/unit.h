@@ -86,7 +86,8 @@ const char *tc_unit_symbol(const struct tc_unit *unit);
 
 #define TC_QUANTITY_SIZE 64
 
-/* Writes "30 in" with the given decimals into buffer (TC_QUANTITY_SIZE) in the preferred unit; returns it. */
+/* Writes "1 770 W" with the given decimals and thousands set apart into buffer (TC_QUANTITY_SIZE) in the
+ * preferred unit; returns it. */
 char *tc_unit_quantity_write(char *buffer, double value, enum tc_dimension dimension,
                              enum tc_unit_system system, int decimals);
 

@@ -25,7 +25,7 @@
  *   filter     of the setup's kind; as many as turn the water over often enough
  *              and as keep the whole length moving, whichever is more; up to 4
  *   air pump   only for filters that need air; blows deep enough, up to 3
- *   heater     as many as the coldest hour asks for with the setup's margin
+ *   heater     as many as the coldest hour needs with the setup's margin
  *              (core/physics/heat.h), at least as many as the setup wants; up to 4; no
  *              more than 3 W a litre in all, since one that sticks on would
  *              overheat the water before anybody sees it, unless the room asks

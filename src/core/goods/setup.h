@@ -34,7 +34,7 @@ struct tc_setup {
     double heat_loss;     /* of tanks that are not measured, over what is computed; 1 for as much */
     double warm_limit;    /* above it the animals suffer */
     bool keeper_cools;    /* its keeper keeps it below that, at a cost that no figure holds */
-    double heater_margin; /* share added to the power the coldest hour asks for */
+    double heater_margin; /* share added to the power the coldest hour needs */
     int heater_count;     /* least number of heaters that share it */
 
     double bed_depth; /* of substrate; 0: bare bottom */

@@ -61,7 +61,7 @@ struct tc_heat_year {
     int hottest_month;
     bool above_limit; /* hottest is above limit_temperature */
 
-    int coldest_month; /* the one in which holding the set point asks for most heat */
+    int coldest_month; /* the one in which holding the set point needs most heat */
     double duty;       /* share of that month's time the heater is on; 0 if it has no power or no limit */
     double shortfall;  /* K by which the water falls below the set point in that month */
     double unserved;   /* W missing in that month's hardest hour */
