@@ -213,9 +213,13 @@ const struct tc_term *tc_derive_quantity(struct tc_derive *derive)
     const struct tc_term *term = tc_derive_otherwise(derive, TC_LINE_QUANTITY, 0);
     if (term)
         return term;
-    if (derive->counted)
-        return tc_term_leaf(derive->sheet, "q", "tanks of this kind", derive->alternative->c.quantity, "",
-                            (struct tc_source){TC_TERM_SIMULATED, derive->counted});
+    if (derive->counted) {
+        struct tc_term *counted =
+            tc_term_leaf(derive->sheet, "q", "tanks of this kind", derive->alternative->c.quantity, "",
+                         (struct tc_source){TC_TERM_SIMULATED, derive->counted});
+        tc_term_add(derive->sheet, counted, derive->counted_by);
+        return counted;
+    }
     return tc_derive_candidate_key(derive, "q", "tanks of this kind", derive->alternative->c.quantity, "",
                                    "quantity");
 }

@@ -42,7 +42,9 @@ enum tc_derived_line {
     TC_LINE_INVESTED,
     TC_LINE_RUNNING,
     TC_LINE_SIZE, /* enum tc_size */
-    TC_LINE_QUANTITY
+    TC_LINE_QUANTITY,
+    TC_LINE_ENERGY, /* kWh of a consumer in a month: consumer * TC_MONTHS + month */
+    TC_LINE_ROOM    /* the mean temperature of the room in a month, K; its humidity: TC_MONTHS + month */
 };
 
 struct tc_derive;
@@ -57,9 +59,12 @@ struct tc_derive {
     const struct tc_cost *cost;
     struct tc_derived *known[TC_DERIVED_BUCKETS]; /* in the sheet's memory, by what they are of */
     const char *counted;                          /* how its tanks were counted; NULL: the plan says */
+    const struct tc_term *counted_by;             /* and what limited that, or NULL */
     tc_derive_line *line;                         /* may give a figure; NULL: none; and what it knows */
+    tc_derive_line *room;                         /* where the tanks make the climate; NULL: the region */
     void *made_of;
-    struct tc_derive *next; /* of the same sheet */
+    struct tc_derive *before; /* whose use is billed before its own; NULL: the household's alone is */
+    struct tc_derive *next;   /* of the same sheet */
 };
 
 /*

@@ -293,7 +293,7 @@ const struct tc_term *tc_derive_to_buy(struct tc_derive *derive)
 
 /* --------------------------------------------------------------------- each year */
 
-static const struct tc_term *metered(struct tc_derive *derive, int index)
+const struct tc_term *tc_derive_metered(struct tc_derive *derive, int index)
 {
     bool energy = index < TC_RUN_ENERGY + TC_CONSUMER_COUNT;
     int part = energy ? index - TC_RUN_ENERGY : index == TC_RUN_CHANGES ? TC_WATER_CHANGES : TC_WATER_MAKE_UP;
@@ -343,7 +343,7 @@ const struct tc_term *tc_derive_room_money(struct tc_derive *derive, tc_money mo
 static const struct tc_term *room_heat(struct tc_derive *derive)
 {
     const struct tc_region *region = &derive->study->region;
-    bool counts = derive->study->plan.count_room_heat;
+    bool counts = derive->alternative->c.room_heat;
     struct tc_term *term = line(derive, "Y7", "heating and cooling of the room",
                                 counts ? "round(Qc × c - Qh × h)" : "0", derive->cost->run[TC_RUN_ROOM_HEAT]);
     if (!counts)
@@ -410,35 +410,6 @@ static const struct tc_term *supplies(struct tc_derive *derive)
     return term;
 }
 
-/* What tanks of a wall use is billed on top of what those before them use, in the climate of their room. */
-static const struct tc_term *billed_with_others(struct tc_derive *derive, int index)
-{
-    bool energy = index < TC_RUN_ENERGY + TC_CONSUMER_COUNT;
-    struct tc_term *term =
-        line(derive, tc_sheet_format(derive->sheet, "Y%d", index + 1),
-             energy                      ? tc_sheet_format(derive->sheet, "electricity: %s",
-                                                           tc_consumer_name((enum tc_consumer)(index - TC_RUN_ENERGY)))
-             : index == TC_RUN_ROOM_HEAT ? "heating and cooling of the room"
-             : index == TC_RUN_CHANGES   ? "water: changes"
-                                         : "water: lost to the air",
-             "", derive->cost->run[index]);
-    if (!term)
-        return NULL;
-    term->from = TC_TERM_SIMULATED;
-    term->place = "month by month, on top of what the household and the tanks before these use, in the room "
-                  "of the wall: tankcost-model(7), THE WALL";
-    if (energy)
-        tc_derive_add(
-            derive, term,
-            tc_term_leaf(derive->sheet, "U", "used in a year",
-                         tc_load_year(&derive->cost->running.energy[index - TC_RUN_ENERGY]), "kWh",
-                         (struct tc_source){TC_TERM_SIMULATED, "hour by hour: tankcost-model(7), HEAT"}),
-            END);
-    else if (index == TC_RUN_CHANGES)
-        tc_derive_add(derive, term, tc_derive_water(derive, TC_WATER_CHANGES, -1), END);
-    return term;
-}
-
 const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
 {
     if (!derive)
@@ -450,13 +421,11 @@ const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
     const struct tc_term *term;
     switch (index) {
     case TC_RUN_WARM_WATER: term = warm_water(derive); break;
-    case TC_RUN_ROOM_HEAT:
-        term = derive->counted ? billed_with_others(derive, index) : room_heat(derive);
-        break;
+    case TC_RUN_ROOM_HEAT: term = room_heat(derive); break;
     case TC_RUN_CONDITIONER: term = conditioner(derive); break;
     case TC_RUN_SUPPLIES: term = supplies(derive); break;
     case TC_RUN_EXTRAS: term = extras(derive, false, derive->cost->run[index]); break;
-    default: term = derive->counted ? billed_with_others(derive, index) : metered(derive, index); break;
+    default: term = tc_derive_metered(derive, index); break;
     }
     return tc_derive_keep(derive, &run_mark, index, 0, term);
 }

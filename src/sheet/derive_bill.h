@@ -16,6 +16,9 @@ const struct tc_term *tc_derive_year_cost(struct tc_derive *derive);
 const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index);
 const struct tc_term *tc_derive_to_buy(struct tc_derive *derive);
 const struct tc_term *tc_derive_run(struct tc_derive *derive, int index);
+
+/* A line that a meter counts, from its units by month, whatever else is made otherwise. */
+const struct tc_term *tc_derive_metered(struct tc_derive *derive, int index);
 const struct tc_term *tc_derive_each_year(struct tc_derive *derive);
 
 /* One of the case's extras, what it comes to each time. */

@@ -4,11 +4,13 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "sheet/derive_tank.h"
+#include "sheet/derive_use.h"
 #include "sheet/phrase.h"
 
 #define END ((const struct tc_term *)NULL)
 
-static const char hour_mark, own_hours_mark;
+static const char hour_mark, hours_mark, units_mark, all_hours_mark, own_units_mark, own_hours_mark;
 
 struct tc_meter tc_meter_of(struct tc_derive *derive, bool energy, int month)
 {
@@ -63,7 +65,7 @@ static const struct tc_term *tax(const struct tc_meter *m)
 }
 
 /* The mean rate of an hour over workdays and weekends, with tax. */
-const struct tc_term *tc_meter_hour_rate(const struct tc_meter *m, int hour)
+static const struct tc_term *hour_rate(const struct tc_meter *m, int hour)
 {
     struct tc_derive *derive = m->derive;
     const struct tc_term *known =
@@ -179,16 +181,158 @@ const struct tc_term *tc_meter_bill(const struct tc_meter *m, const char *symbol
     return term;
 }
 
+/* -------------------------------------------------------------------- who uses what */
+
+/* Units of a consumer or use in the month. */
+const struct tc_term *tc_meter_used(const struct tc_meter *m, int i)
+{
+    const struct tc_term *term = m->energy ? tc_derive_energy(m->derive, (enum tc_consumer)i, m->month)
+                                           : tc_derive_water(m->derive, i, m->month);
+    return term && term->value > 0
+               ? tc_term_called(m->derive->sheet, term, tc_sheet_format(m->derive->sheet, "u%d", i + 1),
+                                term->words)
+               : NULL;
+}
+
+/* The units of the tank, all together, under the symbol U. */
+static const struct tc_term *all_units_anew(const struct tc_meter *m)
+{
+    double sum = 0;
+    struct tc_term *term = tc_term_computed(m->derive->sheet, "U", "what the tanks use in the month", "sum",
+                                            0, tc_meter_unit(m));
+    for (int i = 0; i < m->count; i++) {
+        const struct tc_term *part = tc_meter_used(m, i);
+        sum += part ? part->value : 0;
+        tc_term_add(m->derive->sheet, term, part);
+    }
+    if (term)
+        term->value = sum;
+    return term;
+}
+
+const struct tc_term *tc_meter_all_used(const struct tc_meter *m)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &units_mark, m->month, m->energy);
+    return known ? known : tc_derive_keep(m->derive, &units_mark, m->month, m->energy, all_units_anew(m));
+}
+
+/* What a consumer uses in one hour of the day over the month. */
+static const struct tc_term *hour_use(const struct tc_meter *m, int i, int hour)
+{
+    struct tc_derive *derive = m->derive;
+    double value = derive->cost->running.energy[i].use[m->month][hour];
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    struct tc_term *term;
+    if (i == TC_CONSUMER_FILTER || i == TC_CONSUMER_AIR_PUMP ||
+        (i == TC_CONSUMER_NEW_WATER && derive->study->region.fresh_mixed)) {
+        term = tc_term_computed(derive->sheet, "x", "used in it", "y / 24", value, "kWh");
+        tc_term_add(derive->sheet, term,
+                    tc_term_called(derive->sheet, tc_meter_used(m, i), "y", "used in the month"));
+        return term;
+    }
+    term = tc_term_leaf(derive->sheet, "x", "used in it", value, "kWh",
+                        (struct tc_source){TC_TERM_SIMULATED, "hour by hour"});
+    if (derive->line) {
+        tc_term_add(derive->sheet, term,
+                    tc_term_called(derive->sheet, tc_meter_used(m, i), "y", "used in the month"));
+        return term;
+    }
+    if (i == TC_CONSUMER_LIGHT)
+        tc_derive_add(
+            derive, term,
+            tc_derive_setup_key(derive, "Hs", "light from", setup->light_start, "h", "light-start"),
+            tc_derive_setup_key(derive, "H", "hours of light a day", setup->light_hours, "h", "light-hours"),
+            tc_derive_pieces(derive, TC_SLOT_LIGHT), END);
+    else
+        tc_derive_heat_inputs(derive, term, m->month);
+    return term;
+}
+
+/* What the hours of a consumer cost; NULL where the month has no rates by the hour. */
+const struct tc_term *tc_meter_hours(const struct tc_meter *m, int i)
+{
+    struct tc_derive *derive = m->derive;
+    if (!m->energy || !m->margin->by_hour[m->month] || !tc_meter_used(m, i))
+        return NULL;
+    const struct tc_term *known = tc_derive_known(derive, &hours_mark, m->month, i);
+    if (known)
+        return known;
+    struct tc_term *term = tc_term_computed(
+        derive->sheet, tc_sheet_format(derive->sheet, "H%d", i + 1),
+        tc_sheet_format(derive->sheet, "what the hours of %s cost", tc_consumer_name((enum tc_consumer)i)),
+        "sum", 0, tc_derive_code(derive));
+    for (int hour = 0; term && hour < TC_HOURS; hour++) {
+        const struct tc_term *price = hour_rate(m, hour), *use = hour_use(m, i, hour);
+        if (!price || !use)
+            return NULL;
+        struct tc_term *one = tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "h%d", hour),
+                                               tc_sheet_format(derive->sheet, "from %d:00", hour), "r × x",
+                                               price->value * use->value, tc_derive_code(derive));
+        tc_derive_add(derive, one, price, use, END);
+        tc_term_add(derive->sheet, term, one);
+        term->value += price->value * use->value;
+    }
+    return tc_derive_keep(derive, &hours_mark, m->month, i, term);
+}
+
+/* All hours of the tanks together; NULL where hours cost nothing. */
+static const struct tc_term *all_hours_anew(const struct tc_meter *m)
+{
+    if (!m->energy || !m->margin->by_hour[m->month])
+        return NULL;
+    struct tc_term *term = tc_term_computed(m->derive->sheet, "H", "what the tanks' hours cost", "sum", 0,
+                                            tc_derive_code(m->derive));
+    for (int i = 0; term && i < m->count; i++) {
+        const struct tc_term *part = tc_meter_hours(m, i);
+        tc_term_add(m->derive->sheet, term, part);
+        term->value += part ? part->value : 0;
+    }
+    return term;
+}
+
+const struct tc_term *tc_meter_all_hours(const struct tc_meter *m)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &all_hours_mark, m->month, m->energy);
+    return known ? known : tc_derive_keep(m->derive, &all_hours_mark, m->month, m->energy, all_hours_anew(m));
+}
+
 /* ------------------------------------------------------------------- the household */
 
-const struct tc_term *tc_meter_own_units(const struct tc_meter *m)
+/* The household itself, without other tanks. */
+static const struct tc_term *household(const struct tc_meter *m, const char *symbol)
 {
     const struct tc_region *region = &m->derive->study->region;
     if (!m->energy)
-        return tc_derive_region_key(m->derive, "u", "the household's own water", region->household_water,
+        return tc_derive_region_key(m->derive, symbol, "the household's own water", region->household_water,
                                     "m³", "household-water");
-    return tc_derive_region_key(m->derive, "u", "the household's own electricity",
+    return tc_derive_region_key(m->derive, symbol, "the household's own electricity",
                                 region->household_energy / 3.6e6, "kWh", "household-energy");
+}
+
+static const struct tc_term *own_units_anew(const struct tc_meter *m)
+{
+    struct tc_derive *derive = m->derive;
+    if (!derive->before)
+        return household(m, "u");
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "u", "used by the household and tanks billed first", "sum",
+                         m->margin->own_units[m->month], tc_meter_unit(m));
+    tc_term_add(derive->sheet, term, household(m, "u0"));
+    int number = 0;
+    for (struct tc_derive *before = derive->before; before; before = before->before) {
+        struct tc_meter other = tc_meter_of(before, m->energy, m->month);
+        const struct tc_term *used = tc_meter_all_used(&other);
+        tc_term_add(derive->sheet, term,
+                    tc_term_called(derive->sheet, used, tc_sheet_format(derive->sheet, "U%d", ++number),
+                                   before->alternative->head));
+    }
+    return term;
+}
+
+const struct tc_term *tc_meter_own_units(const struct tc_meter *m)
+{
+    const struct tc_term *known = tc_derive_known(m->derive, &own_units_mark, m->month, m->energy);
+    return known ? known : tc_derive_keep(m->derive, &own_units_mark, m->month, m->energy, own_units_anew(m));
 }
 
 const struct tc_term *tc_meter_even_hours(const struct tc_meter *m, const char *words,
@@ -202,7 +346,7 @@ const struct tc_term *tc_meter_even_hours(const struct tc_meter *m, const char *
                                            tc_derive_rate_unit(derive, tc_meter_unit(m)));
     for (int hour = 0; hour < TC_HOURS; hour++)
         tc_term_add(derive->sheet, sum,
-                    tc_term_called(derive->sheet, tc_meter_hour_rate(m, hour),
+                    tc_term_called(derive->sheet, hour_rate(m, hour),
                                    tc_sheet_format(derive->sheet, "r%d", hour),
                                    tc_sheet_format(derive->sheet, "from %d:00", hour)));
     struct tc_term *term =
@@ -211,13 +355,34 @@ const struct tc_term *tc_meter_even_hours(const struct tc_meter *m, const char *
     return term;
 }
 
+static const struct tc_term *own_hours_anew(const struct tc_meter *m)
+{
+    struct tc_derive *derive = m->derive;
+    if (!m->margin->by_hour[m->month])
+        return NULL;
+    double all = m->margin->own_hours[m->month] / m->scale, alone = all;
+    struct tc_term *sum =
+        tc_term_computed(derive->sheet, "H", "what the hours of the household and tanks billed first cost",
+                         "sum", all, tc_derive_code(derive));
+    int number = 0;
+    for (struct tc_derive *before = derive->before; sum && before; before = before->before) {
+        struct tc_meter other = tc_meter_of(before, m->energy, m->month);
+        const struct tc_term *hours = tc_meter_all_hours(&other);
+        alone -= hours ? hours->value : 0;
+        tc_term_add(derive->sheet, sum,
+                    tc_term_called(derive->sheet, hours, tc_sheet_format(derive->sheet, "H%d", ++number),
+                                   before->alternative->head));
+    }
+    const struct tc_term *own =
+        tc_meter_even_hours(m, "what the household's own hours cost, used evenly", household(m, "u"), alone);
+    if (!derive->before)
+        return own;
+    tc_term_add(derive->sheet, sum, tc_term_called(derive->sheet, own, "H0", "the household"));
+    return sum;
+}
+
 const struct tc_term *tc_meter_own_hours(const struct tc_meter *m)
 {
     const struct tc_term *known = tc_derive_known(m->derive, &own_hours_mark, m->month, m->energy);
-    if (known)
-        return known;
-    return tc_derive_keep(m->derive, &own_hours_mark, m->month, m->energy,
-                          tc_meter_even_hours(m, "what the household's own hours cost, used evenly",
-                                              tc_meter_own_units(m),
-                                              m->margin->own_hours[m->month] / m->scale));
+    return known ? known : tc_derive_keep(m->derive, &own_hours_mark, m->month, m->energy, own_hours_anew(m));
 }

@@ -5,8 +5,12 @@
 
 #include "core/cost/invest.h"
 #include "sheet/derive_bill.h"
+#include "sheet/derive_room.h"
+#include "sheet/phrase.h"
 
 #define END ((const struct tc_term *)NULL)
+
+const char tc_derive_shared_counted[] = "sought with all limits of the wall: tankcost-model(7), THE WALL";
 
 static const char *thing_name(const struct tc_wall_thing *what)
 {
@@ -156,28 +160,54 @@ static const struct tc_term *shared_supplies(struct tc_derive *derive, const str
     return term;
 }
 
+/* kWh of one thing in a month; NULL: none. */
+static const struct tc_term *thing_energy(struct tc_derive *derive, const struct tc_derive_parts *of, int i,
+                                          int month)
+{
+    const struct tc_shared *thing = &of->thing[i];
+    const struct tc_wall_thing *what = &of->what[i];
+    const char *symbol = tc_sheet_format(derive->sheet, "e%d", i + 1);
+    if (what->kind == TC_THING_ROOM)
+        return tc_derive_room_heater(of->shared, symbol, month);
+    if (!(thing->power > 0) || !(thing->hours > 0))
+        return NULL;
+    double days = tc_load_days(month);
+    struct tc_term *term = tc_term_computed(derive->sheet, symbol, thing_name(what), "m × p × H × D / 1000",
+                                            thing->power * thing->hours * days / 1000, "kWh");
+    tc_derive_add(
+        derive, term, tc_derive_shared_count(derive, what),
+        thing_key(derive, what, "p", "power of one", thing->power / what->count, "W", "power", NULL),
+        what->setup
+            ? tc_term_leaf(derive->sheet, "H", "hours of light a day", thing->hours, "h",
+                           tc_source_setup(derive->sheet, derive->study, what->setup, "light-hours"))
+            : tc_derive_model(derive, "H", "hours of a day", thing->hours, "h", "ENERGY AND WATER OF A YEAR"),
+        tc_derive_model(derive, "D", "days of the month", days, "d", "ENERGY AND WATER OF A YEAR"), END);
+    return term;
+}
+
+static const struct tc_term *shared_energy(struct tc_derive *derive, const struct tc_derive_parts *of,
+                                           enum tc_consumer consumer, int month)
+{
+    struct tc_term *sum = tc_term_computed(
+        derive->sheet, "u",
+        tc_sheet_format(derive->sheet, "%s in %s", tc_consumer_name(consumer), tc_phrase_month(month)), "sum",
+        0, "kWh");
+    for (int i = 0; sum && i < of->things; i++) {
+        const struct tc_term *one =
+            of->thing[i].consumer == consumer ? thing_energy(derive, of, i, month) : NULL;
+        sum->value += one ? one->value : 0;
+        tc_term_add(derive->sheet, sum, one);
+    }
+    return sum && sum->parts ? sum : NULL;
+}
+
 static const struct tc_term *shared_run(struct tc_derive *derive, const struct tc_derive_parts *of, int index)
 {
     if (index == TC_RUN_SUPPLIES)
         return shared_supplies(derive, of);
-    bool energy = index < TC_RUN_ENERGY + TC_CONSUMER_COUNT;
-    struct tc_term *term = tc_derive_money_line(derive, 'Y', index,
-                                                energy ? "electricity of what is shared" : "heat of the room",
-                                                "", derive->cost->run[index]);
-    if (!term)
-        return NULL;
-    term->from = TC_TERM_SIMULATED;
-    term->place = energy ? "month by month, on top of what the household and all tanks use: "
-                           "tankcost-model(7), THE WALL"
-                         : "month by month, by the balance of room and tanks: tankcost-model(7), THE WALL";
-    if (energy)
-        tc_derive_add(
-            derive, term,
-            tc_term_leaf(derive->sheet, "U", "used in a year",
-                         tc_load_year(&derive->cost->running.energy[index - TC_RUN_ENERGY]), "kWh",
-                         (struct tc_source){TC_TERM_SIMULATED, "hour by hour: tankcost-model(7), THE WALL"}),
-            END);
-    return term;
+    if (index == TC_RUN_ROOM_HEAT)
+        return tc_derive_room_bill(of->shared, derive->cost->run[index]);
+    return index < TC_RUN_ENERGY + TC_CONSUMER_COUNT ? tc_derive_metered(derive, index) : NULL;
 }
 
 static struct tc_item_life life_of(const struct tc_derive *derive, const struct tc_derive_parts *of, int i)
@@ -281,7 +311,7 @@ static const struct tc_term *shared_resold(struct tc_derive *derive, const struc
 static struct tc_derive *wall_of(const struct tc_derive_parts *of, struct tc_sheet *sheet)
 {
     for (struct tc_derive *derive = sheet->derives; derive; derive = derive->next)
-        if (derive->made_of == of && derive != of->shared)
+        if (derive->made_of == of && derive->line && derive != of->shared)
             return derive;
     return NULL;
 }
@@ -295,6 +325,9 @@ const struct tc_term *tc_derive_shared_line(struct tc_derive *derive, enum tc_de
     case TC_LINE_REPLACED: return shared_replaced(derive, of, -1, index == 1);
     case TC_LINE_REPLACED_IN: return shared_replaced(derive, of, index / 2, index % 2 == 1);
     case TC_LINE_RESOLD: return shared_resold(derive, of);
+    case TC_LINE_ENERGY:
+        return shared_energy(derive, of, (enum tc_consumer)(index / TC_MONTHS), index % TC_MONTHS);
+    case TC_LINE_ROOM:
     case TC_LINE_PAID:
     case TC_LINE_PRESENT:
     case TC_LINE_EXTRA:

@@ -7,21 +7,10 @@
 #ifndef TC_SHEET_DERIVE_SHARED_H
 #define TC_SHEET_DERIVE_SHARED_H
 
-#include "sheet/derive.h"
-#include "sheet/wall_study_cost.h"
+#include "sheet/derive_room.h"
 
-/* A wall, as what it is made of: its tanks, model by model, and what they share. In the sheet's memory. */
-struct tc_derive_parts {
-    const struct tc_wall_study *wall_study;
-    const struct tc_layout *layout;
-    struct tc_derive *model[TC_CANDIDATES_MAX]; /* NULL: none stands there */
-    struct tc_derive *shared;
-    struct tc_cost rest; /* of what is shared */
-    int things;
-    struct tc_shared thing[TC_ROOM_SHARED_MAX + 1];
-    struct tc_wall_thing what[TC_ROOM_SHARED_MAX + 1];
-    struct tc_load load; /* of the room's heating; things point to it */
-};
+/* How tanks of a wall were counted: a text for tc_derive_counted. */
+extern const char tc_derive_shared_counted[];
 
 /* A tc_derive_line of the shared things' derive, whose made_of is a tc_derive_parts. */
 const struct tc_term *tc_derive_shared_line(struct tc_derive *derive, enum tc_derived_line part, int index);

@@ -72,6 +72,25 @@ static void add_loss_inputs(struct tc_derive *derive, struct tc_term *term)
                                        lid->offer->part->as.lid.covered, "", "covered"));
 }
 
+/* The room of a month: as the region has it, or as the tanks make it. */
+static void add_room(struct tc_derive *derive, struct tc_term *term, int month)
+{
+    const struct tc_climate *climate = &derive->alternative->c.region->climate;
+    if (derive->room) {
+        tc_derive_add(derive, term, derive->room(derive, TC_LINE_ROOM, month),
+                      derive->room(derive, TC_LINE_ROOM, TC_MONTHS + month), END);
+        return;
+    }
+    tc_derive_add(derive, term,
+                  tc_derive_region_key(derive, "R", "mean room temperature of the month",
+                                       climate->room[month], "K", "room"),
+                  tc_derive_region_key(derive, "Ro", "by which the room is off", climate->room_offset, "K",
+                                       "room-offset"),
+                  tc_derive_region_key(derive, "Rh", "relative humidity of the room",
+                                       climate->humidity[month], "", "humidity"),
+                  END);
+}
+
 /* What a month's heat is simulated from, in one term. */
 static const struct tc_term *inputs(struct tc_derive *derive, int month)
 {
@@ -79,7 +98,7 @@ static const struct tc_term *inputs(struct tc_derive *derive, int month)
     if (known)
         return known;
     const struct tc_case *c = &derive->alternative->c;
-    const struct tc_climate *climate = &derive->study->region.climate;
+    const struct tc_climate *climate = &derive->alternative->c.region->climate;
     const struct tc_filled *heater = &derive->equipment->slot[TC_SLOT_HEATER];
     struct tc_term *term = tc_term_leaf(
         derive->sheet, "i", tc_sheet_format(derive->sheet, "days simulated in %s", tc_phrase_month(month)),
@@ -87,14 +106,9 @@ static const struct tc_term *inputs(struct tc_derive *derive, int month)
     tc_derive_add(
         derive, term,
         tc_derive_setup_key(derive, "T", "kept temperature", c->setup->temperature, "K", "temperature"),
-        tc_derive_region_key(derive, "R", "mean room temperature of the month", climate->room[month], "K",
-                             "room"),
-        tc_derive_region_key(derive, "Ro", "by which the room is off", climate->room_offset, "K",
-                             "room-offset"),
         tc_derive_region_key(derive, "Rs", "half the room's daily swing", climate->swing, "K", "room-swing"),
-        tc_derive_region_key(derive, "Rh", "relative humidity of the room", climate->humidity[month], "",
-                             "humidity"),
         tc_derive_size(derive, TC_SIZE_VOLUME), tc_derive_size(derive, TC_SIZE_FOOTPRINT), END);
+    add_room(derive, term, month);
     add_loss_inputs(derive, term);
     if (heater->offer)
         tc_derive_add(derive, term, tc_derive_chosen(derive, TC_SLOT_HEATER),
@@ -354,6 +368,9 @@ const struct tc_term *tc_derive_energy(struct tc_derive *derive, enum tc_consume
     const struct tc_term *known = tc_derive_known(derive, &energy_mark, (int)consumer, month);
     if (known)
         return known;
+    if (derive->line)
+        return tc_derive_keep(derive, &energy_mark, (int)consumer, month,
+                              derive->line(derive, TC_LINE_ENERGY, (int)consumer * TC_MONTHS + month));
     double value = tc_load_month(&derive->cost->running.energy[consumer], month);
     bool cold = !derive->study->region.fresh_mixed;
     struct tc_term *term = tc_term_computed(

@@ -6,13 +6,13 @@
 
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
+#include "sheet/derive_loads.h"
 #include "sheet/derive_shared.h"
 #include "sheet/derive_tank.h"
+#include "sheet/derive_use.h"
 #include "sheet/wall_study_cost.h"
 
 #define END ((const struct tc_term *)NULL)
-
-const char tc_derive_wall_counted[] = "sought with all limits of the wall: tankcost-model(7), THE WALL";
 
 /* --------------------------------------------------------------------- the whole wall */
 
@@ -29,10 +29,13 @@ static const struct tc_term *part_line(struct tc_derive *derive, enum tc_derived
     case TC_LINE_COURSE: return tc_derive_course(derive, index / 2, index % 2 == 1);
     case TC_LINE_INVESTED: return tc_derive_invested(derive);
     case TC_LINE_RUNNING: return tc_derive_running(derive);
+    case TC_LINE_ENERGY:
+        return tc_derive_energy(derive, (enum tc_consumer)(index / TC_MONTHS), index % TC_MONTHS);
     case TC_LINE_REPLACED:
     case TC_LINE_REPLACED_IN:
     case TC_LINE_RESOLD:
     case TC_LINE_SIZE:
+    case TC_LINE_ROOM:
     case TC_LINE_QUANTITY: break;
     }
     return NULL;
@@ -124,6 +127,12 @@ static const struct tc_term *wall_line(struct tc_derive *wall, enum tc_derived_l
                       part, index, true);
     case TC_LINE_SIZE: return wall_size(wall, (enum tc_size)index);
     case TC_LINE_QUANTITY: return tc_derive_model(wall, "q", "one wall", 1, "", "THE WALL");
+    case TC_LINE_ENERGY:
+        return sum_of(wall,
+                      tc_term_computed(sheet, "u", tc_consumer_name((enum tc_consumer)(index / TC_MONTHS)),
+                                       "sum", 0, "kWh"),
+                      part, index, true);
+    case TC_LINE_ROOM:
     case TC_LINE_REPLACED:
     case TC_LINE_REPLACED_IN:
     case TC_LINE_RESOLD: break;
@@ -146,6 +155,16 @@ static void take_amount(struct tc_amount *left, const struct tc_amount *part)
     left->present -= part->present;
 }
 
+static void take_tariff(struct tc_tariff_cost *left, const struct tc_tariff_cost *part,
+                        enum tc_status *status)
+{
+    take(left->month, part->month, TC_MONTHS, status);
+    take(&left->year, &part->year, 1, status);
+    for (int month = 0; month < TC_MONTHS; month++)
+        left->exact_month[month] -= part->exact_month[month];
+    left->exact_year -= part->exact_year;
+}
+
 /* What is shared costs what the models leave of the whole. */
 static void take_cost(struct tc_cost *left, const struct tc_cost *part, enum tc_status *status)
 {
@@ -158,8 +177,11 @@ static void take_cost(struct tc_cost *left, const struct tc_cost *part, enum tc_
     take(&left->each_year, &part->each_year, 1, status);
     take(&left->as_paid, &part->as_paid, 1, status);
     take(&left->present_value, &part->present_value, 1, status);
-    for (int i = 0; i < TC_CONSUMER_COUNT; i++)
+    for (int i = 0; i < TC_CONSUMER_COUNT; i++) {
         tc_load_add(&left->running.energy[i], &part->running.energy[i], -1);
+        take_tariff(&left->energy[i], &part->energy[i], status);
+    }
+    take_tariff(&left->energy_total, &part->energy_total, status);
     for (int year = 0; year <= left->flow.years; year++) {
         take_amount(&left->flow.capital[year], &part->flow.capital[year]);
         take_amount(&left->flow.running[year], &part->flow.running[year]);
@@ -167,21 +189,63 @@ static void take_cost(struct tc_cost *left, const struct tc_cost *part, enum tc_
     take_amount(&left->flow.residual, &part->flow.residual);
 }
 
+/* What the household's bills come to with what stands before it. */
+struct margins {
+    struct tc_tariff_margin electricity, water;
+};
+
+/* Prices with the bills as they are with what is billed before; lives in the sheet. */
+static void bill_after(struct tc_sheet *sheet, const struct tc_derive_parts *of,
+                       const struct tc_running *before, struct tc_prices *prices)
+{
+    struct margins *margins = tc_sheet_memory(sheet, 1, sizeof *margins);
+    if (!margins)
+        return;
+    tc_study_margins(&of->wall_study->region, &of->wall_study->study->tariffs, before, &margins->electricity,
+                     &margins->water);
+    prices->electricity = &margins->electricity;
+    prices->water = &margins->water;
+}
+
 /* A model's tanks, bought on top of what those before them use, which is added to *before. */
-static struct tc_derive *make_model(struct tc_sheet *sheet, const struct tc_derive_parts *of, int model,
+static struct tc_derive *make_model(struct tc_sheet *sheet, struct tc_derive_parts *of, int model,
                                     struct tc_cost *before, enum tc_status *status)
 {
     struct tc_alternative *bought = tc_sheet_memory(sheet, 1, sizeof *bought);
     if (!bought)
         return NULL;
     *status = tc_wall_study_bought(of->wall_study, of->layout, model, &before->running, bought);
+    bill_after(sheet, of, &before->running, &bought->prices);
     if (*status == TC_OK)
         *status = tc_cost_add(before, &bought->cost);
     if (*status != TC_OK)
         return NULL;
     snprintf(bought->head, sizeof bought->head, "%d × %s", of->layout->mix.count[model],
              bought->c.tank.goods.name);
-    return tc_derive_counted(sheet, of->wall_study->study, bought, tc_derive_wall_counted);
+    struct tc_derive *derive =
+        tc_derive_counted(sheet, of->wall_study->study, bought, tc_derive_shared_counted);
+    if (!derive)
+        return NULL;
+    derive->made_of = of;
+    derive->counted_by = of->sought;
+    if (of->wall_study->room.known || of->layout->heated)
+        derive->room = tc_derive_room_climate;
+    return derive;
+}
+
+/* What all tanks share, billed last. */
+static void make_shared(struct tc_sheet *sheet, struct tc_derive_parts *of, const struct tc_study *study,
+                        const struct tc_alternative *alternative, const struct tc_cost *before,
+                        struct tc_derive *last)
+{
+    struct tc_prices *prices = tc_sheet_memory(sheet, 1, sizeof *prices);
+    of->shared = tc_derive_made_of(sheet, study, alternative, &of->rest, tc_derive_shared_line, of);
+    if (!prices || !of->shared)
+        return;
+    *prices = alternative->prices;
+    bill_after(sheet, of, &before->running, prices);
+    of->shared->prices = prices;
+    of->shared->before = last;
 }
 
 static struct tc_derive *make(struct tc_sheet *sheet, const struct tc_study *study,
@@ -190,6 +254,7 @@ static struct tc_derive *make(struct tc_sheet *sheet, const struct tc_study *stu
 {
     struct tc_derive_parts *of = sheet->explained ? tc_sheet_memory(sheet, 1, sizeof *of) : NULL;
     struct tc_cost *before = of ? tc_sheet_memory(sheet, 1, sizeof *before) : NULL;
+    struct tc_derive *last = NULL;
     enum tc_status status = TC_OK;
     if (!before)
         return NULL;
@@ -197,19 +262,23 @@ static struct tc_derive *make(struct tc_sheet *sheet, const struct tc_study *stu
         layout->heated != wall_study->heated && wall_study->other ? wall_study->other : wall_study;
     of->layout = layout;
     of->rest = layout->cost;
+    of->sought = tc_derive_wall_sought(sheet, of);
     of->things = tc_wall_study_things(of->wall_study, layout, of->thing, of->what, &of->load, &status);
     for (int i = 0; status == TC_OK && i < layout->mix.models; i++) {
         if (layout->mix.count[i] == 0)
             continue;
         of->model[i] = make_model(sheet, of, i, before, &status);
-        if (of->model[i])
-            take_cost(&of->rest, of->model[i]->cost, &status);
+        if (!of->model[i])
+            break;
+        take_cost(&of->rest, of->model[i]->cost, &status);
+        of->model[i]->before = last;
+        last = of->model[i];
     }
     if (status != TC_OK || sheet->failed) {
         sheet->failed = true;
         return NULL;
     }
-    of->shared = tc_derive_made_of(sheet, study, alternative, &of->rest, tc_derive_shared_line, of);
+    make_shared(sheet, of, study, alternative, before, last);
     return tc_derive_made_of(sheet, study, alternative, cost, wall_line, of);
 }
 
@@ -246,72 +315,4 @@ bool tc_derive_wall_thing(struct tc_derive *wall, const struct tc_offer *offer, 
             return true;
         }
     return false;
-}
-
-const struct tc_term *tc_derive_wall_tanks(struct tc_derive *wall, int model)
-{
-    const struct tc_derive_parts *of = wall ? wall->made_of : NULL;
-    if (!of)
-        return NULL;
-    if (model >= 0)
-        return of->model[model] ? tc_derive_quantity(of->model[model])
-                                : tc_term_leaf(wall->sheet, "q", "tanks of this kind", 0, "",
-                                               (struct tc_source){TC_TERM_SIMULATED, tc_derive_wall_counted});
-    struct tc_term *sum = tc_term_computed(wall->sheet, "q", "all tanks", "sum", of->layout->mix.tanks, "");
-    for (int i = 0; i < of->layout->mix.models; i++)
-        if (of->model[i])
-            tc_term_add(wall->sheet, sum,
-                        tc_term_called(wall->sheet, tc_derive_quantity(of->model[i]),
-                                       tc_sheet_format(wall->sheet, "q%d", i + 1),
-                                       of->model[i]->alternative->c.tank.goods.name));
-    return sum;
-}
-
-/* W of one tank's part of a slot, all pieces; NULL: none. */
-static const struct tc_term *slot_power(struct tc_derive *derive, enum tc_slot slot)
-{
-    const struct tc_filled *filled = &derive->equipment->slot[slot];
-    double each = filled->offer ? tc_part_power(filled->offer->part) : 0;
-    if (!(each > 0))
-        return NULL;
-    struct tc_term *term =
-        tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "w%d", (int)slot + 1),
-                         tc_slot_name(slot), "k × p", filled->count * each, "W");
-    tc_derive_add(derive, term, tc_derive_chosen(derive, slot),
-                  tc_derive_part_key(derive, slot, "p", "power of one", each, "W", "power"), END);
-    return term;
-}
-
-/* W of a model's tanks. */
-static const struct tc_term *model_power(struct tc_derive *derive, int model)
-{
-    static const enum tc_slot slots[] = {TC_SLOT_LIGHT, TC_SLOT_FILTER, TC_SLOT_HEATER};
-    struct tc_term *one = tc_term_computed(derive->sheet, "w", "one of them", "sum", 0, "W");
-    for (size_t i = 0; one && i < sizeof slots / sizeof slots[0]; i++) {
-        const struct tc_term *part = slot_power(derive, slots[i]);
-        one->value += part ? part->value : 0;
-        tc_term_add(derive->sheet, one, part);
-    }
-    const struct tc_term *count = tc_derive_quantity(derive);
-    if (!one || !count)
-        return NULL;
-    struct tc_term *term =
-        tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "K%d", model + 1),
-                         derive->alternative->head, "q × w", count->value * one->value, "W");
-    tc_derive_add(derive, term, count, one, END);
-    return term;
-}
-
-const struct tc_term *tc_derive_wall_power(struct tc_derive *wall)
-{
-    const struct tc_derive_parts *of = wall ? wall->made_of : NULL;
-    if (!of)
-        return NULL;
-    struct tc_term *sum =
-        tc_term_computed(wall->sheet, "W", "everything on at once", "sum", of->layout->power, "W");
-    for (int i = 0; i < of->layout->mix.models; i++)
-        if (of->model[i])
-            tc_term_add(wall->sheet, sum, model_power(of->model[i], i));
-    tc_derive_shared_power(of, sum);
-    return sum;
 }

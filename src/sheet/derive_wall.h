@@ -12,9 +12,6 @@
 #include "sheet/derive.h"
 #include "sheet/wall_layout.h"
 
-/* How tanks of a wall were counted: a text for tc_derive_counted. */
-extern const char tc_derive_wall_counted[];
-
 /* The wall of an alternative of a study whose alternatives are walls. NULL as tc_derive_of. */
 struct tc_derive *tc_derive_wall_entry(struct tc_sheet *sheet, const struct tc_study *study,
                                        const struct tc_alternative *alternative);
@@ -30,11 +27,5 @@ struct tc_derive *tc_derive_wall_shared(struct tc_derive *wall);
  */
 bool tc_derive_wall_thing(struct tc_derive *wall, const struct tc_offer *offer, int line, int count,
                           const struct tc_term **pieces, const struct tc_term **price);
-
-/* Tanks of a model; of all (-1). */
-const struct tc_term *tc_derive_wall_tanks(struct tc_derive *wall, int model);
-
-/* W that all draw at once. */
-const struct tc_term *tc_derive_wall_power(struct tc_derive *wall);
 
 #endif

@@ -10,6 +10,7 @@
 #include "sheet/caution.h"
 #include "sheet/derive_bill.h"
 #include "sheet/derive_tank.h"
+#include "sheet/derive_shared.h"
 #include "sheet/derive_wall.h"
 #include "sheet/note.h"
 #include "sheet/phrase.h"
@@ -309,7 +310,7 @@ static enum tc_status add_models(struct tc_sheet *sheet, const struct tc_wall_st
         status = tc_wall_study_bought(wall_study, layout, i, NULL, bought);
         snprintf(bought->head, sizeof bought->head, "%d × %s", layout->mix.count[i],
                  bought->c.tank.goods.name);
-        tc_derive_counted(sheet, wall_study->study, bought, tc_derive_wall_counted);
+        tc_derive_counted(sheet, wall_study->study, bought, tc_derive_shared_counted);
         if (status == TC_OK)
             status = add_entry(sheet, wall_study->study, bought);
         tc_derive_forget(sheet); /* it is another one next time */

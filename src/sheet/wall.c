@@ -9,6 +9,7 @@
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
+#include "sheet/derive_loads.h"
 #include "sheet/derive_wall.h"
 #include "sheet/wall_study.h"
 #include "sheet/wall_drawing.h"
@@ -83,25 +84,37 @@ static struct tc_derive *derive_of(struct tc_sheet *sheet, const struct tc_wall_
     return tc_derive_wall(sheet, wall_study, &wall_study->layouts[i]);
 }
 
-/* item: a size that is the sum of the tanks' (enum tc_size); -1: it comes from where the tanks were placed.
- */
+typedef const struct tc_term *derivation(struct tc_derive *derive);
+
+static const struct tc_term *all_tanks(struct tc_derive *derive)
+{
+    return tc_derive_wall_tanks(derive, -1);
+}
+static const struct tc_term *derived_bottom(struct tc_derive *derive)
+{
+    return tc_derive_size(derive, TC_SIZE_BOTTOM);
+}
+static const struct tc_term *derived_water(struct tc_derive *derive)
+{
+    return tc_derive_size(derive, TC_SIZE_VOLUME);
+}
+static const struct tc_term *derived_mass(struct tc_derive *derive)
+{
+    return tc_derive_size(derive, TC_SIZE_FILLED);
+}
+
+/* A figure of each wall, and how it came about. */
 static void add_figure(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, enum tc_row_kind kind,
-                       const char *label, enum tc_dimension dimension, int decimals, figure *of, int item)
+                       const char *label, enum tc_dimension dimension, int decimals, figure *of,
+                       derivation *derived)
 {
     enum tc_unit_system units = wall_study->study->units;
     tc_sheet_row(sheet, kind, label, tc_phrase_unit(dimension, units));
     for (int i = 0; i < wall_study->layout_count; i++) {
         tc_sheet_number(sheet, (size_t)i, tc_phrase_value(of(&wall_study->layouts[i]), dimension, units),
                         decimals);
-        if (item < 0) {
-            tc_term_put_worked_out(sheet, (size_t)i, label,
-                                   "from where each tank stands and what all share: "
-                                   "tankcost-model(7), THE WALL");
-            continue;
-        }
         struct tc_derive *derive = derive_of(sheet, wall_study, i);
-        const struct tc_term *term = tc_derive_size(derive, (enum tc_size)item);
-        tc_term_put(sheet, (size_t)i, tc_derive_shown(derive, term, dimension));
+        tc_term_put(sheet, (size_t)i, tc_derive_shown(derive, derived(derive), dimension));
     }
 }
 
@@ -120,19 +133,17 @@ static void add_counts(struct tc_sheet *sheet, const struct tc_wall_study *wall_
             tc_term_put(sheet, (size_t)i, tc_derive_wall_tanks(derive_of(sheet, wall_study, i), model));
         }
     }
-    add_figure(sheet, wall_study, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks, -1);
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_term_put(sheet, (size_t)i, tc_derive_wall_tanks(derive_of(sheet, wall_study, i), -1));
+    add_figure(sheet, wall_study, TC_ROW_SUBTOTAL, "all", TC_DIM_PLAIN, 0, tanks, all_tanks);
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "tiers of the highest bay", TC_DIM_PLAIN, 0, tiers, -1);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom, TC_SIZE_BOTTOM);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "tiers of the highest bay", TC_DIM_PLAIN, 0, tiers,
+               tc_derive_wall_tiers);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "bottom", TC_DIM_AREA, 0, bottom, derived_bottom);
     tc_sheet_mark_highest(sheet);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water, TC_SIZE_VOLUME);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "actual water", TC_DIM_VOLUME, 0, water, derived_water);
     tc_sheet_mark_highest(sheet);
 }
 
 typedef tc_money amount(const struct tc_cost *cost);
-typedef const struct tc_term *derivation(struct tc_derive *derive);
 
 static const struct tc_term *derived_rack(struct tc_derive *derive)
 {
@@ -247,22 +258,22 @@ static bool overloads(const struct tc_layout *layout)
 static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it weighs and draws", "");
-    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length, -1);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass, TC_SIZE_FILLED);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay, -1);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length, tc_derive_wall_length);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass, derived_mass);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay,
+               tc_derive_wall_heaviest);
     tc_sheet_about(sheet, "rack");
     add_figure(sheet, wall_study, TC_ROW_LINE, "greatest load on a footprint", TC_DIM_PRESSURE, 0, pressure,
-               -1);
+               tc_derive_wall_pressure);
     /* The user's own limit, or else what dwellings are commonly made for. */
     double floor_limit =
         wall_study->wall.floor_limit > 0 ? wall_study->wall.floor_limit : tc_caution_floor_mark();
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].mix.pressure > floor_limit * (1 + 1e-9))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "power with everything on", TC_DIM_POWER, 0, power, -1);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "power with everything on", TC_DIM_POWER, 0, power,
+               tc_derive_wall_power);
     tc_sheet_about(sheet, "circuit");
-    for (int i = 0; i < wall_study->layout_count; i++)
-        tc_term_put(sheet, (size_t)i, tc_derive_wall_power(derive_of(sheet, wall_study, i)));
     for (int i = 0; i < wall_study->layout_count; i++)
         if (overloads(&wall_study->layouts[i]))
             tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
@@ -273,8 +284,10 @@ static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
                                "the sum of the energy of all that draws power: tankcost-model(7), THE WALL");
     }
     tc_sheet_row(sheet, TC_ROW_GROUP, "What the room gets", "");
-    add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat, -1);
-    add_figure(sheet, wall_study, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated, -1);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "heat, mean of the year", TC_DIM_POWER, 0, heat,
+               tc_derive_wall_heat);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "water into its air, a day", TC_DIM_VOLUME, 2, evaporated,
+               tc_derive_wall_vapour);
     tc_sheet_about(sheet, "evaporation");
 }
 

@@ -5,6 +5,9 @@
 
 #include "sheet/advice.h"
 #include "sheet/derive_bill.h"
+#include "sheet/derive_room.h"
+#include "sheet/derive_tank.h"
+#include "sheet/derive_use.h"
 #include "sheet/derive_wall.h"
 #include "sheet/phrase.h"
 #include "core/base/unit.h"
@@ -59,30 +62,37 @@ static double room_heating(const struct tc_layout *layout)
     return sum;
 }
 
-static const char by_balance[] =
-    "by the balance of room and tanks, month by month: tankcost-model(7), ROOM AND TANKS";
-
 typedef double of_layout(const struct tc_layout *layout);
 
+static struct tc_derive *shared_of(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int i)
+{
+    return tc_derive_wall_shared(tc_derive_wall(sheet, wall_study, &wall_study->layouts[i]));
+}
+
 static void add_row(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
-                    enum tc_dimension dimension, int decimals, of_layout *of)
+                    enum tc_dimension dimension, int decimals, of_layout *of, enum tc_room_extreme extreme)
 {
     enum tc_unit_system units = wall_study->study->units;
     tc_sheet_row(sheet, TC_ROW_LINE, label, tc_phrase_unit(dimension, units));
     for (int i = 0; i < wall_study->layout_count; i++) {
-        tc_sheet_number(sheet, (size_t)i, tc_phrase_value(of(&wall_study->layouts[i]), dimension, units),
-                        decimals);
-        tc_term_put_worked_out(sheet, (size_t)i, label, by_balance);
+        double value = of(&wall_study->layouts[i]);
+        struct tc_derive *derive = shared_of(sheet, wall_study, i);
+        tc_sheet_number(sheet, (size_t)i, tc_phrase_value(value, dimension, units), decimals);
+        tc_term_put(sheet, (size_t)i,
+                    tc_derive_shown(derive, tc_derive_room_extreme(derive, extreme, value), dimension));
     }
 }
 
 static void add_energy(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const char *label,
-                       of_layout *of)
+                       of_layout *of, bool electricity)
 {
     tc_sheet_row(sheet, TC_ROW_LINE, label, "kWh");
     for (int i = 0; i < wall_study->layout_count; i++) {
+        struct tc_derive *wall = tc_derive_wall(sheet, wall_study, &wall_study->layouts[i]);
         tc_sheet_number(sheet, (size_t)i, of(&wall_study->layouts[i]), 0);
-        tc_term_put_worked_out(sheet, (size_t)i, label, by_balance);
+        tc_term_put(sheet, (size_t)i,
+                    electricity ? tc_derive_energy_year(wall, TC_CONSUMER_HEATER)
+                                : tc_derive_room_heating(tc_derive_wall_shared(wall)));
     }
 }
 
@@ -112,18 +122,21 @@ void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
         return;
     tc_sheet_row(sheet, TC_ROW_GROUP, "The room and its heat", "");
     if (wall_study->room.known) {
-        add_row(sheet, wall_study, "the room in its coolest month", TC_DIM_TEMPERATURE, 1, coldest);
-        add_row(sheet, wall_study, "and in its warmest", TC_DIM_TEMPERATURE, 1, warmest);
+        add_row(sheet, wall_study, "the room in its coolest month", TC_DIM_TEMPERATURE, 1, coldest,
+                TC_ROOM_COOLEST);
+        add_row(sheet, wall_study, "and in its warmest", TC_DIM_TEMPERATURE, 1, warmest, TC_ROOM_WARMEST);
         tc_sheet_row(sheet, TC_ROW_LINE, "its air at the dampest", "%");
         for (int i = 0; i < wall_study->layout_count; i++) {
-            tc_sheet_number(sheet, (size_t)i, 100 * dampest(&wall_study->layouts[i]), 0);
-            tc_term_put_worked_out(sheet, (size_t)i, "its air at the dampest", by_balance);
+            double damp = 100 * dampest(&wall_study->layouts[i]);
+            tc_sheet_number(sheet, (size_t)i, damp, 0);
+            tc_term_put(sheet, (size_t)i,
+                        tc_derive_room_extreme(shared_of(sheet, wall_study, i), TC_ROOM_DAMPEST, damp));
             if (dampest(&wall_study->layouts[i]) > DAMP)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
         }
-        add_energy(sheet, wall_study, "heat from the room's heating, a year", room_heating);
+        add_energy(sheet, wall_study, "heat from the room's heating, a year", room_heating, false);
     }
-    add_energy(sheet, wall_study, "electricity for heating, a year", heater_energy);
+    add_energy(sheet, wall_study, "electricity for heating, a year", heater_energy, true);
     add_money(sheet, wall_study, "electricity for heating, a year", TC_RUN_ENERGY + TC_CONSUMER_HEATER);
     tc_sheet_about(sheet, "cost of electricity for heating");
     if (any_run(wall_study, TC_RUN_ROOM_HEAT))

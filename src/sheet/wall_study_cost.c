@@ -156,7 +156,7 @@ int tc_wall_study_things(const struct tc_wall_study *wall_study, const struct tc
     if (wall_study->room.known) {
         things[count] = room_thing(wall_study, layout, load, status);
         if (what)
-            what[count] = (struct tc_wall_thing){TC_THING_ROOM, NULL, 1};
+            what[count] = (struct tc_wall_thing){TC_THING_ROOM, NULL, 1, NULL};
         count++;
     }
     return count;

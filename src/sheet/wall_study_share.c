@@ -196,10 +196,10 @@ int tc_wall_study_timers(const struct tc_wall_study *wall_study, const struct tc
 
 /* Says what the last of so many things is. */
 static void is(struct tc_wall_thing what[], int count, enum tc_wall_thing_kind kind,
-               const struct tc_offer *offer, int pieces)
+               const struct tc_offer *offer, int pieces, const struct tc_setup *setup)
 {
     if (what)
-        what[count - 1] = (struct tc_wall_thing){kind, offer, pieces};
+        what[count - 1] = (struct tc_wall_thing){kind, offer, pieces, setup};
 }
 
 /* The lights of a model over its tiers, and those of its tanks that have their own all the same. */
@@ -215,10 +215,10 @@ static int add_lights(const struct tc_wall_study *wall_study, const struct tc_la
     if (!over)
         return count;
     things[count++] = lights(alternative->c.setup, over, share->light_count[model], status);
-    is(what, count, TC_THING_PART, over, share->light_count[model]);
+    is(what, count, TC_THING_PART, over, share->light_count[model], alternative->c.setup);
     if (left > 0) {
         things[count++] = lights(alternative->c.setup, own, left, status);
-        is(what, count, TC_THING_PART, own, left);
+        is(what, count, TC_THING_PART, own, left, alternative->c.setup);
     }
     return count;
 }
@@ -233,7 +233,7 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
                                          .price = rack_price(wall_study, layout, status),
                                          .life = RACK_LIFE,
                                          .resale = RACK_RESALE};
-    is(what, count, TC_THING_RACK, NULL, tc_wall_study_tiers(layout));
+    is(what, count, TC_THING_RACK, NULL, tc_wall_study_tiers(layout), NULL);
     if (timers > 0)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_LIGHT,
@@ -243,7 +243,7 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
             .life = TIMER_LIFE,
             .resale = TIMER_RESALE};
     if (timers > 0)
-        is(what, count, TC_THING_TIMER, NULL, timers);
+        is(what, count, TC_THING_TIMER, NULL, timers, NULL);
     if (share->air)
         things[count++] = (struct tc_shared){
             .line = TC_BUY_SLOTS + TC_SLOT_AIR_PUMP,
@@ -256,7 +256,7 @@ int tc_wall_study_shared(const struct tc_wall_study *wall_study, const struct tc
             .hours = 24,
         };
     if (share->air)
-        is(what, count, TC_THING_PART, share->air, share->air_count);
+        is(what, count, TC_THING_PART, share->air, share->air_count, NULL);
     for (int i = 0; i < layout->mix.models; i++)
         count = add_lights(wall_study, layout, i, things, what, count, status);
     return count;

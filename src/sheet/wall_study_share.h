@@ -21,6 +21,7 @@ struct tc_wall_thing {
     enum tc_wall_thing_kind kind;
     const struct tc_offer *offer; /* of a part, borrowed */
     int count;
+    const struct tc_setup *setup; /* by which lights burn, borrowed; else NULL */
 };
 
 /*

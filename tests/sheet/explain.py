@@ -116,6 +116,7 @@ def part(whole, k, shares, unit, said):
     return given[k - 1] * unit
 
 
+CANCELLED = 1e-7
 SIGNS = {"+": lambda a, b: a + b, "-": lambda a, b: a - b, "×": lambda a, b: a * b,
          "/": lambda a, b: a / b, "^": lambda a, b: a**b}
 CALLS = {"min": min, "max": max, "below": lambda a, b: 1.0 if a < b else 0.0,
@@ -196,11 +197,18 @@ def work_out(line, name):
         values[inner.symbol] = work_out(inner, name)
     formula = line.how[2:]
     size = max([abs(v) for v in values.values()], default=0)
-    try:
+
+    def by_formula(values):
         if formula == "sum":
-            worth = math.fsum(values[inner.symbol] for inner in line.parts)
-        else:
-            worth = evaluate(parse(formula), values, line.unit, line.value)
+            return math.fsum(values[inner.symbol] for inner in line.parts)
+        return evaluate(parse(formula), values, line.unit, line.value)
+
+    try:
+        worth = by_formula(values)
+        # What cancels out below is zero but for the last digits of what it is the difference of.
+        if abs(worth - line.value) < CANCELLED and near(by_formula({p.symbol: p.value for p in line.parts}), line.value, size):
+            worth = line.value
+        if formula != "sum":
             unused = {inner.symbol for inner in line.parts} - set(re.findall(r"[A-Za-z]\w*", formula))
             if unused:
                 fault(f"{name}: line {line.path}: {unused} are not in '{formula}'")
@@ -343,8 +351,12 @@ DEMO = [
     ("years", "new-wall", True, "--walls"),
     ("list", "new-wall", True),
     ("wall", "new-wall", True, "--set", "wall/length=8 ft"),
+    ("wall", "new-wall", True, "--set", "wall/length=8 ft", "--set", "wall/room-loss=estimate", "--set", "wall/room-length=14 ft",
+     "--set", "wall/room-width=12 ft", "--set", "wall/room-outside=26 ft", "--set", "wall/room-windows=20 ft2",
+     "--set", "wall/vapour-price=0.15 / L", "--set", "region/room-cool-price=0.09 / kWh", "--set", "region/cooled-months=6 7 8",
+     "--set", "wall/gap=1 in", "--set", "wall/bay=none"),
     ("bill", "new-wall", True, "--walls", "--set", "wall/length=8 ft", "--set", "setup/ppfd=low", "--set", "wall/timer-price=12",
-     "--set", "wall/room-heater-price=200", "--set", "shop corner-barn/delivery-free-from=9000",
+     "--set", "wall/room-heater-price=200", "--set", "wall/room-heater-efficiency=300 %", "--set", "shop corner-barn/delivery-free-from=9000",
      "--set", "candidate 1/heater-life=2 years", "--set", "plan/discount=0 %"),
     ("bill", "three-places", True, "--region", "mizune"),
     ("bill", "start", True, "--set", "candidate 1/price=40", "--set", "candidate 2/quantity=3",
