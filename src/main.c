@@ -11,6 +11,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "command/asked_plan.h"
 #include "command/complete.h"
 #include "command/explain.h"
 #include "command/options.h"
@@ -22,7 +23,6 @@
 #include "core/base/name.h"
 #include "core/base/text.h"
 #include "profile/kind.h"
-#include "profile/plan_region.h"
 #include "profile/stock.h"
 #include "profile/stock_finish.h"
 #include "profile/template.h"
@@ -31,9 +31,6 @@
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
 #include "sheet/study_make.h"
-
-/* The plan shown where none is named. */
-#define FIRST_PLAN "start"
 
 static struct tc_date today_by_clock(void)
 {
@@ -82,168 +79,6 @@ static enum tc_status read_again(const void *context, struct tc_stock *stock, st
     const struct tc_options *options = context;
     enum tc_status status = read_layers(stock, options->profiles, faults);
     return status == TC_OK ? tc_stock_finish(stock, faults) : status;
-}
-
-static bool looks_like_file(const char *word)
-{
-    size_t length = strlen(word);
-    return strchr(word, '/') || (length > 4 && strcmp(word + length - 4, ".ini") == 0);
-}
-
-/* Whether a plan is there in a profile, but was left out for its faults. */
-static bool left_out(const struct tc_stock *stock, const char *name)
-{
-    const char *file;
-    int line;
-    return !tc_stock_plan(stock, name) && tc_stock_where(stock, "plan", name, &file, &line);
-}
-
-/* Finds the plan that a word names; with NULL the first one. */
-static enum tc_exit find_plan(const struct tc_stock *stock, const char *word, struct tc_plan *plan)
-{
-    const struct tc_plan *found = NULL;
-    if (!word) {
-        found = tc_stock_plan(stock, FIRST_PLAN);
-        if (!found && stock->plan_count > 0)
-            found = &stock->plans[0];
-        if (found && left_out(stock, FIRST_PLAN))
-            fprintf(stderr, "tankcost: plan '%s' was left out for its faults; this is plan '%s'\n",
-                    FIRST_PLAN, found->name);
-        if (found)
-            *plan = *found;
-        else
-            tc_plan_start(plan); /* options may still name all it takes */
-        return TC_EXIT_DONE;
-    }
-    found = looks_like_file(word) ? tc_stock_plan_of(stock, word) : tc_stock_plan(stock, word);
-    if (found) {
-        *plan = *found;
-        return TC_EXIT_DONE;
-    }
-    if (looks_like_file(word) || left_out(stock, word)) {
-        char said[TC_PROBLEM_SIZE];
-        tc_clean(said, sizeof said, word);
-        fprintf(stderr,
-                looks_like_file(word) ? "tankcost: no plan could be read from '%s'\n"
-                                      : "tankcost: plan '%s' was left out for its faults\n",
-                said);
-        return TC_EXIT_FAULTS;
-    }
-    const char *nearest = tc_stock_nearest(stock, "plan", word);
-    for (size_t i = 0; !nearest && tc_question_at(i); i++) {
-        const char *name = tc_question_at(i)->name;
-        nearest = tc_name_nearest_of(word, &name, 1);
-    }
-    return tc_usage_error("no sheet and no plan '%s'", word, nearest);
-}
-
-/* The file that the plan shown came from; NULL where it came from none. */
-static const char *plan_file(const struct tc_stock *stock, const char *word, const struct tc_plan *plan)
-{
-    const char *file;
-    int line;
-    if (word && looks_like_file(word))
-        return word;
-    return plan->name[0] && tc_stock_where(stock, "plan", plan->name, &file, &line) ? file : NULL;
-}
-
-static enum tc_exit set_figure(struct tc_plan *plan, const char *path, const char *text)
-{
-    char problem[TC_PROBLEM_SIZE];
-    char said[TC_PROBLEM_SIZE];
-    if (tc_plan_set(plan, path, text, problem))
-        return TC_EXIT_DONE;
-    tc_clean(said, sizeof said, path);
-    tc_clean(problem, sizeof problem, problem);
-    fprintf(stderr, "tankcost: %s: %s\n", said, problem);
-    return TC_EXIT_USAGE;
-}
-
-/* "--tank NAME=PRICE" becomes the plan's next candidate. */
-static enum tc_exit add_tank(struct tc_plan *plan, const char *argument)
-{
-    char name[TC_NAME_SIZE], path[64];
-    size_t length = strcspn(argument, "=");
-    if (length >= sizeof name)
-        return tc_usage_error("no tank has a name as long as '%s'", argument, NULL);
-    memcpy(name, argument, length);
-    name[length] = '\0';
-    if (!tc_plan_add(plan, name))
-        return tc_usage_error("too many tanks, at '%s'", name, NULL);
-    if (argument[length] == '\0')
-        return TC_EXIT_DONE;
-    snprintf(path, sizeof path, "candidate %d/price", plan->candidate_count);
-    return set_figure(plan, path, argument + length + 1);
-}
-
-/* Takes the plan to another region, where what was typed for the one before does not hold. */
-static enum tc_exit move_plan(const struct tc_stock *stock, struct tc_plan *plan, const char *name)
-{
-    struct tc_plan moved = *plan;
-    enum tc_exit status = set_figure(&moved, "plan/region", name);
-    if (status != TC_EXIT_DONE)
-        return status;
-    char before[TC_NAME_SIZE];
-    memcpy(before, plan->region, sizeof before);
-    int left = tc_plan_region(plan, stock, moved.region);
-    if (left > 0)
-        fprintf(stderr, "tankcost: note: figures of plan %s typed for %s and left out in %s: %d\n",
-                plan->name, before, plan->region, left);
-    return TC_EXIT_DONE;
-}
-
-/* Gives the plan another setup, for which what was typed over the one before does not hold. */
-static enum tc_exit change_setup(struct tc_plan *plan, const char *name)
-{
-    struct tc_plan changed = *plan;
-    char before[TC_NAME_SIZE];
-    enum tc_exit status = set_figure(&changed, "plan/setup", name);
-    if (status != TC_EXIT_DONE)
-        return status;
-    memcpy(before, plan->setup, sizeof before);
-    int left = tc_plan_setup(plan, changed.setup);
-    if (left > 0)
-        fprintf(stderr, "tankcost: note: figures of plan %s typed for setup %s and left out with %s: %d\n",
-                plan->name, before, plan->setup, left);
-    return TC_EXIT_DONE;
-}
-
-/* Compares the regions, where several are named. */
-static enum tc_exit compare_regions(struct tc_plan *plan, const struct tc_options *options)
-{
-    struct tc_text list = TC_TEXT_EMPTY;
-    if (options->region_count < 2)
-        return TC_EXIT_DONE;
-    for (int i = 0; i < options->region_count; i++) {
-        tc_text_add(&list, i > 0 ? " " : "");
-        tc_text_add(&list, options->regions[i]);
-    }
-    enum tc_exit status = set_figure(plan, "plan/regions", tc_text_string(&list));
-    tc_text_free(&list);
-    return status;
-}
-
-/* Puts what the options say over the plan. */
-static enum tc_exit apply_options(const struct tc_options *options, const struct tc_stock *stock,
-                                  struct tc_plan *plan)
-{
-    enum tc_exit status = TC_EXIT_DONE;
-    if (options->tank_count > 0)
-        while (plan->candidate_count > 0)
-            tc_plan_remove(plan, 0);
-    if (options->region_count > 0) /* before anything is typed in its money */
-        status = move_plan(stock, plan, options->regions[0]);
-    for (int i = 0; status == TC_EXIT_DONE && i < options->tank_count; i++)
-        status = add_tank(plan, options->tanks[i]);
-    if (status == TC_EXIT_DONE)
-        status = compare_regions(plan, options);
-    for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
-        if (strcmp(options->typed[i].path, "plan/setup") == 0) /* before anything is typed over it */
-            status = change_setup(plan, options->typed[i].text);
-    for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
-        if (strcmp(options->typed[i].path, "plan/setup") != 0)
-            status = set_figure(plan, options->typed[i].path, options->typed[i].text);
-    return status;
 }
 
 static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults *faults)
@@ -300,19 +135,6 @@ static enum tc_exit answer(const struct tc_options *options, const struct tc_sto
     return exit_status;
 }
 
-/* The units of --units, which is kept as a figure of the plan; metric without it. */
-static enum tc_exit units_asked_for(const struct tc_options *options, enum tc_unit_system *units)
-{
-    struct tc_plan plan;
-    enum tc_exit status = TC_EXIT_DONE;
-    tc_plan_start(&plan);
-    for (int i = 0; status == TC_EXIT_DONE && i < options->typed_count; i++)
-        if (strcmp(options->typed[i].path, "plan/units") == 0)
-            status = set_figure(&plan, "plan/units", options->typed[i].text);
-    *units = plan.units;
-    return status;
-}
-
 static enum tc_exit show_stock(const struct tc_options *options, const struct tc_stock *stock)
 {
     struct tc_sheet sheet = {0};
@@ -341,7 +163,7 @@ static enum tc_exit show_stock(const struct tc_options *options, const struct tc
     if (options->ask.money && !tc_currency_find(options->ask.money, &money))
         return tc_usage_error("no currency '%s'", options->ask.money, NULL);
     ask.money = options->ask.money ? &money : NULL;
-    if ((exit_status = units_asked_for(options, &ask.units)) != TC_EXIT_DONE)
+    if ((exit_status = tc_asked_plan_units(options, &ask.units)) != TC_EXIT_DONE)
         return exit_status;
     if (tc_make_stock_list(stock, &ask, &sheet) != TC_OK)
         exit_status = tc_machine_error("stock", tc_status_text(TC_NO_MEMORY));
@@ -455,7 +277,7 @@ static enum tc_status read_stock(struct tc_stock *stock, const struct tc_options
                                  const char *plan_word, struct tc_faults *faults)
 {
     enum tc_status status = read_layers(stock, options->profiles, faults);
-    if (status == TC_OK && plan_word && looks_like_file(plan_word))
+    if (status == TC_OK && plan_word && tc_asked_plan_is_file(plan_word))
         status = tc_stock_read_file(stock, plan_word, faults);
     if (status == TC_OK)
         status = tc_stock_finish(stock, faults);
@@ -506,15 +328,15 @@ static enum tc_exit run(const struct tc_options *options, struct tc_stock *stock
     if (explains && tc_explain_read(options, stock, &explained) == TC_EXIT_DONE)
         plan_word = explained.plan; /* a word alone may be the name of a plan */
     struct tc_plan plan;
-    exit_status = find_plan(stock, plan_word, &plan);
+    exit_status = tc_asked_plan_find(stock, plan_word, &plan);
     if (exit_status == TC_EXIT_DONE)
-        exit_status = apply_options(options, stock, &plan);
+        exit_status = tc_asked_plan_change(options, stock, &plan);
     if (exit_status != TC_EXIT_DONE)
         return exit_status;
     if (!question && !report && !options->format_given && !options->output && !options->prints) {
         bool shown = false;
-        exit_status =
-            show(options, stock, &plan, plan_file(stock, plan_word, &plan), faults, signal_number, &shown);
+        exit_status = show(options, stock, &plan, tc_asked_plan_file(stock, plan_word, &plan), faults,
+                           signal_number, &shown);
         if (shown)
             return exit_status;
     }
@@ -539,15 +361,12 @@ static enum tc_exit complete(int count, char *const *words)
     struct tc_plan plan;
     tc_stock_start(&stock);
     enum tc_status status = read_layers(&stock, where.profiles, &faults);
-    if (status == TC_OK && where.plan && looks_like_file(where.plan))
+    if (status == TC_OK && where.plan && tc_asked_plan_is_file(where.plan))
         status = tc_stock_read_file(&stock, where.plan, &faults);
     if (status == TC_OK)
         status = tc_stock_finish(&stock, &faults);
     if (status == TC_OK) {
-        const struct tc_plan *found = where.plan && looks_like_file(where.plan)
-                                          ? tc_stock_plan_of(&stock, where.plan)
-                                      : where.plan ? tc_stock_plan(&stock, where.plan)
-                                                   : tc_stock_plan(&stock, FIRST_PLAN);
+        const struct tc_plan *found = tc_asked_plan_known(&stock, where.plan);
         tc_plan_start(&plan);
         tc_complete(&stock, found ? found : &plan, today_by_clock(), count, words, &text);
         fputs(tc_text_string(&text), stdout);

@@ -36,18 +36,6 @@ struct tc_candidate *tc_plan_add(struct tc_plan *plan, const char *tank)
     return candidate;
 }
 
-/* Reads the N of "candidate N/..." ; 0 for other paths. *rest is behind the '/'. */
-static int candidate_of(const char *path, const char **rest)
-{
-    static const char start[] = "candidate ";
-    int number;
-    if (strncmp(path, start, sizeof start - 1) != 0 ||
-        tc_number_read_count(path + sizeof start - 1, rest, &number) != TC_OK || **rest != '/')
-        return 0;
-    ++*rest;
-    return number;
-}
-
 void tc_plan_remove(struct tc_plan *plan, int i)
 {
     if (i < 0 || i >= plan->candidate_count)
@@ -60,7 +48,7 @@ void tc_plan_remove(struct tc_plan *plan, int i)
         struct tc_typed_range range;
         const char *rest;
         memcpy(&range, &plan->range[r], sizeof range);
-        int number = candidate_of(range.path, &rest);
+        int number = tc_plan_path_candidate(range.path, &rest);
         if (number == i + 1)
             continue;
         if (number > i + 1) {
@@ -108,140 +96,6 @@ void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from)
 bool tc_plan_has_wall(const struct tc_plan *plan)
 {
     return plan->wall.length > 0 && plan->wall.height > 0 && plan->wall.depth > 0;
-}
-
-/* ------------------------------------------------------------------------- paths */
-
-/* So that a candidate's places come after the plan's and before the wall's. */
-enum {
-    POSITIONS = TC_ENTRY_KEYS_MAX,
-    WALL_GROUP = TC_CANDIDATES_MAX + 1,
-    SPACE_GROUP,
-    SETUP_GROUP,
-    REGION_GROUP,
-    SHOP_GROUP
-};
-
-/* Reads "shop NAME/..." ; false for other paths. */
-static bool shop_of(const char *path, const char **rest, char shop[TC_NAME_SIZE])
-{
-    static const char start[] = "shop ";
-    const char *name = path + sizeof start - 1;
-    if (strncmp(path, start, sizeof start - 1) != 0)
-        return false;
-    size_t length = strcspn(name, "/");
-    if (name[length] != '/' || length >= TC_NAME_SIZE)
-        return false;
-    memset(shop, 0, TC_NAME_SIZE);
-    memcpy(shop, name, length);
-    *rest = name + length + 1;
-    return tc_name_valid(shop);
-}
-
-static int find_group(const struct tc_plan *plan, const char *path, const char **key,
-                      struct tc_plan_place *place)
-{
-    int number = candidate_of(path, key);
-    place->assumed = false;
-    memset(place->shop, 0, sizeof place->shop);
-    if (shop_of(path, key, place->shop)) {
-        place->table = &tc_shop_keys;
-        place->offset = 0;
-        place->assumed = true;
-        return SHOP_GROUP;
-    }
-    if (number > 0 && number <= plan->candidate_count) {
-        place->table = &tc_candidate_keys;
-        place->offset =
-            offsetof(struct tc_plan, candidate) + (size_t)(number - 1) * sizeof plan->candidate[0];
-        return number;
-    }
-    static const struct {
-        const char *start;
-        const struct tc_key_table *table;
-        size_t offset;
-        bool assumed;
-        int group;
-    } groups[] = {
-        {"plan/", &tc_plan_keys, 0, false, 0},
-        {"wall/", &tc_wall_keys, offsetof(struct tc_plan, wall), false, WALL_GROUP},
-        {"space/", &tc_space_keys, offsetof(struct tc_plan, space), false, SPACE_GROUP},
-        {"setup/", &tc_setup_keys, 0, true, SETUP_GROUP},
-        {"region/", &tc_region_keys, 0, true, REGION_GROUP},
-    };
-    for (size_t i = 0; i < TC_COUNT_OF(groups); i++) {
-        size_t length = strlen(groups[i].start);
-        if (strncmp(path, groups[i].start, length) != 0)
-            continue;
-        place->table = groups[i].table;
-        place->offset = groups[i].offset;
-        place->assumed = groups[i].assumed;
-        *key = path + length;
-        return groups[i].group;
-    }
-    return -1;
-}
-
-/* Assumptions that are no figures of the setup, region or shop but what it is. */
-static bool can_be_assumed(const char *key)
-{
-    static const char *const what_it_is[] = {"title",    "template",      "invented", "currency",
-                                             "exchange", "exchange-date", "region",   "seller"};
-    for (size_t i = 0; i < sizeof what_it_is / sizeof what_it_is[0]; i++)
-        if (strcmp(key, what_it_is[i]) == 0)
-            return false;
-    return true;
-}
-
-static bool find_place(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
-                       char problem[TC_PROBLEM_SIZE])
-{
-    char shown[TC_SHOWN_SIZE];
-    const char *name;
-    int group = find_group(plan, path, &name, place);
-    tc_quantity_shown(shown, path);
-    if (group < 0 && strncmp(path, "kit/", 4) == 0)
-        return tc_problem(problem, "'%s': a kit is called a setup; write 'setup/%.40s'", shown, path + 4);
-    if (group < 0)
-        return tc_problem(problem,
-                          "'%s' is nothing of a plan; write plan/KEY, candidate N/KEY, setup/KEY, "
-                          "region/KEY, shop NAME/KEY, wall/KEY or space/KEY",
-                          shown);
-    place->key = tc_key_find(place->table, name);
-    if (!place->key) {
-        char unknown[TC_PROBLEM_SIZE];
-        bool told = tc_key_unknown(place->table, name, unknown);
-        return tc_problem(problem, told ? "%s" : "%s of a %s", unknown, place->table->kind);
-    }
-    if (place->assumed && !can_be_assumed(name))
-        return tc_problem(problem, "'%s' is not an assumption; change it in the profile of the %s", name,
-                          place->table->kind);
-    place->position = group * POSITIONS + (int)(place->key - place->table->keys);
-    if (place->table == &tc_candidate_keys)
-        snprintf(place->path, sizeof place->path, "candidate %d/%s", group, place->key->name);
-    else if (place->table == &tc_shop_keys)
-        snprintf(place->path, sizeof place->path, "shop %s/%s", place->shop, place->key->name);
-    else
-        snprintf(place->path, sizeof place->path, "%s/%s", place->table->kind, place->key->name);
-    return true;
-}
-
-struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const struct tc_typed_range *range)
-{
-    struct tc_plan_place place = {.position = 0};
-    char ignored[TC_PROBLEM_SIZE];
-    find_place(plan, range->path, &place, ignored);
-    return place;
-}
-
-static struct tc_plan_place place_of_override(const struct tc_plan *plan, const struct tc_override *override)
-{
-    struct tc_plan_place place = {.position = 0};
-    char path[3 * TC_NAME_SIZE], ignored[TC_PROBLEM_SIZE];
-    snprintf(path, sizeof path, "%s%s%s/%s", override->kind, override->shop[0] != '\0' ? " " : "",
-             override->shop, override->key);
-    find_place(plan, path, &place, ignored);
-    return place;
 }
 
 /* ---------------------------------------------------------------------- overrides */
@@ -320,7 +174,7 @@ static bool set_override(struct tc_plan *plan, const struct tc_plan_place *place
     memcpy(entry.value, text, strlen(text));
     if (i < 0) {
         i = plan->override_count++;
-        for (; i > 0 && comes_after(place_of_override(plan, &plan->override[i - 1]), place); i--)
+        for (; i > 0 && comes_after(tc_plan_place_of_override(plan, &plan->override[i - 1]), place); i--)
             memcpy(&plan->override[i], &plan->override[i - 1], sizeof entry);
     }
     memcpy(&plan->override[i], &entry, sizeof entry);
@@ -370,7 +224,7 @@ bool tc_plan_double(struct tc_plan *plan, int i)
     int ranges = plan->range_count, extra = 0;
     const char *key;
     for (int r = 0; r < ranges; r++)
-        extra += candidate_of(plan->range[r].path, &key) == i + 1;
+        extra += tc_plan_path_candidate(plan->range[r].path, &key) == i + 1;
     if (i < 0 || i >= plan->candidate_count || ranges + extra > TC_TYPED_RANGES_MAX || !tc_plan_add(plan, ""))
         return false;
     int second = plan->candidate_count - 1;
@@ -381,13 +235,13 @@ bool tc_plan_double(struct tc_plan *plan, int i)
         struct tc_plan_place place;
         char path[2 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
         memcpy(&range, &plan->range[r], sizeof range);
-        if (candidate_of(range.path, &key) != i + 1)
+        if (tc_plan_path_candidate(range.path, &key) != i + 1)
             continue;
         snprintf(path, sizeof path, "candidate %d/%.*s", second + 1, TC_NAME_SIZE - 1, key);
         const struct tc_key_range same = {.offset = range.offset - offsetof(struct tc_plan, candidate) -
                                                     (size_t)i * sizeof plan->candidate[0],
                                           .spread = range.spread};
-        if (find_place(plan, path, &place, problem))
+        if (tc_plan_place_find(plan, path, &place, problem))
             keep_range(plan, &place, range.value, &same, problem);
     }
     return true;
@@ -472,7 +326,7 @@ bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, st
 {
     struct tc_plan_place place;
     struct tc_plan before;
-    if (!find_place(plan, path, &place, problem))
+    if (!tc_plan_place_find(plan, path, &place, problem))
         return false;
     copy_used(&before, plan);
     if (set(plan, &place, text, currency, problem))
@@ -492,7 +346,7 @@ bool tc_plan_get(const struct tc_plan *plan, const char *path, char text[TC_VALU
     struct tc_plan_place place;
     char ignored[TC_PROBLEM_SIZE];
     text[0] = '\0';
-    if (!find_place(plan, path, &place, ignored))
+    if (!tc_plan_place_find(plan, path, &place, ignored))
         return false;
     int i = place.assumed ? find_override(plan, &place) : find_range(plan, place.path);
     if (i >= 0)

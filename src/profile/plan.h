@@ -92,4 +92,15 @@ bool tc_plan_has_wall(const struct tc_plan *plan);
 /* Whether two plans say the same, in the same words where they are kept. */
 bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b);
 
+/*
+ * A currency of which amounts may have more decimals than there are coins: in
+ * plans these are rounded where a bill is made, as the region, and with it the
+ * currency, may have been changed since they were typed.
+ */
+struct tc_currency tc_plan_currency(struct tc_currency currency);
+
+/* tc_plan_set, for amounts of a known currency, which may then be written. */
+bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, struct tc_currency currency,
+                    char problem[TC_PROBLEM_SIZE]);
+
 #endif

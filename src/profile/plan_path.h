@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * plan_path.h - where a path such as "candidate 2/price" leads in a plan. For
- * the files of plan.h.
+ * plan_path.h - where a path such as "candidate 2/price" leads in a plan.
  */
 #ifndef TC_PROFILE_PLAN_PATH_H
 #define TC_PROFILE_PLAN_PATH_H
@@ -18,18 +17,16 @@ struct tc_plan_place {
     char path[2 * TC_NAME_SIZE]; /* in its one right form */
 };
 
+/* The number N, from 1, of "candidate N/..."; 0 for other paths. *rest is behind the '/'. */
+int tc_plan_path_candidate(const char *path, const char **rest);
+
+/* Where a path leads; false, and problem says what would be right, where it leads nowhere. */
+bool tc_plan_place_find(const struct tc_plan *plan, const char *path, struct tc_plan_place *place,
+                        char problem[TC_PROBLEM_SIZE]);
+
 /* The place of a typed range or override that is in a plan. */
+struct tc_plan_place tc_plan_place_of_override(const struct tc_plan *plan,
+                                               const struct tc_override *override);
 struct tc_plan_place tc_plan_place_of_range(const struct tc_plan *plan, const struct tc_typed_range *range);
-
-/*
- * A currency of which amounts may have more decimals than there are coins: in
- * plans these are rounded where a bill is made, as the region, and with it the
- * currency, may have been changed since they were typed.
- */
-struct tc_currency tc_plan_currency(struct tc_currency currency);
-
-/* tc_plan_set, for amounts of a known currency, which may then be written. */
-bool tc_plan_set_in(struct tc_plan *plan, const char *path, const char *text, struct tc_currency currency,
-                    char problem[TC_PROBLEM_SIZE]);
 
 #endif
