@@ -93,6 +93,8 @@ static const struct tc_key plan_keys[] = {
      .write = write_extras},
     TC_FLAG_KEY("count-room-heat", struct tc_plan, count_room_heat, "no", "yes",
                 "whether the bill counts what the tanks save in heating the room and cost in cooling it"),
+    TC_MONEY_KEY("hour-worth", struct tc_plan, hour_worth, 1e8, "0", "15",
+                 "what an hour of upkeep costs you, in the region's currency; 0: your time is not counted"),
     TC_MONEY_KEY("waiting-cost", struct tc_plan, waiting_cost, 1e8, "0", "5",
                  "what a month of waiting for a sale costs you, in the region's currency"),
     TC_CHOICE_KEY("goal", struct tc_plan, goal, "cost", "bottom",

@@ -153,6 +153,7 @@ struct tc_plan {
     char extras[TC_EXTRAS_MAX][TC_NAME_SIZE]; /* that count, where not all of the stock do */
     int extra_count;                          /* of them; -1: all of the stock */
     bool count_room_heat; /* what the tanks do to the room's heating and cooling is on the bill */
+    double hour_worth;    /* what an hour of upkeep counts, major units; 0: nothing */
     double waiting_cost;  /* what a month of waiting costs the user, major units */
     enum tc_goal goal;
     enum tc_unit_system units;

@@ -50,11 +50,8 @@ static int leave_money(struct tc_plan *plan)
 {
     static const struct {
         const char *group, *key;
-    } figures[] = {{"plan", "waiting-cost"},
-                   {"wall", "budget"},
-                   {"wall", "rack-price"},
-                   {"wall", "timer-price"},
-                   {"space", "budget"}};
+    } figures[] = {{"plan", "hour-worth"}, {"plan", "waiting-cost"}, {"wall", "budget"},
+                   {"wall", "rack-price"}, {"wall", "timer-price"},  {"space", "budget"}};
     int count = 0;
     for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++) {
         char path[2 * TC_NAME_SIZE], before[TC_VALUE_SIZE], after[TC_VALUE_SIZE];

@@ -14,6 +14,7 @@
 #include "sheet/note.h"
 #include "sheet/phrase.h"
 #include "sheet/setup_step.h"
+#include "sheet/upkeep.h"
 #include "sheet/verdict.h"
 
 /* One printed line: its label and where its amounts lie in tc_cost. */
@@ -48,6 +49,7 @@ static const struct line run_lines[] = {
     {"water: lost to the air", TC_RUN_MAKE_UP},
     {"water conditioner", TC_RUN_CONDITIONER},
     {"supplies", TC_RUN_SUPPLIES},
+    {"your time", TC_RUN_UPKEEP},
 };
 
 static const struct line life_lines[] = {
@@ -55,6 +57,7 @@ static const struct line life_lines[] = {
     {"energy", TC_LIFE_ENERGY},
     {"water", TC_LIFE_WATER},
     {"supplies", TC_LIFE_SUPPLIES},
+    {"your time", TC_LIFE_UPKEEP},
     {"extras", TC_LIFE_EXTRAS},
     {"replacements", TC_LIFE_REPLACEMENTS},
     {"less resale", TC_LIFE_RESALE},
@@ -501,6 +504,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     add_band(sheet, &advice);
     status = add_rates(sheet, study);
     add_suits(sheet, study);
+    tc_upkeep_row(sheet, study);
     tc_verdict_tell(sheet, &advice);
     tc_setup_steps_tell(sheet, study);
     tc_note_alternatives(sheet, study);

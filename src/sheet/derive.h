@@ -41,7 +41,8 @@ enum tc_derived_line {
     TC_LINE_RESOLD,      /* what is sold at the end */
     TC_LINE_INVESTED,
     TC_LINE_RUNNING,
-    TC_LINE_SIZE, /* enum tc_size */
+    TC_LINE_UPKEEP, /* hours a year */
+    TC_LINE_SIZE,   /* enum tc_size */
     TC_LINE_QUANTITY,
     TC_LINE_ENERGY, /* kWh of a consumer in a month: consumer * TC_MONTHS + month */
     TC_LINE_ROOM    /* the mean temperature of the room in a month, K; its humidity: TC_MONTHS + month */

@@ -245,7 +245,7 @@ const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
 static const struct tc_term *extras(struct tc_derive *derive, bool once, tc_money sum)
 {
     const struct tc_case *c = &derive->alternative->c;
-    struct tc_term *term = line(derive, once ? "B12" : "Y12", "extras", "sum", sum);
+    struct tc_term *term = line(derive, once ? "B12" : "Y13", "extras", "sum", sum);
     for (int i = 0; i < c->due_count; i++)
         if (c->due[i].once == once && !tc_derive_extra_apart(derive, i))
             tc_term_add(derive->sheet, term, tc_derive_extra(derive, i));
@@ -410,6 +410,17 @@ static const struct tc_term *supplies(struct tc_derive *derive)
     return term;
 }
 
+/* The hours of upkeep at what the plan says one is worth. */
+static const struct tc_term *your_time(struct tc_derive *derive)
+{
+    struct tc_term *term = line(derive, "Y12", "your time", "round(T × h)", derive->cost->run[TC_RUN_UPKEEP]);
+    tc_derive_add(derive, term, tc_derive_upkeep(derive),
+                  tc_derive_plan_key(derive, "h", "what an hour of upkeep costs you",
+                                     derive->study->plan.hour_worth, tc_derive_code(derive), "hour-worth"),
+                  END);
+    return term;
+}
+
 const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
 {
     if (!derive)
@@ -424,6 +435,7 @@ const struct tc_term *tc_derive_run(struct tc_derive *derive, int index)
     case TC_RUN_ROOM_HEAT: term = room_heat(derive); break;
     case TC_RUN_CONDITIONER: term = conditioner(derive); break;
     case TC_RUN_SUPPLIES: term = supplies(derive); break;
+    case TC_RUN_UPKEEP: term = your_time(derive); break;
     case TC_RUN_EXTRAS: term = extras(derive, false, derive->cost->run[index]); break;
     default: term = tc_derive_metered(derive, index); break;
     }

@@ -323,6 +323,7 @@ static const struct tc_term *made(struct tc_derive *derive, int index, bool toda
         [TC_LIFE_ENERGY] = {"energy", "round(E × F)"},
         [TC_LIFE_WATER] = {"water", "round(W × F + C × U)"},
         [TC_LIFE_SUPPLIES] = {"supplies", "round(Y11 × U)"},
+        [TC_LIFE_UPKEEP] = {"your time", "round(Y12 × U)"},
         [TC_LIFE_EXTRAS] = {"extras", "round(Z)"},
         [TC_LIFE_REPLACEMENTS] = {"replacements", "round(R)"},
         [TC_LIFE_RESALE] = {"less resale", "round(-V / (1 + d)^n)"},
@@ -344,8 +345,10 @@ static const struct tc_term *made(struct tc_derive *derive, int index, bool toda
                       factor(derive, today, "U", NULL), END);
         break;
     case TC_LIFE_SUPPLIES:
-        tc_derive_add(derive, term, tc_derive_run(derive, TC_RUN_SUPPLIES), factor(derive, today, "U", NULL),
-                      END);
+    case TC_LIFE_UPKEEP:
+        tc_derive_add(derive, term,
+                      tc_derive_run(derive, index == TC_LIFE_SUPPLIES ? TC_RUN_SUPPLIES : TC_RUN_UPKEEP),
+                      factor(derive, today, "U", NULL), END);
         break;
     case TC_LIFE_EXTRAS: tc_derive_add(derive, term, extras(derive, today), END); break;
     case TC_LIFE_REPLACEMENTS: tc_derive_add(derive, term, replacements(derive, today), END); break;
@@ -445,6 +448,7 @@ static const struct tc_term *running_of(struct tc_derive *derive, int year, bool
                 escalation(derive, true), y, today);
     add_running(derive, sum, "c", tc_derive_run(derive, TC_RUN_CONDITIONER), NULL, y, today);
     add_running(derive, sum, "f", tc_derive_run(derive, TC_RUN_SUPPLIES), NULL, y, today);
+    add_running(derive, sum, "h", tc_derive_run(derive, TC_RUN_UPKEEP), NULL, y, today);
     for (int i = 0; i < c->due_count; i++)
         if (!c->due[i].once && !tc_derive_extra_apart(derive, i))
             add_running(derive, sum, tc_sheet_format(derive->sheet, "z%d", i + 1), tc_derive_extra(derive, i),

@@ -334,6 +334,7 @@ const struct tc_term *tc_derive_shared_line(struct tc_derive *derive, enum tc_de
     case TC_LINE_COURSE:
     case TC_LINE_INVESTED:
     case TC_LINE_RUNNING:
+    case TC_LINE_UPKEEP:
     case TC_LINE_SIZE:
     case TC_LINE_QUANTITY: break;
     }

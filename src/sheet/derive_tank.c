@@ -427,9 +427,11 @@ const struct tc_term *tc_derive_upkeep(struct tc_derive *derive)
 {
     if (!derive)
         return NULL;
-    struct tc_upkeep_time time = tc_upkeep_time(&derive->alternative->c, derive->equipment);
-    struct tc_term *term = tc_term_computed(
-        derive->sheet, "T", "upkeep, hours a year; 0.6 to 1.6 times it is told", "sum", time.total, "h");
+    if (derive->line)
+        return derive->line(derive, TC_LINE_UPKEEP, 0);
+    struct tc_upkeep_time time = derive->cost->upkeep;
+    struct tc_term *term =
+        tc_term_computed(derive->sheet, "T", TC_DERIVE_UPKEEP_WORDS, "sum", time.total, "h");
     if (time.changes > 0)
         tc_term_add(derive->sheet, term, change_time(derive, time.changes));
     tc_term_add(derive->sheet, term,

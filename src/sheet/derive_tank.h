@@ -46,6 +46,7 @@ const struct tc_term *tc_derive_ppfd(struct tc_derive *derive, double ppfd);
 const struct tc_term *tc_derive_held(struct tc_derive *derive, bool territories, int held);
 
 /* Hours a year that all tanks take their keeper, in the middle of the range. */
+#define TC_DERIVE_UPKEEP_WORDS "upkeep, hours a year; 0.6 to 1.6 times it is told"
 const struct tc_term *tc_derive_upkeep(struct tc_derive *derive);
 
 #endif

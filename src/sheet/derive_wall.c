@@ -31,6 +31,7 @@ static const struct tc_term *part_line(struct tc_derive *derive, enum tc_derived
     case TC_LINE_RUNNING: return tc_derive_running(derive);
     case TC_LINE_ENERGY:
         return tc_derive_energy(derive, (enum tc_consumer)(index / TC_MONTHS), index % TC_MONTHS);
+    case TC_LINE_UPKEEP: return tc_derive_upkeep(derive);
     case TC_LINE_REPLACED:
     case TC_LINE_REPLACED_IN:
     case TC_LINE_RESOLD:
@@ -125,6 +126,9 @@ static const struct tc_term *wall_line(struct tc_derive *wall, enum tc_derived_l
                       tc_term_computed(sheet, part == TC_LINE_INVESTED ? "x" : "s", "not rounded", "sum", 0,
                                        tc_derive_code(wall)),
                       part, index, true);
+    case TC_LINE_UPKEEP:
+        return sum_of(wall, tc_term_computed(sheet, "T", TC_DERIVE_UPKEEP_WORDS, "sum", 0, "h"), part, index,
+                      true);
     case TC_LINE_SIZE: return wall_size(wall, (enum tc_size)index);
     case TC_LINE_QUANTITY: return tc_derive_model(wall, "q", "one wall", 1, "", "THE WALL");
     case TC_LINE_ENERGY:

@@ -7,7 +7,6 @@
 
 #include "core/base/unit.h"
 #include "core/cost/cost.h"
-#include "core/cost/upkeep_time.h"
 #include "core/base/text.h"
 #include "sheet/caution.h"
 #include "sheet/derive_tank.h"
@@ -18,6 +17,7 @@
 #include "sheet/setup_choices.h"
 #include "sheet/verdict.h"
 #include "sheet/study_deal.h"
+#include "sheet/upkeep.h"
 
 typedef double figure(const struct tc_alternative *alternative);
 
@@ -156,20 +156,6 @@ static void add_held(struct tc_sheet *sheet, const struct tc_study *study, const
     }
 }
 
-/* Hours a year, as the range that keepers differ by. */
-static void add_upkeep_time(struct tc_sheet *sheet, const struct tc_study *study)
-{
-    tc_sheet_row(sheet, TC_ROW_LINE, "upkeep, hours a year", "");
-    for (int i = 0; i < study->alternative_count; i++) {
-        const struct tc_alternative *alternative = &study->alternatives[i];
-        double hours = tc_upkeep_time(&alternative->c, &alternative->equipment).total;
-        tc_sheet_text(
-            sheet, (size_t)i,
-            tc_sheet_format(sheet, "%.0f to %.0f", TC_UPKEEP_LEAST * hours, TC_UPKEEP_MOST * hours));
-        tc_term_put(sheet, (size_t)i, tc_derive_upkeep(tc_derive_of(sheet, study, alternative)));
-    }
-}
-
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
@@ -199,7 +185,7 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, size, TC_SIZE_PRESSURE,
                NONE);
     mark_loads(sheet, study);
-    add_upkeep_time(sheet, study);
+    tc_upkeep_row(sheet, study);
 }
 
 static bool any_wanted(const struct tc_study *study, enum tc_slot slot)

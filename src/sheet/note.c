@@ -194,15 +194,18 @@ void tc_note_unpriced_extras(struct tc_sheet *sheet, const struct tc_study *stud
 
 void tc_note_not_counted(struct tc_sheet *sheet, const struct tc_study *study)
 {
+    bool timed = study->plan.hour_worth > 0;
     if (study->extra_count > 0)
         tc_sheet_note(
             sheet, TC_NOTE_REMARK,
-            "Beside your extras, \"to own\" holds no food, animals, plants, fertilizer, water tests, or "
-            "getting rid of it all in the end.");
+            "Beside your extras, \"to own\" holds no food, animals, plants, fertilizer, water tests, %sor "
+            "getting rid of it all in the end.",
+            timed ? "" : "time of yours, ");
     else
         tc_sheet_note(
             sheet, TC_NOTE_REMARK,
-            "Not in \"to own\": food, animals, plants, fertilizer, water tests, and getting rid of it "
-            "all in the end. An extra of your own adds such a line.");
+            "Not in \"to own\": food, animals, plants, fertilizer, water tests, %sand getting rid of it "
+            "all in the end. An extra of your own adds such a line.",
+            timed ? "" : "your time, ");
     tc_note_unpriced_extras(sheet, study, study->region.name, study->region.currency);
 }

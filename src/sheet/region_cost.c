@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "profile/plan_region.h"
@@ -19,9 +20,9 @@
 const char *tc_region_cost_line_name(int line)
 {
     static const char *const life[TC_LIFE_COUNT] = {
-        [TC_LIFE_PURCHASE] = "purchase", [TC_LIFE_ENERGY] = "energy", [TC_LIFE_WATER] = "water",
-        [TC_LIFE_SUPPLIES] = "supplies", [TC_LIFE_EXTRAS] = "extras", [TC_LIFE_REPLACEMENTS] = "replacements",
-        [TC_LIFE_RESALE] = "resale",
+        [TC_LIFE_PURCHASE] = "purchase",         [TC_LIFE_ENERGY] = "energy",    [TC_LIFE_WATER] = "water",
+        [TC_LIFE_SUPPLIES] = "supplies",         [TC_LIFE_UPKEEP] = "your time", [TC_LIFE_EXTRAS] = "extras",
+        [TC_LIFE_REPLACEMENTS] = "replacements", [TC_LIFE_RESALE] = "resale",
     };
     if (line >= TC_BUY_COUNT)
         return life[line - TC_BUY_COUNT + TC_LIFE_ENERGY];
@@ -161,6 +162,36 @@ static bool tell(struct tc_region_cost *local, const struct tc_faults *faults, e
     return good;
 }
 
+struct tc_quote *tc_region_quotes(const struct tc_stock *stock)
+{
+    struct tc_quote *quotes = calloc(stock->region_count + 1, sizeof *quotes);
+    for (size_t i = 0; quotes && i < stock->region_count; i++) {
+        const struct tc_region *region = &stock->regions[i];
+        quotes[i] = (struct tc_quote){region->currency, region->exchange.currency, region->exchange.amount,
+                                      region->exchange_date};
+    }
+    return quotes;
+}
+
+/* What an hour is worth in the money of another region, to its minor unit; nothing where no rate leads there.
+ */
+static enum tc_status take_hour_worth(const struct tc_study *study, const struct tc_region *region,
+                                      struct tc_plan *plan)
+{
+    enum tc_status status = TC_OK;
+    struct tc_conversion conversion;
+    struct tc_quote *quotes = tc_region_quotes(study->stock);
+    if (!quotes)
+        return TC_NO_MEMORY;
+    bool leads = tc_conversion_find(&conversion, quotes, (int)study->stock->region_count,
+                                    study->region.currency, region->currency) == TC_OK;
+    free(quotes);
+    tc_money worth = tc_currency_money(study->region.currency, study->plan.hour_worth, &status);
+    worth = leads ? tc_conversion_money(&conversion, worth, &status) : 0;
+    plan->hour_worth = status == TC_OK ? (double)worth / tc_currency_scale(region->currency) : 0;
+    return TC_OK;
+}
+
 enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc_study *study,
                                    const struct tc_region *region, struct tc_sheet *sheet)
 {
@@ -177,6 +208,9 @@ enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc
         struct tc_faults faults = TC_FAULTS_EMPTY;
         plan = study->plan;
         tc_plan_region(&plan, study->stock, region->name);
+        status = take_hour_worth(study, region, &plan);
+        if (status != TC_OK)
+            return status;
         status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
         if (!tell(local, &faults, status))
             status = TC_NO_MEMORY;

@@ -3,7 +3,8 @@
  * region_cost.h - what the candidates of a study cost in one region.
  *
  * Another region is a study of its own, made from the same plan less what it
- * says of its own region (profile/plan_region.h).
+ * says of its own region (profile/plan_region.h). What an hour of upkeep is worth goes along, into the
+ * money there: the keeper's time is not another's.
  */
 #ifndef TC_SHEET_REGION_COST_H
 #define TC_SHEET_REGION_COST_H
@@ -11,6 +12,7 @@
 #include <stdbool.h>
 
 #include "core/cost/cost.h"
+#include "core/money/exchange.h"
 #include "sheet/study.h"
 #include "sheet/term.h"
 
@@ -63,6 +65,9 @@ struct tc_region_cost {
 /* Whether all of the cost is known, and whether its yearly part is. */
 bool tc_region_cost_complete(const struct tc_region_line_cost *cost);
 bool tc_region_cost_years_known(const struct tc_region_line_cost *cost);
+
+/* What all region profiles of the stock quote, one of each, to be freed; NULL where memory ran out. */
+struct tc_quote *tc_region_quotes(const struct tc_stock *stock);
 
 /*
  * Works the study's plan out in a region of its stock. What is wrong with the

@@ -113,17 +113,6 @@ static enum tc_status make_each(struct tc_region_costs *regions, const struct tc
     return status;
 }
 
-struct tc_quote *tc_region_quotes(const struct tc_stock *stock)
-{
-    struct tc_quote *quotes = calloc(stock->region_count + 1, sizeof *quotes);
-    for (size_t i = 0; quotes && i < stock->region_count; i++) {
-        const struct tc_region *region = &stock->regions[i];
-        quotes[i] = (struct tc_quote){region->currency, region->exchange.currency, region->exchange.amount,
-                                      region->exchange_date};
-    }
-    return quotes;
-}
-
 static enum tc_status find_conversions(struct tc_region_costs *regions)
 {
     const struct tc_stock *stock = regions->study->stock;

@@ -39,9 +39,6 @@ enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struc
                                     struct tc_sheet *sheet);
 void tc_region_costs_free(struct tc_region_costs *regions);
 
-/* What all region profiles of the stock quote, one of each, to be freed; NULL where memory ran out. */
-struct tc_quote *tc_region_quotes(const struct tc_stock *stock);
-
 /* What a candidate is called, or NULL where it could not be worked out anywhere. */
 const char *tc_region_costs_head(const struct tc_region_costs *regions, int candidate);
 

@@ -18,8 +18,9 @@
 #include "sheet/phrase.h"
 #include "sheet/shortlist_study.h"
 #include "sheet/term.h"
+#include "sheet/upkeep.h"
 
-enum column { TO_OWN, TO_BUY, WATER, BOTTOM, SWIM, TAKES, BEATEN, COLUMNS };
+enum column { TO_OWN, TO_BUY, WATER, BOTTOM, SWIM, TAKES, UPKEEP, BEATEN, COLUMNS };
 
 /*
  * Most lines of the table and names of a reason where not all are asked for; most points of the chart; most
@@ -45,6 +46,7 @@ static void add_columns(struct tc_sheet *sheet, const struct tc_study *study)
     tc_sheet_column(sheet, BOTTOM, "bottom", area);
     tc_sheet_column(sheet, SWIM, "to swim", length);
     tc_sheet_column(sheet, TAKES, "wall", length);
+    tc_sheet_column(sheet, UPKEEP, "upkeep", "h/year");
     tc_sheet_column(sheet, BEATEN, "beaten by", "");
     if (sheet->columns)
         sheet->columns[BEATEN].words = true;
@@ -53,7 +55,7 @@ static void add_columns(struct tc_sheet *sheet, const struct tc_study *study)
 /* What opens the figures of one tank, where there are too many to open all at once. */
 static void put_pointers(struct tc_sheet *sheet, const struct tc_study *study, const char *tank)
 {
-    for (size_t column = TO_OWN; column <= TAKES; column++)
+    for (size_t column = TO_OWN; column <= UPKEEP; column++)
         tc_term_put_worked_out(sheet, column, "of this tank in the plan",
                                tc_sheet_format(sheet, "tankcost explain shortlist %s '%s/tank %s'",
                                                study->plan.name, sheet->columns[column].head, tank));
@@ -74,6 +76,7 @@ static void put_terms(struct tc_sheet *sheet, const struct tc_shortlist *list, i
     tc_term_put(sheet, SWIM, tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_LENGTH), TC_DIM_LENGTH));
     tc_term_put(sheet, TAKES,
                 tc_derive_shown(derive, tc_derive_size(derive, TC_SIZE_OUTER_LENGTH), TC_DIM_LENGTH));
+    tc_term_put(sheet, UPKEEP, tc_derive_upkeep(derive));
     tc_derive_forget(sheet); /* the alternative goes away */
 }
 
@@ -97,6 +100,7 @@ static void add_tank(struct tc_sheet *sheet, const struct tc_shortlist *list, co
     tc_sheet_number(sheet, SWIM, tc_phrase_value(listed->swim_length, TC_DIM_LENGTH, units), decimals);
     tc_sheet_number(sheet, TAKES, tc_phrase_value(listed->takes[TC_OUT_LENGTH], TC_DIM_LENGTH, units),
                     decimals);
+    tc_sheet_text(sheet, UPKEEP, tc_upkeep_brief(sheet, listed->upkeep));
     if (ask->explain && !ask->explain_of && sheet->row_count > OPENED_MOST)
         put_pointers(sheet, study, name_of(list, index));
     else if (!sheet->failed && tc_figure_asked(ask, sheet->rows[sheet->row_count - 1].subject))

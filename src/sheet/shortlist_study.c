@@ -99,6 +99,7 @@ static enum tc_status work_out(const struct tc_study *study, const struct tc_can
     listed->bottom = a.equipment.size.bottom_area;
     listed->swim_length = a.equipment.size.swim_length;
     listed->reach = a.equipment.size.reach;
+    listed->upkeep = a.cost.upkeep.total;
     listed->suit = a.suit;
     listed->priced = !a.cost.incomplete;
     memcpy(listed->how, a.how, sizeof listed->how);

@@ -44,6 +44,7 @@ struct tc_listed {
     double takes[TC_OUT_LIMITS]; /* what each limit would have to be for it, in the units above */
     tc_money to_buy, to_own;
     double water, bottom, swim_length, reach; /* m3, m2, m, m */
+    double upkeep;                            /* hours a year */
     struct tc_suit suit;
     char how[TC_NAME_SIZE + 48]; /* how it is bought */
     int beaten_by;               /* a tank of the list that no other beats, by its index; -1: unbeaten */

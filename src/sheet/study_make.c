@@ -168,6 +168,7 @@ static struct tc_case usual_case(const struct tc_study *study, const struct tc_s
         .years = (int)study->plan.years,
         .discount = study->plan.discount,
         .energy_price = study->energy_price,
+        .hour_worth = study->plan.hour_worth * tc_currency_scale(study->region.currency),
         .loss_factor = NAN,
         .room_heat = study->plan.count_room_heat,
     };

@@ -950,6 +950,8 @@ static void one_price_changes_the_lines_that_depend_on_it(void **state)
     CHANGES(&s, 0, 1U << TC_RUN_CONDITIONER, LIFE(WATER));
     s.region.electricity_escalation = 0.03;
     CHANGES(&s, 0, 0, LIFE(ENERGY));
+    s.c.hour_worth = 900;
+    CHANGES(&s, 0, 1U << TC_RUN_UPKEEP, LIFE(UPKEEP));
     s.region.water_escalation = 0.03;
     CHANGES(&s, 0, 0, LIFE(WATER));
 }

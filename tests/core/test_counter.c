@@ -67,6 +67,8 @@ static void the_choice_is_the_same(void **state)
         struct tc_equipment with = {0}, without = {0};
         sample_draw(&s, &random);
         add_parts(&s, &random);
+        /* An hour of upkeep: usual ones, and such that the water a bed leaves outweighs its price. */
+        s.c.hour_worth = i % 3 == 0 ? draw_between(&random, 50, i % 2 ? 3000 : 900000) : 0;
         assert_int_equal(tc_counter_make(&whole, &s.c), TC_OK);
         assert_int_equal(tc_counter_narrow(&whole, &s.c, &narrowed), TC_OK);
         dropped += whole.begin[TC_SLOT_COUNT] - narrowed.begin[TC_SLOT_COUNT];

@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "core/cost/upkeep_time.h"
+#include "core/cost/equipment.h"
 #include "support/near.h"
 #include "support/sample.h"
 
@@ -26,7 +26,7 @@ static void a_usual_tank(void **state)
     struct tc_part canister = {.slot = TC_SLOT_FILTER, .as.filter.kind = TC_FILTER_CANISTER};
     struct tc_offer offer = {.part = &canister};
     s.equipment.slot[TC_SLOT_FILTER] = (struct tc_filled){.offer = &offer, .count = 1};
-    struct tc_upkeep_time time = tc_upkeep_time(&s.c, &s.equipment);
+    struct tc_upkeep_time time = tc_equipment_upkeep(&s.c, &s.equipment);
     assert_near(time.changes, 365.0 / 7 * 12.5 / 60, 1e-9);
     assert_near(time.tanks, 365.0 / 7 * 10 / 60, 1e-9);
     assert_near(time.filters, 2, 1e-9);
@@ -35,7 +35,7 @@ static void a_usual_tank(void **state)
     /* 75 cm to the bed: half as long again for all but the filter; three tanks: three times as long. */
     s.equipment.size.reach = 0.75;
     s.c.quantity = 3;
-    struct tc_upkeep_time deep = tc_upkeep_time(&s.c, &s.equipment);
+    struct tc_upkeep_time deep = tc_equipment_upkeep(&s.c, &s.equipment);
     assert_near(deep.changes, 4.5 * time.changes, 1e-9);
     assert_near(deep.tanks, 4.5 * time.tanks, 1e-9);
     assert_near(deep.filters, 3 * time.filters, 1e-9);
@@ -49,7 +49,7 @@ static void no_changes_and_no_filter_take_no_time(void **state)
     s.setup.change_share = 0;
     s.setup.filter = TC_FILTER_NONE;
     sample_settle(&s);
-    struct tc_upkeep_time time = tc_upkeep_time(&s.c, &s.equipment);
+    struct tc_upkeep_time time = tc_equipment_upkeep(&s.c, &s.equipment);
     assert_near(time.changes + time.filters, 0, 0);
     assert_near(time.total, time.tanks, 0);
 }

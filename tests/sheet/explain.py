@@ -320,15 +320,15 @@ def check_many():
             work_out(opened[0], root.label)
 
 
-def check_upkeep(plan, *options):
+def check_upkeep(question, plan, *options):
     """The hours a year are told as a range about a sum (UPKEEP TIME); the sum has a derivation of its own."""
-    sheet = Sheet("fit", plan, *options)
+    sheet = Sheet(question, plan, *options)
     row = next(row for row in sheet.json["rows"] if row["label"] == "upkeep, hours a year")
     for column, cell in zip(sheet.json["columns"], row["cells"]):
-        roots, _ = read("fit", plan, f"{column['head'] if column['head'].isascii() else column['about']}/upkeep, hours a year", *options)
-        hours = work_out(roots[0], f"fit {plan} upkeep")
+        roots, _ = read(question, plan, f"{column['head'] if column['head'].isascii() else column['about']}/upkeep, hours a year", *options)
+        hours = work_out(roots[0], f"{question} {plan} upkeep")
         if cell["value"] != f"{0.6 * hours:.0f} to {1.6 * hours:.0f}":
-            fault(f"fit {plan}: upkeep of {column['head']} is {cell['value']}, worked out {hours}")
+            fault(f"{question} {plan}: upkeep of {column['head']} is {cell['value']}, worked out {hours}")
 
 
 DEMO = [
@@ -347,7 +347,7 @@ DEMO = [
     ("shortlist", "start", True),
     ("bill", "three-places", True),
     ("bill", "new-wall", True),
-    ("bill", "new-wall", True, "--walls"),
+    ("bill", "new-wall", True, "--walls", "--set", "plan/hour-worth=9"),
     ("years", "new-wall", True, "--walls"),
     ("list", "new-wall", True),
     ("wall", "new-wall", True, "--set", "wall/length=8 ft"),
@@ -365,7 +365,9 @@ DEMO = [
      "--set", "candidate 3/heater-life=1 year", "--set", "candidate 3/heater-next-price=17", "--set", "region/tax=included"),
     ("bill", "start", True, "--set", "region/fresh-water=cold", "--set", "region/electricity=0.2 / kWh",
      "--set", "region/warm-water-price=0.1 / kWh", "--set", "plan/discount=0 %", "--units", "metric"),
-    ("bill", "start", True, "--set", "region/warm-water-price=0.1 / kWh", "--set", "setup/substrate-depth=none"),
+    ("bill", "start", True, "--set", "region/warm-water-price=0.1 / kWh", "--set", "setup/substrate-depth=none",
+     "--set", "plan/hour-worth=12"),
+    ("years", "start", True, "--set", "plan/hour-worth=12"),
 ]
 
 for question, plan, told_all, *options in DEMO[::STEP]:
@@ -374,6 +376,8 @@ for question, plan, told_all, *options in DEMO[::STEP]:
         check_places(question, plan, lines)
 if STEP == 1:
     check_many()
-check_upkeep("start")
-check_upkeep("start", "--set", "candidate 1/height=40 in", "--set", "candidate 2/quantity=3")
+check_upkeep("fit", "start")
+check_upkeep("bill", "start")
+check_upkeep("bill", "new-wall", "--walls")
+check_upkeep("fit", "start", "--set", "candidate 1/height=40 in", "--set", "candidate 2/quantity=3")
 finish()

@@ -86,6 +86,8 @@ static void draw_space(struct tc_random *random, struct tc_plan *plan)
         set(plan, "space/budget-for", "owning");
     static const char *const goals[] = {"cost", "cost", "water", "bottom", "length"};
     set(plan, "plan/goal", goals[draw_below(random, 5)]);
+    if (draw_below(random, 3) == 0)
+        set(plan, "plan/hour-worth", "8");
 }
 
 static void make_list(struct tc_shortlist *list, struct tc_study *study, const struct tc_stock *stock,
@@ -191,15 +193,18 @@ static void assert_ranked(const struct tc_shortlist *list)
         assert_true(list->tanks[list->ranked[0]].beaten_by < 0);
 }
 
-/* The demo's tanks cost the same in every catalogue of a setup: they are worked out once. */
-static struct one known[4][TANKS_MOST];
-static bool is_known[4][TANKS_MOST];
+/* The demo's tanks cost the same in every catalogue of a setup, with an hour of upkeep that counts or not:
+ * they are worked out once. */
+static struct one known[8][TANKS_MOST];
+static bool is_known[8][TANKS_MOST];
 
 static void assert_as_alone(const struct tc_shortlist *list, const struct tc_plan *plan, int setup)
 {
     const struct tc_stock *stock = list->study->stock;
     struct tc_plan usual = make_plan(setups[setup]);
     int listed_count = 0;
+    usual.hour_worth = plan->hour_worth;
+    setup += plan->hour_worth > 0 ? 4 : 0;
     for (int i = 0; i < list->count; i++) {
         const struct tc_listed *listed = &list->tanks[i];
         const char *name = listed->tank->goods.name;

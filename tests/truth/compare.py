@@ -35,7 +35,8 @@ from model import minor
 LABEL = {
     "group:purchase": "To buy", "group:year": "Each year", "group:paid": "Over the period, as paid",
     "group:value": "Over the period, in today's money", "group:each": "In today's money, for each",
-    "start": "bought at the start", "energy": "energy", "water": "water", "supplies": "supplies", "extras": "extras",
+    "start": "bought at the start", "energy": "energy", "water": "water", "supplies": "supplies", "time": "your time",
+    "extras": "extras",
     "replacements": "replacements", "resale": "less resale", "as paid": "as paid", "present": "present value",
 }
 
@@ -148,6 +149,14 @@ class Checker:
                                 if each["kind"] == "money" else None, row["label"]))
         return list(zip(self.match(heads), out))
 
+    def hour_worth(self, place):
+        """What an hour is worth in the place's money, major units, to its minor unit."""
+        worth = minor(self.home.of(self.plan.text("hour-worth", "0")))
+        if place.region.name == self.home.region.name:
+            return worth / self.home.scale
+        told = place.region.text("exchange")  # of one unit there, in money of home
+        return minor(worth / float(told.split()[0]) * place.scale / self.home.scale) / place.scale if told else 0
+
     def bills(self, place, *options, without=None):
         """The bill of every candidate that is on offer, for the program's choice of parts and its heat.
 
@@ -199,7 +208,10 @@ class Checker:
         if hourly:
             self.spread_heater(place, chosen, shape, quantity, heater, loads)
         evaporated = self.evaporated(energy, column, water)
-        bill = economy.Bill(place, self.plan, items, orders, loads, boiler, [water, evaporated])
+        filters = [(stock["filter", n].text("kind"), count) for k, n, count, *_ in chosen if k == "filter"]
+        hours = model.upkeep_hours(shape, self.setup, filters, quantity)
+        bill = economy.Bill(place, self.plan, items, orders, loads, boiler, [water, evaporated],
+                            hours * self.hour_worth(place) * place.scale)
         for k, name in enumerate(economy.CONSUMERS):
             told = energy.values("What it costs a year", name)
             told = told[column] if told else 0
@@ -377,6 +389,7 @@ def check_bill(check, bills, sheet):
         line("group:year", "water: lost to the air", b.water[1])
         line("group:year", "water conditioner", b.conditioner)
         line("group:year", "supplies", b.supplies)
+        line("group:year", "your time", b.time)
         line("group:year", "each year", b.each_year)
         for extra in b.extras:
             line("group:purchase" if extra.once else "group:year", extra.title, extra.due)
@@ -444,7 +457,7 @@ def check_years(check, bills, sheet):
             continue
         a = bills[base]
         extra = sum(b.value[k] - a.value[k] for k in ("start", "replacements", "resale"))
-        saved = sum(a.value[k] - b.value[k] for k in ("energy", "water", "supplies", "extras"))
+        saved = sum(a.value[k] - b.value[k] for k in ("energy", "water", "supplies", "time", "extras"))
         check.same(f"years: {b.head}: extra investment", sheet.values(against, "extra investment, present value")[column],
                    extra, 3)
         check.same(f"years: {b.head}: saved", sheet.values(against, "saved in running it, present value")[column], saved, 3)
@@ -571,7 +584,8 @@ def check_places(check, planned, sheet):
         if name not in heads:
             continue
         place = check.home if name == check.home.name else economy.Place(check.stock, name)
-        bills = planned if place is check.home else check.bills(place, "--region", name, without="elsewhere")
+        bills = planned if place is check.home else check.bills(
+            place, "--region", name, "--set", f"plan/hour-worth={check.hour_worth(place):.4f}", without="elsewhere")
         column = heads.index(name)
         for b in bills:
             own = next(g for g in sheet.groups if g.startswith("To own over"))

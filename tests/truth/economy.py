@@ -144,9 +144,10 @@ def extras_of(stock, plan):
 class Bill:
     """What bill and years show of one candidate, in minor units."""
 
-    def __init__(self, place, plan, items, orders, loads, boiler_kwh, water):
+    def __init__(self, place, plan, items, orders, loads, boiler_kwh, water, time=0.0):
         """items: what is bought; orders: tanks on special order; loads: kWh of each
-        consumer by month and hour; water: m3 (changed, evaporated) by month."""
+        consumer by month and hour; water: m3 (changed, evaporated) by month;
+        time: what upkeep counts a year."""
         self.place, self.items = place, items
         self.orders = orders
         self.years = round(plan.number("years", "life", 10))
@@ -159,6 +160,7 @@ class Bill:
         spread = [[[m / 24] * 24 for m in one] for one in water]
         self.water, *_ = model.added_cost(place.water, place.household_water, spread, place.decimals)
         self.conditioner = place.with_tax(sum(water[0]) * place.conditioner * place.scale)
+        self.time = minor(time)
         self.sum_up()
 
     def buy(self, orders):
@@ -178,7 +180,7 @@ class Bill:
         self.energy_year = sum(self.power) + self.boiler
         self.water_year = sum(self.water) + self.conditioner
         yearly = [x for x in self.extras if not x.once]
-        self.each_year = self.energy_year + self.water_year + self.supplies + sum(x.due for x in yearly)
+        self.each_year = self.energy_year + self.water_year + self.supplies + self.time + sum(x.due for x in yearly)
 
         times = [(t, i) for i in items for t in model.replacements(i.life, years, i.first)]
         self.replaced = [(t, self._replacement(i)) for t, i in times]
@@ -186,12 +188,14 @@ class Bill:
         e, w = place.power_rise, place.water_rise
         self.paid = dict(start=self.to_buy, energy=minor(self.energy_year * model.as_paid(e, years)),
                          water=minor(sum(self.water) * model.as_paid(w, years) + self.conditioner * years), supplies=self.supplies * years,
+                         time=self.time * years,
                          extras=minor(sum(x.due * model.as_paid(x.rise, years) for x in yearly)),
                          replacements=minor(sum(c for _, c in self.replaced)), resale=-minor(left))
         self.value = dict(start=self.to_buy, energy=minor(self.energy_year * model.upv(d, e, years)),
                           water=minor(sum(self.water) * model.upv(d, w, years)
                                       + self.conditioner * model.upv(d, 0, years)),
                           supplies=minor(self.supplies * model.upv(d, 0, years)),
+                          time=minor(self.time * model.upv(d, 0, years)),
                           extras=minor(sum(x.due * model.upv(d, x.rise, years) for x in yearly)),
                           replacements=minor(sum(c * model.spv(d, t) for t, c in self.replaced)),
                           resale=-minor(left * model.spv(d, years)))
@@ -236,7 +240,7 @@ class Bill:
         d = self.d if present else 0.0
         out, total = [], float(self.to_buy)
         for k in range(1, self.years + 1):
-            steady = self.supplies + self.conditioner
+            steady = self.supplies + self.time + self.conditioner
             total += sum(x.due * (1 + x.rise) ** k for x in self.extras if not x.once) / (1 + d) ** k
             total += (self.energy_year * (1 + e) ** k + sum(self.water) * (1 + w) ** k + steady) / (1 + d) ** k
             total += sum(c * model.spv(d, t) for t, c in self.replaced if k - 1 < t <= k)

@@ -372,6 +372,20 @@ def covers(sale, tank):
             and nominal <= sale.number("volume-to", "volume", math.inf) * (1 + EPS))
 
 
+# --- upkeep -------------------------------------------------------------------------------------
+
+CLEANING = {"sponge": 12 * 5, "hang-on": 12 * 10, "canister": 4 * 30}  # minutes a year
+
+
+def upkeep_hours(shape, setup, filters, quantity):
+    """Hours a year of so many tanks, with (kind, how many of all tanks) of filters."""
+    slower = 1 + max(0.0, shape.reach - 0.45) / 0.60
+    share = setup.number("water-change", "share", 0.25)
+    a_change = 10 + share * shape.water * 1000 / 10 if share > 0 else 0
+    by_hand = a_change * 365 / setup.number("change-interval", "interval", 7.0) + 10 * 365 / 7
+    return (quantity * slower * by_hand + sum(CLEANING[kind] * count for kind, count in filters)) / 60
+
+
 # --- life-cycle cost ----------------------------------------------------------------------------
 
 

@@ -356,6 +356,8 @@ class World:
             plan["discount"] = r.choice((f"{r.uniform(0, 8):.1f} %", "2 to 4 %", "0 %"))
         if r.random() < 0.5:
             plan["waiting-cost"] = self.money(3, code)
+        if r.random() < 0.4:
+            plan["hour-worth"] = self.money(4, code)
         self.section("plans/plan.ini", "plan some", plan)
         self.chosen = [t[0] for t in r.sample(self.tanks, r.randint(2, min(4, len(self.tanks))))]
         for i, name in enumerate(self.chosen, 1):

@@ -134,9 +134,18 @@ static double water_saved(const struct tc_bound *bound, const struct tc_equipmen
     return fmax(0, changed) * (bound->water + bound->high * warm + bound->fresh) + evaporated * bound->water;
 }
 
+/* What less work on the water and the tank itself saves, minor units; that on filters is with them. */
+static double work_saved(const struct tc_bound *bound, const struct tc_equipment *other)
+{
+    struct tc_upkeep_time was = tc_equipment_upkeep(bound->c, bound->first);
+    struct tc_upkeep_time is = tc_equipment_upkeep(bound->c, other);
+    return bound->hour * fmax(0, was.changes + was.tanks - is.changes - is.tanks);
+}
+
 static double heat_saved(const struct tc_bound *bound, const struct tc_equipment *other)
 {
-    return heat_spared(bound, other) * bound->high + (bound->billed ? water_saved(bound, other) : 0);
+    return heat_spared(bound, other) * bound->high +
+           (bound->billed ? water_saved(bound, other) + work_saved(bound, other) : 0);
 }
 
 /* What delivery may be saved by goods that are worth so much more. */
@@ -257,8 +266,10 @@ struct tc_reserve tc_bound_reserve(const struct tc_bound *bound, enum tc_slot sl
     double warm = fmax(0, c->setup->temperature - c->region->cold_water) * TC_WATER_HEAT_CAPACITY;
     double fresh = c->quantity * 365 * tc_equipment_changed(c, bound->first);
     double evaporated = c->quantity * bound->year.evaporated_total;
+    struct tc_upkeep_time work = tc_equipment_upkeep(c, bound->first);
     reserve.most += c->quantity * bound->year.heater_total * bound->high + evaporated * bound->water +
-                    fresh * (bound->water + bound->fresh + bound->high * warm);
+                    fresh * (bound->water + bound->fresh + bound->high * warm) +
+                    bound->hour * (work.changes + work.tanks);
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         struct sums follower = sums_of(bound, &bound->first->slot[i]);
         if (tc_equipment_follows((enum tc_slot)i, slot))
@@ -370,6 +381,7 @@ static void find_prices(struct tc_bound *bound, const struct tc_prices *prices,
         power = fmax(power, sums->energy[month]);
         water = fmax(water, sums->water[month]);
     }
+    bound->hour = c->hour_worth * tc_uniform_present_value(c->discount, c->years);
     double energy = energy_factor(c), rise = fmax(0, c->setup->temperature - region->cold_water);
     tc_tariff_slopes(prices->electricity, INFINITY, &bound->low, &ignored);
     tc_tariff_slopes(prices->electricity, power, &ignored, &bound->high);

@@ -27,6 +27,7 @@ struct tc_bound {
     double low, high; /* the least that one more costs, the most that one less saves */
     double water;     /* the most that a m3 a year less saves, */
     double fresh;     /* and of changes beside: conditioner, the household's warm water */
+    double hour;      /* of an hour of upkeep a year */
     double goods;     /* what counts for free delivery */
     double rounding;
     double heater; /* the least that a heater costs that is as strong as the first */

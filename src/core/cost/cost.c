@@ -115,8 +115,8 @@ static enum tc_status make_items(const struct tc_case *c, const struct tc_equipm
 static bool lacks_price(const struct tc_case *c, const struct tc_equipment *equipment,
                         const struct tc_prices *prices, const struct tc_item_life items[ITEM_COUNT])
 {
-    const struct tc_price_list *upkeep = &c->tank.goods.upkeep;
-    if (!prices->deal.known || (upkeep->count > 0 && !tc_price_in(upkeep, c->region->currency)))
+    const struct tc_price_list *own = &c->tank.goods.upkeep;
+    if (!prices->deal.known || (own->count > 0 && !tc_price_in(own, c->region->currency)))
         return true;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
@@ -192,6 +192,12 @@ static double supplies(const struct tc_case *c, const struct tc_equipment *equip
     return sum * (1 + tc_region_added_tax(c->region));
 }
 
+/* What the hours of upkeep of a year are worth, minor units. */
+static double upkeep(const struct tc_case *c, const struct tc_equipment *equipment)
+{
+    return tc_equipment_upkeep(c, equipment).total * c->hour_worth;
+}
+
 /* Conditioner for the water changed in a year, minor units, with the tax of the till. */
 static double conditioner(const struct tc_case *c, double changed)
 {
@@ -256,6 +262,7 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_equipme
     cost->run[TC_RUN_ROOM_HEAT] = tc_money_round(room_heat(c, running->room_heat), &status);
     cost->run[TC_RUN_CONDITIONER] = tc_money_round(conditioner(c, running->changed_total), &status);
     cost->run[TC_RUN_SUPPLIES] = tc_money_round(supplies(c, equipment), &status);
+    cost->run[TC_RUN_UPKEEP] = tc_money_round(upkeep(c, equipment), &status);
     for (int i = 0; i < c->due_count; i++) {
         cost->extra[i] = tc_money_round(due_amount(c, i), &status);
         if (!c->due[i].once)
@@ -267,7 +274,7 @@ static enum tc_status make_year(const struct tc_case *c, const struct tc_equipme
 
 /* The yearly amounts by what their prices follow, minor units: only energy, water and extras escalate. */
 struct yearly {
-    double energy, water, conditioner, supplies;
+    double energy, water, conditioner, supplies, upkeep;
     double extra[TC_EXTRAS_MAX]; /* 0 for one that is paid once */
 };
 
@@ -289,6 +296,7 @@ static void discount_lines(const struct tc_case *c, const struct tc_item_life it
         yearly->water * tc_escalated_present_value(rate, region->water_escalation, c->years) +
         yearly->conditioner * tc_uniform_present_value(rate, c->years);
     lines[TC_LIFE_SUPPLIES] = yearly->supplies * tc_uniform_present_value(rate, c->years);
+    lines[TC_LIFE_UPKEEP] = yearly->upkeep * tc_uniform_present_value(rate, c->years);
     lines[TC_LIFE_EXTRAS] = 0;
     for (int i = 0; i < c->due_count; i++)
         lines[TC_LIFE_EXTRAS] +=
@@ -317,7 +325,7 @@ static enum tc_status make_flow(const struct tc_case *c, const struct tc_item_li
     if (status == TC_OK)
         status = tc_flow_add_yearly(flow, yearly->water, c->region->water_escalation);
     if (status == TC_OK)
-        status = tc_flow_add_yearly(flow, yearly->conditioner + yearly->supplies, 0);
+        status = tc_flow_add_yearly(flow, yearly->conditioner + yearly->supplies + yearly->upkeep, 0);
     for (int i = 0; status == TC_OK && i < c->due_count; i++)
         status = tc_flow_add_yearly(flow, yearly->extra[i], c->due[i].escalation);
     /* The items brought their prices; the purchase is that, with fee, delivery and tax. */
@@ -336,6 +344,7 @@ enum tc_status tc_cost_period(const struct tc_case *c, const struct tc_item_life
                             (double)water,
                             (double)cost->run[TC_RUN_CONDITIONER],
                             (double)cost->run[TC_RUN_SUPPLIES],
+                            (double)cost->run[TC_RUN_UPKEEP],
                             {0}};
     for (int i = 0; i < c->due_count; i++)
         yearly.extra[i] = c->due[i].once ? 0 : (double)cost->extra[i];
@@ -364,7 +373,7 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipmen
 enum tc_status tc_cost_make(const struct tc_case *c, const struct tc_equipment *equipment,
                             const struct tc_prices *prices, struct tc_cost *cost)
 {
-    *cost = (struct tc_cost){0};
+    *cost = (struct tc_cost){.upkeep = tc_equipment_upkeep(c, equipment)};
     enum tc_status status = tc_running_year(c, equipment, &cost->running);
     if (status == TC_OK)
         status = make_year(c, equipment, prices, cost);
@@ -394,6 +403,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
         .water = tc_tariff_added_even(prices->water, running.water),
         .conditioner = conditioner(c, running.changed_total),
         .supplies = supplies(c, equipment),
+        .upkeep = upkeep(c, equipment),
     };
     for (int i = 0; i < c->due_count; i++)
         yearly.extra[i] = c->due[i].once ? 0 : due_amount(c, i);

@@ -23,6 +23,8 @@
  *     not a bundle brought it along. Where there is no list price what was paid
  *     stands in its place: of a bundle, less what its parts cost alone; of
  *     something used, over the share of its life that was left;
+ *   - where an hour of upkeep has a worth, the hours of a year count at it, with
+ *     no tax, in the year and over the period: it decides which filter is chosen;
  *   - extras are paid as they are said, with no further tax: once at the start,
  *     or at the end of each year with an escalation of their own;
  *   - a slot that nothing fits, and a price that is not known of something that
@@ -60,6 +62,7 @@ enum {
     TC_RUN_MAKE_UP,
     TC_RUN_CONDITIONER,
     TC_RUN_SUPPLIES,
+    TC_RUN_UPKEEP, /* what the hours of upkeep are worth */
     TC_RUN_EXTRAS, /* paid yearly */
     TC_RUN_COUNT
 };
@@ -73,6 +76,7 @@ enum {
     TC_LIFE_ENERGY, /* electricity, warm water and the room's heat */
     TC_LIFE_WATER,  /* changes, make-up, conditioner */
     TC_LIFE_SUPPLIES,
+    TC_LIFE_UPKEEP,
     TC_LIFE_EXTRAS, /* the yearly ones */
     TC_LIFE_REPLACEMENTS,
     TC_LIFE_RESALE, /* negative */
@@ -102,6 +106,7 @@ struct tc_cost {
     struct tc_tariff_cost energy_total;
     struct tc_tariff_cost water[TC_WATER_COUNT], water_total; /* likewise */
     struct tc_running running;
+    struct tc_upkeep_time upkeep; /* whether its hours count or not */
 };
 
 /* TC_RANGE, TC_OVERFLOW: the cost is then unspecified. */

@@ -84,6 +84,13 @@ double tc_equipment_beside(const struct tc_case *c, const struct tc_equipment *e
     return sum;
 }
 
+struct tc_upkeep_time tc_equipment_upkeep(const struct tc_case *c, const struct tc_equipment *equipment)
+{
+    const struct tc_filled *filter = &equipment->slot[TC_SLOT_FILTER];
+    return tc_upkeep_time(c->setup, &equipment->size, filter->offer ? &filter->offer->part->as.filter : NULL,
+                          filter->count, c->quantity);
+}
+
 double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     if (!(c->setup->change_interval > 0))
@@ -251,6 +258,7 @@ struct tc_fit_case tc_equipment_fit_case(const struct tc_case *c, const struct t
         .energy_price = c->energy_price,
         .energy_escalation = c->region->electricity_escalation,
         .replacement_tax = tc_region_added_tax(c->region),
+        .hour_worth = c->hour_worth,
     };
 }
 

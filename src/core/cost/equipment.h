@@ -15,6 +15,7 @@
 
 #include "core/cost/counter.h"
 #include "core/cost/fit.h"
+#include "core/cost/upkeep_time.h"
 #include "core/physics/heat.h"
 #include "core/goods/extra.h"
 #include "core/goods/setup.h"
@@ -55,6 +56,7 @@ struct tc_case {
     int years;                        /* study period, 1..TC_YEARS_MAX */
     double discount;                  /* real, a year */
     double energy_price;              /* what a further joule costs, minor units: to compare parts by */
+    double hour_worth;                /* what an hour of upkeep counts, minor units; 0: nothing */
     double loss_factor;               /* heat losses measured over computed; NAN: as the setup has it */
     struct tc_due due[TC_EXTRAS_MAX]; /* the extras that count; those without an amount do not */
     int due_count;
@@ -137,6 +139,9 @@ double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment 
 
 /* W, mean of the day, that the parts of one tank give to the room beside its water. */
 double tc_equipment_beside(const struct tc_case *c, const struct tc_equipment *equipment);
+
+/* Hours a year of upkeep, of all tanks of the case. */
+struct tc_upkeep_time tc_equipment_upkeep(const struct tc_case *c, const struct tc_equipment *equipment);
 
 /* Water changed a day in one tank, m3. */
 double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment);

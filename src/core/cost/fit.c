@@ -6,6 +6,7 @@
 
 #include "core/base/order.h"
 #include "core/cost/lifecycle.h"
+#include "core/cost/upkeep_time.h"
 
 /* Tolerances and limits; see the header. */
 #define STAND_SHORT  0.0127
@@ -279,10 +280,13 @@ double tc_fit_each(const struct tc_fit_case *fit, const struct tc_offer *offer)
     const struct tc_item_life life = {price,       price * (1 + tax), goods->life,
                                       goods->life, goods->resale,     price};
     double energy = tc_fit_energy(fit, offer) * fit->energy_price;
+    double hours =
+        offer->part->slot == TC_SLOT_FILTER ? tc_upkeep_filter_hours(offer->part->as.filter.kind) : 0;
     return price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
            tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
            energy * tc_escalated_present_value(fit->discount, fit->energy_escalation, fit->years) +
-           (double)offer->upkeep * (1 + tax) * tc_uniform_present_value(fit->discount, fit->years);
+           ((double)offer->upkeep * (1 + tax) + hours * fit->hour_worth) *
+               tc_uniform_present_value(fit->discount, fit->years);
 }
 
 int tc_fit_possible(const struct tc_fit_case *fit, const struct tc_offer *offer)

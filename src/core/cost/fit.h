@@ -33,7 +33,8 @@
  *   substrate  as many bags as the bed takes; up to 60
  *
  * Limits are compared with a tolerance for rounding. The present value
- * is that of the parts themselves: bought, replaced, run, kept up and sold.
+ * is that of the parts themselves: bought, replaced, run, kept up (a filter's
+ * cleaning too, where an hour of it has a worth) and sold.
  * What their heat or their cover saves the heater is not in it: see equipment.h.
  */
 #ifndef TC_CORE_COST_FIT_H
@@ -128,6 +129,7 @@ struct tc_fit_case {
     double energy_price;      /* minor units a joule */
     double energy_escalation; /* real, a year */
     double replacement_tax;   /* share the till adds to prices; 0 where included */
+    double hour_worth;        /* minor units an hour of upkeep; 0: it does not count */
 };
 
 /*
@@ -141,8 +143,8 @@ extern const enum tc_slot tc_fit_order[TC_SLOT_COUNT];
 #define TC_FIT_FEWER 0.05
 
 /*
- * Present value of one piece over the study period, minor units: bought, replaced, run, kept up, and sold at
- * the end. It depends on no tank.
+ * Present value of one piece over the study period, minor units: bought, replaced, run, kept up, cleaned
+ * where an hour has a worth, and sold at the end. It depends on no tank.
  */
 double tc_fit_each(const struct tc_fit_case *fit, const struct tc_offer *offer);
 

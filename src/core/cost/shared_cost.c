@@ -47,6 +47,14 @@ static void add_flow(struct tc_flow *sum, const struct tc_flow *other)
     add_amount(&sum->residual, &other->residual);
 }
 
+static void add_upkeep(struct tc_upkeep_time *sum, const struct tc_upkeep_time *other)
+{
+    sum->changes += other->changes;
+    sum->tanks += other->tanks;
+    sum->filters += other->filters;
+    sum->total += other->total;
+}
+
 enum tc_status tc_cost_add(struct tc_cost *sum, const struct tc_cost *other)
 {
     enum tc_status status = TC_OK;
@@ -64,6 +72,7 @@ enum tc_status tc_cost_add(struct tc_cost *sum, const struct tc_cost *other)
         add_energy(&sum->energy[i], &other->energy[i], &status);
     add_energy(&sum->energy_total, &other->energy_total, &status);
     add_running(&sum->running, &other->running);
+    add_upkeep(&sum->upkeep, &other->upkeep);
     add_flow(&sum->flow, &other->flow);
     double recovery = tc_capital_recovery(sum->flow.rate, sum->flow.years);
     sum->yearly = tc_money_round((double)sum->present_value * recovery, &status);

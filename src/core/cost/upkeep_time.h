@@ -15,7 +15,9 @@
 #ifndef TC_CORE_COST_UPKEEP_TIME_H
 #define TC_CORE_COST_UPKEEP_TIME_H
 
-#include "core/cost/equipment.h"
+#include "core/goods/part.h"
+#include "core/goods/setup.h"
+#include "core/goods/tank.h"
 
 /* Up to here the arm reaches easily, m; so much beyond takes half as long again. */
 #define TC_UPKEEP_EASY_REACH 0.45
@@ -25,12 +27,17 @@
 #define TC_UPKEEP_LEAST 0.6
 #define TC_UPKEEP_MOST  1.6
 
-/* Hours a year, of all tanks of the case. */
+/* Hours a year. */
 struct tc_upkeep_time {
     double changes, tanks, filters;
     double total;
 };
 
-struct tc_upkeep_time tc_upkeep_time(const struct tc_case *c, const struct tc_equipment *equipment);
+/* Of so many equal tanks, each with so many of a filter; NULL: none. */
+struct tc_upkeep_time tc_upkeep_time(const struct tc_setup *setup, const struct tc_tank_size *size,
+                                     const struct tc_filter *filter, int filter_count, int quantity);
+
+/* That one filter of a kind is cleaned. */
+double tc_upkeep_filter_hours(enum tc_filter_kind kind);
 
 #endif
