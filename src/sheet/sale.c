@@ -103,27 +103,32 @@ static struct tc_derive *derive_of(struct tc_sheet *sheet, const struct tc_study
                           &outcome->cost);
 }
 
-/* The price at which an alternative costs as much to own as its rival: found by trying, from both bills. */
+/* The price at which an alternative is as good a buy as its rival, in the last row: found by trying, from
+ * both bills. */
 static void put_walkaway(struct tc_sheet *sheet, const struct tc_study *study,
-                         const struct tc_scenario *scenario, int i)
+                         const struct tc_scenario *scenario, int i, int other,
+                         const struct tc_walkaway *walkaway)
 {
-    const struct tc_outcome *outcome = &scenario->outcomes[i];
-    struct tc_derive *own = derive_of(sheet, study, outcome, i);
-    struct tc_derive *rival = derive_of(sheet, study, &scenario->outcomes[outcome->rival], outcome->rival);
-    tc_sheet_money(sheet, (size_t)i, outcome->walkaway.price, study->region.currency);
+    switch (walkaway->kind) {
+    case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "not worth it even free"); return;
+    case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); return;
+    case TC_WALKAWAY_PRICE: break;
+    }
+    struct tc_derive *own = derive_of(sheet, study, &scenario->outcomes[i], i);
+    struct tc_derive *rival = derive_of(sheet, study, &scenario->outcomes[other], other);
+    tc_sheet_money(sheet, (size_t)i, walkaway->price, study->region.currency);
     if (!own || !rival)
         return;
     struct tc_term *term =
-        tc_term_money(sheet, "w", "walk away above", "", outcome->walkaway.price, study->region.currency);
+        tc_term_money(sheet, "w", "walk away above", "", walkaway->price, study->region.currency);
     if (!term)
         return;
     term->from = TC_TERM_SIMULATED;
-    term->place = "tried until it costs as much to own as the rival: tankcost-model(7), WALK-AWAY PRICE";
+    term->place = "tried until it is as good a buy as the rival: tankcost-model(7), WALK-AWAY PRICE";
     tc_term_add(sheet, term, tc_derive_present_value(own));
-    tc_term_add(
-        sheet, term,
-        tc_term_called(sheet, tc_derive_present_value(rival), "P0",
-                       tc_sheet_format(sheet, "%s to own", study->alternatives[outcome->rival].head)));
+    tc_term_add(sheet, term,
+                tc_term_called(sheet, tc_derive_present_value(rival), "P0",
+                               tc_sheet_format(sheet, "%s to own", study->alternatives[other].head)));
     tc_term_add(sheet, term, tc_derive_tank_price(own));
     tc_term_add(sheet, term, tc_derive_tax(own));
     tc_term_put(sheet, (size_t)i, term);
@@ -166,20 +171,31 @@ static void add_sums(struct tc_sheet *sheet, const struct tc_study *study, const
     tc_sheet_mark_lowest(sheet);
 }
 
-static void add_walkaways(struct tc_sheet *sheet, const struct tc_study *study,
-                          const struct tc_scenario *scenario)
+/* By cost; and by the plan's goal, where that is another. */
+static enum tc_status add_walkaways(struct tc_sheet *sheet, const struct tc_advice *advice,
+                                    const struct tc_scenario *scenario)
 {
+    const struct tc_study *study = advice->study;
+    enum tc_status status = TC_OK;
     tc_sheet_row(sheet, TC_ROW_LINE, "walk away above", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_outcome *outcome = &scenario->outcomes[i];
-        if (!outcome->compared)
-            continue;
-        switch (outcome->walkaway.kind) {
-        case TC_WALKAWAY_PRICE: put_walkaway(sheet, study, scenario, i); break;
-        case TC_WALKAWAY_NONE: tc_sheet_text(sheet, (size_t)i, "not worth it even free"); break;
-        case TC_WALKAWAY_ANY: tc_sheet_text(sheet, (size_t)i, "worth any price"); break;
-        }
+        if (outcome->compared)
+            put_walkaway(sheet, study, scenario, i, outcome->rival, &outcome->walkaway);
     }
+    if (advice->goal == TC_GOAL_COST)
+        return TC_OK;
+    tc_sheet_row(sheet, TC_ROW_LINE,
+                 tc_sheet_format(sheet, "walk away above, for the %s", tc_goal_word(advice->goal)), "");
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++) {
+        struct tc_walkaway walkaway;
+        int rival = -1;
+        if (scenario->outcomes[i].compared)
+            status = tc_sale_goal_walkaway(advice, scenario, i, &rival, &walkaway);
+        if (status == TC_OK && rival >= 0)
+            put_walkaway(sheet, study, scenario, i, rival, &walkaway);
+    }
+    return status;
 }
 
 /* The price line: what one tank is asked now, and up to where to take it. */
@@ -213,9 +229,10 @@ static void add_price_line(struct tc_sheet *sheet, const struct tc_study *study,
     }
 }
 
-static void add_scenario(struct tc_sheet *sheet, const struct tc_study *study,
-                         const struct tc_scenario *scenario)
+static enum tc_status add_scenario(struct tc_sheet *sheet, const struct tc_advice *advice,
+                                   const struct tc_scenario *scenario)
 {
+    const struct tc_study *study = advice->study;
     tc_sheet_row(sheet, TC_ROW_GROUP, heading(sheet, study, scenario), "");
     if (scenario->way.sale)
         tc_sheet_about(sheet, tc_sheet_format(sheet, "sale %s", scenario->way.sale->name));
@@ -223,7 +240,7 @@ static void add_scenario(struct tc_sheet *sheet, const struct tc_study *study,
     add_tank_prices(sheet, study, scenario);
     add_sums(sheet, study, scenario, "to buy, with parts", false);
     add_sums(sheet, study, scenario, "to own, present value", true);
-    add_walkaways(sheet, study, scenario);
+    return add_walkaways(sheet, advice, scenario);
 }
 
 static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
@@ -358,7 +375,7 @@ static enum tc_status try_scenario(struct work *work, struct tc_way way)
     const struct tc_study *study = work->study;
     enum tc_status status = tc_scenario_make(&scenario, study, way, work->suits);
     if (status == TC_OK) {
-        add_scenario(work->sheet, study, &scenario);
+        status = add_scenario(work->sheet, &work->advice, &scenario);
         tc_derive_forget(work->sheet); /* the outcomes may go away */
         for (int i = 0; i < study->alternative_count; i++) {
             const struct tc_outcome *outcome = &scenario.outcomes[i];
@@ -421,6 +438,12 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
                    study->region.currency.code);
     tc_phrase_entry_columns(sheet, study);
     enum tc_status status = work_out(&work);
+    if (work.advice.goal != TC_GOAL_COST)
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "For the %s: the most to pay for one tank before the best of the others gives more %s for "
+            "its cost to own.",
+            tc_goal_word(work.advice.goal), tc_goal_word(work.advice.goal));
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "Walk away above: the most to pay for one tank before the best of the others costs less to "
                   "own. Fees and a tax added at the checkout come on top. Between tanks of different size it "

@@ -245,23 +245,45 @@ static void tell_unlike(struct tc_sheet *sheet, const struct tc_advice *advice, 
                   tc_advantage_water(sheet, advice, rival, winner));
 }
 
-/* The best and the next one of a scenario by the plan's goal. */
-static void rank(const struct tc_advice *advice, const struct tc_scenario *scenario, int *best, int *next)
+static double score_of(const struct tc_advice *advice, const struct tc_scenario *scenario, int i)
 {
-    double score[TC_CANDIDATES_MAX];
-    *best = *next = -1;
-    for (int i = 0; i < advice->study->alternative_count; i++) {
-        const struct tc_outcome *outcome = &scenario->outcomes[i];
-        if (!advice->rating[i].suits || outcome->cost.incomplete)
-            continue;
-        score[i] = tc_advice_score(advice, i, outcome->cost.present_value);
-        if (*best < 0 || score[i] < score[*best]) {
-            *next = *best;
-            *best = i;
-        } else if (*next < 0 || score[i] < score[*next]) {
-            *next = i;
-        }
+    return tc_advice_score(advice, i, scenario->outcomes[i].cost.present_value);
+}
+
+/* The best of a scenario by the plan's goal, but for one of them; -1 where there is none. */
+static int best_but(const struct tc_advice *advice, const struct tc_scenario *scenario, int but)
+{
+    int best = -1;
+    for (int i = 0; i < advice->study->alternative_count; i++)
+        if (i != but && advice->rating[i].suits && !scenario->outcomes[i].cost.incomplete &&
+            (best < 0 || score_of(advice, scenario, i) < score_of(advice, scenario, best)))
+            best = i;
+    return best;
+}
+
+enum tc_status tc_sale_goal_walkaway(const struct tc_advice *advice, const struct tc_scenario *scenario,
+                                     int index, int *rival, struct tc_walkaway *walkaway)
+{
+    enum tc_status status = TC_OK;
+    *rival = best_but(advice, scenario, index);
+    if (*rival < 0)
+        return TC_OK;
+    double amount = 1 / tc_advice_score(advice, index, 1);
+    tc_money target = tc_money_round(score_of(advice, scenario, *rival) * amount, &status);
+    return status == TC_OK ? tc_scenario_walkaway(advice->study, scenario, index, target, walkaway) : status;
+}
+
+/* "by cost alone, pay up to 33.15 USD": what the sum to own says of the best by another goal. */
+static const char *cost_words(struct tc_sheet *sheet, const struct tc_study *study,
+                              const struct tc_walkaway *walkaway)
+{
+    switch (walkaway->kind) {
+    case TC_WALKAWAY_PRICE:
+        return tc_sheet_format(sheet, "pay up to %s", tc_advice_money(sheet, study, walkaway->price));
+    case TC_WALKAWAY_NONE: return "it is not worth it even free";
+    case TC_WALKAWAY_ANY: break;
     }
+    return "it is worth any price";
 }
 
 /* The most the best may cost before the next one is the better buy, by cost and by the goal. */
@@ -269,20 +291,14 @@ static enum tc_status tell_price(struct tc_sheet *sheet, const struct tc_advice 
                                  const struct tc_scenario *planned)
 {
     const struct tc_study *study = advice->study;
-    enum tc_status status = TC_OK;
-    int best, next;
-    rank(advice, planned, &best, &next);
-    if (next < 0 || !tc_scenario_today(study, &planned->outcomes[best]))
-        return TC_OK;
-    const char *a = study->alternatives[best].head, *b = study->alternatives[next].head;
-    double per = tc_advice_score(advice, next, planned->outcomes[next].cost.present_value);
-    double amount = 1 / tc_advice_score(advice, best, 1);
     struct tc_walkaway walkaway;
-    tc_money target = tc_money_round(per * amount, &status);
-    if (status == TC_OK)
-        status = tc_scenario_walkaway(study, planned, best, target, &walkaway);
-    if (status != TC_OK)
+    int next, best = best_but(advice, planned, -1);
+    if (best < 0 || !tc_scenario_today(study, &planned->outcomes[best]))
+        return TC_OK;
+    enum tc_status status = tc_sale_goal_walkaway(advice, planned, best, &next, &walkaway);
+    if (status != TC_OK || next < 0)
         return status;
+    const char *a = study->alternatives[best].head, *b = study->alternatives[next].head;
     const char *price = tc_advice_money(sheet, study, walkaway.price);
     if (advice->goal == TC_GOAL_COST && tc_advice_unlike(advice, best, next))
         tell_unlike(sheet, advice, best, next);
@@ -291,8 +307,9 @@ static enum tc_status tell_price(struct tc_sheet *sheet, const struct tc_advice 
                       a, b);
     else if (walkaway.kind == TC_WALKAWAY_PRICE)
         tc_sheet_note(sheet, TC_NOTE_FINDING,
-                      "Pay up to %s for %s; above that, %s gives more %s for its cost.", price, a, b,
-                      tc_goal_word(advice->goal));
+                      "Pay up to %s for %s; above that, %s gives more %s for its cost. By cost alone, %s.",
+                      price, a, b, tc_goal_word(advice->goal),
+                      cost_words(sheet, study, &planned->outcomes[best].walkaway));
     return TC_OK;
 }
 

@@ -24,6 +24,13 @@ void tc_sale_today_take(struct tc_sale_today *today, const struct tc_advice *adv
                         const struct tc_outcome *outcome);
 
 /*
+ * The most that an alternative of a scenario may cost before the best of the others gives more of the plan's
+ * goal for its cost; rival: that other one, or -1 where there is none, and then nothing is worked out.
+ */
+enum tc_status tc_sale_goal_walkaway(const struct tc_advice *advice, const struct tc_scenario *scenario,
+                                     int index, int *rival, struct tc_walkaway *walkaway);
+
+/*
  * Adds the findings, the most useful first: wait or buy, and where; who is left out; up to which price by
  * the plan's own way of buying. wait: of each alternative. TC_OVERFLOW, TC_NO_MEMORY, TC_RANGE.
  */

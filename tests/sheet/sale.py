@@ -44,6 +44,27 @@ def check_walkaway(*words, minor=CENT):
     return kinds
 
 
+def check_goal(goal, label, row, *words):
+    """At the walk-away price of the goal a candidate gives as much of it for its cost as the best other one."""
+    words = (*words, "--set", f"plan/goal={goal}")
+    sheet, fit = Sheet("sale", *words), Sheet("fit", *words)
+    amount = [cell["value"] for cell in fit.row("Shape", row)["cells"]]
+    for column, head in enumerate(sheet.columns):
+        cell = sheet.row("As planned", "walk away above, for the " + label)["cells"][column]
+        price = cell["value"] if cell["kind"] == "money" else -CENT
+        for price, below in ((price, True), (price + CENT, False)):
+            if price < 0:
+                continue
+            values = typed_in(words, column + 1, price)
+            rival = min(value / amount[other] for other, value in enumerate(values) if other != column)
+            target = (rival * amount[column]).quantize(CENT, ROUND_HALF_UP)
+            if (values[column] <= target) != below:
+                fault(f"{goal}: {head} at {price} costs {values[column]} to own, worth {target}")
+    kinds = {cell["kind"] for cell in sheet.row("As planned", "walk away above, for the " + label)["cells"]}
+    if "money" not in kinds:
+        fault(f"{goal}: no walk-away price")
+
+
 def check_price_line(*words):
     """The picture has the prices that the table has, and up to where each is worth it."""
     sheet = Sheet("sale", *words)
@@ -223,6 +244,9 @@ def check_lapsed():
 
 
 check_walkaways()
+check_goal("water", "water", "actual water", "start")
+check_goal("bottom", "bottom", "inside: bottom, surface", "start")
+check_goal("length", "length to swim", "inside: length to swim", "three-places")
 check_price_line("start")
 check_price_line("three-places")
 check_scenarios()
