@@ -11,6 +11,7 @@
 #include "print/print.h"
 #include "profile/stock.h"
 #include "sheet/answer.h"
+#include "sheet/explain.h"
 #include "sheet/question.h"
 #include "sheet/stock_list.h"
 #include "sheet/study.h"
@@ -151,6 +152,45 @@ static void test_slow_sheets(void **state)
     fail_sheets(*state, &plan, true);
 }
 
+/* A sheet with how its figures came about, and that as a sheet of its own. */
+static enum tc_status explain(const struct tc_study *study, const struct tc_question *question)
+{
+    struct tc_sheet sheet = {0}, out = {0};
+    char problem[TC_PROBLEM_SIZE] = "";
+    const struct tc_ask ask = {.draws = 2, .vary = "years=9..11", .explain = true, .problem = problem};
+    enum tc_status status = tc_answer_make(question, study, &ask, &sheet);
+    if (status == TC_OK)
+        status = tc_explain_make(&sheet, NULL, false, &out);
+    tc_sheet_free(&out);
+    tc_sheet_free(&sheet);
+    return status;
+}
+
+/* The terms of a sheet are tens of thousands of allocations alike: those fail whose places are six times as
+ * far on, one after the other. */
+static void test_explained(void **state)
+{
+    struct tc_study study;
+    struct tc_plan plan = little();
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    const struct tc_question *question;
+    assert_int_equal(tc_study_make(&study, *state, &plan, made_today, &faults), TC_OK);
+    for (size_t i = 0; (question = tc_question_at(i)) != NULL; i++) {
+        bool failed = true;
+        if (i % (size_t)test_step() != 0)
+            continue;
+        for (long n = (long)i % 3; failed; n = 6 * n + 1) {
+            failing_malloc_start(n, n % 2 == 1);
+            enum tc_status status = explain(&study, question);
+            failed = failing_malloc_stop();
+            if (status != (failed ? TC_NO_MEMORY : TC_OK))
+                fail_msg("%s, allocation %ld: %s", question->name, n, tc_status_text(status));
+        }
+    }
+    tc_study_free(&study);
+    tc_faults_free(&faults);
+}
+
 static void test_stock_list(void **state)
 {
     for (long n = 0;; n += test_step()) {
@@ -169,9 +209,9 @@ static void test_stock_list(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_study),      cmocka_unit_test(test_faulty_study),
-        cmocka_unit_test(test_sheets),     cmocka_unit_test(test_slow_sheets),
-        cmocka_unit_test(test_stock_list),
+        cmocka_unit_test(test_study),     cmocka_unit_test(test_faulty_study),
+        cmocka_unit_test(test_sheets),    cmocka_unit_test(test_slow_sheets),
+        cmocka_unit_test(test_explained), cmocka_unit_test(test_stock_list),
     };
     return cmocka_run_group_tests(tests, made_read_demo, made_free_demo);
 }
