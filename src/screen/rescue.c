@@ -23,6 +23,13 @@ const char *tc_rescue_paste(bool on)
     return on ? "\033[?2004h" : "\033[?2004l";
 }
 
+const char *tc_rescue_margins(int height)
+{
+    const char *margins = tigetstr("csr");
+    const char *bytes = margins && margins != (char *)-1 ? tiparm(margins, 0, height - 1) : NULL;
+    return bytes ? bytes : "";
+}
+
 /* tputs takes a function without a context. */
 static struct tc_rescue *filled;
 

@@ -35,4 +35,8 @@ void tc_rescue_prepare(struct tc_rescue *rescue, int terminal, const struct term
  */
 const char *tc_rescue_paste(bool on);
 
+/* What lets all of so many lines scroll, "" where the terminal has no such thing; good until the next call.
+ * The cursor goes home. */
+const char *tc_rescue_margins(int height);
+
 #endif

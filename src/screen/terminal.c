@@ -29,6 +29,7 @@ enum { KEY_PASTE = KEY_MAX + 1, KEY_PASTE_END };
 static SCREEN *screen;
 static bool colours;
 static bool mouse;
+static bool resized; /* since the screen was drawn last */
 static struct termios shell_modes;
 static int ended_by;
 
@@ -82,6 +83,14 @@ static void set_paste(bool on)
     tc_write_all(STDOUT_FILENO, bytes, strlen(bytes)); /* where that fails, nothing is lost but the comfort */
 }
 
+static void take_size(void)
+{
+    int width, height;
+    tc_terminal_size(&width, &height);
+    resize_term(height, width);
+    resized = true;
+}
+
 enum tc_status tc_terminal_start(bool colour)
 {
     ended_by = 0;
@@ -116,9 +125,7 @@ enum tc_status tc_terminal_start(bool colour)
     colours = colour && has_colors();
     if (colours)
         tc_style_start_colours();
-    int width, height;
-    tc_terminal_size(&width, &height);
-    resize_term(height, width);
+    take_size();
     return TC_OK;
 }
 
@@ -187,6 +194,17 @@ static void put_glyph(int column, int row, const struct tc_glyph *glyph)
         mvadd_wch(row, column, &cell);
 }
 
+/*
+ * ncurses makes the lines that scroll as many as the terminal's description has, before it knows the size:
+ * what it writes on the lines below would go astray. To be drawn anew, since the cursor moves.
+ */
+static void set_margins(void)
+{
+    doupdate(); /* what it has to say comes before */
+    const char *bytes = tc_rescue_margins(LINES);
+    tc_write_all(STDOUT_FILENO, bytes, strlen(bytes)); /* where that fails, so does all that is drawn */
+}
+
 void tc_terminal_show(const struct tc_canvas *canvas, const struct tc_cursor *cursor, bool redraw)
 {
     erase();
@@ -194,8 +212,11 @@ void tc_terminal_show(const struct tc_canvas *canvas, const struct tc_cursor *cu
         for (int column = 0; column < canvas->width && column < COLS; column++)
             put_glyph(column, row, tc_canvas_at(canvas, column, row));
     move(cursor->row, cursor->column);
-    if (redraw)
+    if (resized)
+        set_margins();
+    if (redraw || resized)
         clearok(stdscr, TRUE);
+    resized = false;
     wnoutrefresh(stdscr);
     doupdate();
 }
@@ -341,9 +362,7 @@ static bool take_signals(enum tc_read *read, struct tc_key_event *press)
         reset_prog_mode();
         clearok(curscr, TRUE); /* others have written on the screen meanwhile */
     }
-    int width, height;
-    tc_terminal_size(&width, &height);
-    resize_term(height, width);
+    take_size();
     *press = (struct tc_key_event){.code = TC_EVENT_RESIZE};
     *read = TC_READ_PRESS;
     return true;

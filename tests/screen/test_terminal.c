@@ -447,6 +447,10 @@ static void test_vt100(void **state)
     send_keys("\033[6~");
     wait_for("substrate");
     assert_false(wrote("price of one"));
+    const struct winsize higher = {.ws_row = 40, .ws_col = 80};
+    forget();
+    assert_int_equal(ioctl(terminal, TIOCSWINSZ, &higher), 0);
+    wait_for("\033[1;40r"); /* all its lines are the screen's, which its description knows 24 of */
     send_keys("\033[Aq");
     assert_int_equal(WEXITSTATUS(wait_for_end()), 0);
     struct termios after;

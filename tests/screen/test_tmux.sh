@@ -241,6 +241,19 @@ keys q
 wait_for "ended: 0"
 cmp -s "$scratch/before" "$scratch/after" || fault "the terminal's modes have changed"
 
+# A terminal that has more lines than its description says: all of them are drawn where they belong.
+for terminal in xterm vt100; do
+    start 90x40 LC_ALL=C TERM=$terminal -- spring
+    name="40 lines on $terminal"
+    wait_for "29-high, tank: 59.50"
+    keys Down
+    wait_for "29-high, stand"
+    screen >"$scratch/lines-$terminal"
+    keys q
+    wait_for "ended: 0"
+done
+cmp -s "$scratch/lines-xterm" "$scratch/lines-vt100" || fault "$(diff "$scratch/lines-xterm" "$scratch/lines-vt100")"
+
 # Lines of charts are braille where the terminal's font has it: the bytes E2 A0 80 to E2 A3 BF.
 braille() { screen | LC_ALL=C grep -q "$(printf '\342[\240-\243]')"; }
 for terminal in tmux-256color linux; do
