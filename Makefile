@@ -143,13 +143,20 @@ $(TEST_BIN): %: %.o $(AID_OBJ) $(LIB) $(BUILD)/members
 $(BENCH_BIN): %: %.o $(AID_LIB) $(LIB)
 	$(call brief,LINK)$(LINK) -o $@ $^ $(CMOCKA_LIBS) $(LIBS)
 
-$(FUZZ_BIN): %: %.o $(LIB)
-	$(call brief,LINK)$(LINK) -fsanitize=fuzzer -o $@ $^ $(LIBS)
+# Two programs' main() cannot be in one: what is fuzzed is called tankcost_main there.
+PROGRAM := $(BUILD)/tests/fuzz/program.o
+$(PROGRAM): src/main.c $(BUILD)/flags | $(BUILD)/headers
+	@mkdir -p $(@D)
+	$(call brief,CC)$(COMPILE) -Dmain=tankcost_main -Wno-missing-prototypes -MMD -MP -c -o $@ $<
+$(BUILD)/tests/fuzz/fuzz_command $(BUILD)/tests/fuzz/replay_command: $(PROGRAM)
 
-$(REPLAY_BIN): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(REPLAY) $(LIB)
-	$(call brief,LINK)$(LINK) -o $@ $^ $(LIBS)
+$(FUZZ_BIN): %: %.o $(AID_LIB) $(LIB)
+	$(call brief,LINK)$(LINK) -fsanitize=fuzzer -o $@ $(filter %.o,$^) $(filter %.a,$^) $(LIBS)
 
--include $(ALL_OBJ:.o=.d)
+$(REPLAY_BIN): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(REPLAY) $(AID_LIB) $(LIB)
+	$(call brief,LINK)$(LINK) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(LIBS)
+
+-include $(ALL_OBJ:.o=.d) $(PROGRAM:.o=.d)
 
 run: $(BIN) ## show the demo comparison
 	TANKCOST_DATA=profiles $(BIN)

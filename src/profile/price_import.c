@@ -6,12 +6,14 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "profile/ini_write.h"
 #include "profile/key_table.h"
 #include "profile/kind.h"
 #include "profile/quantity_write.h"
 #include "profile/save.h"
 #include "profile/section.h"
 #include "profile/section_save.h"
+#include "profile/stock_finish.h"
 
 /* The columns that are no keys of an item, and where they are in the file. */
 enum column { NAME, KIND, PRICE, COLUMNS };
@@ -193,8 +195,54 @@ static void check_known(struct checker *checker, struct tc_price_row *row)
     fault(checker, row->record->line, "name", text);
 }
 
-static void check_row(struct checker *checker, struct tc_price_row *row)
+/* The lines of the section that a new item gets; their number. */
+static size_t lines_of_made(const struct tc_price_import *import, const struct tc_price_row *row,
+                            struct tc_section_line lines[TC_CSV_FIELDS_MAX])
 {
+    size_t count = 0;
+    for (size_t i = 0; i < row->record->count && i < header_of(import)->count; i++) {
+        const char *key = tc_csv_field(&import->csv, header_of(import), i);
+        const char *value = tc_csv_field(&import->csv, row->record, i);
+        if (value[0] != '\0' && tc_key_find(row->kind->table, key) && !tc_name_equal(key, "price"))
+            lines[count++] = (struct tc_section_line){key, value};
+    }
+    return count;
+}
+
+/* A new item has to be one that a profile could hold: its section is read by itself, and its faults told. */
+static enum tc_status check_made(struct checker *checker, const struct tc_price_row *row)
+{
+    struct tc_section_line lines[TC_CSV_FIELDS_MAX];
+    struct tc_text text = TC_TEXT_EMPTY;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_stock alone;
+    size_t count = lines_of_made(checker->import, row, lines);
+    tc_text_addf(&text, "[%s %s]\n", row->kind->name, row->name);
+    for (size_t i = 0; i < count; i++) {
+        tc_text_addf(&text, "%s = ", lines[i].key);
+        if (!tc_ini_write_value(&text, lines[i].value))
+            fault(checker, row->record->line, lines[i].key, "cannot be written on one line of a profile");
+        tc_text_add_char(&text, '\n');
+    }
+    tc_stock_start(&alone);
+    enum tc_status status =
+        text.failed ? TC_NO_MEMORY
+                    : tc_stock_read_bytes(&alone, checker->file, tc_text_string(&text), text.length, &faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(&alone, &faults);
+    for (size_t i = 0; i < tc_faults_count(&faults); i++)
+        if (tc_faults_at(&faults, i)->severity == TC_ERROR)
+            fault(checker, row->record->line, tc_faults_at(&faults, i)->place.key,
+                  tc_faults_at(&faults, i)->text);
+    tc_stock_free(&alone);
+    tc_faults_free(&faults);
+    tc_text_free(&text);
+    return status == TC_NO_MEMORY ? TC_NO_MEMORY : TC_OK;
+}
+
+static enum tc_status check_row(struct checker *checker, struct tc_price_row *row)
+{
+    enum tc_status status = TC_OK;
     check_kind(checker, row);
     check_name(checker, row);
     if (row->kind && row->name[0] != '\0') {
@@ -206,9 +254,15 @@ static void check_row(struct checker *checker, struct tc_price_row *row)
             row->before = tc_stock_listed(checker->stock, checker->shop, row->kind->slot, goods);
         check_twice(checker, row);
         check_known(checker, row);
+        bool good = checker->good;
+        checker->good = true;
         check_facts(checker, row);
+        if (row->made && checker->good)
+            status = check_made(checker, row);
+        checker->good = checker->good && good;
     }
     check_price(checker, row);
+    return status;
 }
 
 enum tc_status tc_price_import_read(const struct tc_stock *stock, const struct tc_shop *shop,
@@ -232,7 +286,9 @@ enum tc_status tc_price_import_read(const struct tc_stock *stock, const struct t
     for (size_t i = 1; i < import->csv.record_count; i++) {
         struct tc_price_row *row = &import->rows[import->row_count];
         row->record = &import->csv.record[i];
-        check_row(&checker, row);
+        status = check_row(&checker, row);
+        if (status != TC_OK)
+            return status;
         import->row_count++;
         import->made += row->made;
         import->added += !row->before;
@@ -300,13 +356,7 @@ static enum tc_status save_made(const struct tc_price_import *import, const stru
 {
     struct tc_section_line lines[TC_CSV_FIELDS_MAX];
     char head[3 * TC_NAME_SIZE];
-    size_t count = 0;
-    for (size_t i = 0; i < row->record->count; i++) {
-        const char *key = tc_csv_field(&import->csv, header_of(import), i);
-        const char *value = tc_csv_field(&import->csv, row->record, i);
-        if (value[0] != '\0' && tc_key_find(row->kind->table, key) && !tc_name_equal(key, "price"))
-            lines[count++] = (struct tc_section_line){key, value};
-    }
+    size_t count = lines_of_made(import, row, lines);
     snprintf(head, sizeof head, "%s %s", row->kind->name, row->name);
     return tc_section_save(path, head, lines, count, faults);
 }

@@ -92,6 +92,9 @@ bad "$head\n20-long,tank,30\n20-long,tank,31\n" "list.csv:3: name: the tank '20-
 bad "$head,colour\n20-long,tank,30,red\n" "list.csv:2: colour: a tank has no such key"
 bad "$head,lenght\nmine,tank,30,30 in\n" "list.csv:2: lenght: a tank has no such key; did you mean 'length'?"
 bad "$head,length\n20-long,tank,30,31 in\n" "list.csv:2: length: the tank '20-long' is there already; leave this empty, or change its profile"
+bad "$head,length,width\nbig,lid,20,40 in,13 in:\n" "list.csv:2: width: '13 in:': ':' is too much; write it like '12 in'"
+bad "$head,length\nbig,lid,20,40 in\n" "list.csv:2: has no 'width'"
+bad "$head,length,width\nbig,lid,20,\"40 in\nprice = 1\",13 in\n" "list.csv:2: length: cannot be written on one line of a profile"
 bad "$head\n20-long,tank,30,x\n" 'list.csv:2: there are more fields than columns; put a comma in quotes'
 bad "$head\n\"20-long\"x,tank,30\n" 'list.csv:2: text follows a closing quote; double a quote that is part of a field'
 bad "$head\n20-long,tank,\"30\n" 'list.csv:2: a quote is opened and not closed; double a quote that is part of a field'
