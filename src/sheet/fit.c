@@ -289,7 +289,7 @@ static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study, 
     add_parts(sheet, study, why);
 }
 
-/* "glass-30x12 (too short: 30.0 in for 36.0 in), ...": the refused of one slot, into a sentence. */
+/* "glass-30x12 (too long: 30 in, the tank is 24 in), ...": the refused of one slot, into a sentence. */
 static const char *refusals(struct tc_sheet *sheet, const struct tc_alternative *alternative,
                             enum tc_slot slot, enum tc_unit_system units)
 {
@@ -311,7 +311,8 @@ static const char *refusals(struct tc_sheet *sheet, const struct tc_alternative 
                      tc_phrase_reason(words, slot, &verdict.reason, units));
     }
     if (other_kind > 0)
-        tc_text_addf(&text, "%s%d of a different kind", text.length > 0 ? "; " : "", other_kind);
+        tc_text_addf(&text, "%s%d are not %s filters, which this setup wants", text.length > 0 ? "; " : "",
+                     other_kind, tc_filter_kind_name(alternative->c.setup->filter));
     if (text.failed)
         sheet->failed = true;
     const char *copy = tc_sheet_copy(sheet, tc_text_string(&text));

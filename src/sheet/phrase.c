@@ -174,18 +174,21 @@ static enum tc_dimension reason_dimension(enum tc_slot slot, enum tc_reason_code
     }
 }
 
-static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
+static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code, bool several)
 {
     switch (code) {
     case TC_FITS: return "";
     case TC_FITS_PINNED: return "pinned by the plan";
     case TC_NO_PRICE: return "no price here";
-    case TC_TOO_SHORT: return slot == TC_SLOT_FILTER ? "does not reach" : "too short";
+    case TC_TOO_SHORT:
+        if (slot != TC_SLOT_FILTER)
+            return "too short";
+        return several ? "do not reach" : "does not reach";
     case TC_TOO_LONG: return "too long";
     case TC_TOO_NARROW: return "too narrow";
     case TC_TOO_WIDE: return "too wide";
     case TC_TOO_WEAK: return "carries too little";
-    case TC_NOT_IN_PIECES: return "does not cover it in whole pieces";
+    case TC_NOT_IN_PIECES: return "no whole number of them covers it";
     case TC_OTHER_KIND: return "a different kind of filter";
     case TC_TOO_DIM: return "too dim";
     case TC_TOO_SMALL: return "too small";
@@ -196,20 +199,35 @@ static const char *reason_phrase(enum tc_slot slot, enum tc_reason_code code)
     return "";
 }
 
+/* What the second figure of a reason is, before it. */
+static const char *reason_against(enum tc_reason_code code)
+{
+    switch (code) {
+    case TC_TOO_LONG:
+    case TC_TOO_WIDE:
+    case TC_NOT_IN_PIECES: return "the tank is";
+    case TC_TOO_STRONG: return "at most";
+    default: return "needs";
+    }
+}
+
 char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
                        enum tc_unit_system units)
 {
-    snprintf(words, TC_WORDS_SIZE, "%s", reason_phrase(slot, reason->code));
+    bool fits = reason->code == TC_FITS || reason->code == TC_FITS_PINNED;
+    bool several = !fits && reason->pieces > 1;
+    words[0] = '\0';
+    if (several)
+        add(words, "%d %s", reason->pieces,
+            slot == TC_SLOT_FILTER && reason->code == TC_TOO_SHORT ? "" : "are ");
+    add(words, "%s", reason_phrase(slot, reason->code, several));
     if (reason->code == TC_NO_PRICE || reason->code == TC_OTHER_KIND || reason->code == TC_OPAQUE)
         return words;
     enum tc_dimension dimension = reason_dimension(slot, reason->code);
     char have[TC_WORDS_SIZE], need[TC_WORDS_SIZE];
     quantity(have, reason->have, dimension, units);
     quantity(need, reason->need, dimension, units);
-    if (reason->code == TC_FITS)
-        add(words, slot == TC_SLOT_LID ? "%s on %s" : "%s for %s", have, need);
-    else
-        add(words, ": %s for %s", have, need);
+    add(words, "%s%s, %s %s", reason->code == TC_FITS ? "" : ": ", have, reason_against(reason->code), need);
     return words;
 }
 

@@ -37,7 +37,7 @@ char *tc_phrase_size(char *words, double length, double width, double height, en
 /* "2 × sponge-m", "sponge-m"; "" for none */
 char *tc_phrase_part(char *words, const struct tc_filled *filled);
 
-/* Why a verdict fell: "too short: 24.0 in of 30.0 in". */
+/* Why a verdict fell: "331 lb, needs 190 lb", "2 are too long: 29⅞ in, the tank is 24 in". */
 char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *reason,
                        enum tc_unit_system units);
 

@@ -46,18 +46,25 @@ struct tc_offer tc_offer_make(const struct tc_part *part, double own, struct tc_
     return offer;
 }
 
-static void refuse(struct tc_verdict *verdict, enum tc_reason_code code, double have, double need)
+/* each: what one piece has. */
+static void refuse_pieces(struct tc_verdict *verdict, enum tc_reason_code code, int pieces, double each,
+                          double need)
 {
     verdict->fits = false;
     verdict->count = 0;
-    verdict->reason = (struct tc_reason){code, have, need};
+    verdict->reason = (struct tc_reason){code, pieces, pieces * each, need};
+}
+
+static void refuse(struct tc_verdict *verdict, enum tc_reason_code code, double have, double need)
+{
+    refuse_pieces(verdict, code, 1, have, need);
 }
 
 static void accept(struct tc_verdict *verdict, int count, double have, double need)
 {
     verdict->fits = true;
     verdict->count = count;
-    verdict->reason = (struct tc_reason){TC_FITS, have, need};
+    verdict->reason = (struct tc_reason){TC_FITS, count, have, need};
 }
 
 static bool falls_short(double have, double need)
@@ -139,11 +146,11 @@ static void judge_light(const struct tc_fit_case *fit, struct tc_verdict *verdic
     int by_width = light->reach > 0 ? tc_fit_count(width, light->reach, row_most) : fit->demand.rows;
     int rows = tc_larger(by_ppf, by_width);
     if (pieces > piece_most)
-        refuse(verdict, TC_TOO_SHORT, piece_most * light->longest, length);
+        refuse_pieces(verdict, TC_TOO_SHORT, piece_most, light->longest, length);
     else if (falls_short(length, pieces * light->shortest))
-        refuse(verdict, TC_TOO_LONG, pieces * light->shortest, length);
+        refuse_pieces(verdict, TC_TOO_LONG, pieces, light->shortest, length);
     else if (by_ppf > row_most)
-        refuse(verdict, TC_TOO_DIM, row_most * row_ppf, fit->demand.ppf);
+        refuse_pieces(verdict, TC_TOO_DIM, row_most * pieces, light->ppf, fit->demand.ppf);
     else if (by_width > row_most)
         refuse(verdict, TC_TOO_NARROW, row_most * (light->reach > 0 ? light->reach : width / by_width),
                width);
@@ -162,9 +169,10 @@ static void judge_filter(const struct tc_fit_case *fit, struct tc_verdict *verdi
     if (filter->kind != fit->setup->filter)
         refuse(verdict, TC_OTHER_KIND, 0, 0);
     else if (by_flow > pieces_most(fit, FILTERS_MAX))
-        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, FILTERS_MAX) * filter->flow, fit->demand.flow);
+        refuse_pieces(verdict, TC_TOO_SMALL, pieces_most(fit, FILTERS_MAX), filter->flow, fit->demand.flow);
     else if (by_length > pieces_most(fit, FILTERS_MAX))
-        refuse(verdict, TC_TOO_SHORT, pieces_most(fit, FILTERS_MAX) * filter->reach, fit->size->swim_length);
+        refuse_pieces(verdict, TC_TOO_SHORT, pieces_most(fit, FILTERS_MAX), filter->reach,
+                      fit->size->swim_length);
     else
         accept(verdict, count, count * filter->flow, fit->demand.flow);
 }
@@ -176,7 +184,7 @@ static void judge_air_pump(const struct tc_fit_case *fit, struct tc_verdict *ver
     if (falls_short(pump->depth, fit->size->water_depth))
         refuse(verdict, TC_TOO_DEEP, pump->depth, fit->size->water_depth);
     else if (count > pieces_most(fit, AIR_PUMPS_MAX))
-        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, AIR_PUMPS_MAX) * pump->flow, fit->demand.air);
+        refuse_pieces(verdict, TC_TOO_SMALL, pieces_most(fit, AIR_PUMPS_MAX), pump->flow, fit->demand.air);
     else
         accept(verdict, count, count * pump->flow, fit->demand.air);
 }
@@ -188,9 +196,9 @@ static void judge_heater(const struct tc_fit_case *fit, struct tc_verdict *verdi
     int count = tc_larger(tc_fit_count(fit->demand.heat, power, pieces_most(fit, HEATERS_MAX)),
                           fit->setup->heater_count);
     if (count > pieces_most(fit, HEATERS_MAX))
-        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, HEATERS_MAX) * power, fit->demand.heat);
+        refuse_pieces(verdict, TC_TOO_SMALL, pieces_most(fit, HEATERS_MAX), power, fit->demand.heat);
     else if (falls_short(most, count * power))
-        refuse(verdict, TC_TOO_STRONG, count * power, most);
+        refuse_pieces(verdict, TC_TOO_STRONG, count, power, most);
     else
         accept(verdict, count, count * power, fit->demand.heat);
 }
@@ -200,7 +208,7 @@ static void judge_substrate(const struct tc_fit_case *fit, struct tc_verdict *ve
     double bag = verdict->offer->part->as.substrate.volume;
     int count = tc_fit_count(fit->demand.bed, bag, pieces_most(fit, BAGS_MAX));
     if (count > pieces_most(fit, BAGS_MAX))
-        refuse(verdict, TC_TOO_SMALL, pieces_most(fit, BAGS_MAX) * bag, fit->demand.bed);
+        refuse_pieces(verdict, TC_TOO_SMALL, pieces_most(fit, BAGS_MAX), bag, fit->demand.bed);
     else
         accept(verdict, count, count * bag, fit->demand.bed);
 }

@@ -83,6 +83,7 @@ enum tc_reason_code {
 
 struct tc_reason {
     enum tc_reason_code code;
+    int pieces;        /* that give `have` together */
     double have, need; /* SI, by code */
 };
 
