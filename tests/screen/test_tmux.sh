@@ -14,6 +14,7 @@ scratch=$(mktemp -d) || exit 3
 unset TMUX NO_COLOR LINES COLUMNS XDG_DATA_HOME
 TMUX_TMPDIR=$scratch HOME=$scratch LC_ALL=$UTF8_LOCALE # of tmux itself
 export TMUX_TMPDIR HOME LC_ALL
+profiles=tests/data/profiles
 servers=0 # each run has a server of its own: one that is about to end takes no more
 mux() { tmux -L "screen$servers" -f /dev/null "$@"; }
 trap 'mux kill-server 2>/dev/null; rm -rf "$scratch"' EXIT
@@ -61,7 +62,7 @@ set -m
 trap : INT
 how() { [ "\$1" -lt 128 ] && echo "ended: \$1" || echo "ended: \$(kill -l "\$((\$1 - 128))")"; }
 stty -g >"$scratch/before"
-sh -c 'echo \$\$ >"$scratch/pid"; exec env $variables "$program" --profiles tests/data/profiles --today 2026-03-05 $*'
+sh -c 'echo \$\$ >"$scratch/pid"; exec env $variables "$program" --profiles $profiles --today 2026-03-05 $*'
 status=\$?
 while [ "\$(how \$status)" = "ended: TSTP" ]; do
     stty -g >"$scratch/stopped"
@@ -285,5 +286,55 @@ name="a dumb terminal"
 wait_for "ended: "
 wait_for "29-high"
 [ "$(mux display -p '#{alternate_on}')" = 0 ] || fault "takes the alternate screen"
+
+# The owner of a wall, from an empty home: 14 ft, 8 ft high, a rack of one's own, 2500 to spend, 15 A with 200 W
+# used, a room of 12 x 14 ft. In at most 60 presses besides digits the first sentences answer it.
+pressed=0
+press() {
+    for key in "$@"; do
+        case $key in [0-9]) ;; *) pressed=$((pressed + 1)) ;; esac
+    done
+    keys "$@"
+}
+take() { # what to type to narrow the list, how far down, the figure's keys: then the list says the figure
+    narrow=$1 down=$2 said=$3
+    shift 3
+    [ -z "$narrow" ] || press $narrow
+    while [ "$down" -gt 0 ]; do
+        press Down
+        down=$((down - 1))
+    done
+    press Enter "$@" Enter
+    wait_for "$said"
+}
+if [ "${TEST_STEP:-1}" = 1 ]; then
+    profiles=profiles
+    start 80x24 -- ''
+    profiles=tests/data/profiles name="the owner of a wall"
+    wait_for "help"
+    press o n e w Enter
+    wait_for "The most water this wall holds"
+    press a
+    wait_for "length-2"
+    take "" 0 "length                  14 ft" 1 4 f t
+    take "" 1 "height                  8 ft" 8 f t
+    take "c i r c" 0 "circuit-current         15 A" 1 5 A
+    take "" 2 "circuit-used            200 W" 2 0 0 W
+    take "C-u b u d" 0 "budget                  2500" 2 5 0 0
+    take "C-u r a c" 0 "rack-price              30" 3 0
+    take "C-u r o o m" 0 "room-loss               estimate" C-u
+    take "" 1 "room-length             14 ft" 1 4 f t
+    take "" 1 "room-width              12 ft" 1 2 f t
+    wait_until_gone "Working it out"
+    press Escape
+    wait_for "The wall holds"
+    for answer in "6 × 20-long" "USD to buy" "each year" "kWh" "Bay 1, lowest shelf first" "Heat the room, not the tanks" \
+        "Buy "; do
+        wait_for "$answer"
+    done
+    [ "$pressed" -le 60 ] || fault "takes $pressed presses besides digits"
+    screen | grep -c '^▸' | grep -qx '[45]' || fault "does not answer in five sentences"
+    keys q
+fi
 
 exit "$failed"
