@@ -124,6 +124,8 @@ struct tc_wall_plan {
     char pump[TC_NAME_SIZE];              /* the shared air pump; "": the cheapest that gives enough */
     double budget;                        /* major units; 0: none */
     enum tc_budget_for budget_for;
+    double monthly; /* what may be spent each month, major units; 0: all may be bought at once */
+    int months;     /* in which all is to be bought then */
     enum tc_wall_objective objective;
     int wanted; /* tanks wanted in all, for TC_WALL_LEAST_COST */
 };

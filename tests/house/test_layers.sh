@@ -103,6 +103,7 @@ awk -v build="$BUILD/src/" '
         allow("uses", "core/cost/uncertainty", "calloc free")
         # Coefficients of each candidate, freed before it returns.
         allow("uses", "core/cost/knowing", "calloc free")
+        allow("uses", "core/cost/stages", "calloc free") # freed before it returns
         allow("uses", "core/cost/dominance", "calloc free") # freed before it returns
         allow("uses", "core/cost/counter_make", "calloc free") # tc_counter_free frees it
         # Threads, for the studies; helpers take no signals, whose handlers belong to the calling thread.

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
 """Holds what the sheet wall says in sentences against its own tables and the shopping list of the same plan."""
+import datetime
 import re
 
 from tankcost import Sheet, fault, finish
@@ -73,8 +74,60 @@ def check(*changes):
     return verdict
 
 
+def most_on_sale(sale, day, after, now):
+    """How many of one tank a shop of the demo sells so from a day until another: its calendar, counted anew."""
+    first, length, step, most = {"tank-fair": (datetime.date(2026, 1, 3), 14, 35, 2),
+                                 "autumn-fair": (datetime.date(2026, 10, 10), 15, 365, 10**6)}[sale]
+    periods = 0
+    while first < after:
+        periods += first >= day or (now and first + datetime.timedelta(length) > day)
+        first += datetime.timedelta(step)
+    return most * periods
+
+
+def check_stages(monthly, months):
+    """What is bought when: within each month's money, in sales that run then, all of it once."""
+    sheet = Sheet("list", "new-wall", "--set", f"wall/monthly={monthly}", "--set", f"wall/months={months}",
+                  today="2026-01-10")
+    rows = sheet.group("What to buy when")
+    mix = {}
+    for heading, _ in sheet.groups:
+        if re.match(r"\d+ × ", heading):
+            mix |= counts([heading])
+    paid, tanks, bought, racks = 0, 0, {}, []
+    for row, words in zip(rows[0::2], rows[1::2]):
+        if row["kind"] != "line":
+            break
+        day = datetime.datetime.strptime(row["label"], "from %d %b %Y").date()
+        month = (day.year - 2026) * 12 + day.month - 1
+        paid += row["cells"][2]["value"]
+        tanks += row["cells"][0]["value"]
+        if day.day != 10 or paid > (month + 1) * monthly:
+            fault(f"stages {monthly}: {paid} by {row['label']}")
+        racks += [int(bay) for bay in re.findall(r"rack of bay (\d+)", words["text"])]
+        for name, count in counts([words["text"]]).items():
+            bought[name] = bought.get(name, 0) + count
+        after = (day.replace(day=28) + datetime.timedelta(7)).replace(day=10)
+        for count, name, sale in re.findall(r"(\d+) × ([\w-]+) \(sale ([\w-]+)\)", words["text"]):
+            if int(count) > most_on_sale(sale, day, after, month == 0):
+                fault(f"stages {monthly}: {count} × {name} in {sale}, {row['label']}")
+    last = rows[-1]
+    if last["cells"][2]["value"] != paid or last["cells"][0]["value"] != tanks or tanks != sum(mix.values()):
+        fault(f"stages {monthly}: {paid} for {tanks} tanks, {last}")
+    if bought != mix or racks != sorted(set(racks)):
+        fault(f"stages {monthly}: bought {bought}, wanted {mix}; racks {racks}")
+    findings = " ".join(sheet.notes("finding"))
+    if f"{paid:,}".replace(",", " ") not in findings:
+        fault(f"stages {monthly}: {paid} is not told: {findings}")
+    return paid
+
+
 if not check():
     fault("new-wall: no verdict on its heat")
+waited, soon = check_stages(400, 12), check_stages(400, 8)
+if waited >= soon:
+    fault(f"waiting for sales costs {waited}, not waiting {soon}")
+check_stages(200, 24)
 check("wall/heating=room", "wall/room-heater-price=90")
 OWNER = ("wall/length=14 ft", "wall/height=8 ft", "wall/budget=2500", "wall/circuit-current=15 A",
          "wall/circuit-used=200 W", "wall/room-loss=estimate", "wall/room-length=14 ft", "wall/room-width=12 ft")
