@@ -28,6 +28,7 @@ struct checker {
     struct tc_price_import *import;
     struct tc_faults *faults;
     int column[COLUMNS]; /* place in a record */
+    int made_lines;      /* of the new items' text */
     bool good;
 };
 
@@ -50,6 +51,32 @@ static const char *value_of(const struct checker *checker, const struct tc_csv_r
 
 /* ---------------------------------------------------------------------------- header */
 
+/* Whether no two columns are called alike. */
+static void check_columns(struct checker *checker)
+{
+    const struct tc_csv *csv = &checker->import->csv;
+    const struct tc_csv_record *header = header_of(checker->import);
+    for (size_t i = 0; i < header->count; i++) {
+        const char *name = tc_csv_field(csv, header, i);
+        bool twice = false;
+        for (size_t k = 0; k < i && name[0] != '\0'; k++)
+            twice = twice || tc_name_equal(tc_csv_field(csv, header, k), name);
+        if (twice)
+            fault(checker, header->line, name, "the column is there twice");
+    }
+}
+
+/* A first line of one field that other signs than commas take apart, as spreadsheets write them here and there. */
+static bool is_parted_otherwise(struct checker *checker)
+{
+    const char *only = tc_csv_field(&checker->import->csv, header_of(checker->import), 0);
+    if (header_of(checker->import)->count > 1 || !strpbrk(only, ";\t|"))
+        return false;
+    fault(checker, header_of(checker->import)->line, NULL,
+          "the columns are not set apart by commas; save the spreadsheet as comma-separated values");
+    return true;
+}
+
 static bool find_columns(struct checker *checker)
 {
     const struct tc_csv *csv = &checker->import->csv;
@@ -58,14 +85,14 @@ static bool find_columns(struct checker *checker)
         fault(checker, 1, NULL, "the file is empty; its first line names the columns: name,kind,price");
         return false;
     }
+    if (is_parted_otherwise(checker))
+        return false;
+    check_columns(checker);
     for (int c = 0; c < COLUMNS; c++) {
         checker->column[c] = -1;
         for (size_t i = 0; i < header_of(checker->import)->count; i++) {
-            if (!tc_name_equal(tc_csv_field(csv, header_of(checker->import), i), column_names[c]))
-                continue;
-            if (checker->column[c] >= 0)
-                fault(checker, 1, column_names[c], "the column is there twice");
-            checker->column[c] = (int)i;
+            if (tc_name_equal(tc_csv_field(csv, header_of(checker->import), i), column_names[c]))
+                checker->column[c] = (int)i;
         }
         if (checker->column[c] >= 0)
             continue;
@@ -89,8 +116,11 @@ static void check_kind(struct checker *checker, struct tc_price_row *row)
         return;
     row->kind = NULL;
     tc_kind_list(&kinds, true, "or");
-    snprintf(text, sizeof text, "'%s' is not a kind of goods; write %s", tc_quantity_shown(shown, kind),
-             tc_text_string(&kinds));
+    if (kind[0] == '\0')
+        snprintf(text, sizeof text, "there is no kind; write %s", tc_text_string(&kinds));
+    else
+        snprintf(text, sizeof text, "'%s' is not a kind of goods; write %s", tc_quantity_shown(shown, kind),
+                 tc_text_string(&kinds));
     tc_text_free(&kinds);
     fault(checker, row->record->line, "kind", text);
 }
@@ -99,7 +129,10 @@ static void check_name(struct checker *checker, struct tc_price_row *row)
 {
     static const struct tc_key key = {.name = "name", .form = TC_KEY_NAME};
     struct tc_reading reading = {.currency = {"", 0}};
-    if (!tc_key_read_with(&key, value_of(checker, row->record, NAME), row->name, &reading))
+    const char *name = value_of(checker, row->record, NAME);
+    if (name[0] == '\0')
+        fault(checker, row->record->line, "name", "there is no name; write that of the tank or part");
+    else if (!tc_key_read_with(&key, name, row->name, &reading))
         fault(checker, row->record->line, "name", reading.problem);
 }
 
@@ -110,6 +143,10 @@ static void check_price(struct checker *checker, struct tc_price_row *row)
     struct tc_shop_price price = {.amount = 0};
     struct tc_reading reading = {.currency = checker->currency};
     row->price = value_of(checker, row->record, PRICE);
+    if (row->price[0] == '\0') {
+        fault(checker, row->record->line, "price", "there is no price; write one, or leave the line out");
+        return;
+    }
     if (!tc_key_read_with(&key, row->price, &price, &reading)) {
         fault(checker, row->record->line, "price", reading.problem);
         return;
@@ -135,14 +172,50 @@ static bool says_so(const struct checker *checker, const struct tc_price_row *ro
     return present && strcmp(present->value, value) == 0;
 }
 
+/* A fact of a new item goes into its section; whether that can be used is seen when all are there. */
+static void add_fact(struct checker *checker, const struct tc_price_row *row, const char *key,
+                     const char *value)
+{
+    struct tc_text *text = &checker->import->made_text;
+    tc_text_addf(text, "%s = ", key);
+    if (!tc_ini_write_value(text, value)) {
+        tc_text_add(text, "0");
+        fault(checker, row->record->line, key,
+              "a profile cannot hold this: write it on one line, without tabs, and with one kind of quotes");
+    }
+    tc_text_add(text, "\n");
+    checker->made_lines++;
+}
+
+static void check_fact(struct checker *checker, const struct tc_price_row *row, const char *name,
+                       const char *value)
+{
+    char text[TC_PROBLEM_SIZE];
+    if (!tc_key_find(row->kind->table, name)) {
+        const char *nearest = tc_key_nearest(row->kind->table, name);
+        snprintf(text, sizeof text, "a %s has no such key%s%s%s", row->kind->name,
+                 nearest ? "; did you mean '" : "", nearest ? nearest : "", nearest ? "'?" : "");
+        fault(checker, row->record->line, name[0] ? name : NULL,
+              name[0] ? text : "the first line has no name for one of the columns used here");
+    } else if (row->made) {
+        add_fact(checker, row, name, value);
+    } else if (!says_so(checker, row, name, value)) {
+        snprintf(text, sizeof text, "the %s '%s' is there already; leave this empty, or change its profile",
+                 row->kind->name, row->name);
+        fault(checker, row->record->line, name, text);
+    }
+}
+
 /* The other columns: keys of a new item; of one that is there they have to be empty. */
 static void check_facts(struct checker *checker, struct tc_price_row *row)
 {
     const struct tc_csv *csv = &checker->import->csv;
-    char text[TC_PROBLEM_SIZE];
+    if (row->made) {
+        row->made_line = ++checker->made_lines;
+        tc_text_addf(&checker->import->made_text, "[%s %s]\n", row->kind->name, row->name);
+    }
     for (size_t i = 0; i < row->record->count; i++) {
-        const char *value = tc_csv_field(csv, row->record, i),
-                   *name = tc_csv_field(csv, header_of(checker->import), i);
+        const char *value = tc_csv_field(csv, row->record, i);
         if (is_own_column(checker, i) || value[0] == '\0')
             continue;
         if (i >= header_of(checker->import)->count) {
@@ -150,21 +223,47 @@ static void check_facts(struct checker *checker, struct tc_price_row *row)
                   "there are more fields than columns; put a comma in quotes");
             return;
         }
-        if (!tc_key_find(row->kind->table, name)) {
-            const char *nearest = tc_key_nearest(row->kind->table, name);
-            snprintf(text, sizeof text, "a %s has no such key%s%s%s", row->kind->name,
-                     nearest ? "; did you mean '" : "", nearest ? nearest : "", nearest ? "'?" : "");
-            fault(checker, row->record->line, name, text);
-        } else if (!row->made && !says_so(checker, row, name, value)) {
-            snprintf(text, sizeof text,
-                     "the %s '%s' is there already; leave this empty, or change its profile", row->kind->name,
-                     row->name);
-            fault(checker, row->record->line, name, text);
-        }
+        check_fact(checker, row, tc_csv_field(csv, header_of(checker->import), i), value);
     }
 }
 
-static void check_twice(struct checker *checker, const struct tc_price_row *row)
+/* The row whose section a line of the new items' text belongs to; NULL before the first. */
+static const struct tc_price_row *row_at(const struct tc_price_import *import, int line)
+{
+    const struct tc_price_row *found = NULL;
+    for (size_t i = 0; i < import->row_count; i++)
+        if (import->rows[i].made && import->rows[i].made_line <= line)
+            found = &import->rows[i];
+    return found;
+}
+
+/* Reads the sections of the new items as the profile that they are to be. */
+static enum tc_status check_made(struct checker *checker)
+{
+    struct tc_stock stock;
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    const struct tc_text *text = &checker->import->made_text;
+    if (text->failed)
+        return TC_NO_MEMORY;
+    if (text->length == 0)
+        return TC_OK;
+    tc_stock_start(&stock);
+    enum tc_status status =
+        tc_stock_read_bytes(&stock, checker->file, tc_text_string(text), text->length, &faults);
+    if (status == TC_OK)
+        status = tc_stock_finish(&stock, &faults);
+    for (size_t i = 0; i < tc_faults_count(&faults); i++) {
+        const struct tc_fault *found = tc_faults_at(&faults, i);
+        const struct tc_price_row *row = row_at(checker->import, found->place.line);
+        if (found->severity == TC_ERROR)
+            fault(checker, row ? row->record->line : 1, found->place.key, found->text);
+    }
+    tc_faults_free(&faults);
+    tc_stock_free(&stock);
+    return status;
+}
+
+static bool check_twice(struct checker *checker, const struct tc_price_row *row)
 {
     char text[TC_PROBLEM_SIZE];
     for (const struct tc_price_row *other = checker->import->rows; other < row; other++) {
@@ -173,12 +272,13 @@ static void check_twice(struct checker *checker, const struct tc_price_row *row)
         snprintf(text, sizeof text, "the %s '%s' is there already, in line %d; remove one", row->kind->name,
                  row->name, other->record->line);
         fault(checker, row->record->line, "name", text);
-        return;
+        return false;
     }
+    return true;
 }
 
-/* A name that is near one that is there, and no facts to make a new one of. */
-static void check_known(struct checker *checker, struct tc_price_row *row)
+/* Whether it is there, or there are facts to make it of; a name may just be misspelt. */
+static bool check_known(struct checker *checker, struct tc_price_row *row)
 {
     char text[TC_PROBLEM_SIZE];
     bool facts = false;
@@ -187,62 +287,17 @@ static void check_known(struct checker *checker, struct tc_price_row *row)
                           tc_csv_field(&checker->import->csv, row->record, i)[0] != '\0');
     row->made = tc_stock_find(checker->stock, row->kind->name, row->name) == NULL;
     if (!row->made || facts)
-        return;
+        return true;
     const char *nearest = tc_stock_nearest(checker->stock, row->kind->name, row->name);
     snprintf(text, sizeof text, "there is no %s '%s'%s%s%s", row->kind->name, row->name,
              nearest ? "; did you mean '" : "; columns with its facts would make it", nearest ? nearest : "",
              nearest ? "'?" : "");
     fault(checker, row->record->line, "name", text);
+    return false;
 }
 
-/* The lines of the section that a new item gets; their number. */
-static size_t lines_of_made(const struct tc_price_import *import, const struct tc_price_row *row,
-                            struct tc_section_line lines[TC_CSV_FIELDS_MAX])
+static void check_row(struct checker *checker, struct tc_price_row *row)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < row->record->count && i < header_of(import)->count; i++) {
-        const char *key = tc_csv_field(&import->csv, header_of(import), i);
-        const char *value = tc_csv_field(&import->csv, row->record, i);
-        if (value[0] != '\0' && tc_key_find(row->kind->table, key) && !tc_name_equal(key, "price"))
-            lines[count++] = (struct tc_section_line){key, value};
-    }
-    return count;
-}
-
-/* A new item has to be one that a profile could hold: its section is read by itself, and its faults told. */
-static enum tc_status check_made(struct checker *checker, const struct tc_price_row *row)
-{
-    struct tc_section_line lines[TC_CSV_FIELDS_MAX];
-    struct tc_text text = TC_TEXT_EMPTY;
-    struct tc_faults faults = TC_FAULTS_EMPTY;
-    struct tc_stock alone;
-    size_t count = lines_of_made(checker->import, row, lines);
-    tc_text_addf(&text, "[%s %s]\n", row->kind->name, row->name);
-    for (size_t i = 0; i < count; i++) {
-        tc_text_addf(&text, "%s = ", lines[i].key);
-        if (!tc_ini_write_value(&text, lines[i].value))
-            fault(checker, row->record->line, lines[i].key, "cannot be written on one line of a profile");
-        tc_text_add_char(&text, '\n');
-    }
-    tc_stock_start(&alone);
-    enum tc_status status =
-        text.failed ? TC_NO_MEMORY
-                    : tc_stock_read_bytes(&alone, checker->file, tc_text_string(&text), text.length, &faults);
-    if (status == TC_OK)
-        status = tc_stock_finish(&alone, &faults);
-    for (size_t i = 0; i < tc_faults_count(&faults); i++)
-        if (tc_faults_at(&faults, i)->severity == TC_ERROR)
-            fault(checker, row->record->line, tc_faults_at(&faults, i)->place.key,
-                  tc_faults_at(&faults, i)->text);
-    tc_stock_free(&alone);
-    tc_faults_free(&faults);
-    tc_text_free(&text);
-    return status == TC_NO_MEMORY ? TC_NO_MEMORY : TC_OK;
-}
-
-static enum tc_status check_row(struct checker *checker, struct tc_price_row *row)
-{
-    enum tc_status status = TC_OK;
     check_kind(checker, row);
     check_name(checker, row);
     if (row->kind && row->name[0] != '\0') {
@@ -252,17 +307,11 @@ static enum tc_status check_row(struct checker *checker, struct tc_price_row *ro
                                                              : &((const struct tc_part *)record)->goods;
         if (goods)
             row->before = tc_stock_listed(checker->stock, checker->shop, row->kind->slot, goods);
-        check_twice(checker, row);
-        check_known(checker, row);
-        bool good = checker->good;
-        checker->good = true;
-        check_facts(checker, row);
-        if (row->made && checker->good)
-            status = check_made(checker, row);
-        checker->good = checker->good && good;
+        bool first = check_twice(checker, row), known = check_known(checker, row);
+        if (first && known)
+            check_facts(checker, row);
     }
     check_price(checker, row);
-    return status;
 }
 
 enum tc_status tc_price_import_read(const struct tc_stock *stock, const struct tc_shop *shop,
@@ -286,20 +335,20 @@ enum tc_status tc_price_import_read(const struct tc_stock *stock, const struct t
     for (size_t i = 1; i < import->csv.record_count; i++) {
         struct tc_price_row *row = &import->rows[import->row_count];
         row->record = &import->csv.record[i];
-        status = check_row(&checker, row);
-        if (status != TC_OK)
-            return status;
+        check_row(&checker, row);
         import->row_count++;
         import->made += row->made;
         import->added += !row->before;
         import->changed += row->before && !row->same;
     }
-    return checker.good ? TC_OK : TC_SYNTAX;
+    status = check_made(&checker);
+    return status != TC_OK ? status : checker.good ? TC_OK : TC_SYNTAX;
 }
 
 void tc_price_import_free(struct tc_price_import *import)
 {
     tc_csv_free(&import->csv);
+    tc_text_free(&import->made_text);
     free(import->rows);
     memset(import, 0, sizeof *import);
 }
@@ -351,17 +400,7 @@ static void put_present(const struct tc_stock *stock, const struct tc_shop *shop
     }
 }
 
-static enum tc_status save_made(const struct tc_price_import *import, const struct tc_price_row *row,
-                                const char *path, struct tc_faults *faults)
-{
-    struct tc_section_line lines[TC_CSV_FIELDS_MAX];
-    char head[3 * TC_NAME_SIZE];
-    size_t count = lines_of_made(import, row, lines);
-    snprintf(head, sizeof head, "%s %s", row->kind->name, row->name);
-    return tc_section_save(path, head, lines, count, faults);
-}
-
-/* Puts the rows of one kind, and the items made for them, into the file at `to`, which stands for path. */
+/* Puts the prices of one kind into the file at `to`, which stands for path. */
 static enum tc_status save_kind(const struct tc_price_import *import, const struct tc_stock *stock,
                                 const struct tc_shop *shop, const struct tc_kind *kind, const char *path,
                                 const char *to, struct tc_faults *faults)
@@ -378,8 +417,6 @@ static enum tc_status save_kind(const struct tc_price_import *import, const stru
             continue;
         any = true;
         put(&lines, row->name, row->price);
-        if (row->made)
-            status = save_made(import, row, to, faults);
     }
     snprintf(head, sizeof head, "prices %s %s", shop->name, kind->name);
     if (status == TC_OK && any)
@@ -396,8 +433,10 @@ enum tc_status tc_price_import_save(const struct tc_price_import *import, const 
     tc_text_addf(&beside, "%s.new", path); /* not read as a profile: it does not end in .ini */
     enum tc_status status = beside.failed ? TC_NO_MEMORY : tc_load(path, &text, &there, faults);
     const char *to = tc_text_string(&beside);
+    tc_text_addf(&text, "%s%s", text.length > 0 && import->made > 0 ? "\n" : "",
+                 tc_text_string(&import->made_text));
     if (status == TC_OK)
-        status = tc_save(to, tc_text_string(&text), text.length, faults);
+        status = text.failed ? TC_NO_MEMORY : tc_save(to, tc_text_string(&text), text.length, faults);
     for (size_t i = 0; tc_kind_at(i) && status == TC_OK; i++)
         if (tc_kind_is_goods(tc_kind_at(i)))
             status = save_kind(import, stock, shop, tc_kind_at(i), path, to, faults);

@@ -4,8 +4,8 @@
  *
  * The first record names the columns: name, kind and price have to be there; any
  * other is a key of the kind ("length", "power"). A row's item that no profile has
- * is made of its other columns; of one that is there they have to be empty or say
- * what its profile says.
+ * is made of its other columns, by the rules of profiles; of one that is there they
+ * have to be empty or say what its profile says.
  */
 #ifndef TC_PROFILE_PRICE_IMPORT_H
 #define TC_PROFILE_PRICE_IMPORT_H
@@ -21,7 +21,8 @@ struct tc_price_row {
     char name[TC_NAME_SIZE];
     const char *price;
     const struct tc_shop_price *before; /* in the list now; NULL: not in it */
-    bool made;                          /* its item is new */
+    bool made;                          /* its item is new ... */
+    int made_line;                      /* ... and its section begins at that line of the import's `made_text` */
     bool same;                          /* nothing changes */
 };
 
@@ -29,6 +30,7 @@ struct tc_price_import {
     struct tc_csv csv;
     struct tc_price_row *rows; /* owned */
     size_t row_count, changed, added, made;
+    struct tc_text made_text; /* the sections of the new items, as a profile */
 };
 
 /*

@@ -139,7 +139,12 @@ static bool read_prices_head(struct reader *reader)
 {
     if (reader->word_count != 3)
         return wrong_head(reader, "prices SHOP tank");
-    const struct tc_kind *kind = tc_kind_find(reader->words[2]);
+    const struct tc_kind *kind = tc_kind_find(reader->words[2]), *first = tc_kind_find(reader->words[1]);
+    if ((!kind || !tc_kind_is_goods(kind)) && first && tc_kind_is_goods(first)) {
+        tc_faults_error(reader->faults, here(reader), "the shop comes first; write '[prices %s %s]'",
+                        reader->words[2], reader->words[1]);
+        return false;
+    }
     if (!kind || !tc_kind_is_goods(kind)) {
         const char *nearest = tc_name_nearest(reader->words[2], priced_at, NULL, kind_count());
         struct tc_text all = TC_TEXT_EMPTY;

@@ -75,10 +75,12 @@ void tc_build_missing(struct tc_build *build, const struct tc_section *section, 
 {
     const struct tc_sections *sections = build->sections;
     struct tc_place place = tc_section_place(sections, section, key);
-    const char *nearest = tc_stock_nearest(build->stock, kind, name);
-    if (build->stock->sections && tc_sections_find(build->stock->sections, kind, name))
+    if (build->stock->sections && tc_sections_find(build->stock->sections, kind, name)) {
         tc_faults_error(build->faults, place, "the %s '%s' was left out for its own faults", kind, name);
-    else if (nearest)
+        return;
+    }
+    const char *nearest = tc_stock_nearest(build->stock, kind, name);
+    if (nearest)
         tc_faults_error(build->faults, place, "there is no %s '%s'; did you mean '%s'?", kind, name, nearest);
     else
         tc_faults_error(build->faults, place, "there is no %s '%s'", kind, name);

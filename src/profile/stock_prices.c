@@ -36,6 +36,22 @@ static int compare_found(const void *a, const void *b)
     return order != 0 ? order : (x->order > y->order) - (x->order < y->order);
 }
 
+/* A name that no thing of the list's kind has; perhaps one of another kind has it. */
+static void no_item(struct tc_build *build, const struct tc_section *section, const struct tc_ini_key *key)
+{
+    for (size_t i = 0; tc_kind_at(i); i++) {
+        const struct tc_kind *kind = tc_kind_at(i);
+        if (!tc_kind_is_goods(kind) || strcmp(kind->name, section->detail) == 0 ||
+            !tc_sections_find(build->sections, kind->name, key->name))
+            continue;
+        tc_faults_error(build->faults, tc_section_place(build->sections, section, key),
+                        "'%s' is a %s; write its price in '[prices %s %s]'", key->name, kind->name,
+                        section->name, kind->name);
+        return;
+    }
+    tc_build_missing(build, section, key, section->detail, key->name);
+}
+
 /* Reads the prices of one section. */
 static void read_section(struct tc_build *build, const struct tc_section *section, const struct tc_shop *shop,
                          struct tc_currency currency, struct finds *finds)
@@ -47,7 +63,11 @@ static void read_section(struct tc_build *build, const struct tc_section *sectio
         struct tc_reading reading = {.currency = currency};
         struct found found = {.section = section, .key = key, .layer = sections->files[section->file].layer};
         const struct tc_section *item = tc_sections_find(sections, section->detail, key->name);
-        if (!item || item->record == 0) {
+        if (!item) {
+            no_item(build, section, key);
+            continue;
+        }
+        if (item->record == 0) {
             tc_build_missing(build, section, key, section->detail, key->name);
             continue;
         }

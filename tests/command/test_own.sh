@@ -86,7 +86,7 @@ bad "$head\n20-long,tank,1.200\n" "list.csv:2: price: '1.200' can be read in two
 bad "$head\n20-long,tank,\"1,200\"\n" "list.csv:2: price: '1,200' can be read in two ways; write '1200' or '1.20'"
 bad "$head\n20-long,tank,\$30\n" "list.csv:2: price: '\$30': write the amount without '\$', like '89'"
 bad "$head\n20-long,tank,30 EUR\n" "list.csv:2: price: '30 EUR' is in EUR, but amounts here are in USD"
-bad "$head\n20-long,tank,\n" "list.csv:2: price: '' is not a number"
+bad "$head\n20-long,tank,\n" "list.csv:2: price: there is no price; write one, or leave the line out"
 bad "$head\n20-long,tank,-3\n" "list.csv:2: price: '-3' is negative"
 bad "$head\n20-long,tank,30\n20-long,tank,31\n" "list.csv:3: name: the tank '20-long' is there already, in line 2; remove one"
 bad "$head,colour\n20-long,tank,30,red\n" "list.csv:2: colour: a tank has no such key"
