@@ -166,6 +166,21 @@ void tc_faults_write(const struct tc_faults *faults, struct tc_text *text)
     }
 }
 
+void tc_faults_move(struct tc_faults *faults, struct tc_faults *from)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        if (!grow(faults)) {
+            faults->lost = true;
+            break;
+        }
+        faults->errors += from->items[i]->severity == TC_ERROR;
+        faults->items[faults->count++] = from->items[i];
+        from->items[i] = NULL;
+    }
+    faults->lost = faults->lost || from->lost;
+    tc_faults_free(from);
+}
+
 void tc_faults_free(struct tc_faults *faults)
 {
     for (size_t i = 0; i < faults->count; i++)

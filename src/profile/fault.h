@@ -62,6 +62,9 @@ void tc_faults_note(struct tc_faults *faults, struct tc_place place, const char 
 void tc_faults_addv(struct tc_faults *faults, enum tc_severity severity, struct tc_place place,
                     const char *format, va_list arguments) TC_PRINTF(4, 0);
 
+/* Moves all faults of another list behind those of this one; that one is empty then. */
+void tc_faults_move(struct tc_faults *faults, struct tc_faults *from);
+
 /* Number of faults, with the one that says that others were lost. */
 size_t tc_faults_count(const struct tc_faults *faults);
 

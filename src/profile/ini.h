@@ -31,7 +31,7 @@
 /*
  * Opens the file at path into *ini, which need not be initialised, and adds
  * what is wrong to faults: all of it but for the values, which are as written,
- * with their quotes. TC_OK if it could be read, with or without faults.
+ * with their quotes (see ini_values.h). TC_OK if it could be read, with or without faults.
  * Else *ini has no sections and faults says why:
  *   TC_IO        it is not there, cannot be read, or is not a regular file;
  *   TC_SYNTAX    it is no text, or too large: nothing of it is used;
@@ -43,19 +43,7 @@ enum tc_status tc_ini_open(const char *path, struct tc_ini *ini, struct tc_fault
 enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults);
 
-/*
- * Then has iniparser read the values of `count` files, each opened with TC_OK
- * and not yet read; it takes longer to open one than to read a few lines, so it
- * is given many small ones at a time. TC_OK, or TC_IO (no temporary file could
- * be written) or TC_NO_MEMORY, when there is a fault for each file and all of
- * its sections are bad and without keys. In every case tc_ini_free() each.
- *
- * One call at a time does its work, others wait: iniparser reports through a
- * function pointer common to the process.
- */
-enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct tc_faults *faults);
-
-/* Both steps for one text in memory. Where it is not TC_OK, *ini has been freed. */
+/* That and tc_ini_values (ini_values.h) for one text in memory. Where it is not TC_OK, *ini has been freed. */
 enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults);
 

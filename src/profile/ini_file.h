@@ -14,7 +14,7 @@
 #define TC_INI_LINE_MAX    1000              /* bytes of a line that is no comment */
 #define TC_INI_SECTION_MAX 200               /* bytes of a section's name */
 #define TC_INI_ENTRY_MAX   65536             /* sections and keys of a file */
-#define TC_INI_KEY_MAX     1024              /* keys of a section */
+#define TC_INI_KEY_MAX     16384             /* keys of a section */
 #define TC_INI_FAULT_MAX   200               /* after so many faults the rest is left unread */
 
 struct tc_ini_key {

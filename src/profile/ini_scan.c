@@ -3,6 +3,7 @@
 
 #include <search.h>
 #include <stdarg.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -19,6 +20,8 @@ struct scan {
     bool outside_said;   /* keys before the first section are reported once */
     size_t first_fault;  /* number of faults there were before this file */
     void *section_names; /* tsearch tree of those in the file */
+    size_t *slots;       /* owned: places of the current section's keys by the hash of their names, from 1 ... */
+    size_t slot_count;   /* ... a power of two; looked at where the section has more keys than FEW_KEYS */
     bool keep_keys;      /* the current section is one whose keys are wanted */
     bool stop;           /* a limit was passed: the rest is left unread */
     bool no_memory;
@@ -250,16 +253,68 @@ static bool check_key_name(struct scan *scan, char *name)
     return false;
 }
 
+/* So few keys are faster looked through than kept by their hashes. */
+#define FEW_KEYS 24
+
+/* The slot of a key's name: that of the key, or the free one where it is to go. */
+static size_t *slot_of(struct scan *scan, const char *name)
+{
+    uint64_t hash = UINT64_C(0xcbf29ce484222325); /* FNV-1a */
+    for (const char *p = name; *p != '\0'; p++)
+        hash = (hash ^ (unsigned char)*p) * UINT64_C(0x100000001b3);
+    size_t at = (size_t)hash & (scan->slot_count - 1);
+    while (scan->slots[at] != 0 && !tc_name_same(scan->ini->keys[scan->slots[at] - 1].name, name))
+        at = (at + 1) & (scan->slot_count - 1);
+    return &scan->slots[at];
+}
+
+/* The key of that name in the current section, or NULL. */
+static const struct tc_ini_key *key_before(struct scan *scan, const char *name)
+{
+    const struct tc_ini *ini = scan->ini;
+    size_t count = current_section(scan)->key_count;
+    if (count > FEW_KEYS) {
+        size_t slot = *slot_of(scan, name);
+        return slot > 0 ? &ini->keys[slot - 1] : NULL;
+    }
+    for (size_t i = ini->key_count - count; i < ini->key_count; i++)
+        if (tc_name_same(ini->keys[i].name, name))
+            return &ini->keys[i];
+    return NULL;
+}
+
+/* Notes the hash of the key added last; those of all keys where they need more room. */
+static void note_key(struct scan *scan)
+{
+    const struct tc_ini *ini = scan->ini;
+    size_t count = current_section(scan)->key_count, first = ini->key_count - 1;
+    if (count <= FEW_KEYS)
+        return;
+    if (count == FEW_KEYS + 1 || 2 * count > scan->slot_count) {
+        size_t wanted = 8 * FEW_KEYS;
+        while (wanted < 4 * count || (wanted & (wanted - 1)) != 0)
+            wanted += wanted & (~wanted + 1); /* up to the next power of two */
+        free(scan->slots);
+        scan->slots = calloc(wanted, sizeof *scan->slots);
+        scan->slot_count = wanted;
+        first = ini->key_count - count;
+        if (scan->slots == NULL) {
+            scan->no_memory = true;
+            return;
+        }
+    }
+    for (size_t i = first; i < ini->key_count; i++)
+        *slot_of(scan, ini->keys[i].name) = i + 1;
+}
+
 static void add_key(struct scan *scan, char *name, char *value)
 {
     struct tc_ini *ini = scan->ini;
     struct tc_ini_section *section = current_section(scan);
+    const struct tc_ini_key *before = key_before(scan, name);
 
-    /* A section has few keys: to look through them is faster than to keep a tree of them. */
-    for (size_t i = ini->key_count - section->key_count; i < ini->key_count; i++) {
-        if (!tc_name_same(ini->keys[i].name, name))
-            continue;
-        report(scan, name, "the key is there twice, first in line %d; remove one", ini->keys[i].line);
+    if (before) {
+        report(scan, name, "the key is there twice, first in line %d; remove one", before->line);
         return;
     }
     if (section->key_count == TC_INI_KEY_MAX) {
@@ -279,6 +334,7 @@ static void add_key(struct scan *scan, char *name, char *value)
     ini->keys = keys;
     ini->keys[ini->key_count++] = (struct tc_ini_key){name, value, scan->line};
     section->key_count++;
+    note_key(scan);
 }
 
 static void scan_key(struct scan *scan, char *text)
@@ -379,6 +435,7 @@ enum tc_status tc_ini_scan(struct tc_ini *ini, size_t length, struct tc_faults *
         line = stop + 1;
     }
     forget_names(&scan);
+    free(scan.slots);
     if (scan.no_memory)
         return TC_NO_MEMORY;
 

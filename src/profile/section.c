@@ -7,6 +7,7 @@
 
 #include "core/base/grow.h"
 #include "core/base/number.h"
+#include "profile/ini_values.h"
 #include "profile/kind.h"
 #include "profile/save.h"
 

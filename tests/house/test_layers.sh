@@ -134,7 +134,7 @@ awk -v build="$BUILD/src/" '
         # Finds the fewest digits that read back as the same number.
         allow("uses", "core/base/number", "strtod")
         # iniparser reports through a callback that is given no context.
-        allow("owns", "profile/ini", "complaint complaint_lock")
+        allow("owns", "profile/ini_values", "complaint reader_lock readers")
         # The command line answers wrong usage and --help itself.
         allow("uses", "command", "printf puts stdout stderr")
         # A price list may come from standard input.

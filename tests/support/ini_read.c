@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "support/ini_read.h"
 
+#include "profile/ini_values.h"
+
 #include <string.h>
 
 enum tc_status ini_read(const char *path, struct tc_ini *ini, struct tc_faults *faults)
