@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Time from start to the first drawn frame, of tankcost with the demo and of a
- * bare ncurses program that draws one box, by turns in the same run.
+ * Time from start to the first drawn frame, of tankcost with the demo, of
+ * tankcost with 10 000 tanks and 20 price lists of 1000 prices beside it, and of
+ * a bare ncurses program that draws one box, by turns in the same run.
  *
  *     bench_start [PROGRAM [ARGUMENT...]]    another program in place of tankcost
  *
@@ -12,7 +13,8 @@
  *
  * Beside the time that passed stands the processor's time until then, of the
  * system and of the program, from the fork on: that of a program which waits
- * for others to have their turn on a busy machine does not grow as much.
+ * for others to have their turn on a busy machine does not grow as much. The
+ * memory is the most that was resident.
  */
 #include <errno.h>
 #include <fcntl.h>
@@ -23,6 +25,8 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -32,7 +36,12 @@ enum {
     FRAME = 150,     /* bytes: less is a terminal being prepared, not yet a frame */
     SILENCE = 40,    /* ms without output after which a frame counts as drawn */
     PATIENCE = 5000, /* ms until a program that has drawn nothing is given up */
-    OUTPUT_SIZE = 65536
+    OUTPUT_SIZE = 65536,
+    MANY = 3, /* commands that are compared */
+    TANKS = 10000,
+    FILES = 10, /* that they lie in */
+    SHOPS = 20,
+    PRICES = 1000 /* of each */
 };
 
 /* What xterm-256color is told before a program draws over the whole screen. */
@@ -97,6 +106,7 @@ static pid_t start(char *const command[], const char *terminal_name)
 /* Milliseconds to a first frame. */
 struct start {
     double passed, processor;
+    long memory; /* KiB */
 };
 
 /*
@@ -132,12 +142,14 @@ static bool first_frame(char *const command[], char output[OUTPUT_SIZE], struct 
             used = OUTPUT_SIZE / 2; /* only its beginning is of interest */
     }
     output[used] = '\0';
-    *taken = (struct start){last - begin, processor_time(child)};
+    *taken = (struct start){last - begin, processor_time(child), 0};
     kill(child, SIGTERM);
     /* What it still writes while it puts the terminal right must not block it. */
     for (char rest[256]; read(terminal, rest, sizeof rest) > 0;)
         ;
-    waitpid(child, NULL, 0);
+    struct rusage usage;
+    if (wait4(child, NULL, 0, &usage) == child)
+        taken->memory = usage.ru_maxrss;
     close(terminal);
     return !ended && used >= FRAME && strstr(output, TAKES_SCREEN);
 }
@@ -158,43 +170,110 @@ static void show(const char *program, const char *what, double times[ROUNDS])
            times[ROUNDS * 9 / 10]);
 }
 
+/* ------------------------------------------------------------------- many profiles */
+
+static FILE *open_profile(const char *folder, const char *kind, int number)
+{
+    char path[600];
+    snprintf(path, sizeof path, "%s/%s", folder, kind);
+    mkdir(path, 0777);
+    snprintf(path, sizeof path, "%s/%s/%d.ini", folder, kind, number);
+    FILE *file = fopen(path, "w");
+    if (!file)
+        die(path);
+    return file;
+}
+
+static void write_many(const char *folder)
+{
+    for (int f = 0; f < FILES; f++) {
+        FILE *file = open_profile(folder, "tanks", f);
+        for (int i = f * (TANKS / FILES); i < (f + 1) * (TANKS / FILES); i++)
+            fprintf(file,
+                    "[tank size-%d]\ntitle = Tank %d\nlength = %d in\nwidth = %d in\nheight = %d in\n"
+                    "glass = %d mm\n\n",
+                    i, i, 16 + i % 60, 8 + i % 20, 10 + i % 18, 5 + i % 8);
+        if (fclose(file) != 0)
+            die("fclose");
+    }
+    for (int shop = 0; shop < SHOPS; shop++) {
+        FILE *file = open_profile(folder, "shops", shop);
+        fprintf(file, "[shop shop-%d]\nregion = lowmere\n\n[prices shop-%d tank]\n", shop, shop);
+        for (int i = 0; i < PRICES; i++)
+            fprintf(file, "size-%d = %d.50\n", i * (TANKS / PRICES) + shop % (TANKS / PRICES), 20 + i % 300);
+        if (fclose(file) != 0)
+            die("fclose");
+    }
+}
+
+static void remove_many(const char *folder)
+{
+    char path[600];
+    for (int i = 0; i < FILES || i < SHOPS; i++) {
+        snprintf(path, sizeof path, "%s/tanks/%d.ini", folder, i);
+        unlink(path);
+        snprintf(path, sizeof path, "%s/shops/%d.ini", folder, i);
+        unlink(path);
+    }
+    snprintf(path, sizeof path, "%s/tanks", folder);
+    rmdir(path);
+    snprintf(path, sizeof path, "%s/shops", folder);
+    rmdir(path);
+    rmdir(folder);
+}
+
 int main(int argc, char **argv)
 {
     const char *build = getenv("BUILD");
     char box[512];
     char tankcost[512];
+    char folder[] = "/tmp/tankcost-bench-XXXXXX";
     static char output[OUTPUT_SIZE];
-    double passed[2][ROUNDS], processor[2][ROUNDS];
+    static const char *const names[MANY] = {"a bare box", "tankcost, demo", "tankcost, 10 000 tanks"};
+    double passed[MANY][ROUNDS], processor[MANY][ROUNDS];
+    long memory[MANY] = {0};
+    bool drawn = true;
 
     snprintf(box, sizeof box, "%s/tests/bench/box", build ? build : "build");
     snprintf(tankcost, sizeof tankcost, "%s/tankcost", build ? build : "build");
+    if (!mkdtemp(folder))
+        die("mkdtemp");
+    write_many(folder);
     char *bare[] = {box, NULL};
-    char *demo[] = {tankcost, "--profiles", "profiles", NULL};
-    char **command[] = {bare, argc > 1 ? argv + 1 : demo};
+    char *demo[] = {tankcost, "--today", "2026-11-25", NULL};
+    char *many[] = {tankcost, "--today", "2026-11-25", "--profiles", folder, NULL};
+    char **command[MANY] = {bare, argc > 1 ? argv + 1 : demo, many};
 
     setenv("TERM", "xterm-256color", 1);
     setenv("LC_ALL", "C.UTF-8", 1);
+    setenv("TANKCOST_DATA", "profiles", 1);
     unsetenv("LINES");
     unsetenv("COLUMNS");
-    for (int round = -1; round < ROUNDS; round++) /* round -1 warms the caches */
-        for (int which = 0; which < 2; which++) {
+    for (int round = -1; round < ROUNDS && drawn; round++) /* round -1 warms the caches */
+        for (int which = 0; which < MANY && drawn; which++) {
             struct start taken;
-            if (!first_frame(command[which], output, &taken)) {
+            drawn = first_frame(command[which], output, &taken);
+            if (!drawn)
                 fprintf(stderr, "%s drew no screen, but wrote:\n%s\n", command[which][0], output);
-                return 1;
-            }
-            if (round >= 0) {
+            if (drawn && round >= 0) {
                 passed[which][round] = taken.passed;
                 processor[which][round] = taken.processor;
+                memory[which] = taken.memory > memory[which] ? taken.memory : memory[which];
             }
         }
+    remove_many(folder);
+    if (!drawn)
+        return 1;
     printf("ms to the first frame: middle of %d (10-90 %%)\n", ROUNDS);
-    for (int which = 0; which < 2; which++) {
-        show(command[which][0], "passed", passed[which]);
-        show(command[which][0], "processor", processor[which]);
+    for (int which = 0; which < MANY; which++) {
+        show(names[which], "passed", passed[which]);
+        show(names[which], "processor", processor[which]);
+        printf("%-28s %-10s %6.1f MiB at most\n", names[which], "memory", (double)memory[which] / 1024);
     }
-    printf("ratio %.2f of the time passed (goal: at most 2), %.2f of the processor's\n",
-           passed[1][ROUNDS / 2] / passed[0][ROUNDS / 2],
-           processor[1][ROUNDS / 2] / processor[0][ROUNDS / 2]);
+    for (int which = 1; which < MANY; which++)
+        printf("%s: ratio %.2f of the time passed, %.2f of the processor's\n", names[which],
+               passed[which][ROUNDS / 2] / passed[0][ROUNDS / 2],
+               processor[which][ROUNDS / 2] / processor[0][ROUNDS / 2]);
+    printf("goals: the demo at most twice the bare box; 10 000 tanks within 50 ms and 64 MiB\n");
     return 0;
 }
