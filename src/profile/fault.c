@@ -169,10 +169,13 @@ void tc_faults_write(const struct tc_faults *faults, struct tc_text *text)
 void tc_faults_move(struct tc_faults *faults, struct tc_faults *from)
 {
     for (size_t i = 0; i < from->count; i++) {
-        if (!grow(faults)) {
+        struct tc_fault **items =
+            tc_grow(faults->items, faults->count, &faults->capacity, sizeof(struct tc_fault *));
+        if (items == NULL) {
             faults->lost = true;
             break;
         }
+        faults->items = items;
         faults->errors += from->items[i]->severity == TC_ERROR;
         faults->items[faults->count++] = from->items[i];
         from->items[i] = NULL;

@@ -275,7 +275,7 @@ static const struct tc_ini_key *key_before(struct scan *scan, const char *name)
     size_t count = current_section(scan)->key_count;
     if (count > FEW_KEYS) {
         size_t slot = *slot_of(scan, name);
-        return slot > 0 ? &ini->keys[slot - 1] : NULL;
+        return slot > 0 && ini->keys ? &ini->keys[slot - 1] : NULL;
     }
     for (size_t i = ini->key_count - count; i < ini->key_count; i++)
         if (tc_name_same(ini->keys[i].name, name))
