@@ -43,7 +43,8 @@ enum tc_status tc_ini_open(const char *path, struct tc_ini *ini, struct tc_fault
 enum tc_status tc_ini_open_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults);
 
-/* That and tc_ini_values (ini_values.h) for one text in memory. Where it is not TC_OK, *ini has been freed. */
+/* That and tc_ini_values (ini_values.h) for one text in memory. Where it is not TC_OK, *ini has been freed.
+ */
 enum tc_status tc_ini_read_bytes(const char *file, const char *bytes, size_t length, struct tc_ini *ini,
                                  struct tc_faults *faults);
 

@@ -20,10 +20,10 @@ struct scan {
     bool outside_said;   /* keys before the first section are reported once */
     size_t first_fault;  /* number of faults there were before this file */
     void *section_names; /* tsearch tree of those in the file */
-    size_t *slots;       /* owned: places of the current section's keys by the hash of their names, from 1 ... */
-    size_t slot_count;   /* ... a power of two; looked at where the section has more keys than FEW_KEYS */
-    bool keep_keys;      /* the current section is one whose keys are wanted */
-    bool stop;           /* a limit was passed: the rest is left unread */
+    size_t *slots; /* owned: places of the current section's keys by the hash of their names, from 1 ... */
+    size_t slot_count; /* ... a power of two; looked at where the section has more keys than FEW_KEYS */
+    bool keep_keys;    /* the current section is one whose keys are wanted */
+    bool stop;         /* a limit was passed: the rest is left unread */
     bool no_memory;
 };
 

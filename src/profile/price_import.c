@@ -66,7 +66,8 @@ static void check_columns(struct checker *checker)
     }
 }
 
-/* A first line of one field that other signs than commas take apart, as spreadsheets write them here and there. */
+/* A first line of one field that other signs than commas take apart, as spreadsheets write them here and
+ * there. */
 static bool is_parted_otherwise(struct checker *checker)
 {
     const char *only = tc_csv_field(&checker->import->csv, header_of(checker->import), 0);

@@ -22,8 +22,8 @@ struct tc_price_row {
     const char *price;
     const struct tc_shop_price *before; /* in the list now; NULL: not in it */
     bool made;                          /* its item is new ... */
-    int made_line;                      /* ... and its section begins at that line of the import's `made_text` */
-    bool same;                          /* nothing changes */
+    int made_line; /* ... and its section begins at that line of the import's `made_text` */
+    bool same;     /* nothing changes */
 };
 
 struct tc_price_import {
