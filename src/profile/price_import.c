@@ -177,15 +177,16 @@ static bool says_so(const struct checker *checker, const struct tc_price_row *ro
 static void add_fact(struct checker *checker, const struct tc_price_row *row, const char *key,
                      const char *value)
 {
-    struct tc_text *text = &checker->import->made_text;
-    tc_text_addf(text, "%s = ", key);
-    if (!tc_ini_write_value(text, value)) {
-        tc_text_add(text, "0");
+    struct tc_text written = TC_TEXT_EMPTY;
+    if (tc_ini_write_value(&written, value)) {
+        tc_text_addf(&checker->import->made_text, "%s = %s\n", key, tc_text_string(&written));
+        checker->made_lines++;
+    } else {
         fault(checker, row->record->line, key,
               "a profile cannot hold this: write it on one line, without tabs, and with one kind of quotes");
     }
-    tc_text_add(text, "\n");
-    checker->made_lines++;
+    checker->import->made_text.failed = checker->import->made_text.failed || written.failed;
+    tc_text_free(&written);
 }
 
 static void check_fact(struct checker *checker, const struct tc_price_row *row, const char *name,

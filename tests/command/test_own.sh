@@ -94,7 +94,7 @@ bad "$head,lenght\nmine,tank,30,30 in\n" "list.csv:2: lenght: a tank has no such
 bad "$head,length\n20-long,tank,30,31 in\n" "list.csv:2: length: the tank '20-long' is there already; leave this empty, or change its profile"
 bad "$head,length,width\nbig,lid,20,40 in,13 in:\n" "list.csv:2: width: '13 in:': ':' is too much; write it like '12 in'"
 bad "$head,length\nbig,lid,20,40 in\n" "list.csv:2: has no 'width'"
-bad "$head,length,width\nbig,lid,20,\"40 in\nprice = 1\",13 in\n" "list.csv:2: length: cannot be written on one line of a profile"
+bad "$head,length,width\nbig,lid,20,\"40 in\nprice = 1\",13 in\n" "list.csv:2: length: a profile cannot hold this: write it on one line"
 bad "$head\n20-long,tank,30,x\n" 'list.csv:2: there are more fields than columns; put a comma in quotes'
 bad "$head\n\"20-long\"x,tank,30\n" 'list.csv:2: text follows a closing quote; double a quote that is part of a field'
 bad "$head\n20-long,tank,\"30\n" 'list.csv:2: a quote is opened and not closed; double a quote that is part of a field'
