@@ -8,8 +8,6 @@
 #include "core/base/clean.h"
 #include "core/base/name.h"
 
-/* What a rate of energy is for: a kWh, in J. One of volume is for a m3, which is the base. */
-
 bool tc_problem(char problem[TC_PROBLEM_SIZE], const char *format, ...)
 {
     va_list arguments;

@@ -489,7 +489,7 @@ enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *a
     snprintf(title, sizeof title, "What each costs to buy and to own over %s",
              tc_phrase_years(years, study->plan.years));
     tc_phrase_head(sheet, study, title, study->region.currency.code);
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
 
     status = add_key_totals(sheet, study);
     if (status != TC_OK)

@@ -286,8 +286,8 @@ static struct tc_derive *make(struct tc_sheet *sheet, const struct tc_study *stu
     return tc_derive_made_of(sheet, study, alternative, cost, wall_line, of);
 }
 
-struct tc_derive *tc_derive_wall_entry(struct tc_sheet *sheet, const struct tc_study *study,
-                                       const struct tc_alternative *alternative)
+struct tc_derive *tc_derive_wall_alternative(struct tc_sheet *sheet, const struct tc_study *study,
+                                             const struct tc_alternative *alternative)
 {
     return alternative->layout
                ? make(sheet, study, alternative, &alternative->cost, study->walls, alternative->layout)

@@ -13,8 +13,8 @@
 #include "sheet/wall_layout.h"
 
 /* The wall of an alternative of a study whose alternatives are walls. NULL as tc_derive_of. */
-struct tc_derive *tc_derive_wall_entry(struct tc_sheet *sheet, const struct tc_study *study,
-                                       const struct tc_alternative *alternative);
+struct tc_derive *tc_derive_wall_alternative(struct tc_sheet *sheet, const struct tc_study *study,
+                                             const struct tc_alternative *alternative);
 
 /* A layout itself; it lives as long as the sheet is being made. Asked again it is the same. */
 struct tc_derive *tc_derive_wall(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,

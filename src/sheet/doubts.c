@@ -350,7 +350,7 @@ enum tc_status tc_make_doubts(const struct tc_study *study, const struct tc_ask 
     sheet->explained = ask->explain;
     tc_phrase_head(sheet, study, "How sure is the answer, and which guess decides it",
                    study->region.currency.code);
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
     struct tc_advice advice;
     enum tc_status status = tc_uncertain_find(&uncertain, study);
     if (status == TC_OK)

@@ -499,7 +499,7 @@ enum tc_status tc_make_energy(const struct tc_study *study, const struct tc_ask 
     sheet->explained = ask->explain;
     tc_phrase_head(sheet, study, "Where the electricity, the heat and the water go",
                    study->region.currency.code);
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
     add_consumers(sheet, study);
     add_losses(sheet, study);
     enum tc_status status = tc_energy_add_lids(sheet, study);

@@ -421,7 +421,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
     tc_sheet_start(sheet, "fit", (size_t)study->alternative_count);
     sheet->explained = ask->explain;
     tc_phrase_head(sheet, study, "What each tank's shape gives, and what it forces you to buy", "");
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
     for (size_t i = 0; sheet->columns && i < sheet->column_count; i++)
         sheet->columns[i].subhead = ""; /* how it is bought matters little here */
     add_shape(sheet, study);

@@ -184,8 +184,8 @@ static void add_charge(struct tc_sheet *sheet, const struct tc_study *study, con
     tc_term_put(sheet, SUM, term);
 }
 
-static enum tc_status add_entry(struct tc_sheet *sheet, const struct tc_study *study,
-                                const struct tc_alternative *alternative)
+static enum tc_status add_alternative(struct tc_sheet *sheet, const struct tc_study *study,
+                                      const struct tc_alternative *alternative)
 {
     const struct tc_cost *cost = &alternative->cost;
     tc_sheet_row(sheet, TC_ROW_GROUP, alternative->head, "");
@@ -313,7 +313,7 @@ static enum tc_status add_models(struct tc_sheet *sheet, const struct tc_wall_st
                  bought->c.tank.goods.name);
         tc_derive_counted(sheet, wall_study->study, bought, tc_derive_shared_counted);
         if (status == TC_OK)
-            status = add_entry(sheet, wall_study->study, bought);
+            status = add_alternative(sheet, wall_study->study, bought);
         tc_derive_forget(sheet); /* it is another one next time */
         for (int line = 0; line < TC_BUY_COUNT; line++)
             models[line] = tc_money_add(models[line], bought->cost.buy[line], &status);
@@ -360,7 +360,7 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
     if (wall)
         status = add_wall(sheet, study, ask);
     for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
-        status = add_entry(sheet, study, &study->alternatives[i]);
+        status = add_alternative(sheet, study, &study->alternatives[i]);
     for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
         status = tc_shops_compare(sheet, study, &study->alternatives[i]);
     if (!wall)

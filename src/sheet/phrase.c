@@ -341,7 +341,7 @@ const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot)
                : tc_sheet_format(sheet, "candidate %d/%s", candidate + 1, tc_slot_name((enum tc_slot)slot));
 }
 
-void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study)
+void tc_phrase_columns(struct tc_sheet *sheet, const struct tc_study *study)
 {
     bool any_suits = false;
     for (int i = 0; i < study->alternative_count; i++)

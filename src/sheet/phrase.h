@@ -74,7 +74,7 @@ bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot s
 const char *tc_phrase_subject(struct tc_sheet *sheet, int candidate, int slot);
 
 /* The heads of the columns, one an alternative, with how each is bought. */
-void tc_phrase_entry_columns(struct tc_sheet *sheet, const struct tc_study *study);
+void tc_phrase_columns(struct tc_sheet *sheet, const struct tc_study *study);
 
 /* Heads a sheet: its title, and the line that states what the study assumes. */
 void tc_phrase_head(struct tc_sheet *sheet, const struct tc_study *study, const char *title,

@@ -436,7 +436,7 @@ enum tc_status tc_make_sale(const struct tc_study *study, const struct tc_ask *a
     sheet->explained = ask->explain;
     tc_phrase_head(sheet, study, "Is this a good price, and what is the most to pay for each",
                    study->region.currency.code);
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
     enum tc_status status = work_out(&work);
     if (work.advice.goal != TC_GOAL_COST)
         tc_sheet_note(

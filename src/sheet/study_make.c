@@ -191,7 +191,7 @@ static void begin_alternative(const struct tc_study *study, const struct tc_cand
 }
 
 /* Everything of a candidate but its losses, deal and cost. TC_SYNTAX where it names what does not exist. */
-static enum tc_status start_entry(struct tc_study *study, int index, struct tc_alternative *alternative,
+static enum tc_status start_named(struct tc_study *study, int index, struct tc_alternative *alternative,
                                   struct tc_faults *faults)
 {
     const struct tc_candidate *plan = &study->plan.candidate[index];
@@ -246,7 +246,7 @@ static void share_losses(struct tc_study *study, struct tc_faults *faults)
 {
     for (int i = 0; i < study->alternative_count; i++) {
         struct tc_alternative *alternative = &study->alternatives[i];
-        const struct tc_candidate *candidate = alternative->plan; /* set by start_entry */
+        const struct tc_candidate *candidate = alternative->plan; /* set by start_named */
         if (!candidate || isnan(candidate->measured))
             continue;
         if (fit_losses(alternative) != TC_OK) {
@@ -297,7 +297,7 @@ enum tc_status tc_study_try(const struct tc_study *study, const struct tc_candid
     return status == TC_OK ? finish_alternative(study, alternative) : status;
 }
 
-static enum tc_status finish_entry(struct tc_study *study, struct tc_alternative *alternative,
+static enum tc_status finish_named(struct tc_study *study, struct tc_alternative *alternative,
                                    struct tc_faults *faults)
 {
     enum tc_status status = make_unnamed(study, alternative);
@@ -410,7 +410,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     if (tc_counter_make(&study->counter, &usual) != TC_OK)
         return TC_NO_MEMORY;
     for (int i = 0; i < study->plan.candidate_count; i++) {
-        enum tc_status made = start_entry(study, i, &study->alternatives[study->alternative_count], faults);
+        enum tc_status made = start_named(study, i, &study->alternatives[study->alternative_count], faults);
         if (made == TC_OK)
             study->alternative_count++;
         else if (status == TC_OK)
@@ -423,7 +423,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
         struct tc_alternative *alternative = &study->alternatives[kept];
         if (kept != i)
             *alternative = study->alternatives[i];
-        enum tc_status made = finish_entry(study, alternative, faults);
+        enum tc_status made = finish_named(study, alternative, faults);
         if (made == TC_OK)
             kept++;
         else if (status == TC_OK)

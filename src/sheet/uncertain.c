@@ -23,8 +23,8 @@ struct tc_varied {
 };
 
 /* Pointers to what lies in the copy itself or in `shared` are set when it is varied. */
-static void copy_entry(const struct tc_study *study, const struct tc_alternative *alternative,
-                       struct tc_varied *varied, struct tc_known_heat *heat)
+static void copy_alternative(const struct tc_study *study, const struct tc_alternative *alternative,
+                             struct tc_varied *varied, struct tc_known_heat *heat)
 {
     varied->c = alternative->c;
     varied->equipment = alternative->equipment;
@@ -72,7 +72,7 @@ enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc
     if (!uncertain->alternatives || !uncertain->heats)
         return TC_NO_MEMORY;
     for (int i = 0; i < study->alternative_count; i++)
-        copy_entry(study, &study->alternatives[i], &uncertain->alternatives[i], &uncertain->heats[i]);
+        copy_alternative(study, &study->alternatives[i], &uncertain->alternatives[i], &uncertain->heats[i]);
     enum tc_status status = tc_uncertain_collect(uncertain);
     for (int i = 0; i < uncertain->target_count; i++)
         uncertain->tariffs_vary = uncertain->tariffs_vary || moves_tariffs(&uncertain->targets[i]);
@@ -209,8 +209,8 @@ static enum tc_status measure(struct tc_varied *varied)
     return tc_tank_measure(&varied->c.tank, bed, varied->c.setup->temperature, &varied->equipment.size);
 }
 
-static double entry_cost(const struct tc_uncertain *uncertain, int index, const double values[],
-                         const struct shared *shared)
+static double alternative_cost(const struct tc_uncertain *uncertain, int index, const double values[],
+                               const struct shared *shared)
 {
     const struct tc_alternative *alternative = &uncertain->study->alternatives[index];
     struct tc_varied varied = uncertain->alternatives[index];
@@ -246,5 +246,5 @@ void tc_uncertain_costs(void *context, const double values[], double costs[])
     struct shared shared;
     make_shared(uncertain, values, &shared);
     for (int i = 0; i < uncertain->study->alternative_count; i++)
-        costs[i] = entry_cost(uncertain, i, values, &shared);
+        costs[i] = alternative_cost(uncertain, i, values, &shared);
 }

@@ -223,8 +223,8 @@ void tc_wall_study_free(struct tc_wall_study *wall_study)
 
 /* A layout as an alternative of a study: its cost, its water and its bottom; nothing of it can be typed over.
  */
-static void make_entry(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
-                       struct tc_study *walls)
+static void make_alternative(const struct tc_wall_study *wall_study, const struct tc_layout *layout,
+                             struct tc_study *walls)
 {
     struct tc_alternative *alternative = &walls->alternatives[walls->alternative_count];
     struct tc_candidate *plan = &walls->plan.candidate[walls->alternative_count++];
@@ -254,7 +254,7 @@ static bool make_entries(const struct tc_wall_study *wall_study, struct tc_study
     walls->alternative_count = 0;
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].found == TC_OK && wall_study->layouts[i].mix.tanks > 0)
-            make_entry(wall_study, &wall_study->layouts[i], walls);
+            make_alternative(wall_study, &wall_study->layouts[i], walls);
     return walls->alternative_count > 0;
 }
 
@@ -277,7 +277,7 @@ enum tc_status tc_wall_study_ask(enum tc_status (*make)(const struct tc_study *s
     *walls = *study;
     walls->alternatives = alternatives;
     walls->walls = &wall_study;
-    walls->derive = tc_derive_wall_entry;
+    walls->derive = tc_derive_wall_alternative;
     tc_search_budget_start(&search, ask);
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     if (status == TC_OK && !make_entries(&wall_study, walls)) {

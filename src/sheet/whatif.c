@@ -337,7 +337,7 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
         return status;
     tc_phrase_head(sheet, study, tc_sheet_format(sheet, "What each costs to own as %s varies", sweep.path),
                    study->region.currency.code);
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
     status = run(sheet, study, ask, &sweep);
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,

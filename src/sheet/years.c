@@ -424,7 +424,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     snprintf(title, sizeof title, "What each has cost, year by year, over %s",
              tc_phrase_years(years, study->plan.years));
     tc_phrase_head(sheet, study, title, study->region.currency.code);
-    tc_phrase_entry_columns(sheet, study);
+    tc_phrase_columns(sheet, study);
 
     enum tc_status status = add_table(sheet, study, courses, AS_PAID);
     if (status == TC_OK)

@@ -28,8 +28,6 @@
 #include "core/money/money.h"
 #include "core/base/status.h"
 
-/* Standard acceleration of gravity, m/s2 (ISO 80000-3, CGPM 1901). */
-
 /*
  * A uniform floor load that dwellings are commonly designed for, in Pa; for
  * comparison and caution only. These loads are for people and furniture all
