@@ -7,14 +7,13 @@
 #include "profile/key.h"
 #include "profile/kind.h"
 #include "profile/plan_region.h"
-#include "screen/document.h"
 #include "screen/edit.h"
 #include "screen/list_buying.h"
 #include "screen/list_fill.h"
 #include "screen/list_parts.h"
+#include "screen/list_plans.h"
 #include "screen/list_tanks.h"
 #include "screen/scroll.h"
-#include "screen/section_file.h"
 
 /* --------------------------------------------------------------------- setups, regions */
 
@@ -164,102 +163,7 @@ static const struct tc_list_kind region_list = {
     .take = take_region,
 };
 
-/* ------------------------------------------------------------------ plans, questions */
-
-enum plan_column { PLAN_TANKS, PLAN_SETUP, PLAN_REGION, PLAN_STATE, PLAN_TITLE, PLAN_COLUMNS };
-
-static void add_plan(struct tc_sheet *sheet, const struct tc_plan *plan, bool unsaved)
-{
-    tc_fill_choice(sheet, plan->name[0] ? plan->name : "without a name", plan->name);
-    tc_sheet_number(sheet, PLAN_TANKS, plan->candidate_count, 0);
-    tc_sheet_text(sheet, PLAN_SETUP, plan->setup);
-    tc_sheet_text(sheet, PLAN_REGION, plan->region);
-    tc_sheet_text(sheet, PLAN_STATE, unsaved ? "not saved" : "");
-    tc_sheet_text(sheet, PLAN_TITLE, plan->title);
-}
-
-/* The plan of that name as it is in this session; NULL where it was not opened, or is as its file has it. */
-static const struct tc_plan *plan_in_session(const struct tc_state *state, const char *name)
-{
-    for (int i = state->file_count; i-- > 0;) {
-        const struct tc_plan *plan = i == state->now.file ? &state->now.plan : &state->files[i]->left;
-        if (strcmp(plan->name, name) == 0)
-            return tc_state_unsaved(state, i) ? plan : NULL;
-    }
-    return NULL;
-}
-
-/* Those that are not saved yet stand among the others, as they are now. */
-static void fill_plans(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
-{
-    const struct tc_stock *stock = state->options->stock;
-    (void)about;
-    tc_sheet_start(sheet, "plans", PLAN_COLUMNS);
-    tc_sheet_head(sheet, "Plans: Del deletes one of yours, Left undoes", "", "plan");
-    tc_sheet_column(sheet, PLAN_TANKS, "tanks", "");
-    tc_fill_words(sheet, PLAN_SETUP, "setup");
-    tc_fill_words(sheet, PLAN_REGION, "region");
-    tc_fill_words(sheet, PLAN_STATE, "");
-    tc_fill_words(sheet, PLAN_TITLE, "");
-    for (int i = 0; i < state->file_count; i++) {
-        const struct tc_plan *plan = i == state->now.file ? &state->now.plan : &state->files[i]->left;
-        if (tc_state_unsaved(state, i) && !tc_stock_plan(stock, plan->name))
-            add_plan(sheet, plan, true);
-    }
-    for (size_t i = 0; i < stock->plan_count; i++) {
-        const struct tc_plan *unsaved = plan_in_session(state, stock->plans[i].name);
-        add_plan(sheet, unsaved ? unsaved : &stock->plans[i], unsaved != NULL);
-    }
-}
-
-static const char *present_plan(const struct tc_state *state, struct tc_list_about about, char *buffer)
-{
-    (void)about;
-    (void)buffer;
-    return state->now.plan.name;
-}
-
-static void take_plan(struct tc_state *state, struct tc_list_about about, const char *name)
-{
-    (void)about;
-    tc_state_pop(state);
-    tc_document_open(state, name);
-}
-
-/* The user's own plans are deleted here, but for those that are open. */
-static bool plan_back_possible(const struct tc_state *state, const char *name)
-{
-    char head[TC_SECTION_HEAD_SIZE];
-    snprintf(head, sizeof head, "plan %s", name);
-    for (int i = 0; i < state->file_count; i++)
-        if (strcmp(i == state->now.file ? state->now.plan.name : state->files[i]->left.name, name) == 0)
-            return false;
-    return tc_section_is_own(state, tc_section_of(state, head));
-}
-
-static void plan_back(struct tc_state *state, const char *name)
-{
-    char head[TC_SECTION_HEAD_SIZE];
-    snprintf(head, sizeof head, "plan %s", name);
-    if (tc_section_delete_file(state, head))
-        tc_state_say(state, "%s is deleted; Left brings it back.", name);
-}
-
-static void step_plan(struct tc_state *state, const char *name, int by)
-{
-    (void)name;
-    if (by < 0)
-        tc_section_undo(state);
-}
-
-static const struct tc_list_kind plan_list = {
-    .fill = fill_plans,
-    .present = present_plan,
-    .take = take_plan,
-    .step = step_plan,
-    .back = plan_back,
-    .back_possible = plan_back_possible,
-};
+/* ------------------------------------------------------------------------- questions */
 
 static void fill_questions(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
 {
@@ -319,7 +223,7 @@ void tc_lists_open(struct tc_state *state, int which)
         [TC_LISTS_TANKS] = &tc_list_tanks, [TC_LISTS_SETUPS] = &setup_list,
         [TC_LISTS_REGIONS] = &region_list, [TC_LISTS_BUYING] = &tc_list_buying,
         [TC_LISTS_SLOTS] = &tc_list_slots, [TC_LISTS_BUYING_ONE] = &tc_list_buying_one,
-        [TC_LISTS_PLANS] = &plan_list,     [TC_LISTS_QUESTIONS] = &question_list,
+        [TC_LISTS_PLANS] = &tc_list_plans, [TC_LISTS_QUESTIONS] = &question_list,
     };
     int candidate = tc_state_candidate(state);
     if (candidate < 0 && (which == TC_LISTS_BUYING_ONE || which == TC_LISTS_SLOTS))

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "profile/kind.h"
+#include "profile/plan_save.h"
 #include "profile/section_save.h"
 #include "screen/prompt.h"
 #include "screen/reload.h"
@@ -203,6 +204,22 @@ bool tc_section_delete(struct tc_state *state, const char *head)
         !remember(state, path))
         return false;
     enum tc_status status = tc_section_remove(path, head, &faults);
+    bool good = end_writing(state, head, status, &faults);
+    tc_faults_free(&faults);
+    return good;
+}
+
+bool tc_section_write_plan(struct tc_state *state, const struct tc_plan *plan)
+{
+    char head[TC_SECTION_HEAD_SIZE], path[TC_PATH_SIZE], folder[TC_PATH_SIZE];
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    snprintf(head, sizeof head, "plan %s", plan->name);
+    if (!find_path(state, head, path))
+        return refuse(state, "there is no folder of your own to write to: HOME is not set");
+    if (!remember(state, path))
+        return false;
+    snprintf(folder, sizeof folder, "%.*s", (int)(strrchr(path, '/') - path), path);
+    enum tc_status status = tc_make_folders(folder, &faults) ? tc_plan_save(plan, path, &faults) : TC_IO;
     bool good = end_writing(state, head, status, &faults);
     tc_faults_free(&faults);
     return good;

@@ -38,6 +38,9 @@ bool tc_section_write(struct tc_state *state, const char *head, const struct tc_
 /* Likewise takes a section out of its file. */
 bool tc_section_delete(struct tc_state *state, const char *head);
 
+/* Likewise writes a plan to a file of its own, with its wall and all that belongs to it. */
+bool tc_section_write_plan(struct tc_state *state, const struct tc_plan *plan);
+
 /* Likewise deletes the whole file of a section, as that of a plan is. */
 bool tc_section_delete_file(struct tc_state *state, const char *head);
 

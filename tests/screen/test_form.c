@@ -292,6 +292,40 @@ static void test_plans_are_deleted(void **state)
     assert_string_equal(list_name(), "assumptions");
 }
 
+/* A plan is copied with its wall, made anew, changed, deleted, and each comes back. */
+static void test_plans_are_made_and_copied(void **state)
+{
+    char problem[TC_PROBLEM_SIZE];
+    (void)state;
+    assert_true(tc_edit_set(&c.state, "wall/length", "12 ft", problem));
+    assert_true(tc_edit_set(&c.state, "wall/height", "8 ft", problem));
+    assert_true(tc_edit_set(&c.state, "wall/depth", "24 in", problem));
+    screen_type(&c, "eplan\rspring");
+    screen_press(&c, TC_EVENT_RIGHT);
+    assert_true(screen_shows(&c, "A copy of spring called"));
+    screen_type(&c, "spring\r");
+    assert_non_null(strstr(c.state.prompt.problem, "already"));
+    screen_type(&c, "\025My Spring\r");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_string_equal(c.state.now.plan.name, "my-spring");
+    assert_true(tc_plan_has_wall(&c.state.now.plan));
+    assert_false(tc_state_changed(&c.state));
+    const struct tc_plan *copy = tc_stock_plan(&c.stock, "my-spring");
+    assert_non_null(copy);
+    assert_int_equal(copy->candidate_count, tc_stock_plan(&c.stock, "spring")->candidate_count);
+    assert_near(copy->wall.length, 12 * 0.3048, 1e-9);
+
+    screen_type(&c, "eplan\ranother\rempty\r");
+    assert_string_equal(c.state.now.plan.name, "empty");
+    assert_int_equal(c.state.now.plan.candidate_count, 0);
+    assert_string_equal(c.state.now.plan.region, tc_stock_plan(&c.stock, "spring")->region);
+    assert_int_equal(access("own/plans/empty.ini", F_OK), 0);
+    screen_type(&c, "eplan\r");
+    screen_press(&c, TC_EVENT_LEFT); /* the last writing is taken back */
+    assert_null(tc_stock_plan(&c.stock, "empty"));
+    assert_int_not_equal(access("own/plans/empty.ini", F_OK), 0);
+}
+
 /* Narrowed by the name of a section, a list shows all of it. */
 static void test_a_section_of_the_assumptions(void **state)
 {
@@ -354,6 +388,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_names_are_chosen, start, end),
         cmocka_unit_test_setup_teardown(test_prices_side_by_side, start, end),
         cmocka_unit_test_setup_teardown(test_plans_are_deleted, start, end),
+        cmocka_unit_test_setup_teardown(test_plans_are_made_and_copied, start, end),
         cmocka_unit_test_setup_teardown(test_a_section_of_the_assumptions, start, end),
         cmocka_unit_test_setup_teardown(test_a_typed_price_is_kept_for_all_plans, start, end),
     };
