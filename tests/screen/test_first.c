@@ -84,6 +84,8 @@ static void assert_own(void)
 {
     const struct tc_study *study = c.state.study;
     assert_false(study->region.invented);
+    assert_false(screen_shows(&c, "invented"));
+    assert_true(screen_shows(&c, "assumed"));
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
         assert_false(alternative->cost.incomplete);
