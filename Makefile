@@ -22,7 +22,7 @@ FUZZ_SECONDS ?= 20
 
 .DEFAULT_GOAL := all
 .DELETE_ON_ERROR:
-.PHONY: all run check truth bench elsewhere install uninstall clean deps format format-check lint sanitize valgrind \
+.PHONY: all run check truth bench elsewhere attack install uninstall clean deps format format-check lint sanitize valgrind \
 	coverage fuzz fuzz-programs dist distcheck help FORCE
 
 # BUILD is removed as a whole by clean.
@@ -200,6 +200,9 @@ coverage: ## run the tests and print the line coverage of each folder
 elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user
 	@BUILD='$(BUILD)' tests/elsewhere days
 	@BUILD='$(BUILD)' tests/elsewhere place
+
+attack: $(BIN) ## fail allocations and system calls, kill, resize, paste: most of an hour; ATTACK=short: a minute
+	@BUILD='$(BUILD)' CC='$(CC)' tests/attack/run $(ATTACK)
 
 fuzz: ## feed generated input to the readers, FUZZ_SECONDS each (needs clang)
 	@$(MAKE) BUILD='$(BUILD)/fuzz' CC='$(CLANG)' CFLAGS='-O1 -g $(SANITIZE) -fsanitize=fuzzer-no-link' fuzz-programs
