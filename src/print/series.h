@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * series.h - how the series of a chart are told apart: each has its own sign,
- * so that they can be read without colour, and its own tone.
+ * so that they can be read without color, and its own tone.
  */
 #ifndef TC_PRINT_SERIES_H
 #define TC_PRINT_SERIES_H

@@ -304,7 +304,7 @@ static const struct tc_key wall_keys[] = {
         "heat it gives for the electricity it draws, 100 % for a plain heater; the word none: the room's "
         "heat costs the region's room-heat-price",
         .word = tc_none_is_zero),
-    TC_RATE_KEY("vapour-price", VOLUME, WALL, room.vapour_price, 1e6, "none", "0.15 / L",
+    TC_RATE_KEY("vapor-price", VOLUME, WALL, room.vapour_price, 1e6, "none", "0.15 / L",
                 "to get the water that evaporates out of the room, by a dehumidifier or by airing",
                 .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",

@@ -12,7 +12,7 @@ static const struct tc_key_word light_levels[] = {
 
 static const struct tc_key_word by_filter[] = {{"by-filter", NAN}, {NULL, 0}};
 
-static const struct tc_key_word centred[] = {{"centred", NAN}, {NULL, 0}};
+static const struct tc_key_word centred[] = {{"centered", NAN}, {NULL, 0}};
 
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(SETUP, title, "Shrimp shelf"),
@@ -34,8 +34,8 @@ static const struct tc_key keys[] = {
         "light at the bottom; the words none, low, medium and high stand for 0, 20, 40 and 80 umol/m2/s",
         .word = light_levels),
     TC_QUANTITY_KEY("light-hours", HOURS, SETUP, light_hours, 0, 24, "8 h", "9 h", "light a day"),
-    TC_QUANTITY_KEY("light-start", HOURS, SETUP, light_start, 0, 23.99, "centred", "9:30",
-                    "hour of day; the word centred: so that its middle is at 14:00", .word = centred,
+    TC_QUANTITY_KEY("light-start", HOURS, SETUP, light_start, 0, 23.99, "centered", "9:30",
+                    "hour of day; the word centered: so that its middle is at 14:00", .word = centred,
                     .fixed = true),
     TC_QUANTITY_KEY("attenuation", ATTENUATION, SETUP, attenuation, 0, 10, "0.5 /m", "0.8 /m",
                     "of light in the water: 0.2 clear to 1 tinted"),

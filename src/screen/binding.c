@@ -28,7 +28,7 @@ const char *tc_binding_layer_title(enum tc_layer layer)
     case TC_LAYER_PROMPT: return "While typing";
     case TC_LAYER_PAGER: return "In a text";
     case TC_LAYER_PICTURE: return "In a picture";
-    case TC_LAYER_CONFIRM: return "When asked";
+    case TC_LAYER_CONFIRM: return "At a question";
     }
     return "";
 }

@@ -92,7 +92,7 @@ static void fill_named(const struct tc_state *state, struct tc_list_about about,
 {
     const struct tc_stock *stock = state->options->stock;
     tc_sheet_start(sheet, "named", 1);
-    tc_sheet_head(sheet, tc_sheet_format(sheet, "Which %s has this price?", tc_slot_name(about.slot)), "",
+    tc_sheet_head(sheet, tc_sheet_format(sheet, "Which %s has this price?", tc_slot_word(about.slot)), "",
                   tc_slot_name(about.slot));
     tc_fill_words(sheet, 0, "");
     for (size_t i = 0; i < stock->part_count; i++) {

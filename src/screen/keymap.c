@@ -84,8 +84,8 @@ static const struct tc_binding bindings[] = {
     {SHEET, '-', '_', tc_change_count, -1, NULL, NULL, "one less; the last one is taken out of the plan", 0},
     {SHEET, 'd', EVENT(NONE), tc_change_double, 0, NULL, NULL,
      "compare the selected tank twice, so that the second can have other parts or another price", 0},
-    {SHEET, 'v', EVENT(NONE), tc_change_vary, 0, NULL, NULL, "say which assumption the sheet whatif varies",
-     0},
+    {SHEET, 'v', EVENT(NONE), tc_change_vary, 0, NULL, NULL,
+     "choose which assumption the sheet whatif varies", 0},
     {SHEET, 'W', EVENT(NONE), tc_change_walls, 0, NULL, NULL,
      "let bill and years compare the plan's walls, or its tanks again", 0},
     {SHEET, EVENT(UP), EVENT(NONE), tc_browse_lines, -1, NULL, NULL, NULL, 0},
@@ -122,7 +122,7 @@ static const struct tc_binding bindings[] = {
     {SHEET, EVENT(REDRAW), EVENT(NONE), tc_browse_redraw, 0, NULL, NULL, "redraw the screen", 0},
 
     {LIST, EVENT(ENTER), EVENT(NONE), tc_list_take, 0, tc_list_take_possible, "choose",
-     "take the selected one; a tank is put in or taken out, and the list stays", 0},
+     "choose the selected one; a tank is put in or taken out, and the list stays", 0},
     {LIST, EVENT(RIGHT), EVENT(NONE), tc_list_step, 1, tc_list_counts, "one more",
      "tanks: one more of it; assumptions: let the sheet whatif vary it; profiles: copy it", 0},
     {LIST, EVENT(LEFT), EVENT(NONE), tc_list_step, -1, tc_list_counts, "one less",
@@ -139,7 +139,7 @@ static const struct tc_binding bindings[] = {
     {LIST, EVENT(WHEEL_DOWN), EVENT(NONE), tc_list_lines, 3, NULL, NULL, NULL, 0},
     {LIST, EVENT(ESCAPE), EVENT(BREAK), tc_list_leave, 0, NULL, "back", "back to the sheet", 0},
 
-    {SLIP, EVENT(ENTER), EVENT(NONE), tc_prompt_enter, 0, NULL, "accept", "take what was typed", 0},
+    {SLIP, EVENT(ENTER), EVENT(NONE), tc_prompt_enter, 0, NULL, "accept", "accept what was typed", 0},
     {SLIP, EVENT(ESCAPE), EVENT(BREAK), tc_prompt_leave, 0, NULL, "cancel", "leave it as it was", 0},
     {SLIP, EVENT(CLEAR_LINE), EVENT(NONE), tc_prompt_clear, 0, NULL, "clear", "clear the line", 0},
 

@@ -21,7 +21,7 @@ static void fill_slots(const struct tc_state *state, struct tc_list_about about,
     for (int s = 0; alternative && s < TC_SLOT_COUNT; s++) {
         enum tc_slot slot = (enum tc_slot)s;
         const struct tc_filled *filled = &alternative->equipment.slot[slot];
-        tc_fill_choice(sheet, tc_slot_name(slot), tc_slot_name(slot));
+        tc_fill_choice(sheet, tc_slot_word(slot), tc_slot_name(slot));
         tc_sheet_text(sheet, 0,
                       filled->offer     ? tc_phrase_part(words, filled)
                       : filled->missing ? "none fits"
@@ -29,7 +29,7 @@ static void fill_slots(const struct tc_state *state, struct tc_list_about about,
         if (filled->pinned)
             tc_sheet_mark(sheet, 0, TC_MARK_PINNED);
         tc_sheet_text(sheet, 1,
-                      !filled->demand.wanted ? "the setup does not ask for one"
+                      !filled->demand.wanted ? "the setup needs none"
                       : filled->pinned       ? "pinned by the plan"
                       : filled->offer        ? "the cheapest that fits"
                                              : "");
@@ -65,7 +65,7 @@ static void fill_parts(const struct tc_state *state, struct tc_list_about about,
     const struct tc_alternative *alternative = tc_state_alternative(state, about.candidate);
     tc_sheet_start(sheet, "parts", PART_COLUMNS);
     tc_sheet_head(sheet,
-                  tc_sheet_format(sheet, "The %s of %s", tc_slot_name(about.slot),
+                  tc_sheet_format(sheet, "The %s of %s", tc_slot_word(about.slot),
                                   alternative ? alternative->plan->tank : "this tank"),
                   "", tc_slot_name(about.slot));
     tc_sheet_column(sheet, PART_COUNT, "pieces", "");

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * style.h - how each tone and role appears: in colour, and without.
+ * style.h - how each tone and role appears: in color, and without.
  *
  * Nothing is said by colour alone: what differs in colour differs in a word
  * or sign as well, and the column without colour is complete. No two colours

@@ -216,12 +216,16 @@ static void draw_none(const struct view *view)
     const struct tc_frame *frame = view->frame;
     const struct tc_state *state = view->state;
     const char *text = "", *then = "";
+    char sentence[TC_PROBLEM_SIZE + 1];
     int row = frame->body + 1;
     if (state->now.plan.candidate_count == 0) {
         text = "No tanks are compared yet.";
         then = "Press t to choose tanks, o to open a plan.";
     } else if (view->tab->problem[0]) {
-        text = view->tab->problem;
+        snprintf(sentence, sizeof sentence, "%s.", view->tab->problem);
+        if (sentence[0] >= 'a' && sentence[0] <= 'z')
+            sentence[0] -= 'a' - 'A';
+        text = sentence;
         then = "Press a to see and change every assumption.";
     } else if (view->tab->stopped) {
         text = "Stopped.";

@@ -137,7 +137,8 @@ static int choices(const struct tc_alternative *alternative, enum tc_slot slot)
     return tc_equipment_choices(&alternative->c, &alternative->equipment, slot, &offered);
 }
 
-/* "Only 1 stand fits 33-long, 4 fit 20-high": where one has but one to choose from, the other several. */
+/* "33-long has only 1 stand to choose from, 20-high has 4": where one has but one to choose from, the other
+ * several. */
 static const char *scarce(struct tc_sheet *sheet, const struct tc_advice *advice, int a, int b,
                           enum tc_slot slot)
 {
@@ -146,9 +147,9 @@ static const char *scarce(struct tc_sheet *sheet, const struct tc_advice *advice
     if (x < 0 || y < 0 || (x > 1) == (y > 1))
         return "";
     int one = x <= 1 ? a : b, several = x <= 1 ? b : a;
-    return tc_sheet_format(sheet, "Only 1 %s fits %s, %d fit %s", tc_slot_name(slot),
-                           tc_advice_head(sheet, advice, one), x <= 1 ? y : x,
-                           tc_advice_head(sheet, advice, several));
+    return tc_sheet_format(sheet, "%s has only 1 %s to choose from, %s has %d",
+                           tc_advice_head(sheet, advice, one), tc_slot_word(slot),
+                           tc_advice_head(sheet, advice, several), x <= 1 ? y : x);
 }
 
 const char *tc_advantage_equipment(struct tc_sheet *sheet, const struct tc_advice *advice, int a, int b)
@@ -167,7 +168,7 @@ const char *tc_advantage_equipment(struct tc_sheet *sheet, const struct tc_advic
         if (*more && !*text)
             text = more;
         else if (*more)
-            return tc_sheet_format(sheet, "%s; o%s", text, more + 1);
+            return tc_sheet_format(sheet, "%s; %s", text, more);
     }
     return text;
 }

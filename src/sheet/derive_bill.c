@@ -130,7 +130,7 @@ static const struct tc_term *buy_part(struct tc_derive *derive, enum tc_slot slo
     const struct tc_offer *offer = derive->equipment->slot[slot].offer;
     int included = derive->prices->included[slot];
     struct tc_term *term =
-        line(derive, tc_sheet_format(derive->sheet, "B%d", (int)slot + 2), tc_slot_name(slot),
+        line(derive, tc_sheet_format(derive->sheet, "B%d", (int)slot + 2), tc_slot_word(slot),
              !offer         ? "0"
              : included > 0 ? "round(max(0, c - i) × p)"
                             : "round(c × p)",
@@ -515,7 +515,7 @@ const struct tc_term *tc_derive_included(struct tc_derive *derive, enum tc_slot 
 {
     return derive ? tc_term_leaf(
                         derive->sheet, "i",
-                        tc_sheet_format(derive->sheet, "%s that comes with the tank", tc_slot_name(slot)),
+                        tc_sheet_format(derive->sheet, "%s that comes with the tank", tc_slot_word(slot)),
                         included, "",
                         tc_source_item(derive->sheet, derive->study, "sale", derive->prices->deal.sale->name,
                                        "includes"))

@@ -306,7 +306,7 @@ static const struct tc_term *slot_power(struct tc_derive *derive, enum tc_slot s
         return NULL;
     struct tc_term *term =
         tc_term_computed(derive->sheet, tc_sheet_format(derive->sheet, "w%d", (int)slot + 1),
-                         tc_slot_name(slot), "k × p", filled->count * each, "W");
+                         tc_slot_word(slot), "k × p", filled->count * each, "W");
     tc_derive_add(derive, term, tc_derive_chosen(derive, slot),
                   tc_derive_part_key(derive, slot, "p", "power of one", each, "W", "power"), END);
     return term;

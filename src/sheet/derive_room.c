@@ -363,7 +363,7 @@ const struct tc_term *tc_derive_room_bill(struct tc_derive *derive, tc_money mon
     if (dry)
         tc_derive_add(derive, term, dried(derive),
                       wall_key(derive, "v", "price of drying", plan->vapour_price,
-                               tc_derive_rate_unit(derive, "m³"), "vapour-price"),
+                               tc_derive_rate_unit(derive, "m³"), "vapor-price"),
                       END);
     return term;
 }

@@ -113,7 +113,7 @@ static const struct tc_term *delivery(struct tc_derive *derive, struct tc_derive
 static const char *slot_name(int index)
 {
     bool slot = index >= TC_BUY_SLOTS && index < TC_BUY_SLOTS + TC_SLOT_COUNT;
-    return slot ? tc_slot_name((enum tc_slot)(index - TC_BUY_SLOTS)) : "what all tanks share";
+    return slot ? tc_slot_word((enum tc_slot)(index - TC_BUY_SLOTS)) : "what all tanks share";
 }
 
 static const struct tc_term *shared_buy(struct tc_derive *derive, const struct tc_derive_parts *of,

@@ -242,7 +242,8 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study, bool
         enum tc_slot slot = (enum tc_slot)s;
         if (!any_wanted(study, slot))
             continue;
-        tc_sheet_row(sheet, TC_ROW_LINE, tc_slot_name(slot), "");
+        tc_sheet_row(sheet, TC_ROW_LINE, tc_slot_word(slot), "");
+        tc_sheet_about(sheet, tc_slot_name(slot));
         for (int i = 0; i < study->alternative_count; i++) {
             const struct tc_alternative *alternative = &study->alternatives[i];
             const struct tc_filled *filled = &alternative->equipment.slot[slot];
@@ -358,17 +359,17 @@ static void explain_slot(struct tc_sheet *sheet, const struct tc_study *study,
     char words[TC_WORDS_SIZE], part[TC_WORDS_SIZE];
     int count, fitting = tc_equipment_choices(&alternative->c, &alternative->equipment, slot, &count);
     if (filled->missing) {
-        tc_sheet_sentence(sheet, tc_slot_name(slot),
+        tc_sheet_sentence(sheet, tc_slot_word(slot),
                           tc_sheet_format(sheet, "none of %d fits; it would take %s", count,
                                           tc_phrase_wanted(words, alternative, slot, study->units)));
     } else if (filled->offer) {
         tc_phrase_reason(words, slot, &filled->reason, study->units);
         tc_phrase_part(part, filled);
         if (filled->pinned || fitting == 1)
-            tc_sheet_sentence(sheet, tc_slot_name(slot), tc_sheet_format(sheet, "%s: %s", part, words));
+            tc_sheet_sentence(sheet, tc_slot_word(slot), tc_sheet_format(sheet, "%s: %s", part, words));
         else
             tc_sheet_sentence(
-                sheet, tc_slot_name(slot),
+                sheet, tc_slot_word(slot),
                 tc_sheet_format(
                     sheet, "%s: %s; the best of %d that fit%s", part, words, fitting,
                     slot == TC_SLOT_LID && alternative->c.setup->heater ? ", with the heat it keeps" : ""));

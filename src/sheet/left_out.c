@@ -87,7 +87,7 @@ static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advi
 
 const char *tc_left_out_unfitted(struct tc_sheet *sheet, enum tc_slot slot)
 {
-    return tc_sheet_format(sheet, "no %s on offer fits", tc_slot_name(slot));
+    return tc_sheet_format(sheet, "no %s on offer fits", tc_slot_word(slot));
 }
 
 /* What its cost lacks, and what would mend it. */
@@ -99,7 +99,7 @@ static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *a
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
         if (tc_phrase_unpriced(alternative, slot))
-            return tc_sheet_format(sheet, "its %s has no price here", tc_slot_name(slot));
+            return tc_sheet_format(sheet, "its %s has no price here", tc_slot_word(slot));
         if (!alternative->equipment.slot[slot].missing)
             continue;
         *mend = "type the price of one that does";

@@ -131,7 +131,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     const char *subject = tc_phrase_subject(sheet, alternative->index, (int)slot);
     if (filled->missing) {
         tc_sheet_row(sheet, TC_ROW_LINE,
-                     tc_sheet_format(sheet, "%s: %s", tc_slot_name(slot),
+                     tc_sheet_format(sheet, "%s: %s", tc_slot_word(slot),
                                      tc_phrase_wanted(words, alternative, slot, study->units)),
                      "");
         tc_sheet_about(sheet, subject);
@@ -142,7 +142,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     const struct tc_goods *goods = &filled->offer->part->goods;
     /* The profile's name, and what the shop calls it. */
     bool titled = strcmp(goods->title, goods->name) != 0;
-    const char *label = tc_sheet_format(sheet, "%s %s%s%s", tc_slot_name(slot), goods->name,
+    const char *label = tc_sheet_format(sheet, "%s %s%s%s", tc_slot_word(slot), goods->name,
                                         titled ? ", " : "", titled ? goods->title : "");
     int all = tc_equipment_pieces(&alternative->c, &alternative->equipment, slot);
     int included = alternative->prices.included[slot] < all ? alternative->prices.included[slot] : all;

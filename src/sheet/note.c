@@ -60,7 +60,7 @@ static void note_resale(struct tc_sheet *sheet, const struct tc_study *study,
         const struct tc_slot_wish *wish = &alternative->c.wish[slot];
         if (offer && !offer->priced && !isnan(wish->price) && isnan(wish->next))
             tc_text_addf(&things, "%sthe %s", things.length > 0 ? ", " : "",
-                         tc_slot_name((enum tc_slot)slot));
+                         tc_slot_word((enum tc_slot)slot));
     }
     if (things.length > 0 && cost->paid[TC_LIFE_RESALE] != 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK,
@@ -81,12 +81,12 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study,
         if (filled->missing)
             tc_sheet_note(sheet, TC_NOTE_FAULT,
                           "%s: no %s on offer fits, so its sums are incomplete. It needs %s.",
-                          alternative->head, tc_slot_name(slot),
+                          alternative->head, tc_slot_word(slot),
                           tc_phrase_wanted(words, alternative, slot, study->units));
         if (tc_phrase_unpriced(alternative, slot))
             tc_sheet_note(
                 sheet, TC_NOTE_FAULT, "%s: region %s has no price for %s %s, so its sums are incomplete.",
-                alternative->head, study->region.name, tc_slot_name(slot), filled->offer->part->goods.name);
+                alternative->head, study->region.name, tc_slot_word(slot), filled->offer->part->goods.name);
         if (filled->ill_fitting)
             tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: the plan's %s does not fit: %s.", alternative->head,
                           tc_phrase_part(part, filled),
@@ -152,7 +152,7 @@ static void note_unnamed(struct tc_sheet *sheet, const struct tc_alternative *al
             continue;
         any = true;
         if (tc_part_power(offer->part) > 0)
-            watts = tc_sheet_format(sheet, "%s, %s %.0f W", watts, tc_slot_name((enum tc_slot)slot),
+            watts = tc_sheet_format(sheet, "%s, %s %.0f W", watts, tc_slot_word((enum tc_slot)slot),
                                     tc_part_power(offer->part));
     }
     if (any)

@@ -279,7 +279,7 @@ static const char *lacks_words(char *words, unsigned lacks)
         size_t length = strlen(words);
         if (lacks & bit)
             snprintf(words + length, TC_WORDS_SIZE - length, "%s%s", length > 0 ? ", " : "",
-                     i < 0 ? "tank" : tc_slot_name((enum tc_slot)i));
+                     i < 0 ? "tank" : tc_slot_word((enum tc_slot)i));
     }
     return words;
 }

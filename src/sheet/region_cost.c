@@ -32,7 +32,7 @@ const char *tc_region_cost_line_name(int line)
     case TC_BUY_DELIVERY: return "delivery";
     case TC_BUY_TAX: return "sales tax";
     case TC_BUY_EXTRAS: return "extras";
-    default: return tc_slot_name((enum tc_slot)(line - TC_BUY_SLOTS));
+    default: return tc_slot_word((enum tc_slot)(line - TC_BUY_SLOTS));
     }
 }
 

@@ -96,7 +96,7 @@ static void name_elsewhere(const struct purchase *p, const struct tc_basket_answ
             if (answer->shop[i] != shop)
                 continue;
             tc_text_add(text, named == 0 ? "" : --left > 1 ? ", " : " and ");
-            tc_text_add(text, p->slot[i] < 0 ? "tank" : tc_slot_name((enum tc_slot)p->slot[i]));
+            tc_text_add(text, p->slot[i] < 0 ? "tank" : tc_slot_word((enum tc_slot)p->slot[i]));
             named++;
         }
         if (named > 0)

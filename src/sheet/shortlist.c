@@ -161,7 +161,7 @@ static const struct {
     [TC_OUT_HEIGHT] = {"place", "too high"},
     [TC_OUT_WEIGHT] = {"place", "too heavy"},
     [TC_OUT_REACH] = {"place", "too deep for your reach"},
-    [TC_OUT_BUDGET] = {"budget", "too dear"},
+    [TC_OUT_BUDGET] = {"budget", "too expensive"},
     [TC_OUT_ANIMALS] = {"animals", ""},
     [TC_OUT_EQUIPMENT] = {"parts", ""},
     [TC_OUT_FAILED] = {"figures", "cannot be worked out"},

@@ -142,7 +142,7 @@ static void note_buying(struct tc_sheet *sheet, const struct tc_wall_study *wall
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         int count = pieces(wall_study, (enum tc_slot)slot);
         if (count > 0)
-            things = tc_sheet_format(sheet, "%s, %d × %s", things, count, tc_slot_name((enum tc_slot)slot));
+            things = tc_sheet_format(sheet, "%s, %d × %s", things, count, tc_slot_word((enum tc_slot)slot));
     }
     if (layout->share.air)
         things = tc_sheet_format(sheet, "%s, %d × air pump %s", things, layout->share.air_count,

@@ -57,7 +57,7 @@ static enum tc_status read_wall(struct tc_wall_study *wall_study, const struct t
     enum tc_status status = TC_OK;
     if (!tc_plan_has_wall(&wall_study->study->plan))
         return refuse(ask,
-                      "the plan has no wall; give its length, height and depth, like wall/length = 12 ft");
+                      "the plan has no wall: give its length, height and depth, like wall/length = 12 ft");
     wall_study->wall = (struct tc_wall){
         .length = plan->length,
         .height = plan->height,

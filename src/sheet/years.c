@@ -204,7 +204,7 @@ static void explain_steps(struct tc_sheet *sheet, const struct tc_study *study)
             if (count == 0)
                 continue;
             text = tc_sheet_format(sheet, "%s%s%s", text, text[0] ? "; " : "",
-                                   s < 0 ? "tank" : tc_slot_name((enum tc_slot)s));
+                                   s < 0 ? "tank" : tc_slot_word((enum tc_slot)s));
             for (int k = 0; k < count; k++) {
                 char number[TC_NUMBER_SIZE];
                 tc_number_write(number, tc_item_replacement_time(&life, k), 1, false);
@@ -443,7 +443,7 @@ enum tc_status tc_make_years(const struct tc_study *study, const struct tc_ask *
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,
         "Net saving, ratio, return and payback are those of NIST Handbook 135; the ratio is at least "
-        "1 exactly where the net saving is not negative. They say whether the dearer purchase pays, "
+        "1 exactly where the net saving is not negative. They say whether the costlier purchase pays, "
         "not which is best: that is the lowest present value.");
     tc_note_not_counted(sheet, study);
     tc_note_alternatives(sheet, study);

@@ -98,7 +98,7 @@ static double heater_leeway(const struct tc_heat_year *y, double heater)
 }
 
 /*
- * The reference steps through every minute of 365 days, with the true film and vapour pressure, the
+ * The reference steps through every minute of 365 days, with the true film and vapor pressure, the
  * room's sine and the light of that minute. A tenth of a kWh a year, or a thousandth of all the heat
  * that goes through the tank, is allowed where it hardly heats at all.
  */

@@ -546,7 +546,7 @@ static void test_vary(void **state)
     assert_true(screen_shows(&c, "light-hours"));
     screen_type(&c, "v\025nonsense\r");
     assert_false(tc_state_tab(&c.state)->made);
-    assert_true(screen_shows(&c, "say what to vary"));
+    assert_true(screen_shows(&c, "Say what to vary"));
     screen_type(&c, "v\025\r"); /* the default */
     assert_true(tc_state_tab(&c.state)->made);
     screen_type(&c, "a\025years"); /* from the list: its present figure is where it begins */

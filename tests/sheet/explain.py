@@ -353,7 +353,7 @@ DEMO = [
     ("wall", "new-wall", True, "--set", "wall/length=8 ft"),
     ("wall", "new-wall", True, "--set", "wall/length=8 ft", "--set", "wall/room-loss=estimate", "--set", "wall/room-length=14 ft",
      "--set", "wall/room-width=12 ft", "--set", "wall/room-outside=26 ft", "--set", "wall/room-windows=20 ft2",
-     "--set", "wall/vapour-price=0.15 / L", "--set", "region/room-cool-price=0.09 / kWh", "--set", "region/cooled-months=6 7 8",
+     "--set", "wall/vapor-price=0.15 / L", "--set", "region/room-cool-price=0.09 / kWh", "--set", "region/cooled-months=6 7 8",
      "--set", "wall/gap=1 in", "--set", "wall/bay=none"),
     ("bill", "new-wall", True, "--walls", "--set", "wall/length=8 ft", "--set", "setup/ppfd=low", "--set", "wall/timer-price=12",
      "--set", "wall/room-heater-price=200", "--set", "wall/room-heater-efficiency=300 %", "--set", "shop corner-barn/delivery-free-from=9000",

@@ -143,7 +143,7 @@ static void a_heated_room_needs_no_heaters(void **state)
     /* A heat pump of 120.00 that gives three times what it draws; a litre of vapour costs 0.10 to dry. */
     made_set(&plan, "wall/room-heater-price", "120");
     made_set(&plan, "wall/room-heater-efficiency", "300 %");
-    made_set(&plan, "wall/vapour-price", "0.10 / L");
+    made_set(&plan, "wall/vapor-price", "0.10 / L");
     made_wall_study(&made, state, &plan);
     heated = room_heated(&made);
     assert_non_null(heated);

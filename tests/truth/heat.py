@@ -33,11 +33,11 @@ def quick_pressure(kelvin):
 def lit_hours(setup):
     """The share of each hour of the day in which the lamps are on."""
     hours = setup.number("light-hours", "hours", 8.0)
-    start = setup.text("light-start", "centred")
+    start = setup.text("light-start", "centered")
     if ":" in start:
         h, m = start.split(":")
         begin = int(h) + int(m) / 60
-    elif start == "centred":
+    elif start == "centered":
         begin = 14 - hours / 2
     else:
         begin = setup.number("light-start", "hours")

@@ -169,7 +169,7 @@ class World:
         if r.random() < 0.5:
             keys["light-hours"] = f"{r.randint(4, 14)} h"
         if r.random() < 0.4:
-            keys["light-start"] = r.choice((f"{r.randint(0, 23)}:{r.randint(0, 59):02d}", "centred"))
+            keys["light-start"] = r.choice((f"{r.randint(0, 23)}:{r.randint(0, 59):02d}", "centered"))
         if r.random() < 0.4:
             keys["attenuation"] = f"{r.uniform(0.2, 1):.2f} /m"
         if r.random() < 0.4:

@@ -4,7 +4,7 @@
  *
  * A study draws all uncertain figures many times, computes the cost of every
  * candidate from the same draw, and counts. Common draws make the candidates
- * comparable: what is dear for all does not decide between them.
+ * comparable: what is costly for all does not decide between them.
  *
  * The draws of a chunk are the 1021 points of a lattice that fills the cube
  * of all figures evenly, moved by a random vector of its own. So each draw

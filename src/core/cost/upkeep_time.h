@@ -4,7 +4,7 @@
  *
  * From the setup's habits, all figures common practice, no source:
  *
- *   a change of water   10 minutes to lay out and put away, and 1 for each 10 litres that go out and in
+ *   a change of water   10 minutes to lay out and put away, and 1 for each 10 liters that go out and in
  *   a tank and week     10 minutes for its glass, plants and a close look
  *   a filter            5 minutes a month for a sponge, 10 for a hang-on, 30 every three months for a
  * canister

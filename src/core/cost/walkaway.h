@@ -10,7 +10,7 @@
  *
  * The present value rises with the price, by 1 + tax for each unit: what the
  * tank brings at the end follows the price of a new one. But for one step down, where the goods are worth
- * enough to be delivered free; both sides of the step are searched, the dearer one first.
+ * enough to be delivered free; both sides of the step are searched, the costlier one first.
  */
 #ifndef TC_CORE_COST_WALKAWAY_H
 #define TC_CORE_COST_WALKAWAY_H

@@ -14,6 +14,11 @@ const char *tc_slot_name(enum tc_slot slot)
     return slot_names[slot];
 }
 
+const char *tc_slot_word(enum tc_slot slot)
+{
+    return slot == TC_SLOT_AIR_PUMP ? "air pump" : slot_names[slot];
+}
+
 bool tc_slot_find(const char *name, enum tc_slot *slot)
 {
     for (int i = 0; i < TC_SLOT_COUNT; i++) {

@@ -27,6 +27,9 @@ enum tc_slot {
  */
 const char *tc_slot_name(enum tc_slot slot);
 
+/* The same as a person says it: "air pump". */
+const char *tc_slot_word(enum tc_slot slot);
+
 /* Finds a slot by its name; false where there is none. */
 bool tc_slot_find(const char *name, enum tc_slot *slot);
 

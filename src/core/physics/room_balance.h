@@ -7,7 +7,7 @@
  *
  *     T = base + S(T, p) / G,  no less than a heating keeps and no more than a cooling lets
  *
- * S is what their surfaces give dry, and what lamps and pumps give beside the water. Vapour takes its latent
+ * S is what their surfaces give dry, and what lamps and pumps give beside the water. Vapor takes its latent
  * heat out of the tanks and not into the room; fresh water takes heat down the drain. The vapour goes with
  * the air that is changed: with V m3/s of it, and E the vapour in kg/s, the room's vapour pressure is
  *
