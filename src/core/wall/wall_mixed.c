@@ -15,11 +15,16 @@
 #define FAR_APART     1000
 
 enum {
-    PATTERNS_MOST = 20000, /* in one search */
+    PATTERNS_MOST = 50000, /* in one search */
     STEPS_A_NODE = 10,
-    NARROWINGS = 6, /* how often fewer bays are listed where they are too many */
+    NARROWINGS = 24, /* how often fewer bays are listed where they are too many, or more where they are few */
     DEFAULT_NODES = 1000000
 };
+
+/* Where the bays are too many, so much nearer to the bound is tried first; and it ends where so near is won.
+ */
+#define FIRST_NARROWING  4.0
+#define FINEST_NARROWING 1.05
 
 /* Work of one node of the knapsack is about that of so many of its choices, see make bench. */
 #define CHOICES_A_NODE 40.0
@@ -362,15 +367,16 @@ static enum tc_status prove(struct mixing *x)
     enum tc_status status = tc_wall_bound_make(&x->master, &bound);
     if (status == TC_OK && bound.whole && x->master.whole)
         x->bound = fmin(x->bound, bound.value);
-    double least = to_beat(x);
+    /* How far below the bound the bays could be listed and searched, and how far they could not. */
+    double could = 0, could_not = INFINITY;
     for (int k = 0; status == TC_OK && bound.whole && k < NARROWINGS && to_beat(x) <= x->bound; k++) {
         bool whole = false;
-        least = fmax(least, to_beat(x));
-        status = try_near(x, &bound, least, &whole);
-        if (!whole)
-            least = bound.value - (bound.value - least) / 4;
-        else
-            least = to_beat(x);
+        double all = bound.value - to_beat(x);
+        double deep = could > 0 ? sqrt(could * could_not) : could_not / FIRST_NARROWING;
+        if (could_not < could * FINEST_NARROWING)
+            break;
+        status = try_near(x, &bound, bound.value - fmin(deep, all), &whole);
+        *(whole ? &could : &could_not) = fmin(deep, all);
     }
     tc_wall_bound_free(&bound);
     return status;

@@ -251,8 +251,8 @@ enum tc_status tc_wall_near(const struct tc_wall_master *m, const struct tc_wall
                                                 .most = 8 * most};
             if (status == TC_OK && *whole)
                 status = tc_wall_stack(&stacking, patterns);
-            *steps = stacking.steps;
             *whole = *whole && stacking.steps >= 0;
+            *steps = stacking.steps >= 0 ? stacking.steps : stacking.left;
         }
         if (status == TC_OK && *whole)
             status = drop_repeated(m, from, patterns);

@@ -51,8 +51,10 @@ static void emit(struct search *x, int tiers, double surplus)
     x->s->surplus = fmax(x->s->surplus, surplus);
     if (x->s->seek == TC_WALL_SEEK_BEST)
         x->s->least = surplus;
-    else if (x->patterns->count > x->s->most)
+    else if (x->patterns->count > x->s->most) {
+        x->s->left = x->s->steps;
         x->s->steps = -1;
+    }
 }
 
 /* What is left for further rows, and where in the lists they begin. */

@@ -33,7 +33,8 @@ struct tc_wall_stacking {
     enum tc_wall_seek seek;
     double least;
     int number;    /* of the frame */
-    int64_t steps; /* in and out */
+    int64_t steps; /* in and out; below 0: it was not whole */
+    int64_t left;  /* out: of the steps, where there were too many patterns */
     int most;      /* patterns */
     double surplus;
 };
