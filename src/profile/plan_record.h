@@ -93,10 +93,10 @@ struct tc_room_plan {
     double vapour_price;      /* to get a m3 of evaporated water out of its air, major units */
 };
 
-/* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
 /* What keeps the tanks of a wall warm. */
 enum tc_wall_heating { TC_HEAT_TANKS, TC_HEAT_ROOM };
 
+/* The wall of a fish room and what bounds it. Lengths m, masses kg; NAN or 0 where a limit is not given. */
 struct tc_wall_plan {
     double length; /* along the wall */
     double height; /* floor to the highest usable point */

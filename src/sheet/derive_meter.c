@@ -90,7 +90,6 @@ static const struct tc_term *hour_rate(const struct tc_meter *m, int hour)
 
 /* ------------------------------------------------------------------------ the bill */
 
-/* The rates by blocks beyond what a minimum covers, one behind the other, and their leaves. */
 /* The units of block i, as "min(u, l2)" less " - max(l1, v)". */
 static void block_units(int i, bool last, bool covers, char up_to[32], char from[32])
 {
@@ -104,6 +103,7 @@ static void block_units(int i, bool last, bool covers, char up_to[32], char from
         snprintf(up_to, 32, "min(u, l%d)", i + 1);
 }
 
+/* The rates by blocks beyond what a minimum covers, one behind the other, and their leaves. */
 static void add_blocks(const struct tc_meter *m, struct tc_term *term, double units)
 {
     struct tc_derive *derive = m->derive;

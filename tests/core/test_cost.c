@@ -845,7 +845,6 @@ static void another_deal_changes_what_it_should(void **state)
     }
 }
 
-/* Which lines differ, one bit each: those of the purchase, of a year, of the period. */
 /* 100 kWh in each month: heat saved in three of them, taken out in two; on the bill where it counts. */
 static void the_heat_of_the_room_counts_where_it_is_to(void **state)
 {
@@ -879,6 +878,7 @@ static void the_heat_of_the_room_counts_where_it_is_to(void **state)
     assert_near(value, (double)s.cost.present_value, 100);
 }
 
+/* Which lines differ, one bit each: those of the purchase, of a year, of the period. */
 struct changes {
     unsigned buy, run, life;
 };

@@ -294,7 +294,6 @@ static void test_no_terminal_to_draw_on(void **state)
     }
 }
 
-/* Long work tells how far it is, lets one move about, and is stopped by Esc or interrupted by another key. */
 /* Bytes that are no characters of the locale are left out; they are no end of input. */
 static void test_bytes_of_another_encoding(void **state)
 {
@@ -360,6 +359,7 @@ static void test_a_terminal_without_bounds(void **state)
     assert_clean();
 }
 
+/* Long work tells how far it is, lets one move about, and is stopped by Esc or interrupted by another key. */
 static void test_long_work(void **state)
 {
     static const struct habits patient = {.term = "xterm-256color", .draws = "10000000"};

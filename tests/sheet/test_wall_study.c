@@ -203,7 +203,6 @@ static void one_air_pump_is_cheaper_than_one_a_tank(void **state)
     made_free(&made);
 }
 
-/* Two 16 in tanks side by side are as long as a light for 75 cm, which costs less than two for 40 cm. */
 /* The owner has a pump, or wants this one: as many of it as give the air. */
 static void the_shared_pump_can_be_pinned(void **state)
 {
@@ -249,6 +248,7 @@ static void stretches_and_circuits_add_up(void **state)
     made_free(&made);
 }
 
+/* Two 16 in tanks side by side are as long as a light for 75 cm, which costs less than two for 40 cm. */
 static void lights_over_tiers_are_taken_where_they_are_cheaper(void **state)
 {
     static const char *const tanks[] = {"5.5-gal", NULL};

@@ -46,11 +46,11 @@ enum tc_dimension {
     TC_DIM_COUNT
 };
 
-/* The two habits of writing quantities. */
 /* Standard gravity, m/s2 (CGPM 1901); J of a kWh. */
 #define TC_GRAVITY       9.80665
 #define TC_KILOWATT_HOUR 3.6e6
 
+/* The two habits of writing quantities. */
 enum tc_unit_system { TC_METRIC, TC_US };
 
 struct tc_unit {
