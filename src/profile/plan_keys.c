@@ -149,6 +149,11 @@ static const struct tc_key candidate_keys[] = {
                     "outer width, front to back, likewise", .fixed = true),
     TC_QUANTITY_KEY("height", LENGTH, CANDIDATE, height, 0.08, 2, "", "16 in", "outer height, likewise",
                     .fixed = true),
+    TC_QUANTITY_KEY("glass", LENGTH, CANDIDATE, glass, 0.002, 0.02, "", "6 mm",
+                    "thickness of all its panes, where not its profile's or what is usual for its size",
+                    .fixed = true),
+    TC_QUANTITY_KEY("nominal", VOLUME, CANDIDATE, nominal, 0.001, 20, "", "29 gal",
+                    "volume it is called by, where not its profile's or the outer one", .fixed = true),
     TC_COUNT_KEY("quantity", CANDIDATE, quantity, 1, 1000, "1", "4", "how many of it, each equipped alike"),
     TC_MONEY_KEY("price", CANDIDATE, price, 1e8, "", "45",
                  "price of one typed by hand, in the region's currency; it beats all sales"),
@@ -193,6 +198,7 @@ static void start_candidate(void *record)
     CANDIDATE *candidate = record;
     candidate->price = candidate->life = candidate->resale = candidate->measured = NAN;
     candidate->length = candidate->width = candidate->height = NAN;
+    candidate->glass = candidate->nominal = NAN;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         candidate->pin[slot].price = candidate->pin[slot].next = candidate->pin[slot].life =
             candidate->pin[slot].resale = candidate->pin[slot].power = NAN;

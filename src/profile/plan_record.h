@@ -48,6 +48,8 @@ struct tc_candidate {
     char tank[TC_NAME_SIZE];
     double length, width,
         height;      /* outer, typed by hand: a tank without a profile needs all; NAN: the profile's */
+    double glass;    /* of its panes, typed by hand; NAN: the profile's, or the usual for its size */
+    double nominal;  /* volume it is called by, likewise */
     int quantity;    /* 1 or more */
     double price;    /* of one, typed by hand, major units; NAN: by the plan's sale */
     double life;     /* bought used: years it will still last; NAN: new */

@@ -279,6 +279,8 @@ static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state
         tc_fill_choice(sheet, key->name, path);
         if (tc_edit_lacks(state, path))
             tc_sheet_missing(sheet, 0, "missing");
+        else if (tc_edit_assumed(state, path))
+            tc_sheet_text(sheet, 0, tc_sheet_format(sheet, "%s, assumed", text));
         else
             tc_sheet_text(sheet, 0, *text || !key->fallback ? text : key->fallback);
         if (markable && tc_edit_typed(state, path))

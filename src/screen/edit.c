@@ -121,6 +121,49 @@ static bool price_in_force(const struct tc_state *state, const struct tc_edit_pa
     return offer && offer->priced;
 }
 
+/*
+ * The record and the key that hold a fact of a candidate's tank, or of a part of
+ * it of which only the tag is known, as they are in force; false for other keys.
+ */
+static bool fact_in_force(const struct tc_state *state, const struct tc_edit_path *parts, const void **record,
+                          const struct tc_key **key)
+{
+    static const char *const of_tank[] = {"length", "width", "height", "glass", "nominal", "resale"};
+    static const char *const of_part[] = {"-power", "-life", "-resale"};
+    const struct tc_alternative *alternative = tc_state_alternative(state, parts->candidate);
+    enum tc_slot slot;
+    *key = NULL;
+    for (size_t i = 0; alternative && i < sizeof of_tank / sizeof of_tank[0]; i++)
+        if (strcmp(parts->key, of_tank[i]) == 0)
+            *key = tc_key_find(tc_key_table_find("tank"), of_tank[i]);
+    *record = *key ? &alternative->c.tank : NULL;
+    for (size_t i = 0; alternative && !*key && i < sizeof of_part / sizeof of_part[0]; i++) {
+        if (!tc_edit_slot_of(parts->key, of_part[i], &slot))
+            continue;
+        const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+        if (!offer || strcmp(offer->part->goods.name, TC_UNNAMED) != 0)
+            continue;
+        *record = offer->part;
+        *key = tc_key_find(tc_key_table_find(tc_slot_name(slot)), of_part[i] + 1);
+    }
+    return *key != NULL;
+}
+
+bool tc_edit_assumed(const struct tc_state *state, const char *path)
+{
+    struct tc_edit_path parts;
+    const struct tc_key *key;
+    const void *record;
+    tc_edit_take_apart(path, &parts);
+    if (tc_edit_typed(state, path) || !fact_in_force(state, &parts, &record, &key))
+        return false;
+    const struct tc_tank *tank = &tc_state_alternative(state, parts.candidate)->c.tank;
+    if (record != (const void *)tank)
+        return true;
+    return (strcmp(key->name, "glass") == 0 && tank->glass_assumed) ||
+           (strcmp(key->name, "nominal") == 0 && tank->nominal_assumed);
+}
+
 /* A price that does not count, because a tariff does. */
 static bool is_overruled(const struct tc_region *region, const struct tc_key *key)
 {
@@ -157,6 +200,8 @@ void tc_edit_present(const struct tc_state *state, const char *path, char text[T
     struct tc_edit_path parts;
     const struct tc_setup *setup = setup_in_force(state);
     const struct tc_region *region = tc_edit_region(state);
+    const struct tc_key *fact;
+    const void *record;
     tc_money price;
     tc_edit_take_apart(path, &parts);
     if (tc_plan_get(&state->now.plan, path, text) && text[0] != '\0')
@@ -168,6 +213,8 @@ void tc_edit_present(const struct tc_state *state, const char *path, char text[T
         tc_key_write(parts.form, setup, state->study->units, text);
     else if (strcmp(parts.kind, "region") == 0 && region && !is_overruled(region, parts.form))
         tc_key_write(parts.form, region, state->study->units, text);
+    else if (fact_in_force(state, &parts, &record, &fact))
+        tc_key_write(fact, record, state->study->units, text);
     else if (price_in_force(state, &parts, &price))
         tc_number_write_fixed(text, price, state->study->region.currency.exponent, false);
 }

@@ -16,6 +16,9 @@ void tc_edit_document(struct tc_state *state, const struct tc_plan *plan, int fi
 /* Sets one figure by its path (plan.h); false, with the problem, where that is refused. */
 bool tc_edit_set(struct tc_state *state, const char *path, const char *text, char problem[TC_PROBLEM_SIZE]);
 
+/* Whether it is one of a candidate that nobody gave, and so is assumed. */
+bool tc_edit_assumed(const struct tc_state *state, const char *path);
+
 /* The figure at a path as it is in force, typed or not; "" where that is not known. */
 void tc_edit_present(const struct tc_state *state, const char *path, char text[TC_VALUE_SIZE]);
 

@@ -150,7 +150,9 @@ static bool size_typed(const struct tc_derive *derive, const char *key)
     const struct tc_candidate *plan = derive->alternative->plan;
     return (strcmp(key, "length") == 0 && !isnan(plan->length)) ||
            (strcmp(key, "width") == 0 && !isnan(plan->width)) ||
-           (strcmp(key, "height") == 0 && !isnan(plan->height));
+           (strcmp(key, "height") == 0 && !isnan(plan->height)) ||
+           (strcmp(key, "glass") == 0 && !isnan(plan->glass)) ||
+           (strcmp(key, "nominal") == 0 && !isnan(plan->nominal));
 }
 
 const struct tc_term *tc_derive_tank_key(struct tc_derive *derive, const char *symbol, const char *words,

@@ -21,7 +21,8 @@ static const struct tc_term *glass(struct tc_derive *derive, bool bottom)
     if (tank->glass_assumed)
         return tc_term_leaf(derive->sheet, symbol, words, value, "m",
                             tc_source_assumed("usual for its size, not given: tank/glass"));
-    return tc_derive_tank_key(derive, symbol, words, value, "m", bottom ? "bottom-glass" : "glass");
+    bool own = bottom && isnan(derive->alternative->plan->glass); /* typed glass is that of all panes */
+    return tc_derive_tank_key(derive, symbol, words, value, "m", own ? "bottom-glass" : "glass");
 }
 
 /* The bed, or that there is none. */

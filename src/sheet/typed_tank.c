@@ -29,12 +29,15 @@ bool tc_typed_tank(const struct tc_stock *stock, const struct tc_candidate *cand
                 typed(candidate->height, &tank->height);
     if (!known && sizes < 3)
         return false;
-    if (sizes == 0)
+    if (sizes == 0 && isnan(candidate->glass) && isnan(candidate->nominal))
         return true;
     if (known && known->glass_assumed)
         tank->glass = tank->bottom_glass = NAN;
     if (known && known->nominal_assumed)
         tank->nominal_volume = NAN;
+    if (typed(candidate->glass, &tank->glass))
+        tank->bottom_glass = tank->glass;
+    typed(candidate->nominal, &tank->nominal_volume);
     tc_tank_assume(tank);
     return true;
 }

@@ -206,6 +206,17 @@ static void test_a_tank_by_its_size(void **state)
     assert_string_equal(c.state.now.plan.candidate[last].tank, "36x15x16");
     assert_near(c.state.now.plan.candidate[last].price, 60, 1e-9);
     assert_non_null(tc_state_alternative(&c.state, last));
+    /* It is shown where it is typed over, and then is no longer assumed. */
+    screen_select(&c, "tank", (size_t)last);
+    screen_type(&c, "aglass");
+    assert_true(screen_shows(&c, ", assumed"));
+    screen_type(&c, "\r\0256 mm\r");
+    assert_near(tc_state_alternative(&c.state, last)->c.tank.glass, 0.006, 1e-12);
+    assert_near(tc_state_alternative(&c.state, last)->c.tank.bottom_glass, 0.006, 1e-12);
+    screen_type(&c, "\025nominal");
+    assert_true(screen_shows(&c, ", assumed"));
+    screen_type(&c, "\r\02540 gal\r\033");
+    assert_false(screen_shows(&c, "1 assumed") || screen_shows(&c, "2 assumed"));
     screen_type(&c, "T36 15 16 65\r"); /* the same size, at another price */
     assert_near(c.state.now.plan.candidate[last + 1].price, 65, 1e-9);
 }

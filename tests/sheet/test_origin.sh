@@ -155,6 +155,15 @@ grep -q 'heater-power of used-36' "$scratch/out" || fault "tags alone: assumed w
 # rounded to the cent on the way.
 "$BUILD/tankcost" bill "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --format csv \
     --set 'setup/light-hours=8 h' | grep 'electricity: light' | grep -qE '11[.](1[5-9]|2[0-7])' || fault "tags alone: 24 W are not counted"
+# Every figure that is assumed can be typed over: then none is.
+set --
+for key in light filter heater; do set -- "$@" --set "candidate 1/$key-power=20 W"; done
+for key in stand lid light filter heater substrate; do
+    set -- "$@" --set "candidate 1/$key-life=5 years" --set "candidate 1/$key-resale=10 %"
+done
+"$BUILD/tankcost" bill "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --format csv \
+    --set 'candidate 1/glass=6 mm' --set 'candidate 1/nominal=37 gal' "$@" >"$scratch/out" || fault "typed facts: no bill"
+grep -q 'no figure invented or assumed' "$scratch/out" || fault "typed facts: $(grep -o 'Assumed.*' "$scratch/out")"
 # One's own sizes over a size of the trade.
 "$BUILD/tankcost" fit "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --tank 20-long --format csv \
     --set 'candidate 1/length=40 in' | grep -q '1[.]016\|40' || fault "a typed length is not used"
