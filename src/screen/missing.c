@@ -3,7 +3,10 @@
 
 #include <stdio.h>
 
+#include "profile/region_keys.h"
 #include "screen/arranging.h"
+#include "screen/edit.h"
+#include "screen/figure.h"
 #include "screen/form.h"
 #include "screen/scroll.h"
 #include "screen/section_file.h"
@@ -47,6 +50,21 @@ static bool open_place(struct tc_state *state)
     return true;
 }
 
+/* Asks for the first figure of the plan's region that a bill needs and nobody has given. */
+static bool ask_place(struct tc_state *state)
+{
+    for (size_t i = 0; i < tc_region_keys.count; i++) {
+        const struct tc_key *key = &tc_region_keys.keys[i];
+        char path[2 * TC_NAME_SIZE];
+        snprintf(path, sizeof path, "region/%s", key->name);
+        if (key->ask != TC_ASK_NEEDED || !tc_edit_lacks(state, path))
+            continue;
+        tc_figure_ask(state, path, 0);
+        return true;
+    }
+    return false;
+}
+
 void tc_missing_next(struct tc_state *state, int unused)
 {
     (void)unused;
@@ -57,7 +75,7 @@ void tc_missing_next(struct tc_state *state, int unused)
         return;
     if (state->now.plan.candidate_count == 0)
         tc_state_say(state, "The plan has no tanks yet: t chooses some, T takes one by its size.");
-    else if (!tc_state_tab(state)->made && !open_place(state))
+    else if (!tc_state_tab(state)->made && !ask_place(state) && !open_place(state))
         tc_state_say(state, "Press ! to see what is wrong, a to see every assumption.");
     else if (tc_state_tab(state)->made && state->question != 0)
         tc_scroll_to_question(state, 0);

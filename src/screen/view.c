@@ -220,7 +220,7 @@ static void draw_none(const struct view *view)
     int row = frame->body + 1;
     if (state->now.plan.candidate_count == 0) {
         text = "No tanks are compared yet.";
-        then = "Press t to choose tanks, o to open a plan.";
+        then = "Press t to choose tanks, T for one by its size, o to open a plan.";
     } else if (view->tab->problem[0]) {
         snprintf(sentence, sizeof sentence, "%s.", view->tab->problem);
         if (sentence[0] >= 'a' && sentence[0] <= 'z')
@@ -232,7 +232,8 @@ static void draw_none(const struct view *view)
         then = "Press Enter to work it out after all.";
     } else if (!tc_refresh_waits(state)) {
         text = "No result yet: something that it needs is missing or wrong.";
-        then = "Press ! to see what is wrong, k to choose a setup, r a region, u to undo.";
+        then = "Press j for what is missing, ! to see what is wrong, k to choose a setup, r a region, u to "
+               "undo.";
     }
     row += tc_paint_paragraph(view->canvas, frame->margin, row, frame->inside, frame->body_height - 3,
                               TC_TONE_PLAIN, text, view->ascii);

@@ -166,6 +166,33 @@ static void test_answers_are_checked(void **state)
     assert_int_not_equal(access("own", F_OK), 0);
 }
 
+/* A template of a place: what it lacks is shown as missing, never as 0, and asked for by one key. */
+static void test_what_a_template_lacks(void **state)
+{
+    static const char *const answers[][2] = {
+        {"sales-tax", "0 %"},        {"water", "2.40 / m3"}, {"household-energy", "300 kWh"},
+        {"household-water", "9 m3"}, {"cold-water", "50 F"}, {"room", "68 F"},
+        {"humidity", "45 %"}};
+    (void)state;
+    screen_type(&c, "raverage-minn\r");
+    assert_true(screen_shows(&c, "Press j for what is missing"));
+    screen_type(&c, "asales-tax");
+    assert_true(screen_shows(&c, "missing"));
+    screen_type(&c, "\033\033");
+    for (size_t i = 0; i < sizeof answers / sizeof answers[0]; i++) {
+        screen_type(&c, "j");
+        assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
+        assert_non_null(strstr(c.state.prompt.title, answers[i][0]));
+        assert_string_equal(c.state.prompt.input.text, ""); /* and not 0 */
+        screen_type(&c, answers[i][1]);
+        screen_type(&c, "\r");
+    }
+    screen_type(&c, "j"); /* now a price is missing, and the cursor is there */
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+    assert_non_null(tc_state_cell(&c.state, NULL));
+    assert_int_equal(tc_state_cell(&c.state, NULL)->kind, TC_CELL_MISSING);
+}
+
 /* Whoever has something of his own is not asked. */
 static void test_it_is_offered_once(void **state)
 {
@@ -181,6 +208,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_an_answer_of_ones_own, start, end),
         cmocka_unit_test_setup_teardown(test_in_a_shop, start, end),
         cmocka_unit_test_setup_teardown(test_answers_are_checked, start, end),
+        cmocka_unit_test_setup_teardown(test_what_a_template_lacks, start, end),
         cmocka_unit_test_setup_teardown(test_it_is_offered_once, start, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
