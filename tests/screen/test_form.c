@@ -13,7 +13,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "profile/kind.h"
 #include "screen/edit.h"
+#include "screen/form.h"
 #include "screen/keymap.h"
 #include "screen/new_tank.h"
 #include "screen/reload.h"
@@ -154,6 +156,58 @@ static void test_a_name_is_checked(void **state)
     assert_string_equal(tc_state_list(&c.state)->about.head, "lid good");
     screen_type(&c, "\033\025another\rgood\r");
     assert_non_null(strstr(c.state.prompt.problem, "already"));
+}
+
+/* Every kind of section there is: made, filled key by key, copied, deleted, and each step taken back. */
+static void one_kind(const struct tc_kind *kind)
+{
+    char head[TC_SECTION_HEAD_SIZE], other[TC_SECTION_HEAD_SIZE], keys[2 * TC_NAME_SIZE];
+    bool prices = !kind->table;
+    snprintf(head, sizeof head, prices ? "prices lowmere light" : "%s mine", kind->name);
+    snprintf(other, sizeof other, prices ? "prices highfell light" : "%s second", kind->name);
+    snprintf(keys, sizeof keys, "e%s\r", kind->name);
+    screen_type(&c, keys);
+    assert_string_equal(list_name(), "sections");
+    if (strcmp(kind->name, "tank") == 0) { /* by its size; see below */
+        assert_true(tc_section_make(&c.state, head, ""));
+        tc_form_open(&c.state, head);
+    } else {
+        screen_type(&c, "another\r");
+        screen_type(&c, prices ? "lowmere light\r" : "mine\r");
+    }
+    assert_string_equal(list_name(), "form");
+    assert_string_equal(tc_state_list(&c.state)->about.head, head);
+    for (size_t i = 0; kind->table && i < kind->table->count; i++) {
+        const struct tc_key *key = &kind->table->keys[i];
+        assert_true(tc_section_set(&c.state, head, key->name, key->example));
+        assert_string_equal(tc_section_text(tc_section_of(&c.state, head), key->name), key->example);
+    }
+    screen_press(&c, TC_EVENT_RIGHT);
+    screen_type(&c, prices ? "highfell light\r" : "second\r");
+    assert_string_equal(tc_state_list(&c.state)->about.head, other);
+    const struct tc_section *copy = tc_section_of(&c.state, other);
+    assert_true(tc_section_is_own(&c.state, copy));
+    for (size_t i = 0; kind->table && i < kind->table->count; i++)
+        if (strcmp(kind->table->keys[i].name, "invented") != 0)
+            assert_string_equal(tc_section_text(copy, kind->table->keys[i].name),
+                                kind->table->keys[i].example);
+    screen_type(&c, "\033");
+    assert_string_equal(list_name(), "sections");
+    screen_type(&c, prices ? "\025highfell light" : "\025second");
+    screen_press(&c, TC_EVENT_DELETE);
+    assert_null(tc_section_of(&c.state, other));
+    screen_press(&c, TC_EVENT_LEFT);
+    assert_non_null(tc_section_of(&c.state, other));
+    screen_type(&c, "\033\033\033");
+    assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
+}
+
+static void test_every_kind(void **state)
+{
+    (void)state;
+    for (size_t i = 0; tc_kind_at(i); i++)
+        if (tc_kind_at(i)->folder && tc_kind_at(i)->head != TC_HEAD_PLAN)
+            one_kind(tc_kind_at(i));
 }
 
 /* ------------------------------------------------------------------- tanks by their size */
@@ -394,6 +448,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_what_is_installed_is_copied, start, end),
         cmocka_unit_test_setup_teardown(test_a_change_is_in_force_at_once, start, end),
         cmocka_unit_test_setup_teardown(test_a_name_is_checked, start, end),
+        cmocka_unit_test_setup_teardown(test_every_kind, start, end),
         cmocka_unit_test(test_read_a_size),
         cmocka_unit_test_setup_teardown(test_a_tank_by_its_size, start, end),
         cmocka_unit_test_setup_teardown(test_names_are_chosen, start, end),
