@@ -63,6 +63,10 @@ void tc_sections_next_layer(struct tc_sections *sections);
  */
 enum tc_status tc_sections_add(struct tc_sections *sections, const char *path, struct tc_faults *faults);
 
+/* The same for several files one after the other; large ones are opened on all processors. */
+enum tc_status tc_sections_add_all(struct tc_sections *sections, const char *const paths[], size_t count,
+                                   struct tc_faults *faults);
+
 /* The same from memory; name is the file's for faults. */
 enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *name, const char *bytes,
                                      size_t length, struct tc_faults *faults);

@@ -91,13 +91,20 @@ static enum tc_status list_profiles(DIR *folder, struct names *names)
 static enum tc_status read_names(struct tc_stock *stock, const char *path, const struct names *names,
                                  struct tc_faults *faults)
 {
-    enum tc_status status = TC_OK;
+    char **paths = calloc(names->count > 0 ? names->count : 1, sizeof *paths);
+    enum tc_status status = paths ? TC_OK : TC_NO_MEMORY;
     for (size_t i = 0; i < names->count && status == TC_OK; i++) {
         struct tc_text file = TC_TEXT_EMPTY;
         tc_text_addf(&file, "%s/%s", path, names->items[i]);
-        status = file.failed ? TC_NO_MEMORY : tc_sections_add(stock->sections, tc_text_string(&file), faults);
+        paths[i] = tc_text_take(&file);
+        status = paths[i] ? TC_OK : TC_NO_MEMORY;
         tc_text_free(&file);
     }
+    if (status == TC_OK)
+        status = tc_sections_add_all(stock->sections, (const char *const *)paths, names->count, faults);
+    for (size_t i = 0; paths && i < names->count; i++)
+        free(paths[i]);
+    free(paths);
     return status;
 }
 
