@@ -15,7 +15,7 @@ enum tc_status tc_chart_draw(struct tc_canvas *canvas, const struct tc_chart *ch
         height = TC_CHART_LEAST_HEIGHT;
     enum tc_status status = TC_RANGE;
     switch (chart->kind) {
-    case TC_CHART_BARS: status = tc_bars_draw(canvas, chart, width, ascii); break;
+    case TC_CHART_BARS: status = tc_bars_draw(canvas, chart, width, height, ascii); break;
     case TC_CHART_LINES: status = tc_lines_draw(canvas, chart, width, height, ascii); break;
     case TC_CHART_POINTS: status = tc_points_draw(canvas, chart, width, height, ascii); break;
     case TC_CHART_SPANS: status = tc_spans_draw(canvas, chart, width, ascii); break;

@@ -5,10 +5,14 @@
 
 #include "core/base/number.h"
 #include "core/base/order.h"
+#include "print/chart_title.h"
 #include "print/legend.h"
 #include "print/series.h"
 #include "print/stroke.h"
 #include "print/width.h"
+
+/* From so many rows on bars may be thicker, up to so many rows each. */
+enum { ROOMY = 30, THICK_MOST = 3 };
 
 struct bars {
     struct tc_canvas *canvas;
@@ -16,6 +20,7 @@ struct bars {
     bool ascii;
     int label, figure;  /* columns of the labels and of the sums */
     int start, columns; /* where the bars lie */
+    int thick;          /* rows of each bar */
     double low, high;   /* of the sums; zero is within */
 };
 
@@ -127,6 +132,14 @@ static void draw_band(struct bars *bars, size_t i, int row)
     tc_text_free(&said);
 }
 
+/* Rows of a bar: more than one where there is much room, as on a large screen. */
+static int thickness(const struct tc_chart *chart, int height)
+{
+    if (height < ROOMY || chart->point_count == 0)
+        return 1;
+    return tc_larger(1, tc_smaller(THICK_MOST, height / (4 * (int)chart->point_count)));
+}
+
 static void draw_bars(struct bars *bars, int row, int rows_each)
 {
     const struct tc_chart *chart = bars->chart;
@@ -135,11 +148,12 @@ static void draw_bars(struct bars *bars, int row, int rows_each)
         char buffer[TC_NUMBER_SIZE];
         tc_canvas_field(bars->canvas, 0, row, bars->label, TC_ALIGN_LEFT, TC_TONE_PLAIN, chart->x_labels[i],
                         bars->ascii);
-        draw_bar(bars, i, row);
+        for (int k = 0; k < bars->thick; k++)
+            draw_bar(bars, i, row + k);
         tc_canvas_field(bars->canvas, width - bars->figure, row, bars->figure, TC_ALIGN_RIGHT, TC_TONE_PLAIN,
                         sum_text(buffer, chart, i), bars->ascii);
-        if (rows_each > 1)
-            draw_band(bars, i, row + 1);
+        if (bars->chart->series_count > tc_series_parts(bars->chart))
+            draw_band(bars, i, row + bars->thick);
     }
 }
 
@@ -151,9 +165,10 @@ static void draw_band_legend(struct bars *bars, int row)
                     bars->chart->band, bars->ascii);
 }
 
-enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, bool ascii)
+enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, int height,
+                            bool ascii)
 {
-    struct bars bars = {.canvas = canvas, .chart = chart, .ascii = ascii};
+    struct bars bars = {.canvas = canvas, .chart = chart, .ascii = ascii, .thick = thickness(chart, height)};
     bool banded = tc_series_parts(chart) < chart->series_count;
     bool heads = *chart->x_title || *chart->y_title;
     int legend = tc_series_parts(chart) > 1 ? tc_legend_put(NULL, 0, width, chart, tc_series_fill, ascii) : 0;
@@ -161,16 +176,18 @@ enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *cha
     bool beside =
         legend == 1 && !banded && !*chart->x_title &&
         tc_legend_put(NULL, 0, width - 3 - tc_width(chart->y_title), chart, tc_series_fill, ascii) == 1;
-    int row = 1 + legend + banded + (heads && !beside), rows_each = banded ? 2 : 1;
+    int title = tc_chart_title(NULL, chart, width, ascii);
+    int row = title + legend + banded + (heads && !beside),
+        rows_each = bars.thick + banded + (bars.thick > 1);
     measure(&bars, width);
     enum tc_status status = tc_canvas_start(canvas, width, row + rows_each * (int)chart->point_count);
     if (status != TC_OK)
         return status;
-    tc_canvas_field(canvas, 0, 0, width, TC_ALIGN_LEFT, TC_TONE_STRONG, chart->title, ascii);
+    tc_chart_title(canvas, chart, width, ascii);
     if (legend > 0)
-        tc_legend_put(canvas, 1, width, chart, tc_series_fill, ascii);
+        tc_legend_put(canvas, title, width, chart, tc_series_fill, ascii);
     if (banded)
-        draw_band_legend(&bars, 1 + legend);
+        draw_band_legend(&bars, title + legend);
     tc_canvas_field(canvas, 0, row - 1, heads ? bars.label : 0, TC_ALIGN_LEFT, TC_TONE_SOFT, chart->x_title,
                     ascii);
     tc_canvas_field(canvas, width - bars.figure, row - 1, heads ? bars.figure : 0, TC_ALIGN_RIGHT,

@@ -7,6 +7,7 @@
 #include "print/canvas.h"
 #include "sheet/sheet.h"
 
-enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, bool ascii);
+enum tc_status tc_bars_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, int height,
+                            bool ascii);
 
 #endif

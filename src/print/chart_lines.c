@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "print/chart_title.h"
 #include "print/chart_lines.h"
 
 #include <math.h>
@@ -185,7 +186,7 @@ static int measure(struct lines *lines, int width, int height)
     }
     if (lines->names > width / 4)
         lines->names = width / 4;
-    lines->plot.top = 1 + (*chart->y_title != '\0');
+    lines->plot.top = tc_chart_title(NULL, chart, width, false) + (*chart->y_title != '\0');
     int rows = height - lines->plot.top - TC_PLOT_BELOW;
     tc_plot_lay_out(&lines->plot, low, high, rows < series ? series : rows, width, lines->names);
     return lines->plot.top + (lines->plot.rows > series ? lines->plot.rows : series) + TC_PLOT_BELOW;
@@ -198,9 +199,10 @@ enum tc_status tc_lines_draw(struct tc_canvas *canvas, const struct tc_chart *ch
     enum tc_status status = tc_canvas_start(canvas, width, measure(&lines, width, height));
     if (status != TC_OK)
         return status;
-    tc_canvas_field(canvas, 0, 0, width, TC_ALIGN_LEFT, TC_TONE_STRONG, chart->title, ascii);
+    tc_chart_title(canvas, chart, width, ascii);
     if (*chart->y_title)
-        tc_canvas_field(canvas, 0, 1, width, TC_ALIGN_LEFT, TC_TONE_SOFT, chart->y_title, ascii);
+        tc_canvas_field(canvas, 0, lines.plot.top - 1, width, TC_ALIGN_LEFT, TC_TONE_SOFT, chart->y_title,
+                        ascii);
     for (size_t s = 0; s < chart->series_count; s++)
         draw_line(&lines, s);
     for (size_t s = 0; s < chart->series_count; s++)

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "print/plot.h"
+#include "print/chart_title.h"
 #include "print/legend.h"
 #include "print/series.h"
 #include "print/stroke.h"
@@ -80,9 +81,10 @@ static void draw_names(const struct tc_plot *plot, const struct tc_chart *chart)
 enum tc_status tc_points_draw(struct tc_canvas *canvas, const struct tc_chart *chart, int width, int height,
                               bool ascii)
 {
-    struct tc_plot plot = {.canvas = canvas, .ascii = ascii, .top = 1 + (*chart->y_title != '\0')};
+    struct tc_plot plot = {.canvas = canvas, .ascii = ascii};
     double low = 0, high = 0;
     int legend = tc_legend_put(NULL, 0, width, chart, tc_series_point, ascii);
+    plot.top = tc_chart_title(NULL, chart, width, ascii) + (*chart->y_title != '\0');
     measure_x(&plot, chart);
     if (tc_series_range(chart, &low, &high) && low > 0 && low < high / 2)
         low = 0;
@@ -91,9 +93,9 @@ enum tc_status tc_points_draw(struct tc_canvas *canvas, const struct tc_chart *c
     enum tc_status status = tc_canvas_start(canvas, width, end + legend);
     if (status != TC_OK)
         return status;
-    tc_canvas_field(canvas, 0, 0, width, TC_ALIGN_LEFT, TC_TONE_STRONG, chart->title, ascii);
+    tc_chart_title(canvas, chart, width, ascii);
     if (*chart->y_title)
-        tc_canvas_field(canvas, 0, 1, width, TC_ALIGN_LEFT, TC_TONE_SOFT, chart->y_title, ascii);
+        tc_canvas_field(canvas, 0, plot.top - 1, width, TC_ALIGN_LEFT, TC_TONE_SOFT, chart->y_title, ascii);
     tc_plot_draw_y(&plot);
     tc_plot_draw_x(&plot);
     tc_plot_x_figures(&plot);

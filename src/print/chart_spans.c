@@ -6,6 +6,7 @@
 #include "core/base/number.h"
 #include "core/base/order.h"
 #include "print/axis.h"
+#include "print/chart_title.h"
 #include "print/legend.h"
 #include "print/series.h"
 #include "print/stroke.h"
@@ -157,13 +158,12 @@ enum tc_status tc_spans_draw(struct tc_canvas *canvas, const struct tc_chart *ch
     int legend = isfinite(chart->middle) + tc_legend_put(NULL, 0, width, chart, tc_series_point, ascii);
     measure(&spans, width);
     int sides = side_rows(&spans);
-    spans.top = 1 + legend + sides;
+    spans.top = tc_chart_title(NULL, chart, width, ascii) + legend + sides;
     spans.bottom = spans.top + (int)chart->point_count;
     enum tc_status status = tc_canvas_start(canvas, width, spans.bottom + 2);
     if (status != TC_OK)
         return status;
-    tc_canvas_field(canvas, 0, 0, width, TC_ALIGN_LEFT, TC_TONE_STRONG, chart->title, ascii);
-    draw_legend(&spans, 1);
+    draw_legend(&spans, tc_chart_title(canvas, chart, width, ascii));
     draw_sides(&spans, spans.top - sides);
     int rows = spans.bottom - spans.top;
     bool border = *chart->below || *chart->above || spans.axis.low < 0;

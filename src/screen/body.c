@@ -15,6 +15,7 @@ enum {
     CHART_LEAST = 12,    /* on a small screen one rather scrolls than looks at a flat chart */
     LEAST_FIELD = 6,     /* a column of words is not made narrower than this */
     PICTURE_WIDTH = 100, /* a wider picture says no more */
+    NOTE_WIDTH = 80,     /* longer lines are hard to read */
     CHART_HEIGHT = 18,
     BESIDE_GAP = 4,
     BESIDE_FLOW = 32,  /* the least width of what stands beside pictures: notes have to be read */
@@ -201,7 +202,8 @@ static bool add_note(struct tc_body *body, size_t note)
 static bool add_notes(struct tc_body *body, bool findings)
 {
     bool any = false;
-    for (size_t n = 0; n < body->sheet->note_count; n++) {
+    size_t from = body->aside_count > 0 ? body->aside_notes[body->aside_count - 1] + 1 : 0;
+    for (size_t n = from; n < body->sheet->note_count; n++) {
         if (body->sheet->notes[n].kind == TC_NOTE_FINDING && !findings)
             continue;
         if (!any && body->count > 0 && !add_line(body, TC_LINE_BLANK, 0, 0))
@@ -244,8 +246,9 @@ static enum tc_status draw_pictures(struct tc_body *body, int width, int height)
     }
     for (size_t i = 0; i < sheet->chart_count; i++) {
         struct tc_canvas *canvas = &body->pictures[body->picture_count];
-        if (tc_chart_draw(canvas, &sheet->charts[i], width, chart_height(sheet->chart_count, height),
-                          body->ascii) != TC_OK)
+        bool bars = sheet->charts[i].kind == TC_CHART_BARS;
+        int high = bars ? height / (int)sheet->chart_count : chart_height(sheet->chart_count, height);
+        if (tc_chart_draw(canvas, &sheet->charts[i], width, high, body->ascii) != TC_OK)
             return TC_NO_MEMORY;
         body->picture_count++;
     }
@@ -286,6 +289,32 @@ static void place_beside(struct tc_body *body, int height)
     }
 }
 
+/* The first notes move under these pictures, as far as the height reaches. */
+static enum tc_status place_notes(struct tc_body *body, int width, int height)
+{
+    const struct tc_sheet *sheet = body->sheet;
+    body->asides = calloc(sheet->note_count + 1, sizeof *body->asides);
+    body->aside_notes = calloc(sheet->note_count + 1, sizeof *body->aside_notes);
+    if (!body->asides || !body->aside_notes)
+        return TC_NO_MEMORY;
+    for (size_t i = 0; i < body->beside; i++)
+        height -= body->pictures[i].height + 1;
+    for (size_t n = 0; n < sheet->note_count; n++) {
+        struct tc_canvas *aside = &body->asides[body->aside_count];
+        if (sheet->notes[n].kind == TC_NOTE_FINDING)
+            continue;
+        if (tc_row_note(aside, &sheet->notes[n], tc_smaller(width, NOTE_WIDTH)) != TC_OK)
+            return TC_NO_MEMORY;
+        height -= aside->height;
+        if (height < 0) {
+            tc_canvas_free(aside);
+            break;
+        }
+        body->aside_notes[body->aside_count++] = n;
+    }
+    return TC_OK;
+}
+
 /* Draws the pictures, and decides where they stand. */
 static enum tc_status place_pictures(struct tc_body *body, const struct tc_body_room *room)
 {
@@ -300,8 +329,9 @@ static enum tc_status place_pictures(struct tc_body *body, const struct tc_body_
             return status;
         place_beside(body, room->height);
         body->beside_start = table + BESIDE_GAP;
-        if (body->beside > 0)
-            body->width = table;
+        if (body->beside == 0)
+            return TC_OK;
+        body->width = table;
         return TC_OK;
     }
     return draw_pictures(body, body->width, tc_larger(room->height, TC_DRAWING_LEAST_HEIGHT));
@@ -316,6 +346,10 @@ static bool add_all(struct tc_body *body, const struct tc_body_room *room)
         if (!add_row(body, r, room->roomy))
             return false;
     if (!add_legend(body))
+        return false;
+    /* Notes that would be out of sight under a long table stand under the pictures beside it. */
+    if (body->beside > 0 && !room->findings && body->count >= (size_t)tc_larger(room->height, 0) &&
+        place_notes(body, room->width - body->beside_start, room->height) != TC_OK)
         return false;
     for (size_t p = body->beside; p < body->picture_count; p++)
         if (!add_line(body, TC_LINE_BLANK, 0, 0) ||
@@ -354,6 +388,10 @@ void tc_body_free(struct tc_body *body)
         tc_canvas_free(&body->strips[i]);
     for (int storey = 0; storey < TC_HEAD_STOREYS; storey++)
         tc_canvas_free(&body->heads[storey]);
+    for (size_t i = 0; i < body->aside_count; i++)
+        tc_canvas_free(&body->asides[i]);
+    free(body->asides);
+    free(body->aside_notes);
     free(body->pictures);
     free(body->strips);
     free(body->lines);

@@ -4,7 +4,8 @@
  *
  * The table comes first, then the legend of its signs, the drawing and the
  * charts, and the notes. Where the table leaves room at its right, as many
- * pictures as fit the height stand there instead and do not scroll.
+ * pictures as fit the height stand there instead and do not scroll, and under
+ * them as many of the notes, the first ones, as still fit.
  *
  * The labels at the left always stay in sight. If the columns do not all fit,
  * as many are shown as do, from a first one on; the widths and so the lines
@@ -55,8 +56,11 @@ struct tc_body {
     size_t strip_count, strip_capacity;
     struct tc_canvas *pictures; /* owned: the drawing, then the charts */
     size_t picture_count;
-    size_t beside;    /* the first so many stand beside the table */
-    int beside_start; /* from this column on */
+    size_t beside;            /* the first so many stand beside the table */
+    int beside_start;         /* from this column on */
+    struct tc_canvas *asides; /* owned: notes that stand under the pictures beside the table */
+    size_t *aside_notes;      /* owned: which */
+    size_t aside_count;
 };
 
 #define TC_BODY_EMPTY                                                                                        \

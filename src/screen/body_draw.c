@@ -56,6 +56,14 @@ bool tc_body_holds(const struct tc_body *body, size_t line, const char *find)
     return false;
 }
 
+bool tc_body_holds_beside(const struct tc_body *body, const char *find)
+{
+    bool holds = false;
+    for (size_t i = 0; i < body->aside_count; i++)
+        holds = holds || tc_text_holds(body->sheet->notes[body->aside_notes[i]].text, find);
+    return holds;
+}
+
 /* ------------------------------------------------------------------- lines */
 
 /* Copies a line of a strip that has all columns: the labels, and the columns in sight. */
@@ -167,13 +175,23 @@ void tc_body_draw_heads(const struct tc_body *body, const struct tc_look_at *at,
         }
 }
 
-void tc_body_draw_beside(const struct tc_body *body, struct tc_canvas *canvas, int start, int row)
+void tc_body_draw_beside(const struct tc_body *body, const struct tc_look_at *at, struct tc_canvas *canvas,
+                         int start, int row)
 {
     for (size_t i = 0; i < body->beside; i++) {
         const struct tc_canvas *picture = &body->pictures[i];
         for (int line = 0; line < picture->height; line++)
             tc_canvas_copy(canvas, start + body->beside_start, row++, picture, 0, picture->width, line);
         row++;
+    }
+    for (size_t i = 0; i < body->aside_count; i++) {
+        const struct tc_canvas *aside = &body->asides[i];
+        bool found = at->find[0] && tc_text_holds(body->sheet->notes[body->aside_notes[i]].text, at->find);
+        for (int line = 0; line < aside->height; line++, row++) {
+            tc_canvas_copy(canvas, start + body->beside_start, row, aside, 0, aside->width, line);
+            if (found)
+                mark_found(canvas, start + body->beside_start, row, aside->width);
+        }
     }
 }
 

@@ -24,8 +24,9 @@ void tc_body_draw_heads(const struct tc_body *body, const struct tc_look_at *at,
 void tc_body_draw_line(const struct tc_body *body, size_t line, const struct tc_look_at *at,
                        struct tc_canvas *canvas, int start, int row);
 
-/* Draws the pictures that stand beside the table, from a row on. */
-void tc_body_draw_beside(const struct tc_body *body, struct tc_canvas *canvas, int start, int row);
+/* Draws the pictures that stand beside the table, and the notes under them, from a row on. */
+void tc_body_draw_beside(const struct tc_body *body, const struct tc_look_at *at, struct tc_canvas *canvas,
+                         int start, int row);
 
 /* Where the cursor stands if that line is selected: columns from the body's start. */
 int tc_body_cursor(const struct tc_body *body, const struct tc_look_at *at);
@@ -35,5 +36,8 @@ bool tc_text_holds(const char *text, const char *find);
 
 /* True if any text of a line's row, sentence or note holds it. */
 bool tc_body_holds(const struct tc_body *body, size_t line, const char *find);
+
+/* Likewise of the notes that stand beside the table, which cannot be selected. */
+bool tc_body_holds_beside(const struct tc_body *body, const char *find);
 
 #endif

@@ -108,7 +108,7 @@ static void find_taken(struct tc_state *state, const char *text)
     (void)text;
     tc_state_pop(state);
     bool any = state->find[strspn(state->find, " ")] != '\0';
-    if (any &&
+    if (any && !tc_body_holds_beside(&tab->body, state->find) &&
         !(tab->position.line < tab->body.count && tc_body_holds(&tab->body, tab->position.line, state->find)))
         tc_state_warn(state, "'%s' is not in this sheet.", state->find);
 }

@@ -203,7 +203,7 @@ static void draw_sheet(const struct view *view, struct tc_cursor *cursor)
     }
     for (int i = 0; i < frame->body_height && top + (size_t)i < body->count; i++)
         tc_body_draw_line(body, top + (size_t)i, &at, view->canvas, frame->margin, frame->body + i);
-    tc_body_draw_beside(body, view->canvas, frame->margin, frame->body);
+    tc_body_draw_beside(body, &at, view->canvas, frame->margin, frame->body);
     cursor->column = frame->margin + tc_body_cursor(body, &at);
     cursor->row = frame->body;
     if (at.line >= top && at.line < top + (size_t)frame->body_height)
