@@ -13,17 +13,17 @@ int tc_chart_title(struct tc_canvas *canvas, const struct tc_chart *chart, int w
     size_t length;
     int row = 0;
     while (row < ROWS_MOST && tc_wrap_next(&wrap, &line, &length)) {
+        row++;
+        if (!canvas)
+            continue;
         struct tc_text text = TC_TEXT_EMPTY;
         tc_text_add_bytes(&text, line, length);
-        if (row + 1 == ROWS_MOST)
+        if (row == ROWS_MOST)
             tc_text_add(&text, line + length);
-        if (canvas)
-            tc_canvas_field(canvas, 0, row, width, TC_ALIGN_LEFT, TC_TONE_STRONG, tc_text_string(&text),
-                            ascii);
-        if (canvas)
-            canvas->failed = canvas->failed || text.failed;
+        tc_canvas_field(canvas, 0, row - 1, width, TC_ALIGN_LEFT, TC_TONE_STRONG, tc_text_string(&text),
+                        ascii);
+        canvas->failed = canvas->failed || text.failed;
         tc_text_free(&text);
-        row++;
     }
     return row > 0 ? row : 1;
 }
