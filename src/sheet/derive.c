@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "sheet/phrase.h"
+
 struct tc_derive *tc_derive_with(struct tc_sheet *sheet, const struct tc_study *study,
                                  const struct tc_alternative *alternative,
                                  const struct tc_equipment *equipment, const struct tc_prices *prices,
@@ -270,4 +272,17 @@ struct tc_term *tc_derive_money_line(struct tc_derive *derive, char letter, int 
 {
     return tc_term_money(derive->sheet, tc_sheet_format(derive->sheet, "%c%d", letter, index + 1), words,
                          formula, money, derive->study->region.currency);
+}
+
+const struct tc_term *tc_derive_discounted(struct tc_derive *derive, bool today)
+{
+    return today ? tc_derive_discount(derive)
+                 : tc_derive_model(derive, "d", "as paid, nothing is discounted", 0, "", "LIFE-CYCLE COST");
+}
+
+void tc_derive_add_month(struct tc_derive *derive, struct tc_term *sum, const struct tc_term *part, int month)
+{
+    const char *name = tc_phrase_month(month);
+    if (part)
+        tc_term_add(derive->sheet, sum, tc_term_called(derive->sheet, part, name, name));
 }

@@ -148,4 +148,11 @@ const struct tc_term *tc_derive_tax(struct tc_derive *derive);
 const struct tc_term *tc_derive_years(struct tc_derive *derive);
 const struct tc_term *tc_derive_discount(struct tc_derive *derive);
 
+/* That rate, or, as paid, that nothing is discounted. */
+const struct tc_term *tc_derive_discounted(struct tc_derive *derive, bool today);
+
+/* Adds the part of a month to a sum over months, called by it; NULL adds nothing. */
+void tc_derive_add_month(struct tc_derive *derive, struct tc_term *sum, const struct tc_term *part,
+                         int month);
+
 #endif

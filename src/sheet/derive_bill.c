@@ -6,6 +6,7 @@
 
 #include "sheet/derive_tank.h"
 #include "sheet/derive_tariff.h"
+#include "sheet/derive_heat.h"
 #include "sheet/derive_use.h"
 #include "sheet/phrase.h"
 

@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/derive_meter.h"
 
-#include <math.h>
 #include <stdio.h>
 
 #include "sheet/derive_tank.h"
+#include "sheet/derive_heat.h"
 #include "sheet/derive_use.h"
-#include "sheet/phrase.h"
 
 #define END ((const struct tc_term *)NULL)
 

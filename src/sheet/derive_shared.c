@@ -223,12 +223,6 @@ static const struct tc_term *thing_life(struct tc_derive *derive, const struct t
                      of->what[i].kind == TC_THING_ROOM ? "wall/room-heater-life" : NULL);
 }
 
-static const struct tc_term *discount(struct tc_derive *derive, bool today)
-{
-    return today ? tc_derive_discount(derive)
-                 : tc_derive_model(derive, "d", "as paid, nothing is discounted", 0, "", "LIFE-CYCLE COST");
-}
-
 /* Of a thing its k-th replacement. */
 static const struct tc_term *replacement(struct tc_derive *derive, const struct tc_derive_parts *of, int i,
                                          int k, bool today)
@@ -248,7 +242,7 @@ static const struct tc_term *replacement(struct tc_derive *derive, const struct 
                          life.replacement_price * tc_single_present_value(d, time) / tc_derive_scale(derive),
                          tc_derive_code(derive));
     tc_derive_add(derive, term, thing_bought(derive, of, i, "N"), tc_derive_tax(derive),
-                  discount(derive, today), when, END);
+                  tc_derive_discounted(derive, today), when, END);
     return term;
 }
 

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/derive_tariff.h"
 
-#include <stdio.h>
-
 #include "sheet/derive_meter.h"
 #include "sheet/phrase.h"
 

@@ -1,47 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * derive_use.h - what tanks use in a year: heat, electricity and water by month,
- * as terms (derive.h).
+ * derive_use.h - what tanks use in a year: electricity and water by month, as
+ * terms (derive.h).
  */
 #ifndef TC_SHEET_DERIVE_USE_H
 #define TC_SHEET_DERIVE_USE_H
 
 #include "sheet/derive.h"
-
-/* Heat of one tank in a month, kWh, by the way it takes. */
-enum tc_heat_way {
-    TC_HEAT_SIDES,
-    TC_HEAT_BOTTOM,
-    TC_HEAT_SURFACE,
-    TC_HEAT_LID,
-    TC_HEAT_VAPOUR,
-    TC_HEAT_FRESH,
-    TC_HEAT_PUMPS,
-    TC_HEAT_LAMPS,
-    TC_HEAT_HEATER,
-    TC_HEAT_WAYS
-};
-const struct tc_term *tc_derive_heat(struct tc_derive *derive, enum tc_heat_way way, int month);
-
-/* The same of a year; of all ways out. */
-const struct tc_term *tc_derive_heat_year(struct tc_derive *derive, enum tc_heat_way way);
-const struct tc_term *tc_derive_heat_lost(struct tc_derive *derive);
-
-/* A figure of one tank that its heat's simulation gives, with what that month was simulated from. */
-const struct tc_term *tc_derive_simulated(struct tc_derive *derive, const char *symbol, const char *words,
-                                          double value, const char *unit, int month);
-
-/* The power that heaters need, W, with the setup's margin. */
-const struct tc_term *tc_derive_needed_heat(struct tc_derive *derive);
-
-/* Losses by a meter over the computed, %. */
-const struct tc_term *tc_derive_measured(struct tc_derive *derive, double percent);
-
-/* Heat that warm tap water brings in a year, kWh. */
-const struct tc_term *tc_derive_warm_water(struct tc_derive *derive);
-
-/* What its heat was simulated from, as parts of a term. */
-void tc_derive_heat_inputs(struct tc_derive *derive, struct tc_term *term, int month);
 
 /* kWh of a consumer in all tanks, in a month and the year; of all consumers. */
 const struct tc_term *tc_derive_energy(struct tc_derive *derive, enum tc_consumer consumer, int month);
@@ -53,11 +18,7 @@ const struct tc_term *tc_derive_water(struct tc_derive *derive, int use, int mon
 /* Both, of a month. */
 const struct tc_term *tc_derive_water_all(struct tc_derive *derive, int month);
 
-/* Heat that the room gets from all tanks in a month, kWh. */
-const struct tc_term *tc_derive_room_heat(struct tc_derive *derive, int month);
-
-/* The same over the months for which in[] is set; NULL: over all. */
-const struct tc_term *tc_derive_room_heat_in(struct tc_derive *derive, const char *symbol, const char *words,
-                                             const bool in[TC_MONTHS]);
+/* Heat that warm tap water brings in a year, kWh. */
+const struct tc_term *tc_derive_warm_water(struct tc_derive *derive);
 
 #endif

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/derive_wall.h"
 
-#include <math.h>
 #include <stdio.h>
 
 #include "sheet/derive_bill.h"

@@ -10,6 +10,7 @@
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
+#include "sheet/derive_heat.h"
 #include "sheet/derive_use.h"
 #include "sheet/energy_air.h"
 #include "sheet/energy_lid.h"

@@ -5,7 +5,7 @@
 
 #include "core/cost/cost.h"
 #include "sheet/derive_bill.h"
-#include "sheet/derive_use.h"
+#include "sheet/derive_heat.h"
 #include "sheet/phrase.h"
 
 /* The heat of each month and of the year, kWh. */

@@ -10,7 +10,7 @@
 #include "core/base/text.h"
 #include "sheet/caution.h"
 #include "sheet/derive_tank.h"
-#include "sheet/derive_use.h"
+#include "sheet/derive_heat.h"
 #include "sheet/left_out.h"
 #include "sheet/note.h"
 #include "sheet/phrase.h"
