@@ -84,8 +84,8 @@ static const char *const rules[] = {
     "th,td{padding:.1rem .4rem}",
     "tbody th{min-width:0}",
     "svg{min-width:0}",
-    "tr,figure,.note,.findings{break-inside:avoid}",
-    "h1,h2,figcaption,th[scope=rowgroup]{break-after:avoid}",
+    "tr,figure,.basis,.note,.findings{break-inside:avoid}",
+    "h1,h2,.basis,figcaption,th[scope=rowgroup]{break-after:avoid}",
     "}",
 };
 
