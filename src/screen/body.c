@@ -347,15 +347,21 @@ static bool add_all(struct tc_body *body, const struct tc_body_room *room)
             return false;
     if (!add_legend(body))
         return false;
-    /* Notes that would be out of sight under a long table stand under the pictures beside it. */
-    if (body->beside > 0 && !room->findings && body->count >= (size_t)tc_larger(room->height, 0) &&
-        place_notes(body, room->width - body->beside_start, room->height) != TC_OK)
-        return false;
     for (size_t p = body->beside; p < body->picture_count; p++)
         if (!add_line(body, TC_LINE_BLANK, 0, 0) ||
             !add_lines(body, TC_LINE_PICTURE, p, body->pictures[p].height))
             return false;
-    return add_notes(body, room->findings);
+    size_t lines = body->count, strips = body->strip_count;
+    if (!add_notes(body, room->findings))
+        return false;
+    if (body->beside == 0 || room->findings || body->count <= (size_t)tc_larger(room->height, 0))
+        return true;
+    /* Those that would be out of sight under the table stand under the pictures beside it. */
+    while (body->strip_count > strips)
+        tc_canvas_free(&body->strips[--body->strip_count]);
+    body->count = lines;
+    return place_notes(body, room->width - body->beside_start, room->height) == TC_OK &&
+           add_notes(body, false);
 }
 
 enum tc_status tc_body_make(struct tc_body *body, const struct tc_sheet *sheet,
