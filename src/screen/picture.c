@@ -23,6 +23,11 @@ enum tc_status tc_picture_draw(const struct tc_state *state, struct tc_canvas *c
     return tc_chart_draw(canvas, &sheet->charts[chart], width, height, ascii);
 }
 
+bool tc_picture_is_drawing(const struct tc_state *state)
+{
+    return tc_state_tab_seen(state)->sheet.drawing && state->picture == 0;
+}
+
 void tc_picture_open(struct tc_state *state, int unused)
 {
     (void)unused;

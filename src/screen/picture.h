@@ -12,6 +12,9 @@ size_t tc_picture_count(const struct tc_state *state);
 /* Draws the one looked at on a canvas that it makes; TC_RANGE where there is none, TC_NO_MEMORY. */
 enum tc_status tc_picture_draw(const struct tc_state *state, struct tc_canvas *canvas, int width, int height);
 
+/* Whether the picture shown is the sheet's drawing, not a chart. */
+bool tc_picture_is_drawing(const struct tc_state *state);
+
 /* What the keys do. */
 void tc_picture_open(struct tc_state *state, int unused);
 bool tc_picture_possible(const struct tc_state *state);

@@ -97,17 +97,15 @@ static void draw_choice(const struct list *list, size_t shown, int y)
     }
 }
 
-/* In the lower frame: the caution that belongs to the selected one. */
-static void draw_caution(const struct list *list)
+/* A caution in the lower frame of a panel. */
+static void draw_caution(struct tc_canvas *canvas, const struct tc_panel *panel, const char *hint, bool ascii)
 {
-    const struct tc_row *row = tc_picker_row(list->picker);
-    const char *hint = row ? tc_caution_hint(tc_caution_of(row, NULL)) : "";
-    int x = list->panel.column + PADDING, y = list->panel.row + list->panel.height - 1;
+    int x = panel->column + PADDING, y = panel->row + panel->height - 1;
     if (!*hint)
         return;
-    int width = tc_paint_caution(list->canvas, x + 1, y, list->inside - 2, hint, list->ascii);
-    tc_canvas_put(list->canvas, x, y, TC_TONE_PLAIN, " ");
-    tc_canvas_put(list->canvas, x + 1 + width, y, TC_TONE_PLAIN, " ");
+    int width = tc_paint_caution(canvas, x + 1, y, panel->width - 2 * PADDING - 2, hint, ascii);
+    tc_canvas_put(canvas, x, y, TC_TONE_PLAIN, " ");
+    tc_canvas_put(canvas, x + 1 + width, y, TC_TONE_PLAIN, " ");
 }
 
 /* Below the list: what the last column says of the selected one, in full, and how far down one is. */
@@ -151,7 +149,9 @@ void tc_view_list(const struct tc_state *state, int which, struct tc_canvas *can
     for (size_t i = 0; i < room && list.picker->top + i < list.picker->shown_count; i++)
         draw_choice(&list, list.picker->top + i, start + (int)i);
     draw_foot(&list, list.panel.row + list.panel.height - 2, room);
-    draw_caution(&list);
+    const struct tc_row *selected = tc_picker_row(list.picker);
+    if (selected)
+        draw_caution(canvas, &list.panel, tc_caution_hint(tc_caution_of(selected, NULL)), list.ascii);
     if (list.picker->at < list.picker->shown_count)
         *cursor = (struct tc_cursor){x, start + (int)(list.picker->at - list.picker->top)};
     else
@@ -240,6 +240,8 @@ void tc_view_picture(const struct tc_state *state, struct tc_canvas *canvas, str
     for (int row = 0; row < picture.height && row < panel.height - 2; row++)
         tc_canvas_copy(canvas, panel.column + PADDING, panel.row + 1 + row, &picture, 0, picture.width, row);
     tc_canvas_free(&picture);
+    if (tc_picture_is_drawing(state)) /* of the wall: glass stands above glass there */
+        draw_caution(canvas, &panel, tc_caution_hint(TC_CAUTION_RACK), state->options->ascii);
 }
 
 /* ------------------------------------------------------------------------- questions */

@@ -472,7 +472,11 @@ static void add_remarks(struct tc_sheet *sheet, const struct tc_study *study)
     if (study->region.tax_included && study->region.sales_tax > 0)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Prices include %s %% sales tax.", percent);
     tc_note_not_counted(sheet, study);
-    tc_cautions(sheet, TC_CAUTION_ELECTRICITY, study->units);
+    unsigned cautions = TC_CAUTION_ELECTRICITY | (study->walls ? TC_CAUTION_RACK : 0);
+    for (int i = 0; i < study->alternative_count; i++)
+        if (!study->alternatives[i].c.setup->lid)
+            cautions |= TC_CAUTION_DAMP;
+    tc_cautions(sheet, cautions, study->units);
 }
 
 enum tc_status tc_make_bill(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)

@@ -211,6 +211,9 @@ static void test_limits_are_typed_where_they_stand(void **state)
         return; /* the wall is filled twice */
     screen_case_start_on(&c, "profiles", "new-wall", 80, 24);
     assert_string_equal(tc_state_question(&c.state)->name, "wall");
+    screen_type(&c, "c"); /* its drawing shows glass above glass */
+    assert_true(screen_shows(&c, "Caution: rated rack, anchored to the wall"));
+    screen_press(&c, TC_EVENT_ESCAPE);
     screen_select(&c, "budget", 0);
     assert_true(screen_shows(&c, "Enter change"));
     screen_type(&c, "2500\r");
@@ -234,6 +237,7 @@ static void test_cautions_in_lists(void **state)
     screen_type(&c, "\033t");
     assert_true(screen_shows(&c, "Caution: glass strength is not checked"));
     screen_type(&c, "\033estand\r");
+    screen_press(&c, TC_EVENT_DOWN);
     screen_press(&c, TC_EVENT_DOWN);
     assert_true(screen_shows(&c, "Caution: level, rated stand; lift it empty"));
     screen_type(&c, "\r");

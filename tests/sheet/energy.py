@@ -97,6 +97,11 @@ def check_warm():
         if not any(note.startswith(f"{head}: in ") and "past the 28.0 °C" in note
                    for note in hot.notes("caution")):
             fault(f"{head} in a room of 30 °C is not warned of: {hot.notes()}")
+    opened = Sheet("bill", "start", "--set", "setup/lid=open").notes("caution")
+    if not any(note.startswith("Damp:") for note in opened):
+        fault(f"the bill of open tanks has no caution of damp: {opened}")
+    if not any(note.startswith("Rack:") for note in Sheet("bill", "new-wall", "--walls").notes("caution")):
+        fault("the bill of walls has no caution of the rack")
     cold = Sheet("energy", "start", "--set", "region/room=18 C")
     if any("past the" in note for note in cold.notes()):
         fault("a room of 18 °C is warned of")

@@ -39,7 +39,7 @@ enum tc_filter_kind { TC_FILTER_NONE, TC_FILTER_SPONGE, TC_FILTER_HANG_ON, TC_FI
 const char *tc_filter_kind_name(enum tc_filter_kind kind);
 
 struct tc_stand {
-    double length, width; /* of the top; a tank may overhang nowhere */
+    double length, width; /* of the top; fit.h has how far a tank may stand over it */
     double height;
     double load; /* rated, evenly spread */
     bool solid;  /* its top is a board; else an open frame, which carries along its edges */

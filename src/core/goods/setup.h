@@ -21,7 +21,7 @@ struct tc_setup {
     bool heater;
 
     enum tc_filter_kind filter;
-    double turnover; /* actual volumes an hour that the filters move, 1/s */
+    double turnover; /* actual volumes that the filters move in a second, 1/s */
 
     bool shared_air; /* one air pump for all tanks of a candidate; else each has its own */
 
