@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * cost.h - the itemised cost of one candidate: to buy, each year, and over the
+ * cost.h - the itemized cost of one candidate: to buy, each year, and over the
  * study period.
  *
  * The method is LCC = I + Repl - Res + E + W + OM&R of NIST Handbook 135, see
