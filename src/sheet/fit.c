@@ -170,10 +170,9 @@ static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
     }
     add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, lengths, inner_length, size,
                TC_SIZE_LENGTH, HIGHEST);
-    add_figure(sheet, study, "inside: bottom, surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM,
-               HIGHEST);
+    add_figure(sheet, study, "bottom, water surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM, HIGHEST);
     add_held(sheet, study, "territories, by your rule", TC_NEED_TERRITORIES);
-    add_figure(sheet, study, "height above the substrate", TC_DIM_LENGTH, lengths, above_bed, size,
+    add_figure(sheet, study, "height above substrate", TC_DIM_LENGTH, lengths, above_bed, size,
                TC_SIZE_ABOVE_BED, NONE);
     add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, lengths, reach, size, TC_SIZE_REACH,
                LOWEST);
@@ -209,10 +208,11 @@ static void add_setups(struct tc_sheet *sheet, const struct tc_study *study)
     }
 }
 
-/* Whether there is anything to tell of a slot: nothing is where a lid is just as long as the tank. */
+/* Whether there is anything to tell of a slot: nothing where a lid is just as long as the tank, and how many
+ * bags make a bed is plain. */
 static bool worth_telling(enum tc_slot slot, const struct tc_filled *filled)
 {
-    return filled->offer && !filled->missing &&
+    return filled->offer && !filled->missing && slot != TC_SLOT_SUBSTRATE &&
            (slot != TC_SLOT_LID || filled->reason.code != TC_FITS ||
             fabs(filled->reason.have - filled->reason.need) > 1e-3);
 }
@@ -434,7 +434,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
         explain(sheet, study);
     if (status == TC_OK)
         status = add_findings(sheet, study);
-    tc_note_alternatives(sheet, study);
+    tc_note_fit(sheet, study);
     tc_cautions(sheet, TC_CAUTION_ELECTRICITY | TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR,
                 study->units);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

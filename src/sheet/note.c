@@ -163,17 +163,30 @@ static void note_unnamed(struct tc_sheet *sheet, const struct tc_alternative *al
             alternative->head, watts);
 }
 
+static void note_parts(struct tc_sheet *sheet, const struct tc_study *study,
+                       const struct tc_alternative *alternative)
+{
+    if (!alternative->prices.deal.known)
+        tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: region %s has no price for it, so its sums are incomplete.",
+                      alternative->head, study->region.name);
+    note_slots(sheet, study, alternative);
+    note_typed(sheet, alternative);
+    note_unnamed(sheet, alternative);
+}
+
+void tc_note_fit(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    for (int i = 0; i < study->alternative_count; i++) {
+        note_parts(sheet, study, &study->alternatives[i]);
+        note_suit(sheet, &study->alternatives[i], study->units);
+    }
+}
+
 void tc_note_alternatives(struct tc_sheet *sheet, const struct tc_study *study)
 {
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
-        if (!alternative->prices.deal.known)
-            tc_sheet_note(sheet, TC_NOTE_FAULT,
-                          "%s: region %s has no price for it, so its sums are incomplete.", alternative->head,
-                          study->region.name);
-        note_slots(sheet, study, alternative);
-        note_typed(sheet, alternative);
-        note_unnamed(sheet, alternative);
+        note_parts(sheet, study, alternative);
         note_sale(sheet, study, alternative);
         note_resale(sheet, study, alternative);
         note_suit(sheet, alternative, study->units);

@@ -15,6 +15,9 @@
  */
 void tc_note_alternatives(struct tc_sheet *sheet, const struct tc_study *study);
 
+/* The same but for what is said of sales and resale: what a sheet without prices has to say. */
+void tc_note_fit(struct tc_sheet *sheet, const struct tc_study *study);
+
 /* What "to own" does not hold, so that nobody takes it for all that a tank costs, and which extras it lacks.
  */
 void tc_note_not_counted(struct tc_sheet *sheet, const struct tc_study *study);

@@ -234,13 +234,13 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
 const char *tc_phrase_has_label(enum tc_slot slot)
 {
     switch (slot) {
-    case TC_SLOT_STAND: return "  load: carries / needed";
+    case TC_SLOT_STAND: return "  carries / needed";
     case TC_SLOT_LID: return "  length: has / needed";
     case TC_SLOT_LIGHT: return "  gives / needed";
-    case TC_SLOT_FILTER: return "  flow: moves / needed";
+    case TC_SLOT_FILTER: return "  moves / needed";
     case TC_SLOT_AIR_PUMP: return "  air: gives / needed";
     case TC_SLOT_HEATER: return "  power: has / needed";
-    case TC_SLOT_SUBSTRATE: return "  volume: has / needed";
+    case TC_SLOT_SUBSTRATE: return "  holds / needed";
     case TC_SLOT_COUNT: break;
     }
     return "";

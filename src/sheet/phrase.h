@@ -42,7 +42,7 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
                        enum tc_unit_system units);
 
 /* The same of a part that fits, shortly: "331 / 190", what it has and what the tank needs, in this unit; and
- * a label for that, "  load: carries / needed". */
+ * a label for that, "  carries / needed". */
 char *tc_phrase_has(char *words, enum tc_slot slot, const struct tc_reason *reason,
                     enum tc_unit_system units);
 const char *tc_phrase_has_label(enum tc_slot slot);

@@ -245,7 +245,7 @@ def check_lapsed():
 
 check_walkaways()
 check_goal("water", "water", "actual water", "start")
-check_goal("bottom", "bottom", "inside: bottom, surface", "start")
+check_goal("bottom", "bottom", "bottom, water surface", "start")
 check_goal("length", "length to swim", "inside: length to swim", "three-places")
 check_price_line("start")
 check_price_line("three-places")

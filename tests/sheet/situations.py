@@ -12,7 +12,7 @@ import os
 import re
 
 from findings import check_findings
-from tankcost import STEP, Sheet, fault, finish
+from tankcost import STEP, Sheet, fault, finish, run
 
 # What is advised, and the words it is said in.
 MEANINGS = {
@@ -90,4 +90,9 @@ for plan, sheets in (("start", "bill years sale energy fit list shortlist doubts
                      ("three-places", "bill places energy years sale")):
     for ask in sheets.split()[::STEP]:
         check_findings(ask, plan, options=("--draws", "100") if ask == "doubts" else ())
+# What the shape forces one to buy is read at a glance, not over three screens.
+for plan, width in (("start", 80), ("new-wall", 80), ("three-places", 100)):
+    lines = run("fit", plan, "--width", width).stdout.count("\n")
+    if lines > 60:
+        fault(f"fit of {plan} at {width} columns has {lines} lines")
 finish()
