@@ -286,6 +286,7 @@ static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study, 
     tc_sheet_row(
         sheet, TC_ROW_GROUP,
         why ? "Equipment: the cheapest to own that gives each tank what it needs" : "Equipment chosen", "");
+    tc_sheet_about(sheet, "equipment");
     add_setups(sheet, study);
     add_parts(sheet, study, why);
 }
