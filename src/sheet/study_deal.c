@@ -163,6 +163,9 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
 {
     struct tc_case c = alternative->c;
     struct tc_counter counter = {.items = NULL};
+    struct tc_heat_memory memory;
+    memory.count = 0;
+    c.memory = &memory;
     *prices = (struct tc_prices){.deal = *deal,
                                  .tank_life = alternative->plan->life,
                                  .tank_resale = alternative->plan->resale,
@@ -187,9 +190,10 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     }
     if (status == TC_OK)
         status = tc_swap_parts(&c, prices, equipment);
+    if (status == TC_OK)
+        status = tc_cost_make(&c, equipment, prices, cost);
     tc_counter_free(&counter);
-    c.counter = NULL;
-    return status == TC_OK ? tc_cost_make(&c, equipment, prices, cost) : status;
+    return status;
 }
 
 enum tc_status tc_study_deal_planned(const struct tc_study *study, struct tc_alternative *alternative,

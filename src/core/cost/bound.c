@@ -17,6 +17,9 @@
 /* What a year's heat may be off by (heat.h). */
 #define HEAT_SLACK 0.01
 
+/* Between the full hours water may get so much warmer and colder than at them. */
+#define BETWEEN_HOURS 1.25
+
 /* Whether neither heat nor another slot depends on what fills it. */
 static bool is_follower(enum tc_slot slot)
 {
@@ -65,6 +68,11 @@ static double mean_gain(const struct tc_case *c, const struct tc_equipment *equi
     return tc_equipment_gain(equipment) + tc_equipment_light_gain(equipment) * c->setup->light_hours / 24;
 }
 
+static bool other_bed(const struct tc_bound *bound, const struct tc_equipment *other)
+{
+    return other->slot[TC_SLOT_SUBSTRATE].offer != bound->first->slot[TC_SLOT_SUBSTRATE].offer;
+}
+
 /*
  * What a tank that stores more or less heat could spare, J a year. Water that is never below the set point
  * asks in every month for what it would lose there beyond its gains, less what it stored in the month before.
@@ -85,9 +93,39 @@ static double storing_spared(const struct tc_bound *bound)
     return sum;
 }
 
-static bool other_bed(const struct tc_bound *bound, const struct tc_equipment *other)
+/* The most that the water rises in a year, K: within a day up to twice, for the room and for the light. */
+static double rises(const struct tc_heat_year *year)
 {
-    return other->slot[TC_SLOT_SUBSTRATE].offer != bound->first->slot[TC_SLOT_SUBSTRATE].offer;
+    double sum = 0, lowest = INFINITY, highest = -INFINITY;
+    for (int month = 0; month < TC_MONTHS; month++) {
+        double range = year->water_highest[month] - year->water_lowest[month];
+        sum += 2 * BETWEEN_HOURS * range * tc_load_days(month);
+        lowest = fmin(lowest, year->water_lowest[month]);
+        highest = fmax(highest, year->water_highest[month]);
+    }
+    return sum + TC_MONTHS * (highest - lowest);
+}
+
+/*
+ * The most that another bed could spare, J a year. A tank that stores d more for each K warms and cools as
+ * this one would with a further d times the slope of its own temperature. Losses rise with the temperature
+ * and a thermostat keeps order, so that over a year the losses of the two differ by no more than the sum of
+ * what is put in (L1 contraction of monotone flows): d times all rises.
+ */
+static double bed_spared(const struct tc_bound *bound, const struct tc_equipment *other)
+{
+    if (!other_bed(bound, other))
+        return 0;
+    double more = fabs(tc_equipment_capacity(other) - tc_equipment_capacity(bound->first));
+    return fmin(bound->storing, more * bound->rises);
+}
+
+/* J a year by which what the parts give to the water differs, whichever gives more. */
+static double other_gains(const struct tc_bound *bound, const struct tc_equipment *other)
+{
+    double steady = fabs(tc_equipment_gain(other) - tc_equipment_gain(bound->first));
+    double light = fabs(tc_equipment_light_gain(other) - tc_equipment_light_gain(bound->first));
+    return (steady + light * bound->c->setup->light_hours / 24) * 86400 * 365;
 }
 
 /* W by which warming cold fresh water may ask for less. */
@@ -106,17 +144,24 @@ static bool may_keep_heat(const struct tc_bound *bound, const struct tc_equipmen
     return is > was || (is < was && !bound->closing_keeps);
 }
 
+/* Whether they close it more, yet no more than in the year that is known of the tank closed the most. */
+static bool closes_within(const struct tc_bound *bound, const struct tc_equipment *other)
+{
+    return bound->closing_keeps && tc_equipment_covered(other) <= bound->most_covered &&
+           !other_bed(bound, other);
+}
+
 /* The most that the heaters of all tanks could be spared, J a year. Filters are all of the same kind. */
 static double heat_spared(const struct tc_bound *bound, const struct tc_equipment *other)
 {
     const struct tc_case *c = bound->c;
     double all = bound->year.heater_total;
-    if (may_keep_heat(bound, other))
+    bool closes = may_keep_heat(bound, other);
+    if (closes && !closes_within(bound, other))
         return c->quantity * all;
     double gain = fmax(0, mean_gain(c, other) - mean_gain(c, bound->first)) + fresh_spared(bound, other);
-    double spared = gain * 86400 * 365 + HEAT_SLACK * all;
-    if (other_bed(bound, other))
-        spared += storing_spared(bound);
+    double spared = gain * 86400 * 365 + HEAT_SLACK * all + (closes ? all - bound->closed_heater : 0);
+    spared += bed_spared(bound, other);
     return c->quantity * fmin(spared, all);
 }
 
@@ -127,8 +172,8 @@ static double water_saved(const struct tc_bound *bound, const struct tc_equipmen
     const struct tc_equipment *first = bound->first;
     double changed = c->quantity * 365 * (tc_equipment_changed(c, first) - tc_equipment_changed(c, other));
     double warm = fmax(0, c->setup->temperature - c->region->cold_water) * TC_WATER_HEAT_CAPACITY;
-    double given = (bound->year.gain_steady + bound->year.gain_light) / LEAST_LATENT_HEAT;
-    bool same = !other_bed(bound, other) && !may_keep_heat(bound, other);
+    double given = (bed_spared(bound, other) + other_gains(bound, other)) / LEAST_LATENT_HEAT;
+    bool same = !may_keep_heat(bound, other);
     double evaporated =
         c->quantity * (same ? fmin(bound->year.evaporated_total, given) : bound->year.evaporated_total);
     return fmax(0, changed) * (bound->water + bound->high * warm + bound->fresh) + evaporated * bound->water;
@@ -223,7 +268,7 @@ static double follower_least(const struct tc_bound *bound, const struct tc_equip
                   (slot == TC_SLOT_AIR_PUMP && filter && filter->part->as.filter.air > 0);
     if (!wanted)
         return 0;
-    if (slot == TC_SLOT_HEATER && need_spared(bound, other) == 0)
+    if (slot == TC_SLOT_HEATER && need_spared(bound, other) == 0 && !may_keep_heat(bound, other))
         return bound->heater;
     if (slot == TC_SLOT_AIR_PUMP) {
         double air = other->slot[TC_SLOT_FILTER].count * filter->part->as.filter.air * c->quantity;
@@ -249,7 +294,10 @@ static bool may_need_no_heater(const struct tc_bound *bound, const struct tc_equ
     const struct tc_filled *heater = &bound->first->slot[TC_SLOT_HEATER];
     double need = heater->demand.heat / (1 + bound->c->setup->heater_margin);
     bool spared = need_spared(bound, other) >= need * (1 - HEAT_SLACK);
-    return heater->offer && (spared || may_keep_heat(bound, other));
+    bool closed =
+        may_keep_heat(bound, other) && !(closes_within(bound, other) && need_spared(bound, other) == 0 &&
+                                         bound->closed_heater > HEAT_SLACK * bound->year.heater_total);
+    return heater->offer && (spared || closed);
 }
 
 struct tc_reserve tc_bound_reserve(const struct tc_bound *bound, enum tc_slot slot)
@@ -346,6 +394,24 @@ static bool closing_keeps(const struct tc_case *c, const struct tc_equipment *fi
            tc_glazing_conductance(&open, heat.set_temperature).surface;
 }
 
+/* The year of the tank covered as much as any lid on offer covers it: no lid leaves the heater less to do. */
+static void close_most(struct tc_bound *bound)
+{
+    const struct tc_case *c = bound->c;
+    const struct tc_counter *counter = c->counter;
+    double covered = tc_equipment_covered(bound->first);
+    bound->most_covered = covered;
+    bound->closed_heater = bound->year.heater_total;
+    for (int i = counter->begin[TC_SLOT_LID]; i < counter->begin[TC_SLOT_LID + 1]; i++)
+        bound->most_covered = fmax(bound->most_covered, counter->items[i].offer->part->as.lid.covered);
+    if (!(bound->most_covered > covered) || c->wish[TC_SLOT_LID].part)
+        return;
+    struct tc_heat_case heat = tc_equipment_heat(c, bound->first);
+    struct tc_heat_year year;
+    heat.glazing.covered_share = bound->most_covered;
+    bound->closed_heater = tc_heat_year(&heat, &year) == TC_OK ? year.heater_total : 0;
+}
+
 static double energy_factor(const struct tc_case *c)
 {
     return tc_escalated_present_value(c->discount, c->region->electricity_escalation, c->years);
@@ -366,6 +432,10 @@ void tc_bound_parts(struct tc_bound *bound, const struct tc_case *c, const struc
                                .high = price,
                                .rounding = ADDING};
     bound->closing_keeps = closing_keeps(c, first);
+    if (bound->closing_keeps)
+        close_most(bound);
+    bound->storing = storing_spared(bound);
+    bound->rises = rises(&bound->year);
     bound->heater = least_heater(c, first);
     bound->air = least_air(bound);
 }
@@ -397,21 +467,18 @@ static void find_prices(struct tc_bound *bound, const struct tc_prices *prices,
 void tc_bound_bill(struct tc_bound *bound, const struct tc_case *c, const struct tc_equipment *first,
                    const struct tc_prices *prices)
 {
-    const struct tc_heat_case heat = tc_equipment_heat(c, first);
-    struct tc_heat_year year;
+    const struct tc_heat_year *year;
+    struct tc_heat_year room;
     struct tc_running_sums sums;
     *bound = (struct tc_bound){.first = first};
     for (int i = 0; i < TC_SLOT_COUNT; i++)
         if (prices->included[i] > 0)
             return; /* what a deal brings along costs nothing, and another one does */
-    if (!c->counter || c->room_heat || tc_heat_year(&heat, &year) != TC_OK)
+    if (!c->counter || c->room_heat || tc_equipment_heat_year(c, first, &room, &year) != TC_OK)
         return;
-    struct tc_case known = *c;
-    const struct tc_known_heat followed = {heat, year};
-    known.known = &followed;
-    if (tc_running_add_up(&known, first, &sums, NULL) != TC_OK)
+    if (tc_running_add_up(c, first, &sums, NULL) != TC_OK)
         return;
-    tc_bound_parts(bound, c, first, &year);
+    tc_bound_parts(bound, c, first, year);
     if (!bound->c)
         return;
     bound->billed = true;

@@ -22,6 +22,9 @@ struct tc_bound {
     bool billed;              /* by the whole bill; else as parts are compared with each other */
     struct tc_heat_year year; /* with the first parts */
     bool closing_keeps;       /* a lid that closes less lets out no less heat */
+    double most_covered;      /* as much as any lid on offer covers, or the first one does */
+    double storing, rises;    /* J a year that another bed spares at most; K that the water rises in all */
+    double closed_heater;     /* J a year of one tank's heater, covered as much as that */
     /* Minor units over the study period. */
     double price;     /* of a J a year more, as parts are compared with each other */
     double low, high; /* the least that one more costs, the most that one less saves */

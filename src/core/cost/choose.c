@@ -44,11 +44,14 @@ static double heat_value(const struct tc_case *c, double joules)
 
 static enum tc_status add_heat(const struct tc_case *c, struct found *found)
 {
-    struct tc_heat_case heat = tc_equipment_heat(c, &found->equipment);
-    enum tc_status status = tc_heat_year(&heat, &found->year);
-    if (status == TC_OK)
-        found->worth.heat = heat_value(c, found->year.heater_total);
-    return status;
+    const struct tc_heat_year *year;
+    enum tc_status status = tc_equipment_heat_year(c, &found->equipment, &found->year, &year);
+    if (status != TC_OK)
+        return status;
+    if (year != &found->year)
+        found->year = *year;
+    found->worth.heat = heat_value(c, found->year.heater_total);
+    return TC_OK;
 }
 
 static double sum_of(struct worth worth)

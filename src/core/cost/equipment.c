@@ -98,6 +98,17 @@ double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *
     return c->setup->change_share * equipment->size.water_volume / c->setup->change_interval;
 }
 
+/* J/K of what stands in the water or around it. */
+static double extra_capacity(const struct tc_tank_size *size)
+{
+    return size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY;
+}
+
+double tc_equipment_capacity(const struct tc_equipment *equipment)
+{
+    return equipment->size.water_volume * TC_WATER_HEAT_CAPACITY + extra_capacity(&equipment->size);
+}
+
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment)
 {
     const struct tc_filled *heater = &equipment->slot[TC_SLOT_HEATER];
@@ -114,8 +125,7 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
                     .covered_share = tc_equipment_covered(equipment),
                     .lid_resistance = LID_RESISTANCE},
         .water_volume = size->water_volume,
-        .extra_heat_capacity =
-            size->glass_mass * TC_GLASS_HEAT_CAPACITY + size->substrate_mass * SUBSTRATE_HEAT_CAPACITY,
+        .extra_heat_capacity = extra_capacity(size),
         .activity = tc_equipment_activity(c, equipment),
         .loss_factor = isnan(c->loss_factor) ? c->setup->heat_loss : c->loss_factor,
         .fresh_flow = c->region->fresh_mixed ? 0 : tc_equipment_changed(c, equipment) / DAY,
@@ -135,6 +145,40 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
         heat.room_humidity[month] = climate->humidity[month];
     }
     return heat;
+}
+
+/* Cases are all doubles and their frame's address, so the same bits are the same case. */
+static bool same_case(const struct tc_heat_case *a, const struct tc_heat_case *b)
+{
+    /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
+    return memcmp(a, b, sizeof *a) == 0;
+}
+
+enum tc_status tc_equipment_heat_year(const struct tc_case *c, const struct tc_equipment *equipment,
+                                      struct tc_heat_year *room, const struct tc_heat_year **year)
+{
+    const struct tc_heat_case heat = tc_equipment_heat(c, equipment);
+    struct tc_heat_memory *memory = c->memory;
+    *year = c->known && same_case(&heat, &c->known->c) ? &c->known->year : room;
+    if (*year != room)
+        return TC_OK;
+    if (!memory)
+        return tc_heat_year(&heat, room);
+    int held = memory->count < TC_HEAT_MEMORY ? memory->count : TC_HEAT_MEMORY;
+    int next = memory->count % TC_HEAT_MEMORY;
+    for (int i = 0; i < held; i++) {
+        if (!same_case(&heat, &memory->c[i]))
+            continue;
+        *year = &memory->year[i];
+        return TC_OK;
+    }
+    *year = &memory->year[next];
+    enum tc_status status = tc_heat_year(&heat, &memory->year[next]);
+    if (status != TC_OK)
+        return status; /* what the memory holds there is untouched */
+    memory->c[next] = heat;
+    memory->count++;
+    return TC_OK;
 }
 
 static struct tc_light_path light_path(const struct tc_case *c, const struct tc_equipment *equipment)

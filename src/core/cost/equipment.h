@@ -45,6 +45,15 @@ struct tc_known_heat {
     struct tc_heat_year year;
 };
 
+/* Years of heat worked out before, the last ones: of one tank, and for one thread. Starts with a count of 0.
+ */
+enum { TC_HEAT_MEMORY = 6 };
+struct tc_heat_memory {
+    struct tc_heat_case c[TC_HEAT_MEMORY];
+    struct tc_heat_year year[TC_HEAT_MEMORY];
+    int count; /* of all that were ever taken in */
+};
+
 struct tc_case {
     struct tc_tank tank;
     const struct tc_setup *setup;
@@ -63,6 +72,7 @@ struct tc_case {
     bool room_heat;                   /* what the room's heating and cooling save and cost counts */
     const struct tc_counter *counter; /* offers made ready for its tank (counter.h); NULL: all, as they are */
     const struct tc_known_heat *known; /* its year is taken where the heat case is the same; or NULL */
+    struct tc_heat_memory *memory; /* where a heat case was worked out before, its year is taken; or NULL */
 };
 
 /* What a slot was filled with. */
@@ -137,6 +147,9 @@ double tc_equipment_covered(const struct tc_equipment *equipment);
 /* Activity of the water's surface (vapour.h): the setup's, or that of the filter chosen. */
 double tc_equipment_activity(const struct tc_case *c, const struct tc_equipment *equipment);
 
+/* J/K of one tank with all that is warmed in it. */
+double tc_equipment_capacity(const struct tc_equipment *equipment);
+
 /* W, mean of the day, that the parts of one tank give to the room beside its water. */
 double tc_equipment_beside(const struct tc_case *c, const struct tc_equipment *equipment);
 
@@ -151,6 +164,14 @@ double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *
  * comes as cold as the tap (running.h).
  */
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment);
+
+/*
+ * The year of that heat: the one remembered, where nothing that it depends on has changed, else worked out
+ * in *room, or in the memory of the case. Good until as many more are asked for as the memory holds.
+ * TC_RANGE as tc_heat_year.
+ */
+enum tc_status tc_equipment_heat_year(const struct tc_case *c, const struct tc_equipment *equipment,
+                                      struct tc_heat_year *room, const struct tc_heat_year **year);
 
 /* The tank with what lies on its bottom so far: the size in the equipment. TC_RANGE as tc_tank_measure. */
 enum tc_status tc_equipment_measure(const struct tc_case *c, struct tc_equipment *equipment);

@@ -2,7 +2,6 @@
 #include "core/cost/running.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "core/base/unit.h"
 
@@ -101,8 +100,11 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipmen
                                struct tc_running *running)
 {
     *running = (struct tc_running){0};
-    struct tc_heat_case heat = tc_equipment_heat(c, equipment);
-    enum tc_status status = tc_heat_year(&heat, &running->heat);
+    const struct tc_heat_case heat = tc_equipment_heat(c, equipment);
+    const struct tc_heat_year *year;
+    enum tc_status status = tc_equipment_heat_year(c, equipment, &running->heat, &year);
+    if (status == TC_OK && year != &running->heat)
+        running->heat = *year;
     if (status == TC_OK)
         status = use_heater(c, &heat, running);
     if (status != TC_OK)
@@ -117,29 +119,12 @@ enum tc_status tc_running_year(const struct tc_case *c, const struct tc_equipmen
     return TC_OK;
 }
 
-/*
- * The year of a equipment's heat: the one known, where nothing that it depends on
- * has changed. Cases are all doubles and their frame's address, so the same bits are the same case.
- */
-static enum tc_status heat_of(const struct tc_case *c, const struct tc_equipment *equipment,
-                              struct tc_heat_year *room, const struct tc_heat_year **heat)
-{
-    struct tc_heat_case heat_case = tc_equipment_heat(c, equipment);
-    /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
-    if (c->known && memcmp(&heat_case, &c->known->c, sizeof heat_case) == 0) {
-        *heat = &c->known->year;
-        return TC_OK;
-    }
-    *heat = room;
-    return tc_heat_year(&heat_case, room);
-}
-
 enum tc_status tc_running_add_up(const struct tc_case *c, const struct tc_equipment *equipment,
                                  struct tc_running_sums *sums, struct tc_load *hours)
 {
     struct tc_heat_year room;
     const struct tc_heat_year *heat;
-    enum tc_status status = heat_of(c, equipment, &room, &heat);
+    enum tc_status status = tc_equipment_heat_year(c, equipment, &room, &heat);
     if (status != TC_OK)
         return status;
     double daily = changed_a_day(c, equipment), energy = mixing(c, equipment);
