@@ -59,21 +59,45 @@ static void make_none(struct tc_state *state, struct tc_tab *tab)
     tc_arranging_put(state, NULL);
 }
 
-static void make_tab(struct tc_state *state, const struct tc_ask *ask)
+/* Long work, and whether it was interrupted. */
+struct work {
+    bool (*go_on)(void *context, double done);
+    void *context;
+    bool interrupted;
+};
+
+static bool ask_further(void *context, double done)
+{
+    struct work *work = context;
+    work->interrupted = work->interrupted || !work->go_on(work->context, done);
+    return !work->interrupted;
+}
+
+/*
+ * Of work that the user stopped the sheet shows what was known by then, and is worked out when asked for;
+ * work that another key interrupted is done anew.
+ */
+static void make_tab(struct tc_state *state, struct tc_ask ask, struct work *work)
 {
     struct tc_tab *tab = tc_state_tab(state);
     struct tc_sheet sheet;
     tab->problem[0] = '\0';
-    enum tc_status status = make_sheet(state, ask, &sheet);
-    if (status == TC_OK) {
-        tab->version = state->version;
+    ask.problem = tab->problem;
+    ask.context = work;
+    ask.go_on = work->go_on ? ask_further : NULL;
+    ask.partial = true;
+    enum tc_status status = make_sheet(state, &ask, &sheet);
+    if (status == TC_OK && (!work->interrupted || tab->stopped)) {
+        tab->partial = work->interrupted;
+        if (!tab->partial)
+            tab->version = state->version;
         tc_arranging_put(state, &sheet);
         return;
     }
     tc_sheet_free(&sheet);
     if (status == TC_NO_MEMORY)
         state->failed = true;
-    if (status == TC_NO_MEMORY || status == TC_STOPPED)
+    if (status == TC_NO_MEMORY || status == TC_STOPPED || status == TC_OK)
         return;
     if (tab->problem[0] == '\0')
         tc_clean(tab->problem, sizeof tab->problem, tc_status_text(status));
@@ -109,9 +133,6 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
         return;
     }
     struct tc_ask ask = tc_refresh_ask(state);
-    ask.go_on = go_on;
     ask.at_screen = true;
-    ask.context = context;
-    ask.problem = tab->problem;
-    make_tab(state, &ask);
+    make_tab(state, ask, &(struct work){go_on, context, false});
 }

@@ -83,6 +83,7 @@ struct tc_tab {
     bool made;                     /* there is a sheet (perhaps of an older version) */
     unsigned long version;         /* of the plan it was made for; 0: none */
     bool stopped;                  /* its making was stopped by the user, for this version */
+    bool partial;                  /* the sheet is what was known when its making was stopped */
     char problem[TC_PROBLEM_SIZE]; /* why there is none, or "" */
     struct tc_body body;
     struct tc_position position;

@@ -306,7 +306,8 @@ static unsigned status_words(const struct view *view, char *text, size_t size)
         return state->warns ? TC_TONE_WARN : TC_TONE_STRONG;
     }
     if (view->tab->made && view->tab->stopped) {
-        snprintf(text, size, "Stopped: these are the figures before the change. Enter works it out.");
+        snprintf(text, size, "Stopped: these are the figures %s. Enter works it out.",
+                 view->tab->partial ? "known so far" : "before the change");
         return TC_TONE_WARN;
     }
     describe(view, text, size);

@@ -333,7 +333,7 @@ static void add_tie(struct tc_sheet *sheet, const struct tc_shortlist *list, int
     const char *same = *word ? tc_sheet_format(sheet, "have about equally cheap %s", word)
                              : tc_sheet_format(sheet, "cost about the same to own over %s",
                                                tc_phrase_years(years, list->study->plan.years));
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: choose by shape.", list->count,
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: choose by shape.", list->looked,
                   list->ranked_count, both, same);
 }
 
@@ -355,12 +355,16 @@ static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list
     int unbeaten = 0;
     for (int i = 0; i < list->priced_count; i++)
         unbeaten += list->tanks[list->ranked[i]].beaten_by < 0;
+    if (list->stopped)
+        tc_sheet_note(sheet, TC_NOTE_FAULT,
+                      "Stopped: %d of %d tanks were looked at, so there may be better ones.", list->looked,
+                      list->count);
     if (list->priced_count == 0) {
         tc_sheet_note(
             sheet, TC_NOTE_FINDING,
             "None of the %d tanks has a price here, suits these animals, fits the place and keeps the "
             "budget.",
-            list->count);
+            list->looked);
     } else {
         const struct tc_listed *first = &list->tanks[list->ranked[0]];
         int tied = count_tied(list);
@@ -368,7 +372,7 @@ static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list
             add_tie(sheet, list, tied);
         else
             tc_sheet_note(sheet, TC_NOTE_FINDING, "Of %d tanks %d will do. %s %s: %s to own over %s.",
-                          list->count, list->ranked_count, first->tank->goods.name, best_words(study),
+                          list->looked, list->ranked_count, first->tank->goods.name, best_words(study),
                           tc_phrase_money(total, first->to_own, study->region.currency),
                           tc_phrase_years(years, study->plan.years));
         if (list->priced_count > 1)

@@ -242,7 +242,7 @@ static enum tc_status rank(struct tc_shortlist *list)
     for (int i = 0; i < list->priced_count; i++)
         list->ranked[list->ranked_count++] = places[i].index;
     for (int i = 0; i < list->count; i++)
-        if (list->tanks[i].out == 0 && !list->tanks[i].priced)
+        if (list->tanks[i].out == 0 && !list->tanks[i].priced && list->tanks[i].worked_out)
             list->ranked[list->ranked_count++] = i;
     free(places);
     return status;
@@ -321,6 +321,13 @@ enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_stud
     enum tc_status status = work_out_all(list, ask, list->ranked, left);
     if (status == TC_OK)
         status = find_all_near(list, ask);
+    for (int i = 0; i < list->count; i++)
+        list->looked += list->tanks[i].out != 0 || list->tanks[i].worked_out;
+    list->stopped = status == TC_STOPPED && ask->partial && list->looked > list->count - left;
+    if (list->stopped) {
+        list->near_count = 0; /* a nearer one may be among the rest */
+        status = TC_OK;
+    }
     return status == TC_OK ? rank(list) : status;
 }
 

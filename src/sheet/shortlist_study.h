@@ -66,10 +66,13 @@ struct tc_shortlist {
     int ranked_count, priced_count;
     struct tc_near_miss near[TC_OUT_LIMITS];
     int near_count;
+    int looked;   /* tanks of which all is known that counts */
+    bool stopped; /* these are not all */
 };
 
 /*
- * Works the list out. TC_NO_MEMORY, TC_STOPPED where ask->go_on said so. Free it
+ * Works the list out. TC_NO_MEMORY, TC_STOPPED where ask->go_on said so: with ask->partial the list of those
+ * that were worked out by then, without near misses, if there are any. Free it
  * whatever the status.
  */
 enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,

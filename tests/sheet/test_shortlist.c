@@ -340,6 +340,45 @@ static bool stop_at_once(void *context, double done)
     return false;
 }
 
+static bool stop_soon(void *context, double done)
+{
+    (void)context;
+    return !(done > 0);
+}
+
+/* What is on the list of stopped work is as it is on the whole one, and nothing is told of the rest. */
+static void assert_stopped_in_part(const struct tc_shortlist *part, const struct tc_shortlist *whole)
+{
+    assert_true(part->stopped && part->looked < part->count && part->ranked_count < whole->ranked_count);
+    assert_true(!whole->stopped && whole->looked == whole->count);
+    for (int i = 0; i < part->ranked_count; i++) {
+        assert_true(part->tanks[part->ranked[i]].worked_out);
+        assert_int_equal(part->tanks[part->ranked[i]].to_own, whole->tanks[part->ranked[i]].to_own);
+    }
+    assert_int_equal(part->near_count, 0);
+}
+
+static void what_is_known_is_told_of_stopped_work(void **state)
+{
+    static struct tc_study study, other;
+    struct tc_random random = draw_from(1);
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_stock stock;
+    struct tc_shortlist part, whole;
+    struct tc_plan plan = make_plan("breeding-plain");
+    const struct tc_ask ask = {.threads = 1, .go_on = stop_soon, .partial = true};
+    (void)state;
+    make_stock(&stock, &random, 24);
+    assert_int_equal(tc_study_make(&study, &stock, &plan, today, &faults), TC_OK);
+    assert_int_equal(tc_shortlist_make(&part, &study, &ask), TC_OK);
+    make_list(&whole, &other, &stock, &plan, 1);
+    assert_stopped_in_part(&part, &whole);
+    free_list(&part, &study);
+    free_list(&whole, &other);
+    tc_faults_free(&faults);
+    tc_stock_free(&stock);
+}
+
 static void it_can_be_stopped(void **state)
 {
     static struct tc_study study;
@@ -365,6 +404,7 @@ int main(void)
         cmocka_unit_test(a_tank_more_is_no_worse),
         cmocka_unit_test(the_chart_follows_the_goal),
         cmocka_unit_test(it_can_be_stopped),
+        cmocka_unit_test(what_is_known_is_told_of_stopped_work),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
