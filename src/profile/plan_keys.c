@@ -325,6 +325,8 @@ static const struct tc_key wall_keys[] = {
                   .words = "tanks bottom water value cost"),
     TC_COUNT_KEY("wanted", WALL, wanted, 1, 10000, "none", "24",
                  "tanks wanted in all, where the objective is cost", .word = tc_none_is_zero),
+    TC_FLAG_KEY("fixed", WALL, fixed, "no", "yes",
+                "whether exactly as many of each are to stand there as the plan's tanks say"),
 };
 
 const struct tc_key_table tc_wall_keys = {

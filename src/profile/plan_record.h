@@ -130,6 +130,7 @@ struct tc_wall_plan {
     int months;     /* in which all is to be bought then */
     enum tc_wall_objective objective;
     int wanted; /* tanks wanted in all, for TC_WALL_LEAST_COST */
+    bool fixed; /* exactly as many of each as the candidates say, instead */
 };
 
 /* Where one tank is to stand, and what it may cost. Lengths m, kg; 0 where there is no limit. */

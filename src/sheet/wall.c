@@ -323,6 +323,15 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_wall_study *w
     tc_sheet_sentence(sheet, "rack", tc_sheet_format(sheet, "%d bays, in place of stands", layout->mix.bays));
 }
 
+/* Whether a number of tanks is wanted that was proven not to fit. */
+static bool layout_is_short(const struct tc_wall_study *wall_study)
+{
+    bool wanted = wall_study->goal.wanted > 0;
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        wanted = (wanted || wall_study->models[i].least > 0);
+    return wanted && wall_study->layouts[0].found == TC_NO_RESULT;
+}
+
 static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                            struct tc_search_budget *search)
 {
@@ -330,7 +339,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
         tc_sheet_column(sheet, (size_t)i, wall_study->layouts[i].name, "");
     if (wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0) {
         tc_wall_note_none(sheet, wall_study);
-        return TC_OK;
+        return layout_is_short(wall_study) ? tc_wall_add_shortages(sheet, wall_study, search) : TC_OK;
     }
     add_counts(sheet, wall_study);
     enum tc_status status = add_sums(sheet, wall_study);
@@ -361,7 +370,9 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
     sheet->explained = ask->explain;
-    tc_phrase_head(sheet, study, titles[study->plan.wall.objective], study->region.currency.code);
+    tc_phrase_head(sheet, study,
+                   study->plan.wall.fixed ? "These tanks on this wall" : titles[study->plan.wall.objective],
+                   study->region.currency.code);
     search.from = SEARCH_OF_MIXES;
     search.to = 1;
     if (status == TC_OK)

@@ -179,3 +179,34 @@ enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_s
     }
     return status;
 }
+
+enum tc_status tc_wall_add_shortages(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                                     struct tc_search_budget *search)
+{
+    double from = search->from, part = (search->to - search->from) / LIMITS, raise;
+    const char *alone = "";
+    char words[TC_WORDS_SIZE];
+    tc_sheet_row(sheet, TC_ROW_GROUP, "Which limit keeps it off", "");
+    for (size_t i = 0; i < LIMITS; i++) {
+        search->from = from + (double)i * part;
+        search->to = search->from + part;
+        enum tc_status status =
+            tc_wall_study_short(wall_study, limits[i].limit, raise_step(wall_study, i), search, &raise);
+        if (status == TC_NO_RESULT)
+            continue;
+        if (status != TC_OK)
+            return status;
+        raise_words(words, wall_study, i, raise);
+        tc_sheet_sentence(sheet, limits[i].label, tc_sheet_format(sheet, "with %s more it all fits", words));
+        tc_sheet_edit(sheet, 0, limits[i].path);
+        alone = tc_sheet_format(sheet, "%s%s%s more of %s", alone, alone[0] ? ", or " : "", words,
+                                limits[i].label);
+    }
+    if (alone[0]) {
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "It would all fit with %s.", alone);
+        return TC_OK;
+    }
+    tc_sheet_sentence(sheet, "none alone", "it would take more of several limits at once");
+    tc_sheet_note(sheet, TC_NOTE_FINDING, "No one limit alone keeps it off: it would take more of several.");
+    return TC_OK;
+}

@@ -16,6 +16,13 @@
 enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                                   struct tc_search_budget *search);
 
+/*
+ * Where nothing holds what is wanted: which limits alone keep it off, and how much more of each would do.
+ * Statuses likewise.
+ */
+enum tc_status tc_wall_add_shortages(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                                     struct tc_search_budget *search);
+
 /* A reached figure of the room's goal in words, in TC_WORDS_SIZE: "7 tanks", "310 gal of water". */
 const char *tc_wall_reached(char *words, const struct tc_wall_study *wall_study, double reached);
 

@@ -231,7 +231,8 @@ void tc_wall_note_none(struct tc_sheet *sheet, const struct tc_wall_study *wall_
     tc_sheet_note(sheet, TC_NOTE_FINDING, "%s",
                   barred == wall_study->study->alternative_count
                       ? "None of these tanks suits its animals and has a price here, so the wall stays empty."
-                      : "No arrangement meets these limits.");
+                  : wall_study->study->plan.wall.fixed ? "These tanks do not all fit on this wall."
+                                                       : "No arrangement meets these limits.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
     for (int i = 0; i < wall_study->study->alternative_count; i++)
         tc_sheet_sentence(sheet, wall_study->alternatives[i].c.tank.goods.name,

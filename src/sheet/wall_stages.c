@@ -90,7 +90,8 @@ static int sale_most(const struct staging *staging, const struct tc_sale *sale, 
     }
     if (periods == 0)
         return 0;
-    return sale->limit > 0 && sale->limit < wanted / periods ? periods * sale->limit : wanted;
+    double most = (double)periods * sale->limit;
+    return sale->limit > 0 && most < wanted ? (int)most : wanted;
 }
 
 /* Whether a sale counts for a model: as the plan has its tanks bought. */

@@ -22,12 +22,37 @@ static enum tc_status add_best(struct tc_wall_study *wall_study, struct tc_searc
 #define SAME_CLIMATE 0.3
 enum { CLIMATES = 3 };
 
+/* So many times as long a wall holds what is wanted, or it will not do at all. */
+#define LONG_ENOUGH 4.0
+
 static bool same_climate(const struct tc_climate *a, const struct tc_room_year *b)
 {
     for (int month = 0; month < TC_MONTHS; month++)
         if (fabs(a->room[month] - b->month[month].temperature) > SAME_CLIMATE)
             return false;
     return true;
+}
+
+/*
+ * Heaters for the room without tanks may be more than budget and circuits bear, where those for the room as
+ * its tanks warm it are not: the mix of a wall without these limits says how warm that is about.
+ */
+static enum tc_status guess_climate(struct tc_wall_study *wall_study, struct tc_search_budget *search)
+{
+    struct tc_layout *layout = &wall_study->layouts[0];
+    struct tc_wall limited = wall_study->wall;
+    wall_study->wall.power_limit = 0;
+    wall_study->wall.more_circuits = 0;
+    wall_study->wall.budget = 0;
+    if (wall_study->study->plan.wall.fixed) /* then what stands there is known, whatever room it takes */
+        wall_study->wall.length *= LONG_ENOUGH;
+    tc_wall_mix_free(&layout->mix);
+    wall_study->layout_count = 0;
+    enum tc_status status = add_best(wall_study, search);
+    wall_study->wall = limited;
+    if (status == TC_OK && layout->found != TC_OK)
+        layout->found = TC_NO_RESULT;
+    return status;
 }
 
 /* The best mix, its heaters chosen for the room that it makes itself, where the room's loss is known. */
@@ -37,17 +62,23 @@ static enum tc_status add_settled(struct tc_wall_study *wall_study, const struct
     struct tc_layout *layout = &wall_study->layouts[0];
     double from = search->from, part = (search->to - search->from) / CLIMATES;
     enum tc_status status = TC_OK;
+    bool guessed = false;
     for (int i = 0; status == TC_OK && i < CLIMATES; i++) {
         search->from = from + i * part;
         search->to = search->from + part;
         tc_wall_mix_free(&layout->mix);
         wall_study->layout_count = 0;
         status = add_best(wall_study, search);
+        if (i == 0 && status == TC_OK && wall_study->room.known && layout->found == TC_NO_RESULT) {
+            status = guess_climate(wall_study, search);
+            guessed = true;
+        }
         if (status != TC_OK || !wall_study->room.known || layout->found != TC_OK || layout->mix.tanks == 0 ||
-            same_climate(&wall_study->region.climate, &layout->climate) || i + 1 == CLIMATES)
+            (!guessed && same_climate(&wall_study->region.climate, &layout->climate)) || i + 1 == CLIMATES)
             break;
         tc_wall_room_put(&layout->climate, &wall_study->region.climate);
         status = tc_wall_study_model(wall_study, ask);
+        guessed = false;
     }
     return status;
 }
@@ -79,7 +110,8 @@ static enum tc_status add_single(struct tc_wall_study *wall_study, struct tc_sea
     double best_reached = 0;
     for (int i = 0; i < mix->models; i++)
         kinds += mix->count[i] > 0;
-    for (int i = 0; kinds > 1 && status == TC_OK && i < mix->models; i++) {
+    for (int i = 0; kinds > 1 && !wall_study->study->plan.wall.fixed && status == TC_OK && i < mix->models;
+         i++) {
         status = fill_single(wall_study, layout, i, search);
         bool stands = status == TC_OK && layout->found == TC_OK && layout->mix.tanks > 0;
         if (stands && (best < 0 || tc_wall_study_better(wall_study, layout->mix.reached, best_reached))) {
@@ -244,6 +276,21 @@ static void make_alternative(const struct tc_wall_study *wall_study, const struc
     alternative->equipment.size.bottom_area = layout->mix.area;
 }
 
+/* What counts of walls, unless the plan says it: what the wall is filled for, at its cost. */
+static enum tc_goal goal_of(const struct tc_plan *plan)
+{
+    if (plan->goal != TC_GOAL_COST)
+        return plan->goal;
+    switch (plan->wall.objective) {
+    case TC_WALL_MOST_AREA: return TC_GOAL_BOTTOM;
+    case TC_WALL_MOST_WATER:
+    case TC_WALL_WATER_PER_MONEY: return TC_GOAL_WATER;
+    case TC_WALL_MOST_TANKS:
+    case TC_WALL_LEAST_COST: break;
+    }
+    return TC_GOAL_COST;
+}
+
 /* The study's alternatives are the layouts that hold tanks; false where none does. */
 static bool make_entries(const struct tc_wall_study *wall_study, struct tc_study *walls)
 {
@@ -251,6 +298,7 @@ static bool make_entries(const struct tc_wall_study *wall_study, struct tc_study
     walls->setup.least_length = walls->setup.least_bottom = walls->setup.least_height = 0;
     walls->setup.greatest_height = walls->setup.greatest_reach = 0;
     walls->setup.territory = walls->setup.shoal_length = walls->setup.water_each = 0;
+    walls->plan.goal = goal_of(&walls->plan);
     walls->alternative_count = 0;
     for (int i = 0; i < wall_study->layout_count; i++)
         if (wall_study->layouts[i].found == TC_OK && wall_study->layouts[i].mix.tanks > 0)

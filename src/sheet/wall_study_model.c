@@ -96,6 +96,12 @@ static void read_goal(struct tc_wall_study *wall_study)
     const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
     wall_study->goal = (struct tc_wall_goal){
         .aim = plan->objective, .wanted = plan->wanted, .money = wall_study->wall.budget_kind};
+    if (!plan->fixed)
+        return;
+    wall_study->goal.aim = TC_WALL_LEAST_COST;
+    wall_study->goal.wanted = 0;
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        wall_study->goal.wanted += wall_study->study->alternatives[i].plan->quantity;
 }
 
 /* The extras of each tank alone: those of a candidate come once for the room (wall_study_cost.c). */
@@ -203,6 +209,8 @@ static enum tc_status make_model(struct tc_wall_study *wall_study, int index, co
         .most = plan->wall_most > 0 ? plan->wall_most : TC_WALL_UNLIMITED,
         .least = plan->wall_least,
     };
+    if (wall_study->study->plan.wall.fixed)
+        model->least = model->most = plan->quantity;
     put_prices(model, listed, on_sale);
     if (!deal.known || !wall_study->study->alternatives[index].suit.suits)
         bar(wall_study, index);

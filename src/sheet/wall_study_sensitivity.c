@@ -9,6 +9,9 @@
 /* How often a raise is raised again because shared things take of it. */
 enum { RAISES = 6 };
 
+/* How many times a limit more of it is looked for. */
+#define MOST_RAISE 3.0
+
 /* Raises one limit of the wall; false for those a room does not raise. */
 static bool raise_limit(struct tc_wall *wall, enum tc_wall_limit limit, double raise)
 {
@@ -113,5 +116,62 @@ enum tc_status tc_wall_study_less_access(const struct tc_wall_study *wall_study,
     }
     release(wall_study, layout);
     free(layout);
+    return status;
+}
+
+/* What a limit is now; 0: there is none. */
+static double limit_of(const struct tc_wall *wall, enum tc_wall_limit limit)
+{
+    switch (limit) {
+    case TC_WALL_LIMIT_LENGTH: return wall->length;
+    case TC_WALL_LIMIT_HEIGHT: return wall->height;
+    case TC_WALL_LIMIT_DEPTH: return wall->depth;
+    case TC_WALL_LIMIT_REACH: return wall->reach;
+    case TC_WALL_LIMIT_TIER_RATING: return wall->tier_rating;
+    case TC_WALL_LIMIT_FLOOR: return wall->floor_limit;
+    case TC_WALL_LIMIT_POWER: return wall->power_limit;
+    case TC_WALL_LIMIT_BUDGET: return (double)wall->budget;
+    case TC_WALL_LIMIT_TIERS:
+    case TC_WALL_LIMIT_BAY_RATING:
+    case TC_WALL_LIMIT_COUNT: break;
+    }
+    return 0;
+}
+
+/* Whether what is wanted fits with so much more of a limit. */
+static enum tc_status fits_with(const struct tc_wall_study *wall_study, struct tc_layout *layout,
+                                enum tc_wall_limit limit, double raise, struct tc_search_budget *search,
+                                bool *fits)
+{
+    release(wall_study, layout);
+    *layout = (struct tc_layout){.wall = wall_study->wall};
+    *fits = false;
+    if (!raise_limit(&layout->wall, limit, raise) || tc_wall_check(&layout->wall) != TC_OK)
+        return TC_OK;
+    enum tc_status status = tc_wall_study_fill(wall_study, layout, wall_study->models, search);
+    *fits = status == TC_OK && layout->found == TC_OK && layout->mix.tanks > 0;
+    return status;
+}
+
+enum tc_status tc_wall_study_short(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+                                   double step, struct tc_search_budget *search, double *raise)
+{
+    double now = limit_of(&wall_study->wall, limit);
+    struct tc_layout *layout = now > 0 ? calloc(1, sizeof *layout) : NULL;
+    if (!layout)
+        return now > 0 ? TC_NO_MEMORY : TC_NO_RESULT;
+    double low = 0, high = ceil(MOST_RAISE * now / step);
+    bool fits;
+    enum tc_status status = fits_with(wall_study, layout, limit, high * step, search, &fits);
+    if (status == TC_OK && !fits)
+        status = TC_NO_RESULT;
+    while (status == TC_OK && high - low > 1) {
+        double middle = floor((low + high) / 2);
+        status = fits_with(wall_study, layout, limit, middle * step, search, &fits);
+        *(fits ? &high : &low) = middle;
+    }
+    release(wall_study, layout);
+    free(layout);
+    *raise = high * step;
     return status;
 }

@@ -29,6 +29,14 @@ enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enu
                                      struct tc_wall_study_relief *relief);
 
 /*
+ * Where no mix holds what is wanted: the least raise of one limit, in whole steps, with which one does, the
+ * others as they are; looked for up to four times the limit. TC_NO_RESULT: none does, or the wall has no such
+ * limit. TC_STOPPED: the search was.
+ */
+enum tc_status tc_wall_study_short(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+                                   double step, struct tc_search_budget *search, double *raise);
+
+/*
  * How much less free height above every tank, in whole steps, brings as much as
  * a higher wall does. TC_NO_RESULT: no such amount does. TC_STOPPED: the search was.
  */

@@ -124,6 +124,29 @@ def check_stages(monthly, months):
 
 if not check():
     fault("new-wall: no verdict on its heat")
+def fixed(length):
+    """A wall so long, in inches, with just these tanks: what is found first, and whether they all stand there."""
+    sheet = Sheet("wall", "new-wall", "--set", "wall/fixed=yes", "--set", "candidate 3/quantity=8",
+                  "--set", f"wall/length={length} in")
+    found = sheet.notes("finding")
+    return found[0], counts(found[:1]) == {"10-gal": 6, "20-long": 6, "40-breeder": 8}, " ".join(found)
+
+
+# They fit with as much more as is said, and with a tenth of an inch less they do not.
+first, fits, said = fixed(192)
+more = re.search(r"It would all fit with ([\d.]+) in more of wall length", said)
+if fits or not first.startswith("These tanks do not all fit") or not more:
+    fault(f"16 ft: {said}")
+elif not fixed(192 + float(more[1]))[1] or fixed(round(191.9 + float(more[1]), 1))[1]:
+    fault(f"{more[1]} in more of length is not what it takes")
+# Walls are ranked by what they are filled for, at its cost.
+bill = Sheet("bill", "new-wall", "--walls")
+wall = Sheet("wall", "new-wall")
+each = [wall.value("What the room costs", "present value of a gallon of actual water", k)
+        for k in range(len(wall.columns))]
+named = re.match(r'The wall "([^"]+)" gives the most water for its cost: ([\d.]+)', bill.notes("finding")[0])
+if not named or wall.columns[each.index(min(each))] != named[1] or str(min(each)) != named[2]:
+    fault(f"bill --walls: {bill.notes('finding')[0]}, a gallon costs {each}")
 waited, soon = check_stages(400, 12), check_stages(400, 8)
 if waited >= soon:
     fault(f"waiting for sales costs {waited}, not waiting {soon}")
