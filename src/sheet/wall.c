@@ -16,6 +16,7 @@
 #include "sheet/wall_heat.h"
 #include "sheet/wall_limits.h"
 #include "sheet/wall_notes.h"
+#include "sheet/wall_ties.h"
 #include "sheet/wall_study_cost.h"
 #include "sheet/wall_study_share.h"
 #include "sheet/phrase.h"
@@ -351,6 +352,8 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
         status = tc_wall_add_limits(sheet, wall_study, search);
     tc_wall_add_drawing(sheet, wall_study);
     tc_wall_note_answer(sheet, wall_study);
+    if (status == TC_OK)
+        status = tc_wall_note_ties(sheet, wall_study, search);
     return status;
 }
 

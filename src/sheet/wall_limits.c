@@ -166,6 +166,38 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
     return status;
 }
 
+/* The number in its keys of the nth further stretch or circuit that the plan has. */
+static int number_of(const double figures[3], int nth)
+{
+    int i = 0;
+    while (i < 2 && (!(figures[i] > 0) || nth-- > 0))
+        i++;
+    return i + 2;
+}
+
+/* Further stretches and circuits: what of each is used. */
+static void add_further(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
+    char used[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE];
+    for (int s = 0; s < layout->wall.more_stretches; s++) {
+        quantity(used, wall_study, layout->mix.length[s + 1], TC_DIM_LENGTH, 1);
+        quantity(limit, wall_study, layout->wall.more[s].length, TC_DIM_LENGTH, 1);
+        tc_sheet_sentence(sheet, tc_sheet_format(sheet, "length of stretch %d", s + 2),
+                          tc_sheet_format(sheet, "%s of %s", used, limit));
+        tc_sheet_edit(sheet, 0, tc_sheet_format(sheet, "wall/length-%d", number_of(plan->more_length, s)));
+    }
+    for (int c = 0; c < layout->wall.more_circuits; c++) {
+        quantity(used, wall_study, layout->power_on[c + 1], TC_DIM_POWER, 0);
+        quantity(limit, wall_study, layout->wall.more_power[c], TC_DIM_POWER, 0);
+        tc_sheet_sentence(sheet, tc_sheet_format(sheet, "circuit %d", c + 2),
+                          tc_sheet_format(sheet, "%s of %s", used, limit));
+        tc_sheet_edit(sheet, 0,
+                      tc_sheet_format(sheet, "wall/circuit-%d-current", number_of(plan->more_current, c)));
+    }
+}
+
 enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                                   struct tc_search_budget *search)
 {
@@ -177,6 +209,8 @@ enum tc_status tc_wall_add_limits(struct tc_sheet *sheet, const struct tc_wall_s
         search->to = search->from + part;
         status = add_limit(sheet, wall_study, i, search);
     }
+    if (status == TC_OK)
+        add_further(sheet, wall_study);
     return status;
 }
 

@@ -89,10 +89,9 @@ static void tell_barred(struct tc_sheet *sheet, const struct tc_wall_study *wall
         tc_sheet_note(sheet, TC_NOTE_FINDING, "Left off this wall: %s.", names);
 }
 
-/* "1 × 10-gal, 6 × 20-long". */
-static const char *mix_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+const char *tc_wall_mix_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                              const struct tc_layout *layout)
 {
-    const struct tc_layout *layout = &wall_study->layouts[0];
     const char *mix = "";
     for (int i = 0; i < layout->mix.models; i++)
         if (layout->mix.count[i] > 0)
@@ -109,7 +108,7 @@ static void note_mix(struct tc_sheet *sheet, const struct tc_wall_study *wall_st
     tc_sheet_note(
         sheet, TC_NOTE_FINDING,
         "The wall holds %s: %s of water. It costs %s to buy and %s each year, with %s kWh of electricity.",
-        mix_words(sheet, wall_study),
+        tc_wall_mix_words(sheet, wall_study, layout),
         tc_unit_quantity_write(volume, layout->mix.volume, TC_DIM_VOLUME, wall_study->study->units, 0),
         tc_phrase_money(buy, layout->cost.to_buy, currency),
         tc_phrase_money(year, layout->cost.each_year, currency),

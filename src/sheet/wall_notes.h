@@ -12,6 +12,10 @@
 /* The best mix holds tanks. */
 void tc_wall_note_answer(struct tc_sheet *sheet, const struct tc_wall_study *wall_study);
 
+/* "1 × 10-gal, 6 × 20-long": the tanks of a layout; owned by the sheet. */
+const char *tc_wall_mix_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
+                              const struct tc_layout *layout);
+
 /* It holds none. */
 void tc_wall_note_none(struct tc_sheet *sheet, const struct tc_wall_study *wall_study);
 

@@ -139,6 +139,19 @@ if fits or not first.startswith("These tanks do not all fit") or not more:
     fault(f"16 ft: {said}")
 elif not fixed(192 + float(more[1]))[1] or fixed(round(191.9 + float(more[1]), 1))[1]:
     fault(f"{more[1]} in more of length is not what it takes")
+# What is told as about as good can stand there, with that much water at that price, and is within 2 % of the best.
+told = re.search(r"About as good: (.*), with (\d+) gal of water, for ([\d .]+) USD", " ".join(Sheet("wall", "new-wall").notes()))
+if not told:
+    fault("new-wall: no other mix is told")
+else:
+    mix, plan = counts([told[1]]), ("10-gal", "20-long", "40-breeder")
+    other = Sheet("wall", "new-wall", "--set", "wall/fixed=yes",
+                  *(word for k, name in enumerate(plan) for word in ("--set", f"candidate {k + 1}/quantity={mix[name]}")))
+    volume, buy = (other.value(group, label, 0) for group, label in
+                   (("Tanks", "actual water"), ("What the room costs", "to buy")))
+    best = Sheet("wall", "new-wall").value("Tanks", "actual water", 0)
+    if round(volume) != int(told[2]) or str(buy) != told[3].replace(" ", "") or not 0.98 * float(best) <= volume <= best:
+        fault(f"{told[0]}: {volume} gal of {best}, {buy} to buy")
 # Walls are ranked by what they are filled for, at its cost.
 bill = Sheet("bill", "new-wall", "--walls")
 wall = Sheet("wall", "new-wall")
