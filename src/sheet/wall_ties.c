@@ -44,36 +44,48 @@ static void tell(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                   tc_phrase_money(cost, layout->cost.to_buy, currency));
 }
 
+/* The best so far of the mixes that are as good, and room to fill another. */
+struct ties {
+    struct tc_layout kept, tried;
+    bool found;
+};
+
+/* Tries a mix with fewer of a model, and keeps it where it is as good and better than what is kept. */
+static enum tc_status try_model(const struct tc_wall_study *wall_study, int model,
+                                struct tc_search_budget *search, struct ties *ties)
+{
+    struct tc_layout *tried = &ties->tried;
+    enum tc_status status = fill_with_fewer(wall_study, model, search, tried);
+    bool good = status == TC_OK && tried->found == TC_OK && tried->mix.tanks > 0 &&
+                is_as_good(&wall_study->layouts[0], tried);
+    if (good && ties->found && !tc_wall_study_better(wall_study, tried->mix.reached, ties->kept.mix.reached))
+        good = false;
+    if (!good) {
+        tc_wall_mix_free(&tried->mix);
+        return status;
+    }
+    if (ties->found)
+        tc_wall_mix_free(&ties->kept.mix);
+    ties->kept = *tried;
+    ties->found = true;
+    return status;
+}
+
 enum tc_status tc_wall_note_ties(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                                  struct tc_search_budget *search)
 {
-    const struct tc_layout *best = &wall_study->layouts[0];
+    const struct tc_wall_mix *mix = &wall_study->layouts[0].mix;
     enum tc_status status = TC_OK;
-    struct tc_layout *layout = malloc(2 * sizeof *layout);
-    if (!layout)
+    struct ties *ties = calloc(1, sizeof *ties);
+    if (!ties)
         return TC_NO_MEMORY;
-    struct tc_layout *kept = layout + 1;
-    bool found = false;
-    for (int i = 0; status == TC_OK && i < best->mix.models; i++) {
-        int count = best->mix.count[i];
-        if (count == 0 || count <= wall_study->models[i].least || !(best->mix.reached > 0))
-            continue;
-        status = fill_with_fewer(wall_study, i, search, layout);
-        bool good = status == TC_OK && layout->found == TC_OK && layout->mix.tanks > 0 &&
-                    is_as_good(best, layout) &&
-                    (!found || tc_wall_study_better(wall_study, layout->mix.reached, kept->mix.reached));
-        if (good && found)
-            tc_wall_mix_free(&kept->mix);
-        if (good)
-            *kept = *layout;
-        else
-            tc_wall_mix_free(&layout->mix);
-        found = found || good;
-    }
-    if (status == TC_OK && found)
-        tell(sheet, wall_study, kept);
-    if (found)
-        tc_wall_mix_free(&kept->mix);
-    free(layout);
+    for (int i = 0; status == TC_OK && mix->reached > 0 && i < mix->models; i++)
+        if (mix->count[i] > wall_study->models[i].least)
+            status = try_model(wall_study, i, search, ties);
+    if (status == TC_OK && ties->found)
+        tell(sheet, wall_study, &ties->kept);
+    if (ties->found)
+        tc_wall_mix_free(&ties->kept.mix);
+    free(ties);
     return status;
 }

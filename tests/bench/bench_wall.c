@@ -6,9 +6,9 @@
  *
  * Time of glpsol: the whole process. It is given up after GIVE_UP seconds,
  * which then counts as its time. Ours: tc_wall_mix_find, from the wall to the
- * placed bays, ties included, which glpsol is not asked for, with the work that
- * a command allows; and the gap to the bound where there is no proof, then and with the work of about two
- * seconds.
+ * placed bays, ties included, which glpsol is not asked for, as seconds of the
+ * processor, with the work that a command allows; and the gap to the bound
+ * where there is no proof, then and with the work of about two seconds.
  */
 #include <math.h>
 #include <stdio.h>
@@ -33,7 +33,7 @@ enum {
 static double now(void)
 {
     struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
