@@ -19,7 +19,8 @@ static struct tc_thermostat_run follow(const struct tc_thermostat *t, double the
                                        double seconds, double *heat)
 {
     struct tc_stretch stretch = tc_stretch_make(t, seconds);
-    return tc_thermostat_follow(t, theta, 1, &stretch, &net, 0, heat);
+    double end;
+    return tc_thermostat_follow(t, theta, 1, &stretch, &net, 0, heat, &end);
 }
 
 /* Newton's law of cooling: theta(t) = A + (theta0 - A) exp(-t K / C), A where gains and losses meet. */
@@ -29,12 +30,12 @@ static void without_a_heater_water_cools_exponentially(void **state)
     const struct tc_thermostat t = {.capacity = 4e5, .conductance = 10, .power = 0};
     const double ambient = -6, start = 3, net = 10 * ambient;
     struct tc_stretch day[24];
-    double nets[24], heat[24];
+    double nets[24], heat[24], ends[24];
     for (int i = 0; i < 24; i++) {
         day[i] = tc_stretch_make(&t, HOUR);
         nets[i] = net;
     }
-    struct tc_thermostat_run run = tc_thermostat_follow(&t, start, 24, day, nets, 0, heat);
+    struct tc_thermostat_run run = tc_thermostat_follow(&t, start, 24, day, nets, 0, heat, ends);
     double left = exp(-24 * HOUR * 10 / 4e5);
     assert_near(run.theta, ambient + (start - ambient) * left, 1e-12);
     /* Its integral: A t + (theta0 - A) (1 - exp(-t / tau)) tau. */
@@ -42,6 +43,8 @@ static void without_a_heater_water_cools_exponentially(void **state)
     for (int i = 0; i < 24; i++)
         assert_near(heat[i], 0, 0);
     assert_near(run.lowest, run.theta, 0);
+    assert_near(ends[23], run.theta, 0);
+    assert_near(ends[11], ambient + (start - ambient) * exp(-12 * HOUR / 4e4), 1e-12);
     assert_near(run.highest, ambient + (start - ambient) * exp(-HOUR / 4e4), 1e-12);
 }
 
@@ -112,12 +115,12 @@ static void many_stretches_are_one(void **state)
         double whole;
         struct tc_thermostat_run once = follow(&t, start, net, HOUR, &whole);
         struct tc_stretch minutes[60];
-        double nets[60], heat[60], sum = 0;
+        double nets[60], heat[60], ends[60], sum = 0;
         for (int i = 0; i < 60; i++) {
             minutes[i] = tc_stretch_make(&t, 60);
             nets[i] = net + 7;
         }
-        struct tc_thermostat_run often = tc_thermostat_follow(&t, start, 60, minutes, nets, 7, heat);
+        struct tc_thermostat_run often = tc_thermostat_follow(&t, start, 60, minutes, nets, 7, heat, ends);
         for (int i = 0; i < 60; i++)
             sum += heat[i];
         assert_near(often.theta, once.theta, 1e-9);
@@ -169,6 +172,41 @@ static void small_steps_give_the_same(void **state)
     }
 }
 
+/* Net runs along a straight line, and the conductance is another in every stretch: small steps again. */
+static void bent_stretches_are_small_steps(void **state)
+{
+    (void)state;
+    uint64_t seed = 41;
+    for (int trial = 0; trial < 40; trial++) {
+        const struct tc_thermostat t = {.capacity = tc_random_between(&seed, 1e5, 1e6),
+                                        .conductance = tc_random_between(&seed, 4, 20),
+                                        .power = 300};
+        const double seconds[2] = {HOUR, HOUR / 2};
+        const double more[2] = {0.3 * t.conductance * tc_random_between(&seed, -1, 1), 0};
+        struct tc_stretch parts[2];
+        tc_stretches_make(&t, 2, seconds, more, parts);
+        double net[2], heat[2], ends[2], theta = 0, given[2] = {0};
+        for (int i = 0; i < 2; i++) {
+            net[i] = tc_random_between(&seed, -40, 40);
+            parts[i].rise = tc_random_between(&seed, -60, 60);
+        }
+        tc_thermostat_follow(&t, 0, 2, parts, net, 0, heat, ends);
+        for (int i = 0; i < 2; i++) {
+            const int steps = 20000;
+            double step = seconds[i] / steps;
+            for (int k = 0; k < steps; k++) {
+                double at = net[i] + parts[i].rise * ((k + 0.5) / steps - 0.5);
+                double free = at - (t.conductance + more[i]) * theta;
+                double heater = fmin(fmax(-theta * t.capacity / step - free, 0), t.power);
+                theta += (free + heater) * step / t.capacity;
+                given[i] += heater * step;
+            }
+            assert_near(ends[i], theta, 0.01 * 60 * HOUR / t.capacity);
+            assert_near(heat[i], given[i], 0.01 * 60 * HOUR);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -179,6 +217,7 @@ int main(void)
         cmocka_unit_test(many_stretches_are_one),
         cmocka_unit_test(the_first_law_holds_in_every_stretch),
         cmocka_unit_test(small_steps_give_the_same),
+        cmocka_unit_test(bent_stretches_are_small_steps),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

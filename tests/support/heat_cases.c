@@ -113,6 +113,17 @@ struct reference {
     double wave[1440], lit[1440];
 };
 
+/* The share of a minute in which the light is on; it may go on into the next day. */
+static double lit_share(const struct tc_heat_case *c, int minute)
+{
+    double share = 0;
+    for (int day = 0; day <= 1; day++) {
+        double begin = minute + 1440 * day, on = c->light_begin * 60, off = on + c->light_hours * 60;
+        share += fmax(fmin(off, begin + 1) - fmax(on, begin), 0);
+    }
+    return share;
+}
+
 static void prepare(struct reference *r, const struct tc_heat_case *c)
 {
     const struct tc_glazing *g = &c->glazing;
@@ -127,8 +138,7 @@ static void prepare(struct reference *r, const struct tc_heat_case *c)
     for (int minute = 0; minute < 1440; minute++) {
         double hour = (minute + 0.5) / 60;
         r->wave[minute] = c->room_swing * cos(2 * 3.14159265358979323846 * (hour - TC_WARMEST_HOUR) / 24);
-        double since = fmod(hour - c->light_begin + 24, 24);
-        r->lit[minute] = since < c->light_hours ? c->gain_light : 0;
+        r->lit[minute] = c->gain_light * lit_share(c, minute);
     }
 }
 

@@ -15,6 +15,17 @@ static inline int tc_smaller(int a, int b)
     return a < b ? a : b;
 }
 
+/* As fmin and fmax, but without a call; none of the two may be NaN. */
+static inline double tc_least(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double tc_most(double a, double b)
+{
+    return a > b ? a : b;
+}
+
 /* Below 0, 0 or above 0 as a is less than, equal to or more than b. */
 static inline int tc_compare(double a, double b)
 {

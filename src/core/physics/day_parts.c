@@ -12,9 +12,9 @@
 /* A part shorter than this, in hours, is left to its neighbour. */
 #define SLIVER 1e-9
 
-/* Integrals of w and of w^2 - 1/2 up to t, both in hours, but for a constant. */
-struct integrals {
-    double wave, square;
+/* w at t, and its integral and that of w^2 - 1/2 up to t, both in hours, but for a constant. */
+struct moment {
+    double at, wave, square;
 };
 
 /*
@@ -36,24 +36,26 @@ static const double square_until_hour[13] = {
     -0.954929658551372,
 };
 
-static struct integrals until(double t)
+static struct moment moment_of(double t)
 {
     int hour = (int)t;
-    if (t == hour)
-        return (struct integrals){wave_until_hour[hour], square_until_hour[hour % 12]};
+    if (t == hour) /* w is its own integral six hours on, but for the unit */
+        return (struct moment){wave_until_hour[(hour + 6) % 24] * TURN, wave_until_hour[hour],
+                               square_until_hour[hour % 12]};
     double angle = TURN * (t - TC_WARMEST_HOUR);
-    return (struct integrals){sin(angle) / TURN, sin(2 * angle) / (4 * TURN)};
+    return (struct moment){cos(angle), sin(angle) / TURN, sin(2 * angle) / (4 * TURN)};
 }
 
 /* Adds the part from begin to end, in hours, which lies within an hour. */
 static void add_part(struct tc_day_parts *parts, int hour, double begin, double end, bool lit)
 {
-    struct integrals from = until(begin), to = until(end);
+    struct moment from = moment_of(begin), to = moment_of(end);
     double length = end - begin;
     int i = parts->count++;
     parts->hour[i] = hour;
     parts->seconds[i] = length * HOUR;
     parts->wave[i] = (to.wave - from.wave) / length;
+    parts->rise[i] = to.at - from.at;
     parts->square[i] = (to.square - from.square) / length;
     parts->lit[i] = lit;
 }

@@ -20,6 +20,7 @@ struct tc_day_parts {
     int hour[TC_DAY_PARTS_MAX];       /* 0 to 23 */
     double seconds[TC_DAY_PARTS_MAX]; /* > 0; 86400 in all */
     double wave[TC_DAY_PARTS_MAX];    /* mean of w */
+    double rise[TC_DAY_PARTS_MAX];    /* w at the part's end less that at its beginning */
     double square[TC_DAY_PARTS_MAX];  /* mean of w^2 - 1/2 */
     double lit[TC_DAY_PARTS_MAX];     /* 1 where the light is on, else 0 */
 };

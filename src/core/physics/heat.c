@@ -4,7 +4,10 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "core/base/order.h"
 #include "core/physics/plant.h"
+#include "core/physics/plant_follow.h"
+#include "core/physics/plant_lines.h"
 #include "core/physics/vapour.h"
 #include "core/tariff/load.h"
 
@@ -22,17 +25,6 @@ struct rooms {
     struct tc_plant plant;
     struct tc_plant_room month[12];
 };
-
-/* As fmin and fmax, but without a call; no figure here is not a number. */
-static double least(double a, double b)
-{
-    return a < b ? a : b;
-}
-
-static double most(double a, double b)
-{
-    return a > b ? a : b;
-}
 
 /* Four sums side by side, because one of 24 terms would wait for each of them. */
 static double sum_of_hours(const double heat[24])
@@ -65,7 +57,7 @@ static void record_month(const struct rooms *r, int index, const struct tc_plant
     year->water_highest[index] = c->set_temperature + tally->highest;
 
     double time = DAY * tc_load_days(index);
-    year->holding[index] = most(r->month[index].loss - p->mean_gain, 0) * time;
+    year->holding[index] = tc_most(r->month[index].loss - p->mean_gain, 0) * time;
     /* The room's swing adds up to nothing over whole days. */
     double dry = tally->integral + (c->set_temperature - r->month[index].room) * time;
     double wet = p->evaporation * tally->vapour;
@@ -81,7 +73,7 @@ static void record_month(const struct rooms *r, int index, const struct tc_plant
     };
     add_losses(&year->loss, &year->loss_month[index]);
     /* Vapour that settles on cold water fills the tank, but nobody is paid for it. */
-    year->evaporated[index] = most(wet, 0) / (tc_latent_heat(c->set_temperature) * MAKE_UP_DENSITY);
+    year->evaporated[index] = tc_most(wet, 0) / (tc_latent_heat(c->set_temperature) * MAKE_UP_DENSITY);
     year->evaporated_total += year->evaporated[index];
 }
 
@@ -102,10 +94,10 @@ static void record_coldest(const struct rooms *r, struct tc_heat_year *year)
     double power = c->heater_power;
     year->coldest_month = index;
     if (power > 0 && isfinite(power))
-        year->duty = least(year->heater_month[index] / (power * DAY * tc_load_days(index)), 1);
-    year->shortfall = most(c->set_temperature - year->water_lowest[index], 0);
+        year->duty = tc_least(year->heater_month[index] / (power * DAY * tc_load_days(index)), 1);
+    year->shortfall = tc_most(c->set_temperature - year->water_lowest[index], 0);
     double least_gain = tc_plant_least_gain(&r->plant, &r->month[index]);
-    year->unserved = most(r->month[index].loss - least_gain - power, 0);
+    year->unserved = tc_most(r->month[index].loss - least_gain - power, 0);
 }
 
 static void record_hottest(const struct tc_heat_case *c, struct tc_heat_year *year)
@@ -213,9 +205,9 @@ enum tc_status tc_heat_needed_power(const struct tc_heat_case *c, double margin,
     /* As the year is followed, with the sides over the day as a parabola; and as it is, where that is more.
      */
     double need = m->loss + r.plant.plain * c->room_swing + m->sides.wave - m->sides.square / 2;
-    need = most(need, c->gain_steady);
+    need = tc_most(need, c->gain_steady);
     for (int i = 0; i < 12; i++)
-        need = most(need, tc_plant_coldest_loss(&r.plant, &r.month[i]));
+        need = tc_most(need, tc_plant_coldest_loss(&r.plant, &r.month[i]));
     *power = (need - c->gain_steady) * (1 + margin);
     return TC_OK;
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * plant.h - a tank with its heater as a plant that is followed from day to day (internal to heat.h, which
- * says what is modelled and how exactly).
+ * plant.h - a tank with its heater as a plant: what it loses and gains in the rooms of a year (internal to
+ * heat.h, which says what is modelled and how exactly). plant_follow.h follows it from day to day.
  *
  * theta is how far the water is above the set point, K.
  */
@@ -38,15 +38,6 @@ struct tc_plant {
     double mean_gain;
 };
 
-/* What a month comes to. */
-struct tc_plant_tally {
-    double *heat;           /* J by hour of the day */
-    double integral;        /* of theta over time, K s */
-    double sides;           /* J */
-    double vapour;          /* pressure at the water above the room's air over time, Pa s */
-    double lowest, highest; /* theta on the day that repeats */
-};
-
 /* The plant of a case that has passed tc_heat_check, which is borrowed. */
 struct tc_plant tc_plant_make(const struct tc_heat_case *c);
 
@@ -56,13 +47,17 @@ struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, dou
 /* It in the room of one of the case's months, 0 to 11. */
 struct tc_plant_room tc_plant_month(const struct tc_plant *p, int month);
 
-/* Where theta settles on the mean over a day. */
-double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m);
+/* W through its panes at theta into a room of that temperature, K. */
+double tc_plant_pane_loss(const struct tc_plant *p, double theta, double room);
 
-/* Follows so many days, at least 1, in a room from *theta to their end; *tally but for its pointer is filled
- * in. */
-void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, int days, double *theta,
-                     struct tc_plant_tally *tally);
+/* The same while a room of that mean swings, with a square of 0. */
+struct tc_plant_sides tc_plant_sides_at(const struct tc_plant *p, double theta, double room);
+
+/* The pressure that the water's vapour has at theta, Pa, where it is one of water. */
+double tc_plant_pressure(const struct tc_plant *p, double theta);
+
+/* What water that stays as it is gains in each part of the day with such sides, W, but for its mean loss. */
+void tc_plant_gains(const struct tc_plant *p, double wave, double square, double gain[TC_DAY_PARTS_MAX]);
 
 /* W that water on the set point loses in the day's coldest hour, exactly. */
 double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_room *m);

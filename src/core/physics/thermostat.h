@@ -9,7 +9,9 @@
  * its heat capacity. The thermostat is ideal: below the set point the heater gives all it has,
  * above it nothing, and on it just what holds the water there, which is what a real one gives on
  * average. Over a stretch of time net is constant, so theta runs along exponentials that meet the
- * set point at most once; the length of the stretch brings no error.
+ * set point at most once; the length of the stretch brings no error. Where net rises or falls instead, a
+ * stretch that touches the set point is cut where net passes zero, and each piece has its own mean; others
+ * take the mean of all.
  */
 #ifndef TC_CORE_PHYSICS_THERMOSTAT_H
 #define TC_CORE_PHYSICS_THERMOSTAT_H
@@ -24,11 +26,20 @@ struct tc_thermostat {
 
 /* A stretch of time, made for one thermostat. */
 struct tc_stretch {
-    double seconds; /* > 0 */
-    double decay;   /* 1 - exp(-seconds K / C) */
+    double seconds;    /* > 0 */
+    double resistance; /* 1 / K, K/W */
+    double decay;      /* 1 - exp(-seconds K / C) */
+    double rise;       /* W by which net is more at its end than at its beginning; net is then the mean */
 };
 
 struct tc_stretch tc_stretch_make(const struct tc_thermostat *thermostat, double seconds);
+
+/*
+ * `count` stretches, in each of which K is so many W/K more than the thermostat has, and still above zero.
+ * Decays are taken from a series, to within (seconds more / C)^3 / 6.
+ */
+void tc_stretches_make(const struct tc_thermostat *thermostat, int count, const double seconds[],
+                       const double more[], struct tc_stretch stretches[]);
 
 /* What the water did over some stretches. */
 struct tc_thermostat_run {
@@ -40,11 +51,12 @@ struct tc_thermostat_run {
 
 /*
  * Follows the water from theta through `count` >= 1 stretches, with net[i] - loss as the net gain
- * of each, and writes what the heater gave in each, in J, to heat[]. The first law holds to
- * rounding: C (end - start) = sum of (net - loss) seconds + sum of heat - K integral.
+ * of each, and writes what the heater gave in each, in J, to heat[] and theta at its end to ends[]. The first
+ * law holds to rounding: C (end - start) = sum of (net - loss) seconds + sum of heat - K integral, where K is
+ * the same in all of them.
  */
 struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *thermostat, double theta, int count,
                                               const struct tc_stretch stretches[], const double net[],
-                                              double loss, double heat[]);
+                                              double loss, double heat[], double ends[]);
 
 #endif

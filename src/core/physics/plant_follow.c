@@ -1,0 +1,302 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/physics/plant_follow.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+
+#include "core/base/order.h"
+#include "core/physics/plant_lines.h"
+#include "core/physics/thermostat.h"
+
+#define HOUR 3600.0
+#define DAY  86400.0
+
+/* A day repeats the one before if it ends this close to where it began, K. */
+#define SAME_TEMPERATURE 1e-9
+
+/* Lines are drawn anew for water that moved so far, K. */
+#define MOVED 1.0
+
+/* A day is taken for the one that repeats, to find how its losses bend, if it ends so near its beginning, K.
+ */
+#define NEARLY_SAME 0.1
+
+/* What is no further than so many swings from the room's mean is about as warm as the room at some hour. */
+#define NEAR_SWINGS 1.5
+
+/* Times that a day is followed to find its lines, and of how many of its parts one is looked at anew. */
+enum { ADJUSTMENTS = 4, EACH = 3 };
+
+/* One day as followed. */
+struct day {
+    double begin;
+    struct tc_thermostat_run run;
+    double heat[TC_DAY_PARTS_MAX]; /* J given by the heater in each part */
+    double ends[TC_DAY_PARTS_MAX]; /* theta where each ends */
+};
+
+/* A month of days on the set point, if the heater can hold it there all day. */
+static bool hold_month(const struct tc_plant *p, const struct tc_plant_room *m, int days,
+                       struct tc_plant_tally *tally)
+{
+    double gain[TC_DAY_PARTS_MAX], least_gain = INFINITY, most_gain = -INFINITY;
+    tc_plant_gains(p, m->sides.wave, m->sides.square, gain);
+    for (int i = 0; i < p->parts.count; i++) {
+        least_gain = tc_least(least_gain, gain[i]);
+        most_gain = tc_most(most_gain, gain[i]);
+    }
+    if (m->loss < most_gain || m->loss - least_gain > p->c->heater_power)
+        return false;
+    memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
+    for (int i = 0; i < p->parts.count; i++)
+        tally->heat[p->parts.hour[i]] += (m->loss - gain[i]) * (p->parts.seconds[i] * days);
+    tally->integral = tally->lowest = tally->highest = 0;
+    tally->sides = m->sides.mean * (DAY * days);
+    tally->vapour = (p->pressure - m->air) * (DAY * days);
+    return true;
+}
+
+/* A thermostat with its lines, and the parts of the day made for it. */
+struct clock {
+    struct tc_plant_lines lines;
+    struct tc_thermostat thermostat;
+    struct tc_stretch stretch[TC_DAY_PARTS_MAX];
+    double gain[TC_DAY_PARTS_MAX]; /* W in each part, but for the loss */
+    double day_kept;               /* what is left of a deviation after a day the set point is not met in */
+
+    bool bent;         /* the gains make good for what the lines miss: that of a day in all, */
+    double sides_off;  /* J */
+    double vapour_off; /* Pa s */
+};
+
+static void wind_clock(const struct tc_plant *p, const struct tc_plant_room *m, struct tc_plant_lines lines,
+                       struct clock *clock)
+{
+    clock->lines = lines;
+    clock->thermostat = (struct tc_thermostat){
+        .capacity = p->capacity,
+        .conductance = tc_plant_growth(p, lines.growth.mean, lines.vapour),
+        .power = p->c->heater_power,
+    };
+    const struct tc_day_parts *parts = &p->parts;
+    double more[TC_DAY_PARTS_MAX], wave = m->sides.wave + p->plain * p->c->room_swing;
+    for (int i = 0; i < parts->count; i++)
+        more[i] = -lines.growth.wave * parts->wave[i];
+    tc_stretches_make(&clock->thermostat, parts->count, parts->seconds, more, clock->stretch);
+    clock->day_kept = 1;
+    for (int i = 0; i < parts->count; i++) {
+        clock->stretch[i].rise = wave * parts->rise[i];
+        clock->day_kept *= 1 - clock->stretch[i].decay;
+    }
+    tc_plant_gains(p, m->sides.wave, m->sides.square, clock->gain);
+    for (int i = 0; i < parts->count; i++)
+        clock->gain[i] -= lines.base;
+    clock->bent = false;
+    clock->sides_off = lines.base * DAY;
+    clock->vapour_off = 0;
+}
+
+/*
+ * Whether the room is about as warm as water at theta at some hour, which the sides feel as no parabola of
+ * it.
+ */
+static bool room_is_near(const struct tc_plant *p, const struct tc_plant_room *m, double theta)
+{
+    return fabs(p->c->set_temperature + theta - m->room) < NEAR_SWINGS * p->c->room_swing;
+}
+
+/* By how much the sides lose more in a part of such a day than the lines have, W. */
+static double sides_missed(const struct tc_plant *p, const struct tc_plant_room *m,
+                           const struct tc_plant_lines *lines, const struct day *day, int part)
+{
+    double theta = ((part > 0 ? day->ends[part - 1] : day->begin) + day->ends[part]) / 2;
+    double wave = p->parts.wave[part], swing = p->c->room_swing;
+    if (theta == 0 && lines->base == 0 && !room_is_near(p, m, 0))
+        return 0;
+    double line = m->sides.mean - m->sides.wave * wave - m->sides.square * p->parts.square[part] +
+                  lines->base + (lines->growth.mean - lines->growth.wave * wave) * theta;
+    return tc_plant_pane_loss(p, theta, m->room + swing * wave) - line;
+}
+
+/*
+ * Makes the clock's gains good for what its lines miss on such a day. The sides lose in each EACH-th part
+ * what they do in that part's room, and between them what a straight line has; vapour follows a parabola that
+ * is true at half the lines' theta as well.
+ */
+static void bend_clock(const struct tc_plant *p, const struct tc_plant_room *m, const struct day *day,
+                       struct clock *clock)
+{
+    const struct tc_plant_lines *lines = &clock->lines;
+    double to = lines->to, begin = day->begin;
+    double bend = (p->pressure + lines->vapour * to / 2 - tc_plant_pressure(p, to / 2)) / (to * to / 4);
+    double sides = sides_missed(p, m, lines, day, 0), step = 0;
+    for (int i = 0; i < p->parts.count; i++) {
+        int ahead = p->parts.count - 1 - i < EACH ? p->parts.count - 1 - i : EACH;
+        if (i % EACH == 0 && ahead > 0)
+            step = (sides_missed(p, m, lines, day, i + ahead) - sides) / ahead;
+        double theta = (begin + day->ends[i]) / 2, vapour = bend * theta * (theta - to);
+        clock->gain[i] -= sides + p->evaporation * vapour;
+        clock->sides_off += sides * p->parts.seconds[i];
+        clock->vapour_off += vapour * p->parts.seconds[i];
+        begin = day->ends[i];
+        sides += step;
+    }
+    clock->bent = true;
+}
+
+/*
+ * Whether the clock's lines had to be drawn anew to be true of a day: at its mean, or where it touches the
+ * set point, at seven tenths of the way from there to its extreme, where for anything like an arch the mean
+ * of theta weighted by theta lies.
+ */
+static bool adjust_clock(const struct tc_plant *p, const struct tc_plant_room *m,
+                         const struct tc_thermostat_run *run, struct clock *clock)
+{
+    double to = (run->highest + run->lowest) / 2;
+    if (run->held)
+        to = 0.7 * (run->highest > -run->lowest ? run->highest : run->lowest);
+    bool touched = clock->lines.base == 0;
+    if (touched == run->held && fabs(to - clock->lines.to) < MOVED)
+        return false;
+    wind_clock(p, m, tc_plant_lines_to(p, m, to, run->held), clock);
+    return true;
+}
+
+static void follow_day(const struct tc_plant *p, const struct tc_plant_room *m, const struct clock *clock,
+                       double theta, struct day *day)
+{
+    day->begin = theta;
+    day->run = tc_thermostat_follow(&clock->thermostat, theta, p->parts.count, clock->stretch, clock->gain,
+                                    m->loss, day->heat, day->ends);
+}
+
+/* Makes a clock good for a day that touches the set point and repeats, and follows it anew. */
+static bool bend_day(const struct tc_plant *p, const struct tc_plant_room *m, struct clock *clock,
+                     double theta, struct day *day)
+{
+    if (!day->run.held || fabs(day->run.theta - theta) > NEARLY_SAME)
+        return false;
+    bend_clock(p, m, day, clock);
+    follow_day(p, m, clock, theta, day);
+    return true;
+}
+
+/* Follows a day by lines that are true of it. */
+static void follow_true_day(const struct tc_plant *p, const struct tc_plant_room *m, struct clock *clock,
+                            double theta, struct day *day)
+{
+    follow_day(p, m, clock, theta, day);
+    if (clock->bent || bend_day(p, m, clock, theta, day))
+        return;
+    for (int i = 0; i < ADJUSTMENTS && adjust_clock(p, m, &day->run, clock); i++)
+        follow_day(p, m, clock, theta, day);
+    bend_day(p, m, clock, theta, day);
+}
+
+/*
+ * Adds some time that drew so much heat by the growth of losses with theta, J: the sides' part of it is what
+ * the others, which grow alike all day, leave.
+ */
+static void add_growth(const struct clock *clock, double integral, double drawn, struct tc_plant_tally *tally)
+{
+    double others = clock->thermostat.conductance - clock->lines.growth.mean;
+    tally->integral += integral;
+    tally->sides += drawn - others * integral;
+    tally->vapour += clock->lines.vapour * integral;
+}
+
+static void add_days(const struct tc_plant *p, const struct tc_plant_room *m, const struct clock *clock,
+                     const struct day *day, double days, struct tc_plant_tally *tally)
+{
+    bool heated = day->run.held || day->run.theta < 0;
+    double heat = 0;
+    for (int i = 0; heated && i < p->parts.count; i++) {
+        heat += day->heat[i];
+        tally->heat[p->parts.hour[i]] += day->heat[i] * days;
+    }
+    double off = clock->sides_off + p->evaporation * clock->vapour_off;
+    double stored = p->capacity * (day->run.theta - day->begin);
+    double drawn = (p->mean_gain - m->loss) * DAY + heat - off - stored;
+    tally->sides += (m->sides.mean * DAY + clock->sides_off) * days;
+    tally->vapour += ((p->pressure - m->air) * DAY + clock->vapour_off) * days;
+    add_growth(clock, day->run.integral * days, drawn * days, tally);
+    tally->lowest = day->run.lowest;
+    tally->highest = day->run.highest;
+}
+
+/* Where the day would repeat if the set point were not met: what is left of a deviation shrinks alike. */
+static double repeats_at(const struct clock *clock, const struct day *day)
+{
+    return day->begin + (day->run.theta - day->begin) / (1 - clock->day_kept);
+}
+
+/*
+ * The day that repeats, if the set point is met neither on it nor on the way there. *day ended where the way
+ * begins.
+ */
+static bool find_repeating_day(const struct tc_plant *p, const struct tc_plant_room *m, struct clock *clock,
+                               const struct day *day, struct day *repeating)
+{
+    double settled = repeats_at(clock, day);
+    bool held = day->run.held;
+    if (!held)
+        follow_day(p, m, clock, settled, repeating);
+    for (int i = 0; !held && i < ADJUSTMENTS && adjust_clock(p, m, &repeating->run, clock); i++) {
+        held = repeating->run.held;
+        follow_day(p, m, clock, settled, repeating);
+        settled = repeats_at(clock, repeating);
+        held = held || repeating->run.held;
+        follow_day(p, m, clock, settled, repeating);
+    }
+    if (!held && room_is_near(p, m, (repeating->run.highest + repeating->run.lowest) / 2)) {
+        bend_clock(p, m, repeating, clock);
+        follow_day(p, m, clock, settled, repeating);
+        settled = repeats_at(clock, repeating);
+        held = repeating->run.held;
+        follow_day(p, m, clock, settled, repeating);
+    }
+    return !held && !repeating->run.held && (settled < 0) == (day->run.theta < 0);
+}
+
+/* Tries to add the days that are left, the first of which starts where `day` ended, at one go. */
+static bool add_settling_days(const struct tc_plant *p, const struct tc_plant_room *m,
+                              const struct clock *clock, const struct day *day, int days, double *theta,
+                              struct tc_plant_tally *tally)
+{
+    struct clock settled = *clock;
+    struct day repeating;
+    if (!find_repeating_day(p, m, &settled, day, &repeating))
+        return false;
+    add_days(p, m, &settled, &repeating, days, tally);
+    double left = day->run.theta - repeating.begin;
+    double left_last = left * pow(settled.day_kept, days);
+    double drawn = (left - left_last) * p->capacity;
+    add_growth(&settled, drawn / settled.thermostat.conductance, drawn, tally);
+    *theta = repeating.begin + left_last;
+    return true;
+}
+
+void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, int days, double *theta,
+                     struct tc_plant_tally *tally)
+{
+    if (*theta == 0 && hold_month(p, m, days, tally))
+        return;
+    memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
+    tally->integral = tally->sides = tally->vapour = 0;
+    struct clock clock;
+    double settled = tc_plant_settles_about(p, m);
+    wind_clock(p, m, tc_plant_lines_to(p, m, settled, fabs(settled) < MOVED), &clock);
+    for (int left = days; left > 0; left--) {
+        struct day day;
+        follow_true_day(p, m, &clock, *theta, &day);
+        *theta = day.run.theta;
+        if (fabs(day.run.theta - day.begin) < SAME_TEMPERATURE) {
+            add_days(p, m, &clock, &day, left, tally);
+            return;
+        }
+        add_days(p, m, &clock, &day, 1, tally);
+        if (left > 1 && add_settling_days(p, m, &clock, &day, left - 1, theta, tally))
+            return;
+    }
+}

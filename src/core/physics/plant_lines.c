@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/physics/plant_lines.h"
+
+#include <math.h>
+
+#include "core/base/order.h"
+
+/* Lines are true of water at least so far from the set point, K. */
+#define NARROW 0.1
+
+/*
+ * How the sides grow at theta, W/K: as much by a degree of the water as by one that the room has less, but
+ * for what radiation grows with both.
+ */
+static double growth_there(const struct tc_plant *p, const struct tc_plant_room *m, double theta,
+                           const struct tc_plant_sides *there)
+{
+    double water = p->c->set_temperature + theta, difference = water - m->room, mean = (water + m->room) / 2;
+    double face = p->pane_area * difference - p->pane.resistance * there->mean; /* m2 K, over the room */
+    double radiation = 3 * tc_pane_radiation(p->pane.emissivity, mean) / mean;
+    double share = difference != 0 ? face / (p->pane_area * difference) : 0;
+    return there->wave / p->c->room_swing + radiation * face * share;
+}
+
+struct tc_plant_lines tc_plant_lines_to(const struct tc_plant *p, const struct tc_plant_room *m, double to,
+                                        bool touches)
+{
+    if (fabs(to) < NARROW)
+        to = to < 0 ? -NARROW : NARROW;
+    struct tc_plant_sides there = tc_plant_sides_at(p, to, m->room);
+    struct tc_plant_lines lines = {
+        .to = to,
+        .growth = {(there.mean - m->sides.mean) / to, (there.wave - m->sides.wave) / to, 0},
+        .vapour = (tc_plant_pressure(p, to) - p->pressure) / to,
+    };
+    if (!touches && p->c->room_swing > NARROW && p->pane_area > 0) {
+        lines.growth.mean = growth_there(p, m, to, &there);
+        lines.base = there.mean - m->sides.mean - lines.growth.mean * to;
+    }
+    return lines;
+}
+
+double tc_plant_growth(const struct tc_plant *p, double sides, double vapour)
+{
+    return p->plain + p->fresh + sides + p->evaporation * vapour;
+}
+
+/* W that the water gains on the set point beyond what it loses there with all the heater can do about it. */
+static double surplus(const struct tc_plant *p, const struct tc_plant_room *m)
+{
+    double net = p->mean_gain - m->loss;
+    return net < 0 ? tc_least(net + p->c->heater_power, 0) : net;
+}
+
+double tc_plant_settles_about(const struct tc_plant *p, const struct tc_plant_room *m)
+{
+    double swing = p->c->room_swing;
+    double sides = swing > NARROW ? m->sides.wave / swing : tc_plant_lines_to(p, m, 0, true).growth.mean;
+    return surplus(p, m) / tc_plant_growth(p, sides, 0.06 * p->pressure);
+}
+
+double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m)
+{
+    double theta = tc_plant_settles_about(p, m);
+    for (int i = 0; i < 2; i++) {
+        struct tc_plant_lines lines = tc_plant_lines_to(p, m, theta, true);
+        theta = surplus(p, m) / tc_plant_growth(p, lines.growth.mean, lines.vapour);
+    }
+    return theta;
+}
