@@ -43,7 +43,7 @@ static struct moment moment_of(double t)
         return (struct moment){wave_until_hour[(hour + 6) % 24] * TURN, wave_until_hour[hour],
                                square_until_hour[hour % 12]};
     double angle = TURN * (t - TC_WARMEST_HOUR);
-    return (struct moment){cos(angle), sin(angle) / TURN, sin(2 * angle) / (4 * TURN)};
+    return (struct moment){sin(angle + 6 * TURN), sin(angle) / TURN, sin(2 * angle) / (4 * TURN)};
 }
 
 /* Adds the part from begin to end, in hours, which lies within an hour. */

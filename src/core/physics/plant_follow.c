@@ -26,7 +26,7 @@
 #define NEAR_SWINGS 1.5
 
 /* Times that a day is followed to find its lines, and of how many of its parts one is looked at anew. */
-enum { ADJUSTMENTS = 4, EACH = 3 };
+enum { ADJUSTMENTS = 4, EACH = 2 };
 
 /* One day as followed. */
 struct day {
@@ -171,11 +171,17 @@ static void follow_day(const struct tc_plant *p, const struct tc_plant_room *m, 
                                     m->loss, day->heat, day->ends);
 }
 
-/* Makes a clock good for a day that touches the set point and repeats, and follows it anew. */
+/* Whether lines are not enough for such a day: it touches the set point, or the room is about as warm. */
+static bool bends(const struct tc_plant *p, const struct tc_plant_room *m, const struct day *day)
+{
+    return day->run.held || room_is_near(p, m, (day->run.highest + day->run.lowest) / 2);
+}
+
+/* Makes a clock good for such a day that as good as repeats, and follows it anew. */
 static bool bend_day(const struct tc_plant *p, const struct tc_plant_room *m, struct clock *clock,
                      double theta, struct day *day)
 {
-    if (!day->run.held || fabs(day->run.theta - theta) > NEARLY_SAME)
+    if (fabs(day->run.theta - theta) > NEARLY_SAME || !bends(p, m, day))
         return false;
     bend_clock(p, m, day, clock);
     follow_day(p, m, clock, theta, day);
@@ -249,7 +255,7 @@ static bool find_repeating_day(const struct tc_plant *p, const struct tc_plant_r
         held = held || repeating->run.held;
         follow_day(p, m, clock, settled, repeating);
     }
-    if (!held && room_is_near(p, m, (repeating->run.highest + repeating->run.lowest) / 2)) {
+    if (!held && !clock->bent && bends(p, m, repeating)) {
         bend_clock(p, m, repeating, clock);
         follow_day(p, m, clock, settled, repeating);
         settled = repeats_at(clock, repeating);
