@@ -25,8 +25,10 @@ enum tc_status tc_wall_room_read(const struct tc_room_plan *plan, struct tc_wall
     };
     *room = (struct tc_wall_room){.known = plan->loss > 0};
     bool sized = plan->length > 0 && plan->width > 0;
-    if (sized)
+    if (sized) {
         room->air_flow = plan->air_change * tc_room_volume(&shape);
+        room->capacity = TC_ROOM_STORES * plan->length * plan->width;
+    }
     if (plan->loss > 0)
         room->loss = (struct tc_room_loss){.likely = plan->loss, .low = plan->loss, .high = plan->loss};
     if (plan->loss >= 0)
@@ -47,7 +49,8 @@ enum tc_status tc_wall_room_find(const struct tc_wall_room *room, double loss, c
 {
     struct tc_heat_case cases[TC_CANDIDATES_MAX];
     struct tc_room_tank kinds[TC_CANDIDATES_MAX];
-    struct tc_room balance = {.loss = loss, .air_flow = room->air_flow};
+    struct tc_room balance = {
+        .loss = loss, .air_flow = room->air_flow, .capacity = room->capacity, .swing = region->climate.swing};
     for (int i = 0; i < tanks->models; i++) {
         const struct tc_alternative *alternative = &tanks->alternatives[i];
         cases[i] = tc_equipment_heat(&alternative->c, &alternative->equipment);
@@ -67,6 +70,7 @@ enum tc_status tc_wall_room_find(const struct tc_wall_room *room, double loss, c
 
 void tc_wall_room_put(const struct tc_room_year *year, struct tc_climate *climate)
 {
+    climate->swing = year->swing;
     for (int month = 0; month < TC_MONTHS; month++) {
         climate->room[month] = year->month[month].temperature - climate->room_offset;
         climate->humidity[month] = year->month[month].humidity;

@@ -18,6 +18,7 @@ struct tc_wall_room {
     bool unsized;   /* it would be, but its size is not given */
     struct tc_room_loss loss;
     double air_flow; /* m3/s; 0: not known */
+    double capacity; /* J/K, what it stores; 0: not known */
 };
 
 /* Tanks of a layout: one of each kind, and how many. */

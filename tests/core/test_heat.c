@@ -177,7 +177,7 @@ static void without_a_heater_water_settles_where_gains_meet_losses(void **state)
     c.heater_power = 0;
     struct tc_heat_year y = year_of(&c);
     double settled = y.water_highest[5];
-    assert_near(dry_loss(&c, settled, 294.15), c.gain_steady, 1e-3 * c.gain_steady);
+    assert_near(dry_loss(&c, settled, 294.15), c.gain_steady, 2e-3 * c.gain_steady);
     assert_near(y.water_lowest[5], settled, 1e-9);
     assert_near(y.heater_total, 0, 0);
     assert_near(y.shortfall, c.set_temperature - settled, 1e-9);

@@ -15,8 +15,8 @@
 /* A day repeats the one before if it ends this close to where it began, K. */
 #define SAME_TEMPERATURE 1e-9
 
-/* Lines are drawn anew for water that moved so far, K. */
-#define MOVED 1.0
+/* Lines are drawn anew for water that moved so far, K, or twice as far where it touches the set point. */
+#define MOVED 0.5
 
 /* A day is taken for the one that repeats, to find how its losses bend, if it ends so near its beginning, K.
  */
@@ -91,10 +91,10 @@ static void wind_clock(const struct tc_plant *p, const struct tc_plant_room *m, 
     }
     tc_plant_gains(p, m->sides.wave, m->sides.square, clock->gain);
     for (int i = 0; i < parts->count; i++)
-        clock->gain[i] -= lines.base;
+        clock->gain[i] -= lines.base + p->evaporation * lines.base_vapour;
     clock->bent = false;
     clock->sides_off = lines.base * DAY;
-    clock->vapour_off = 0;
+    clock->vapour_off = lines.base_vapour * DAY;
 }
 
 /*
@@ -112,7 +112,7 @@ static double sides_missed(const struct tc_plant *p, const struct tc_plant_room 
 {
     double theta = ((part > 0 ? day->ends[part - 1] : day->begin) + day->ends[part]) / 2;
     double wave = p->parts.wave[part], swing = p->c->room_swing;
-    if (theta == 0 && lines->base == 0 && !room_is_near(p, m, 0))
+    if (theta == 0 && lines->touch && !room_is_near(p, m, 0))
         return 0;
     double line = m->sides.mean - m->sides.wave * wave - m->sides.square * p->parts.square[part] +
                   lines->base + (lines->growth.mean - lines->growth.wave * wave) * theta;
@@ -129,13 +129,16 @@ static void bend_clock(const struct tc_plant *p, const struct tc_plant_room *m, 
 {
     const struct tc_plant_lines *lines = &clock->lines;
     double to = lines->to, begin = day->begin;
-    double bend = (p->pressure + lines->vapour * to / 2 - tc_plant_pressure(p, to / 2)) / (to * to / 4);
+    double bend = lines->touch
+                      ? (p->pressure + lines->vapour * to / 2 - tc_plant_pressure(p, to / 2)) / (to * to / 4)
+                      : -lines->base_vapour / (to * to);
     double sides = sides_missed(p, m, lines, day, 0), step = 0;
     for (int i = 0; i < p->parts.count; i++) {
         int ahead = p->parts.count - 1 - i < EACH ? p->parts.count - 1 - i : EACH;
         if (i % EACH == 0 && ahead > 0)
             step = (sides_missed(p, m, lines, day, i + ahead) - sides) / ahead;
-        double theta = (begin + day->ends[i]) / 2, vapour = bend * theta * (theta - to);
+        double theta = (begin + day->ends[i]) / 2,
+               vapour = bend * (theta - to) * (lines->touch ? theta : theta - to);
         clock->gain[i] -= sides + p->evaporation * vapour;
         clock->sides_off += sides * p->parts.seconds[i];
         clock->vapour_off += vapour * p->parts.seconds[i];
@@ -156,8 +159,7 @@ static bool adjust_clock(const struct tc_plant *p, const struct tc_plant_room *m
     double to = (run->highest + run->lowest) / 2;
     if (run->held)
         to = 0.7 * (run->highest > -run->lowest ? run->highest : run->lowest);
-    bool touched = clock->lines.base == 0;
-    if (touched == run->held && fabs(to - clock->lines.to) < MOVED)
+    if (run->held == clock->lines.touch && fabs(to - clock->lines.to) < (run->held ? 2 : 1) * MOVED)
         return false;
     wind_clock(p, m, tc_plant_lines_to(p, m, to, run->held), clock);
     return true;
@@ -292,7 +294,7 @@ void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, in
     tally->integral = tally->sides = tally->vapour = 0;
     struct clock clock;
     double settled = tc_plant_settles_about(p, m);
-    wind_clock(p, m, tc_plant_lines_to(p, m, settled, fabs(settled) < MOVED), &clock);
+    wind_clock(p, m, tc_plant_lines_to(p, m, settled, fabs(settled) < 2 * MOVED), &clock);
     for (int left = days; left > 0; left--) {
         struct day day;
         follow_true_day(p, m, &clock, *theta, &day);

@@ -8,6 +8,9 @@
 /* Lines are true of water at least so far from the set point, K. */
 #define NARROW 0.1
 
+/* The growth of what is true at theta alone is taken over so much to either side of it, K. */
+#define REACH 0.5
+
 /*
  * How the sides grow at theta, W/K: as much by a degree of the water as by one that the room has less, but
  * for what radiation grows with both.
@@ -15,11 +18,15 @@
 static double growth_there(const struct tc_plant *p, const struct tc_plant_room *m, double theta,
                            const struct tc_plant_sides *there)
 {
-    double water = p->c->set_temperature + theta, difference = water - m->room, mean = (water + m->room) / 2;
-    double face = p->pane_area * difference - p->pane.resistance * there->mean; /* m2 K, over the room */
+    double swing = p->c->room_swing;
+    if (swing <= NARROW)
+        return (tc_plant_sides_at(p, theta + REACH, m->room).mean -
+                tc_plant_sides_at(p, theta - REACH, m->room).mean) /
+               (2 * REACH);
+    double water = p->c->set_temperature + theta, mean = (water + m->room) / 2;
+    double whole = p->pane_area * (water - m->room), face = whole - p->pane.resistance * there->mean;
     double radiation = 3 * tc_pane_radiation(p->pane.emissivity, mean) / mean;
-    double share = difference != 0 ? face / (p->pane_area * difference) : 0;
-    return there->wave / p->c->room_swing + radiation * face * share;
+    return there->wave / swing + (whole != 0 ? radiation * face * face / whole : 0);
 }
 
 struct tc_plant_lines tc_plant_lines_to(const struct tc_plant *p, const struct tc_plant_room *m, double to,
@@ -30,12 +37,15 @@ struct tc_plant_lines tc_plant_lines_to(const struct tc_plant *p, const struct t
     struct tc_plant_sides there = tc_plant_sides_at(p, to, m->room);
     struct tc_plant_lines lines = {
         .to = to,
+        .touch = touches,
         .growth = {(there.mean - m->sides.mean) / to, (there.wave - m->sides.wave) / to, 0},
         .vapour = (tc_plant_pressure(p, to) - p->pressure) / to,
     };
-    if (!touches && p->c->room_swing > NARROW && p->pane_area > 0) {
+    if (!touches) {
         lines.growth.mean = growth_there(p, m, to, &there);
         lines.base = there.mean - m->sides.mean - lines.growth.mean * to;
+        lines.vapour = (tc_plant_pressure(p, to + REACH) - tc_plant_pressure(p, to - REACH)) / (2 * REACH);
+        lines.base_vapour = tc_plant_pressure(p, to) - p->pressure - lines.vapour * to;
     }
     return lines;
 }

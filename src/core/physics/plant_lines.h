@@ -11,13 +11,14 @@
 #include "core/physics/plant.h"
 
 /*
- * How the losses by the sides and by evaporation grow with theta: lines for what are curves. Both are true at
- * one theta; vapour on the set point as well, and so are the sides where the water touches it, else they grow
- * as they do at that theta.
+ * How the losses by the sides and by evaporation grow with theta: lines for what are curves. They are true at
+ * one theta and, where the water touches the set point, on that as well; else they grow as the curves do
+ * there.
  */
 struct tc_plant_lines {
     double to;                    /* that theta, K, never 0 */
-    double base;                  /* of the sides: W that they have too much on the set point */
+    bool touch;                   /* true on the set point as well */
+    double base, base_vapour;     /* W of the sides and Pa that they have too much on the set point */
     struct tc_plant_sides growth; /* of the sides, W/K; the square's is left out */
     double vapour;                /* Pa/K */
 };

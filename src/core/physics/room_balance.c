@@ -16,6 +16,9 @@
 /* The first step in search of a span, K. */
 #define FIRST_STEP 2.0
 
+/* A turn in a day, 1/s. */
+#define DAY_TURN (2 * 3.14159265358979323846 / 86400)
+
 enum { TURNS = 60 };
 
 /* A room in one month with its tanks. */
@@ -23,6 +26,7 @@ struct scene {
     const struct tc_room *room;
     const struct tc_room_tank *tanks;
     int count, month;
+    double swing;              /* K */
     double temperature;        /* at which the vapour is sought */
     struct tc_room_month *out; /* what was found last */
 };
@@ -72,7 +76,9 @@ static void ask_tanks(struct scene *scene, double vapour)
     for (int i = 0; i < scene->count; i++) {
         const struct tc_room_tank *tank = &scene->tanks[i];
         struct tc_heat_day day = {0};
-        tc_heat_repeating_day(tank->c, scene->temperature, out->humidity, &day); /* was checked before */
+        struct tc_heat_case c = *tank->c;
+        c.room_swing = scene->swing;
+        tc_heat_repeating_day(&c, scene->temperature, out->humidity, &day); /* was checked before */
         out->tanks += tank->count * (day.dry + tank->beside);
         out->evaporation += tank->count * day.evaporation;
         out->evaporated += tank->count * day.evaporation / tc_latent_heat(tank->c->set_temperature);
@@ -151,6 +157,24 @@ static bool find_month(struct scene *scene)
     return true;
 }
 
+/* What the room swings by with its tanks in it, K; what they give less for a kelvin is taken at the mean
+ * base. */
+static double damped_swing(const struct tc_room *room, const struct tc_room_tank *tanks, int count)
+{
+    if (room->capacity <= 0)
+        return room->swing;
+    double base = 0, tanks_give = 0;
+    for (int month = 0; month < 12; month++)
+        base += room->base[month] / 12;
+    for (int i = 0; i < count; i++) {
+        double colder = tc_heat_loss_at(tanks[i].c, base - 1, 0);
+        double warmer = tc_heat_loss_at(tanks[i].c, base + 1, 0);
+        tanks_give += tanks[i].count * (colder - warmer) / 2;
+    }
+    double alone = hypot(room->loss, DAY_TURN * room->capacity);
+    return room->swing * alone / hypot(room->loss + tanks_give, DAY_TURN * room->capacity);
+}
+
 static bool within(double value, double low, double high)
 {
     return value >= low && value <= high;
@@ -158,7 +182,8 @@ static bool within(double value, double low, double high)
 
 static enum tc_status check(const struct tc_room *room, const struct tc_room_tank *tanks, int count)
 {
-    bool ok = within(room->loss, 1e-3, 1e6) && within(room->air_flow, 0, 1e6);
+    bool ok = within(room->loss, 1e-3, 1e6) && within(room->air_flow, 0, 1e6) &&
+              within(room->capacity, 0, 1e12) && within(room->swing, 0, 30);
     for (int month = 0; month < 12; month++)
         ok = ok && within(room->base[month], COLDEST, HOTTEST) && within(room->vapour[month], 0, 1e5) &&
              room->floor[month] <= room->ceiling[month] && room->floor[month] <= HOTTEST &&
@@ -179,11 +204,12 @@ enum tc_status tc_room_balance(const struct tc_room *room, const struct tc_room_
 {
     if (check(room, tanks, count) != TC_OK)
         return TC_RANGE;
+    year->swing = damped_swing(room, tanks, count);
     for (int month = 0; month < 12; month++) {
         int same = 0;
         while (same < month && !alike(room, same, month))
             same++;
-        struct scene scene = {room, tanks, count, month, 0, &year->month[month]};
+        struct scene scene = {room, tanks, count, month, year->swing, 0, &year->month[month]};
         if (same < month)
             year->month[month] = year->month[same];
         else if (!find_month(&scene))
@@ -194,6 +220,7 @@ enum tc_status tc_room_balance(const struct tc_room *room, const struct tc_room_
 
 void tc_room_put(const struct tc_room_year *year, struct tc_heat_case *c)
 {
+    c->room_swing = year->swing;
     for (int month = 0; month < 12; month++) {
         c->room_temperature[month] = year->month[month].temperature;
         c->room_humidity[month] = year->month[month].humidity;

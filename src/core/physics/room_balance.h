@@ -13,8 +13,13 @@
  *
  *     p = p_base + E(T, p) R_v T / V,  R_v = 461.5 J/(kg K), up to saturation
  *
- * or p_base where the air change is not known. Through the day the room swings about its mean as it would
- * without the tanks: its walls and what stands in it even out what lamps and heaters give by the hour.
+ * or p_base where the air change is not known.
+ *
+ * Through the day a room that would swing by A about its mean without the tanks swings less with them: warmer
+ * than its mean it gets less from them, and colder more. With C what its walls and furniture store (J/K), K
+ * what the tanks give less for a kelvin (W/K; their own water hardly moves through a day) and w = 2 pi / day,
+ * the first harmonic is A sqrt((G^2 + (w C)^2) / ((G + K)^2 + (w C)^2)). It comes somewhat earlier as well,
+ * which is left out, as is what lamps and heaters give by the hour. Where C is not known it swings by A.
  *
  * That there is one solution, and only one: a room that is a kelvin warmer gets no more from its tanks. On
  * the set point they lose less; where they float above it they give what their lamps and pumps give less
@@ -24,7 +29,7 @@
  *
  * Each month stands for itself, as if its days went on for ever: what a month leaves to the next is less
  * than a day's heat. Against a simulation of a room with thirty tanks by the minute a year's heaters agree
- * within 1 % (tests/core/test_room_balance.c).
+ * within 0.3 % (tests/core/test_room_balance.c).
  */
 #ifndef TC_CORE_PHYSICS_ROOM_BALANCE_H
 #define TC_CORE_PHYSICS_ROOM_BALANCE_H
@@ -32,12 +37,18 @@
 #include "core/base/status.h"
 #include "core/physics/heat.h"
 
+/* What a room of medium weight stores for each m2 of its floor, J/(m2 K) (ISO 13790, table 12, from memory).
+ */
+#define TC_ROOM_STORES 165e3
+
 /* Of water vapour, J/(kg K). */
 #define TC_VAPOUR_GAS_CONSTANT 461.5
 
 struct tc_room {
     double loss;                   /* G, W/K, > 0 */
     double air_flow;               /* m3/s of air that is changed; 0: not known */
+    double capacity;               /* C, J/K; 0: not known */
+    double swing;                  /* A, K, 0 to 30 */
     double base[12];               /* K, mean of each month without tanks and without what follows */
     double vapour[12];             /* Pa, of the air without the tanks */
     double floor[12], ceiling[12]; /* K between which heating and cooling keep it; -INFINITY, INFINITY */
@@ -45,7 +56,7 @@ struct tc_room {
 
 /* Equal tanks in the room. */
 struct tc_room_tank {
-    const struct tc_heat_case *c; /* its own rooms are not looked at, its swing is */
+    const struct tc_heat_case *c; /* its own rooms and their swing are not looked at */
     int count;
     double beside; /* W, mean of the day, that the parts of one give to the room and not to its water */
 };
@@ -60,6 +71,7 @@ struct tc_room_month {
 };
 
 struct tc_room_year {
+    double swing; /* K, about each month's mean */
     struct tc_room_month month[12];
 };
 
