@@ -129,9 +129,10 @@ struct tc_unnamed *tc_unnamed_make(const struct tc_candidate *candidate, struct 
             continue;
         start_part(part, (enum tc_slot)slot, pin);
         set_plenty(part, pin, c);
-        double price = c->wish[slot].price;
+        /* What the next one costs, where the plan says so, is the price of a new one as well. */
+        double price = c->wish[slot].price, next = c->wish[slot].next, list = isnan(next) ? price : next;
         unnamed->offers[unnamed->offer_count++] = (struct tc_offer){
-            .part = part, .priced = !isnan(price), .price = isnan(price) ? 0 : (tc_money)price};
+            .part = part, .priced = !isnan(price), .price = isnan(price) ? 0 : (tc_money)list};
     }
     c->offers = unnamed->offers;
     c->offer_count = unnamed->offer_count;

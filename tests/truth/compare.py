@@ -71,7 +71,10 @@ class Sheet:
 
 
 class Unnamed(Exception):
-    """A part without a profile is bought: its facts are the program's own guess, and there is nothing to compare."""
+    """A part without a profile is bought that uses power: its watts are the program's own guess."""
+
+
+POWERED = ("light", "filter", "air-pump", "heater")
 
 
 class Checker:
@@ -79,7 +82,7 @@ class Checker:
 
     def __init__(self, program, world, folder, today, plan="some"):
         self.program, self.world, self.folder, self.today, self.plan_name = program, world, folder, today, plan
-        self.faults, self.checked, self.tanks, self.loose = [], 0, 0, 0
+        self.faults, self.checked, self.tanks = [], 0, 0
         self.stock = read.read(folder)
         self.plan = self.stock["plan", plan]
         self.candidates = []
@@ -132,6 +135,10 @@ class Checker:
         n = int(c.text("quantity", "1"))
         return c.text("tank") if n == 1 else f"{n} × {c.text('tank')}"
 
+    def part(self, kind, name):
+        """A profile; of an unnamed part nothing is known but the price that is typed."""
+        return read.Section(kind, name, {}) if name.startswith("unnamed") else self.stock[kind, name]
+
     # -- one way to buy
 
     def bought(self, sheet):
@@ -181,15 +188,15 @@ class Checker:
         stock = self.stock
         quantity = int(c.text("quantity", "1"))
         use = read.Section("candidate", c.name, {k: v for k, v in c.keys.items() if not self.left_out(c, k, without)})
-        bed = next((stock["substrate", n] for k, n, *_ in chosen if k == "substrate"), None)
+        bed = next((self.part("substrate", n) for k, n, *_ in chosen if k == "substrate"), None)
         shape = model.Shape(stock["tank", c.text("tank")], self.setup,
                             bed.number("density", "density", 1600.0) if bed else 1600.0,
                             bed.number("voids", "share", 0.4) if bed else 0.4, c.text("substrate") == "none")
         items, orders = [], 0
         for kind, name, count, each, words in chosen:
-            if name.startswith("unnamed"):
+            if name.startswith("unnamed") and kind in POWERED:
                 raise Unnamed
-            section = stock[kind, name]
+            section = self.part(kind, name)
             price = self.price(place, use, section, words)
             self.same(f"{words}: price of one", each, price)
             if kind == "tank":
@@ -211,7 +218,7 @@ class Checker:
         filters = [(stock["filter", n].text("kind"), count) for k, n, count, *_ in chosen if k == "filter"]
         hours = model.upkeep_hours(shape, self.setup, filters, quantity)
         bill = economy.Bill(place, self.plan, items, orders, loads, boiler, [water, evaporated],
-                            hours * self.hour_worth(place) * place.scale)
+                            hours * self.hour_worth(place) * place.scale, self.room_heat(place, energy, column))
         for k, name in enumerate(economy.CONSUMERS):
             told = energy.values("What it costs a year", name)
             told = told[column] if told else 0
@@ -226,6 +233,14 @@ class Checker:
         bill.candidate = c
         bill.tank, bill.incomplete = stock["tank", c.text("tank")], incomplete
         return bill
+
+    def room_heat(self, place, energy, column):
+        """Minor units that the room's cooling costs a year less what its heating saves, where the plan counts them."""
+        if not self.plan.yes("count-room-heat", False):
+            return 0.0
+        given = [(energy.line("Heat that the room gets", m) or [{"value": 0}] * (column + 1))[column]["value"] for m in MONTHS]
+        return place.scale * sum(given[m] * (place.room_cool * (m in place.cooled) - place.room_heat * (m in place.heated))
+                                 for m in range(12))
 
     def price(self, place, c, section, words):
         end = "price" if section.kind == "tank" else f"{section.kind}-price"
@@ -266,8 +281,19 @@ class Checker:
         return sum(self.stock[k, n].number("power", "power", 0.0) * self.stock[k, n].number("heat", "share", default)
                    * count for k, n, count, *_ in chosen if k == kind) / quantity
 
+    def beside(self, b):
+        """W, mean of the day, that lamps, filters and air pumps of a bill give to the room and not to the water."""
+        watts, default = 0.0, {"light": 0.30, "filter": 0.80, "air-pump": 0.0}
+        for kind, name, count, *_ in b.chosen:
+            if kind in default:
+                part = self.stock[kind, name]
+                lit = sum(heat.lit_hours(self.setup)) / 24 if kind == "light" else 1.0
+                share = 0.0 if kind == "air-pump" else part.number("heat", "share", default[kind])
+                watts += part.number("power", "power", 0.0) * count * (1 - share) * lit
+        return watts
+
     def tank_of(self, place, chosen, shape, quantity):
-        lid = next((self.stock["lid", n].number("covered", "share", 0.9) for k, n, *_ in chosen if k == "lid"), 0.0)
+        lid = next((self.part("lid", n).number("covered", "share", 0.9) for k, n, *_ in chosen if k == "lid"), 0.0)
         heater = sum(self.stock[k, n].number("power", "power") * count for k, n, count, *_ in chosen
                      if k == "heater") / quantity
         kind = next((self.stock["filter", n].text("kind") for k, n, *_ in chosen if k == "filter"), "none")
@@ -278,7 +304,7 @@ class Checker:
     def counts(self, b, kind):
         """How many of each part of a kind that is on offer the tank takes, None where it does not fit."""
         out, setup, shape = {}, self.setup, b.shape
-        have = {k: [self.stock[k, n] for k2, n, *_ in b.chosen if k2 == k] for k in read.PARTS}
+        have = {k: [self.part(k, n) for k2, n, *_ in b.chosen if k2 == k] for k in read.PARTS}
         lid = have["lid"][0] if have["lid"] else None
         for (what, name), part in [(k, v) for k, v in self.stock.items() if len(k) == 2 and k[0] == kind]:
             if b.place.price(part) is None and name not in [n for k, n, *_ in b.chosen if k == kind]:
@@ -314,11 +340,11 @@ class Checker:
     def spread_heater(self, place, chosen, shape, quantity, heater, loads):
         """Puts what the heater uses into its hours: first what it would use without cold fresh water, then the rest."""
         tank = self.tank_of(place, chosen, shape, quantity)
-        used, _, _ = tank.year(place)
+        used, *_ = tank.year(place)
         anyway = used
         if tank.fresh > 0:
             tank.fresh = 0.0
-            anyway, _, _ = tank.year(place)
+            anyway, *_ = tank.year(place)
             for m in range(12):
                 loads[4][m] = self.shaped([u - a for u, a in zip(used[m], anyway[m])], sum(loads[4][m]))
         for m in range(12):
@@ -388,6 +414,7 @@ def check_bill(check, bills, sheet):
         line("group:year", "water: changes", b.water[0])
         line("group:year", "water: lost to the air", b.water[1])
         line("group:year", "water conditioner", b.conditioner)
+        line("group:year", "heating and cooling of the room", b.room_heat)
         line("group:year", "supplies", b.supplies)
         line("group:year", "your time", b.time)
         line("group:year", "each year", b.each_year)
@@ -611,7 +638,7 @@ def check_heat(check, bills, sheet, all_of_them):
     unit = {"gal": 3.785411784e-3, "L": 1e-3}
     for column, b in enumerate(bills if all_of_them else bills[:1]):
         tank = check.tank_of(b.place, b.chosen, b.shape, b.quantity)
-        used, lost, hottest = tank.year(b.place)
+        used, lost, hottest, dry = tank.year(b.place)
         told = sheet.line("Electricity a year", "heater")
         kwh = told[column]["value"] / b.quantity if told else 0.0
         fresh = sheet.line("Electricity a year", "warming new water")
@@ -620,9 +647,7 @@ def check_heat(check, bills, sheet, all_of_them):
         ours = sum(sum(m) for m in used)
         check.checked += 3
         check.tanks += 1
-        if 1.7 >= abs(kwh - ours) > max(0.005 * ours, 0.1, tank.through / 3.6e9):
-            check.loose += 1  # the page admits a few: see main
-        elif abs(kwh - ours) > max(0.005 * ours, 0.1, tank.through / 3.6e9):
+        if abs(kwh - ours) > max(0.005 * ours, 0.1):
             check.faults.append(f"seed {check.world}: heat: {b.head}: the program says {kwh:.3f} kWh, a minute at a time "
                                 f"it is {ours:.3f}")
         asked = sheet.values("The heater", "needed in the coldest hour, with margin")
@@ -639,6 +664,11 @@ def check_heat(check, bills, sheet, all_of_them):
         if abs(litres - by_minute) > max(0.02 * by_minute, 0.5):
             check.faults.append(f"seed {check.world}: heat: {b.head}: the program says {litres:.2f} L are lost to the air, "
                                 f"a minute at a time it is {by_minute:.2f}")
+        beside = check.beside(b) / b.quantity * sum(model.DAYS) * 86400 / 3.6e6
+        told = sheet.values("Heat that the room gets", "the year")
+        if told and abs(told[column] / b.quantity - dry - beside) > max(0.005 * abs(dry + beside), 0.2):
+            check.faults.append(f"seed {check.world}: heat: {b.head}: the program says the room gets "
+                                f"{told[column] / b.quantity:.2f} kWh, a minute at a time it is {dry + beside:.2f}")
         row = next(r for r in sheet.data["rows"] if r["label"].strip() == "hottest water")
         value = row["cells"][column]["value"]
         kelvin = (value + 459.67) * 5 / 9 if "F" in row["unit"] else value + 273.15
@@ -698,12 +728,12 @@ def one(program, seed, all_heat=False, keep=None):
         check_fit(check, bills, check.ask("fit", "--why"))
         if all_heat or seed % 3 == 0:
             check_heat(check, bills, check.ask("energy"), all_heat)
-        return check.faults, check.checked, check.tanks, check.loose
+        return check.faults, check.checked, check.tanks
     except Unnamed:
-        return [], 0, 0, 0
+        return [], 0, 0
     except Exception as what:  # the other worlds go on, and the seed is told
         traceback.print_exc()
-        return [f"seed {seed}: the comparison itself failed: {what!r}"], 0, 0, 0
+        return [f"seed {seed}: the comparison itself failed: {what!r}"], 0, 0
     finally:
         if not keep:
             shutil.rmtree(folder)
@@ -716,20 +746,16 @@ def main():
     parser.add_argument("--first", type=int, default=1, help="the first seed")
     parser.add_argument("--all-heat", action="store_true", help="follow every tank by the minute, not one of each world")
     args = parser.parse_args()
-    faults, checked, tanks, loose = 0, 0, 0, 0
+    faults, checked, tanks = 0, 0, 0
     seeds = range(args.first, args.first + args.worlds)
     with concurrent.futures.ProcessPoolExecutor(os.cpu_count()) as pool:
-        for found, n, heated, far in pool.map(one, [args.program] * len(seeds), seeds, [args.all_heat] * len(seeds)):
+        for found, n, heated in pool.map(one, [args.program] * len(seeds), seeds, [args.all_heat] * len(seeds)):
             checked += n
             tanks += heated
-            loose += far
             faults += len(found)
             print("\n".join(found), end="\n" if found else "", flush=True)
     print(f"truth: {args.worlds} worlds, {checked} figures compared, {faults} differ")
-    print(f"heat: {tanks} tanks followed by the minute, {loose} of them further off than 0.5 %, by at most 1.7 kWh a year")
-    if loose * 40 > tanks + 40:
-        print("heat: more than one in forty is too many")
-        faults += 1
+    print(f"heat: {tanks} tanks followed by the minute")
     return 1 if faults else 0
 
 

@@ -46,6 +46,10 @@ class Place:
         self.mixed = region.text("fresh-water", "mixed") == "mixed"
         text = region.text("warm-water-price", "electricity")
         self.warm_water = None if text == "electricity" or not self.mixed else read.rate(text, self.currency, "energy").value()
+        rates = [read.rate(region.text(key), self.currency, "energy").value() if region.text(key) else 0.0
+                 for key in ("room-heat-price", "room-cool-price")]
+        self.room_heat, self.room_cool = rates
+        self.heated, self.cooled = (model.months_of(region.text(f"{what}-months", "")) for what in ("heated", "cooled"))
         self.cold = region.number("cold-water", "temperature", 285.15)
         self.room = read.months(region.text("room"), "temperature")
         self.swing = region.number("room-swing", "temperature", 1.5, difference=True)
@@ -105,6 +109,8 @@ def item(place, candidate, section, count, each):
     end = "" if kind == "tank" else f"{kind}-"
     life = section.number("life", "life", read.LIVES[kind])
     first = candidate.number(f"{end}life", "life", None)
+    if section.name.startswith("unnamed") and first is not None:
+        life, first = first, None  # of such a part that is its whole life
     first = min(first, life) if first is not None else None
     resale = candidate.number(f"{end}resale", "share", section.number("resale", "share", read.RESALES[kind]))
     new = place.price(section)
@@ -144,10 +150,10 @@ def extras_of(stock, plan):
 class Bill:
     """What bill and years show of one candidate, in minor units."""
 
-    def __init__(self, place, plan, items, orders, loads, boiler_kwh, water, time=0.0):
+    def __init__(self, place, plan, items, orders, loads, boiler_kwh, water, time=0.0, room_heat=0.0):
         """items: what is bought; orders: tanks on special order; loads: kWh of each
         consumer by month and hour; water: m3 (changed, evaporated) by month;
-        time: what upkeep counts a year."""
+        time: what upkeep counts a year; room_heat: what the room's heating and cooling do."""
         self.place, self.items = place, items
         self.orders = orders
         self.years = round(plan.number("years", "life", 10))
@@ -161,6 +167,7 @@ class Bill:
         self.water, *_ = model.added_cost(place.water, place.household_water, spread, place.decimals)
         self.conditioner = place.with_tax(sum(water[0]) * place.conditioner * place.scale)
         self.time = minor(time)
+        self.room_heat = minor(room_heat)
         self.sum_up()
 
     def buy(self, orders):
@@ -177,7 +184,7 @@ class Bill:
         """The sums, again where the cost of the consumers was put right."""
         items, years, d, place = self.items, self.years, self.d, self.place
         self.supplies = place.with_tax(sum(i.count * (i.upkeep if i.kind == 'tank' else minor(i.upkeep)) for i in items))
-        self.energy_year = sum(self.power) + self.boiler
+        self.energy_year = sum(self.power) + self.boiler + self.room_heat
         self.water_year = sum(self.water) + self.conditioner
         yearly = [x for x in self.extras if not x.once]
         self.each_year = self.energy_year + self.water_year + self.supplies + self.time + sum(x.due for x in yearly)

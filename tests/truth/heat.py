@@ -68,7 +68,6 @@ class Tank:
         self.open = shape.bottom * (1 - lid)
         self.sides = perimeter * shape.depth * (1 - setup.number("sheltered-sides", "share", 0.0))
         self.face = 1.0
-        self.through = 0.0  # J that went through the tank in the year
         self.ua = (shape.length * shape.width / (shape.bottom_glass / 1.0 + 0.138 + 0.17)
                    + self.open / 0.10
                    + shape.bottom * lid / (layer + 0.004 + 0.10))
@@ -90,10 +89,13 @@ class Tank:
             self.face = 1 / (1 + film * self.shape.glass / 1.0)
         return film * self.face * (water - room)
 
+    def room_gets(self, water, room, turns=1):
+        """W by sides, bottom, surface and lid."""
+        return self.ua * (water - room) + self.sides * self.flux(water, room, turns)
+
     def dry(self, water, room, turns=1):
         """W but for evaporation, fresh water included."""
-        fresh = self.fresh * (water - self.tap) if self.fresh else 0.0
-        return self.ua * (water - room) + self.sides * self.flux(water, room, turns) + fresh
+        return self.room_gets(water, room, turns) + (self.fresh * (water - self.tap) if self.fresh else 0.0)
 
     def loss(self, water, room, vapour):
         return self.dry(water, room, 20) + self.wet * (quick_pressure(water) - vapour)
@@ -108,7 +110,7 @@ class Tank:
         return worst
 
     def month(self, place, m, step=60.0):
-        """The day that repeats itself: kWh of the heater in each hour, kg lost to the air, hottest K."""
+        """The day that repeats itself: kWh of the heater in each hour, kg lost to the air, hottest K, kWh the room gets."""
         mean, swing = place.room[m], place.swing
         vapour = place.humidity[m] * pressure(mean)
         lit = lit_hours(self.setup)
@@ -118,12 +120,15 @@ class Tank:
         water = self.set_point
         self.flux(water, rooms[0], 20)
         for _ in range(60):
-            begin, used, lost, hottest = water, [0.0] * 24, 0.0, water
+            begin, used, lost, hottest, gets = water, [0.0] * 24, 0.0, water, 0.0
             for i in range(steps):
                 latent = 2501e3 - 2361 * (water - KELVIN)
                 wet = self.wet * (quick_pressure(water) - vapour)
                 lost += wet / latent * step
-                free = water + step / self.capacity * (gains[i] - self.dry(water, rooms[i]) - wet)
+                dry = self.room_gets(water, rooms[i])
+                gets += dry * step / 3.6e6
+                fresh = self.fresh * (water - self.tap) if self.fresh else 0.0
+                free = water + step / self.capacity * (gains[i] - dry - fresh - wet)
                 if free < self.set_point:
                     power = min(self.heater, (self.set_point - free) * self.capacity / step)
                     free += power * step / self.capacity
@@ -132,19 +137,18 @@ class Tank:
                 hottest = max(hottest, water)
             if abs(water - begin) < 1e-4:
                 break
-        return used, lost, hottest
+        return used, lost, hottest, gets
 
     def year(self, place, step=60.0):
-        """kWh of the heater and kg evaporated by month, and the hottest water in K."""
-        kwh, lost, hottest, known = [], [], 0.0, {}
-        self.through = 0.0
+        """kWh of the heater and kg evaporated by month, the hottest water in K, kWh that the room gets."""
+        kwh, lost, hottest, known, all_dry = [], [], 0.0, {}, 0.0
         for m, days in enumerate(model.DAYS):
             key = place.room[m], place.humidity[m]
             if key not in known:
                 known[key] = self.month(place, m, step)
-            used, kg, hot = known[key]
+            used, kg, hot, dry = known[key]
             kwh.append([u * days for u in used])
             lost.append(kg * days)
             hottest = max(hottest, hot)
-            self.through += sum(used) * days * 3.6e6 + (self.pumps + self.lamps * sum(lit_hours(self.setup)) / 24) * 86400 * days
-        return kwh, lost, hottest
+            all_dry += dry * days
+        return kwh, lost, hottest, all_dry

@@ -171,7 +171,7 @@ UTILITY_UNITS = {"kwh": 1.0, "m3": 1.0, "gal": 3.785411784e-3, "kgal": 3.7854117
                  "ft3": 0.3048 ** 3, "ccf": 100 * 0.3048 ** 3}
 
 
-def _months_of(text):
+def months_of(text):
     """'oct to may', '5 6 7' as a set of months counted from 0."""
     words = text.lower().replace(",", " ").split()
     out, i = set(), 0
@@ -230,7 +230,7 @@ class Tariff:
         base_rate = read.amount(section.text("rate", "0"), "").value()
         month_season = [1] * 12
         for n in (1, 2, 3, 4):
-            for m in _months_of(section.text(f"season-{n}", "")):
+            for m in months_of(section.text(f"season-{n}", "")):
                 month_season[m] = n
 
         def key(name, n):

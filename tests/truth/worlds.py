@@ -16,6 +16,7 @@ class World:
 
     def __init__(self, seed):
         self.r = random.Random(seed)
+        self.late = random.Random(seed + 1_000_003)  # for what came in later: the rest of a seed's world stays as it was
         self.seed = seed
         r = self.r
         self.currencies = r.sample(sorted(CURRENCIES), 2)
@@ -295,6 +296,8 @@ class World:
             keys["room-swing"] = f"{r.uniform(0, 3):.1f} K"
         if r.random() < 0.6:
             keys["humidity"] = f"{r.randint(30, 75)} %"
+        if self.late.random() < 0.6:
+            keys.update(self._room_heat(code))
         if name == "west":
             keys["exchange"] = f"{CURRENCIES[self.currencies[0]] / CURRENCIES[code] * r.uniform(0.9, 1.1):.6g} " \
                                f"{self.currencies[0]}"
@@ -306,6 +309,17 @@ class World:
             if local:
                 self.section("regions/regions.ini", f"prices {name} {kind}", local)
         self._sales(name, code)
+
+    def _room_heat(self, code):
+        """When the room is heated and cooled, and what that costs."""
+        late = self.late
+        keys = {"heated-months": late.choice(("oct to apr", "11 12 1 2", "apr to sep"))}
+        if late.random() < 0.8:
+            keys["room-heat-price"] = f"{0.08 * CURRENCIES[code] * late.uniform(0.5, 2):.4f} / kWh"
+        if late.random() < 0.5:
+            keys["cooled-months"] = "dec to feb" if keys["heated-months"] == "apr to sep" else "may to aug"
+            keys["room-cool-price"] = f"{0.05 * CURRENCIES[code] * late.uniform(0.5, 2):.4f} / kWh"
+        return keys
 
     def _sales(self, region, code):
         r = self.r
@@ -358,6 +372,8 @@ class World:
             plan["waiting-cost"] = self.money(3, code)
         if r.random() < 0.4:
             plan["hour-worth"] = self.money(4, code)
+        if self.late.random() < 0.5:
+            plan["count-room-heat"] = "yes"
         self.section("plans/plan.ini", "plan some", plan)
         self.chosen = [t[0] for t in r.sample(self.tanks, r.randint(2, min(4, len(self.tanks))))]
         for i, name in enumerate(self.chosen, 1):
@@ -385,6 +401,11 @@ class World:
                     keys[f"{kind}-count"] = str(r.randint(1, 3))
                 if r.random() < 0.06:
                     keys[kind] = r.choice(["none"] + [n for k, n in self.parts if k == kind])
+            if self.late.random() < 0.25:  # nothing but the tag in the shop is known of one of its parts
+                kind = self.late.choice(("stand", "lid", "substrate"))
+                keys[kind] = "unnamed"
+                keys.setdefault(f"{kind}-price", f"{20 * CURRENCIES[code] * self.late.uniform(0.5, 2):.{DECIMALS[code]}f}")
+                keys.pop(f"{kind}-count", None)
             self.section("plans/plan.ini", f"candidate {i}", keys)
 
     def _extras(self):
