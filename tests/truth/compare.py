@@ -149,7 +149,7 @@ class Checker:
                 heads.append(row["label"])
                 out.append([])
             elif row["kind"] == "line" and row["cells"][0].get("value") is not None:
-                kind, name = row["label"].replace(",", " ").split()[:2]
+                kind, name = row["label"].replace(",", " ").replace("air pump", "air-pump").split()[:2]
                 each = row["cells"][1]
                 out[-1].append((kind, name, row["cells"][0]["value"],
                                 round(each["value"] * 10 ** read.DECIMALS[each["currency"]])

@@ -30,22 +30,30 @@ def quick_pressure(kelvin):
     return TABLE[i] + (x - i) * (TABLE[i + 1] - TABLE[i])
 
 
-def lit_hours(setup):
-    """The share of each hour of the day in which the lamps are on."""
+def lit_from(setup):
+    """The hour of the day at which the lamps go on, and for how many hours they are on."""
     hours = setup.number("light-hours", "hours", 8.0)
     start = setup.text("light-start", "centered")
     if ":" in start:
         h, m = start.split(":")
-        begin = int(h) + int(m) / 60
-    elif start == "centered":
-        begin = 14 - hours / 2
-    else:
-        begin = setup.number("light-start", "hours")
-    out = [0.0] * 24
+        return int(h) + int(m) / 60, hours
+    return 14 - hours / 2 if start == "centered" else setup.number("light-start", "hours"), hours
+
+
+def lit_parts(setup, parts):
+    """The share of each of so many equal parts of the day in which the lamps are on."""
+    begin, hours = lit_from(setup)
+    out, part = [0.0] * parts, 24 / parts
     for day in (-1, 0, 1):
-        for h in range(24):
-            out[h] += max(0.0, min(begin + hours + 24 * day, h + 1) - max(begin + 24 * day, h))
+        for i in range(parts):
+            on, off = begin + 24 * day, begin + hours + 24 * day
+            out[i] += max(0.0, min(off, (i + 1) * part) - max(on, i * part)) / part
     return out
+
+
+def lit_hours(setup):
+    """The same of each hour."""
+    return lit_parts(setup, 24)
 
 
 class Tank:
@@ -113,10 +121,10 @@ class Tank:
         """The day that repeats itself: kWh of the heater in each hour, kg lost to the air, hottest K, kWh the room gets."""
         mean, swing = place.room[m], place.swing
         vapour = place.humidity[m] * pressure(mean)
-        lit = lit_hours(self.setup)
         steps = round(86400 / step)
+        lit = lit_parts(self.setup, steps)
         rooms = [mean + swing * math.cos(2 * math.pi * ((i + 0.5) * step / 3600 - 15) / 24) for i in range(steps)]
-        gains = [self.pumps + self.lamps * lit[int(i * step // 3600)] for i in range(steps)]
+        gains = [self.pumps + self.lamps * lit[i] for i in range(steps)]
         water = self.set_point
         self.flux(water, rooms[0], 20)
         for _ in range(60):
