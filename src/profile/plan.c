@@ -74,6 +74,11 @@ bool tc_plan_equal(const struct tc_plan *a, const struct tc_plan *b)
     return memcmp(a, b, sizeof *a) == 0; /* NOLINT(bugprone-suspicious-memory-comparison) */
 }
 
+bool tc_plan_several(const struct tc_plan *plan)
+{
+    return strcmp(plan->shop, TC_SEVERAL) == 0;
+}
+
 bool tc_plan_way(const char *word, enum tc_way_kind *kind)
 {
     static const struct {

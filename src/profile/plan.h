@@ -13,6 +13,7 @@
  *     candidate 2/price       45            (in the region's currency)
  *     candidate 2/setup       planted-display
  *     candidate 2/light       strip-90      (pins the part; "none", "any")
+ *     candidate 2/light-shop  mill-pond     (pins where it is bought)
  *     region/room             20 C          (an assumption typed over)
  *     setup/light-hours         9 h
  *     shop corner-barn/delivery   0
@@ -50,6 +51,9 @@ enum tc_way_kind {
 /* The way of buying that a word of a plan's `sale` stands for: "list", "best", "order"; false for a sale's
  * name. */
 bool tc_plan_way(const char *word, enum tc_way_kind *kind);
+
+/* Whether a plan buys each thing where all together costs least. */
+bool tc_plan_several(const struct tc_plan *plan);
 
 /* Copies a plan to the last byte, so that tc_plan_equal holds. */
 void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from);

@@ -75,9 +75,13 @@ static const struct tc_key plan_keys[] = {
      .help = "regions to compare; the word all: every one there is",
      .read = read_regions,
      .write = write_regions},
-    TC_NAME_KEY("shop", struct tc_plan, shop, "any", "corner-barn",
-                "the shop that is bought at; the word any: the first of the region", .words = "any",
-                .of = "shop"),
+    TC_NAME_KEY(
+        "shop", struct tc_plan, shop, "any", "corner-barn",
+        "the shop that is bought at; the word any: the first of the region; several: each thing where "
+        "all together costs least",
+        .words = "any", .of = "shop"),
+    TC_FLAG_KEY("pick-up", struct tc_plan, pick_up, "no", "yes",
+                "whether orders are fetched from shops where that costs less than delivery"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
                 "price of tanks: list, best (of the sales that run), order (special order) or a sale's name"),
     TC_QUANTITY_KEY("years", YEARS, struct tc_plan, years, 1, 60, "10 years", "12 years",
@@ -128,6 +132,9 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
                 .words = "any", .of = key),                                                                  \
         TC_COUNT_KEY(key "-count", CANDIDATE, pin[slot].count, 1, 60, "any", "2",                            \
                      "so many for each tank; the word any: as many as it takes", .word = any_is_zero),       \
+        TC_NAME_KEY(key "-shop", CANDIDATE, pin[slot].shop, "plan", "corner-barn",                           \
+                    "the shop it is bought at; the word plan: as the plan says", .words = "plan",            \
+                    .of = "shop"),                                                                           \
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
                      "price of one typed by hand, in the region's currency"),                                \
         TC_MONEY_KEY(key "-next-price", CANDIDATE, pin[slot].next, 1e8, "", "18",                            \
@@ -167,6 +174,9 @@ static const struct tc_key candidate_keys[] = {
         .words = "plan", .of = "setup"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
                 "like the plan's sale, for this candidate only; the word plan: as the plan", .words = "plan"),
+    TC_NAME_KEY("shop", CANDIDATE, shop, "plan", "corner-barn",
+                "the shop its tanks are bought at; the word plan: as the plan says", .words = "plan",
+                .of = "shop"),
     TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",
                     "what the heater of one such tank used, by a plug-in meter", .fixed = true),
     TC_QUANTITY_KEY("measured-days", DAYS, CANDIDATE, measured_days, 0.5, 400, "1 week", "10 days",

@@ -193,17 +193,18 @@ static void check_sale(struct plan_reader *reader, const struct tc_section *sect
     }
 }
 
-static void check_shop(struct plan_reader *reader, const struct tc_section *section, const char *name)
+static void check_shop(struct plan_reader *reader, const struct tc_section *section, const char *key,
+                       const char *name)
 {
     const struct tc_shop *shop = tc_stock_shop(reader->build->stock, name);
     char text[TC_PROBLEM_SIZE];
     if (name[0] == '\0')
         return;
     if (!shop) {
-        missing(reader, section, "shop", "shop", name);
+        missing(reader, section, key, "shop", name);
     } else if (strcmp(shop->region, reader->plan->region) != 0) {
         tc_problem(text, "the shop '%s' is in '%s', not in '%s'", name, shop->region, reader->plan->region);
-        fault(reader, section, tc_ini_key(section->ini, "shop"), text);
+        fault(reader, section, tc_ini_key(section->ini, key), text);
     }
 }
 
@@ -215,8 +216,12 @@ static void check_candidate(struct plan_reader *reader, const struct tc_section 
     if (candidate->tank[0] != '\0' && !measured && !tc_stock_tank(stock, candidate->tank))
         missing(reader, section, "tank", "tank", candidate->tank);
     check_sale(reader, section, candidate->sale);
+    check_shop(reader, section, "shop", candidate->shop);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *part = candidate->pin[slot].part, *kind = tc_slot_name((enum tc_slot)slot);
+        char key[TC_NAME_SIZE];
+        snprintf(key, sizeof key, "%s-shop", kind);
+        check_shop(reader, section, key, candidate->pin[slot].shop);
         if (part[0] != '\0' && strcmp(part, "none") != 0 && strcmp(part, "unnamed") != 0 &&
             !tc_stock_part(stock, (enum tc_slot)slot, part))
             missing(reader, section, kind, kind, part);
@@ -237,7 +242,8 @@ static void check_names(struct plan_reader *reader)
     for (int i = 0; i < plan->extra_count; i++)
         if (!tc_stock_extra(stock, plan->extras[i]))
             missing(reader, reader->section, "extras", "extra", plan->extras[i]);
-    check_shop(reader, reader->section, plan->shop);
+    if (!tc_plan_several(plan))
+        check_shop(reader, reader->section, "shop", plan->shop);
     check_sale(reader, reader->section, plan->sale);
     for (int i = 0; i < plan->candidate_count; i++)
         check_candidate(reader, reader->candidate[i], &plan->candidate[i]);

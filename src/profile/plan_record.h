@@ -29,6 +29,9 @@ enum {
     TC_TYPED_SIZE = 160 /* a value kept as it was typed, with its end */
 };
 
+/* Stands for a plan's shop: each thing is bought where it is cheapest. */
+#define TC_SEVERAL "several"
+
 /* What a budget has to last for: buying, or owning over the period. */
 enum tc_budget_for { TC_BUDGET_BUYING, TC_BUDGET_OWNING };
 
@@ -42,6 +45,7 @@ struct tc_pin {
     double life;             /* bought used: years it will still last; NAN: new */
     double resale;           /* share of a new one's price that it fetches; NAN: the profile's */
     double power;            /* of an unnamed one (sheet/unnamed.h), W; NAN: what the slot needs */
+    char shop[TC_NAME_SIZE]; /* that it is bought at; "": as the plan says */
 };
 
 struct tc_candidate {
@@ -59,6 +63,7 @@ struct tc_candidate {
     int wall_least, wall_most;                              /* wanted on the wall; 0: no bound */
     char setup[TC_NAME_SIZE]; /* its own, as its profile has it; "": the plan's, with what is typed over it */
     char sale[TC_NAME_SIZE];  /* this candidate's own choice of price: as plan.sale; "" : the plan's */
+    char shop[TC_NAME_SIZE];  /* that its tanks are bought at; "": as the plan says */
     struct tc_pin pin[TC_SLOT_COUNT];
 };
 
@@ -151,7 +156,8 @@ struct tc_plan {
     char region[TC_NAME_SIZE];
     char regions[TC_PLAN_REGIONS_MAX][TC_NAME_SIZE]; /* compared by `places`; none: all of the stock */
     int region_count;
-    char shop[TC_NAME_SIZE]; /* the one shop that is bought at; "": any of the region */
+    char shop[TC_NAME_SIZE]; /* the one shop that is bought at; "": the first of the region; TC_SEVERAL */
+    bool pick_up;            /* orders are fetched where that costs less than delivery */
     char sale[TC_NAME_SIZE]; /* how tanks are bought: "list", "best", "order" (special order) or a sale */
     double years;            /* study period, whole years */
     double discount;         /* real rate, share a year */

@@ -34,8 +34,12 @@ static int move_candidate(struct tc_plan *plan, const struct tc_stock *stock, in
         count += take_back(plan, group, "price", "");
         take_back(plan, group, "life", "");
     }
+    if (candidate->shop[0] != '\0')
+        count += take_back(plan, group, "shop", "");
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *kind = tc_slot_name((enum tc_slot)slot);
+        if (candidate->pin[slot].shop[0] != '\0')
+            count += take_back(plan, group, kind, "-shop");
         if (!isnan(candidate->pin[slot].next))
             count += take_back(plan, group, kind, "-next-price");
         if (isnan(candidate->pin[slot].price))
@@ -101,8 +105,11 @@ int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const cha
     snprintf(plan->region, sizeof plan->region, "%s", region);
     if (first)
         return 0;
-    count += move_sale(stock, region, plan->sale) + (plan->shop[0] != '\0');
-    memset(plan->shop, 0, sizeof plan->shop);
+    count += move_sale(stock, region, plan->sale);
+    if (plan->shop[0] != '\0' && !tc_plan_several(plan)) {
+        memset(plan->shop, 0, sizeof plan->shop);
+        count++;
+    }
     for (int i = 0; i < plan->candidate_count; i++)
         count += move_candidate(plan, stock, i);
     count += drop_overrides(plan, false);

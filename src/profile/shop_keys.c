@@ -7,6 +7,7 @@
 #define SHOP struct tc_shop
 
 static const struct tc_key_word never[] = {{"never", 0}, {NULL, 0}};
+static const struct tc_key_word no_pick_up[] = {{"none", -1}, {NULL, 0}};
 
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(SHOP, title, "Corner Barn, by the mill"),
@@ -21,6 +22,9 @@ static const struct tc_key keys[] = {
     TC_MONEY_KEY("delivery", SHOP, delivery, 1e8, "0", "35", "of one order"),
     TC_MONEY_KEY("delivery-free-from", SHOP, delivery_free_from, 1e8, "never", "250",
                  "orders from this amount are delivered free", .word = never),
+    TC_MONEY_KEY("pick-up", SHOP, pick_up, 1e8, "none", "6",
+                 "what it costs you to fetch an order there: the trip; the word none: it cannot be fetched",
+                 .word = no_pick_up),
     TC_MONEY_KEY("order-fee", SHOP, order_fee, 1e8, "0", "25", "for a special order, each tank"),
     TC_INVENTED_KEY(SHOP, invented),
 };

@@ -252,7 +252,7 @@ const struct tc_term *tc_derive_tax(struct tc_derive *derive)
                             tc_source_region(derive->sheet, derive->study, "tax"));
     if (derive->study->shop && derive->study->shop->seller == TC_SELLER_PRIVATE)
         return tc_term_leaf(derive->sheet, "t", "sales tax: a private seller adds none", 0, "",
-                            tc_source_shop(derive->sheet, derive->study, "seller"));
+                            tc_source_shop(derive->sheet, derive->study, derive->study->shop, "seller"));
     return tc_derive_region_key(derive, "t", "sales tax the checkout adds", region->sales_tax, "",
                                 "sales-tax");
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "sheet/derive_shops.h"
 #include "sheet/derive_tank.h"
 #include "sheet/derive_tariff.h"
 #include "sheet/derive_heat.h"
@@ -12,7 +13,7 @@
 
 #define END ((const struct tc_term *)NULL)
 
-static const char buy_mark, run_mark, goods_mark, price_mark, year_mark, energy_mark, extra_mark;
+static const char buy_mark, run_mark, price_mark, year_mark, energy_mark, extra_mark;
 
 static struct tc_currency currency_of(const struct tc_derive *derive)
 {
@@ -23,10 +24,10 @@ static struct tc_currency currency_of(const struct tc_derive *derive)
 
 static const struct tc_term *list_price(struct tc_derive *derive, const char *symbol, tc_money list)
 {
-    return tc_term_leaf(
-        derive->sheet, symbol, "list price of one tank",
-        (double)list / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
-        tc_source_price(derive->sheet, derive->study, -1, &derive->alternative->c.tank.goods));
+    return tc_term_leaf(derive->sheet, symbol, "list price of one tank",
+                        (double)list / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
+                        tc_source_price(derive->sheet, derive->study, tc_derive_shop(derive, TC_BUY_TANK), -1,
+                                        &derive->alternative->c.tank.goods));
 }
 
 static const struct tc_term *sale_price(struct tc_derive *derive, const struct tc_sale *sale, tc_money each)
@@ -84,10 +85,13 @@ const struct tc_term *tc_derive_tank_price(struct tc_derive *derive)
 static const struct tc_term *offered(struct tc_derive *derive, enum tc_slot slot, const char *symbol)
 {
     const struct tc_offer *offer = derive->equipment->slot[slot].offer;
-    return tc_term_leaf(derive->sheet, symbol,
-                        tc_sheet_format(derive->sheet, "price of one %s", offer->part->goods.name),
-                        (double)offer->price / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
-                        tc_source_price(derive->sheet, derive->study, (int)slot, &offer->part->goods));
+    int place = tc_derive_place(derive, TC_BUY_SLOTS + (int)slot);
+    tc_money asked = place >= 0 && offer->asked ? offer->asked[place] : offer->price;
+    return tc_term_leaf(
+        derive->sheet, symbol, tc_sheet_format(derive->sheet, "price of one %s", offer->part->goods.name),
+        (double)asked / tc_currency_scale(currency_of(derive)), tc_derive_code(derive),
+        tc_source_price(derive->sheet, derive->study, tc_derive_shop(derive, TC_BUY_SLOTS + (int)slot),
+                        (int)slot, &offer->part->goods));
 }
 
 const struct tc_term *tc_derive_piece_price(struct tc_derive *derive, enum tc_slot slot)
@@ -148,68 +152,6 @@ static const struct tc_term *buy_part(struct tc_derive *derive, enum tc_slot slo
     return term;
 }
 
-/* All goods, before tax. */
-static const struct tc_term *goods(struct tc_derive *derive)
-{
-    const struct tc_term *known = tc_derive_known(derive, &goods_mark, 0, 0);
-    enum tc_status status = TC_OK;
-    if (known)
-        return known;
-    struct tc_term *term = line(derive, "G", "all goods", "sum",
-                                tc_money_sum(derive->cost->buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status));
-    for (int i = 0; i < TC_BUY_SLOTS + TC_SLOT_COUNT; i++)
-        if (derive->cost->buy[i] != 0)
-            tc_term_add(derive->sheet, term, tc_derive_buy(derive, i));
-    return tc_derive_keep(derive, &goods_mark, 0, 0, term);
-}
-
-static const struct tc_term *shop_amount(struct tc_derive *derive, const char *symbol, const char *words,
-                                         double amount, const char *key)
-{
-    return tc_term_leaf(derive->sheet, symbol, words, amount, tc_derive_code(derive),
-                        tc_source_shop(derive->sheet, derive->study, key));
-}
-
-static const struct tc_term *delivery(struct tc_derive *derive)
-{
-    const struct tc_region *region = &derive->study->region;
-    bool free = region->delivery_free_from > 0, any = derive->cost->buy[TC_BUY_DELIVERY] != 0 || free;
-    struct tc_term *term = line(derive, "B10", "delivery",
-                                !any   ? "0"
-                                : free ? "round(D × below(G, f))"
-                                       : "round(D)",
-                                derive->cost->buy[TC_BUY_DELIVERY]);
-    if (!any)
-        return term;
-    tc_derive_add(derive, term,
-                  shop_amount(derive, "D", "delivery of one order", region->delivery, "delivery"),
-                  free ? goods(derive) : END, END);
-    if (free)
-        tc_derive_add(derive, term,
-                      shop_amount(derive, "f", "orders from this amount are delivered free",
-                                  region->delivery_free_from, "delivery-free-from"),
-                      END);
-    return term;
-}
-
-static const struct tc_term *fee(struct tc_derive *derive)
-{
-    const struct tc_deal *deal = &derive->prices->deal;
-    struct tc_term *term = line(derive, "B9", "special order fee", deal->fee == 0 ? "0" : "m × f", deal->fee);
-    if (deal->fee != 0)
-        tc_derive_add(
-            derive, term,
-            tc_term_leaf(derive->sheet, "m", "tanks on special order",
-                         deal->kind == TC_DEAL_SALE ? deal->quantity - deal->first : deal->quantity, "",
-                         derive->counted
-                             ? (struct tc_source){TC_TERM_SIMULATED, derive->counted}
-                             : tc_source_path(derive->sheet, derive->study,
-                                              tc_sheet_format(derive->sheet, "candidate %d/quantity",
-                                                              derive->alternative->index + 1))),
-            shop_amount(derive, "f", "fee for each", derive->study->region.order_fee, "order-fee"), END);
-    return term;
-}
-
 static const struct tc_term *tc_derive_extra_anew(struct tc_derive *derive, int i)
 {
     const struct tc_extra *extra = derive->study->extras[i];
@@ -253,6 +195,16 @@ static const struct tc_term *extras(struct tc_derive *derive, bool once, tc_mone
     return term;
 }
 
+/* The lines of tank and slots that cost anything, and of the fee; NULL for the others. In the sheet's memory.
+ */
+static const struct tc_term **lines_of(struct tc_derive *derive)
+{
+    const struct tc_term **lines = tc_sheet_memory(derive->sheet, TC_BUY_FEE + 1, sizeof *lines);
+    for (int i = 0; lines && i < TC_BUY_FEE + 1; i++)
+        lines[i] = derive->cost->buy[i] != 0 || i == TC_BUY_FEE ? tc_derive_buy(derive, i) : NULL;
+    return lines;
+}
+
 const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index)
 {
     if (!derive)
@@ -262,20 +214,32 @@ const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index)
         return known ? known
                      : tc_derive_keep(derive, &buy_mark, index, 0, derive->line(derive, TC_LINE_BUY, index));
     const struct tc_term *term;
-    struct tc_term *tax;
     switch (index) {
     case TC_BUY_TANK: term = buy_tank(derive); break;
-    case TC_BUY_FEE: term = fee(derive); break;
-    case TC_BUY_DELIVERY: term = delivery(derive); break;
-    case TC_BUY_TAX:
-        term = tax = line(derive, "B11", "sales tax", "round((G + B9) × t)", derive->cost->buy[TC_BUY_TAX]);
-        tc_derive_add(derive, tax, goods(derive), tc_derive_buy(derive, TC_BUY_FEE), tc_derive_tax(derive),
-                      END);
-        break;
+    case TC_BUY_FEE: term = tc_derive_fee(derive); break;
+    case TC_BUY_DELIVERY: term = tc_derive_delivery(derive, lines_of(derive)); break;
+    case TC_BUY_TAX: term = tc_derive_taxes(derive, lines_of(derive)); break;
     case TC_BUY_EXTRAS: term = extras(derive, true, derive->cost->buy[index]); break;
     default: term = buy_part(derive, (enum tc_slot)(index - TC_BUY_SLOTS)); break;
     }
     return tc_derive_keep(derive, &buy_mark, index, 0, term);
+}
+
+const struct tc_term *tc_derive_at_shop(struct tc_derive *derive, int line_of, int place, tc_money sum)
+{
+    const struct tc_term **lines = derive ? lines_of(derive) : NULL;
+    if (!lines)
+        return NULL;
+    const struct tc_term *goods = tc_derive_goods_at(derive, lines, place);
+    const struct tc_term *brought = tc_derive_delivery_at(derive, lines, place);
+    const struct tc_term *tax = tc_derive_tax_at(derive, lines, place);
+    if (line_of != TC_BUY_COUNT)
+        return line_of == TC_BUY_TANK ? goods : line_of == TC_BUY_DELIVERY ? brought : tax;
+    struct tc_term *all = line(derive, "A", "to pay there", "sum", sum);
+    tc_derive_add(derive, all, goods, brought, tax, END);
+    if (tc_derive_place(derive, TC_BUY_TANK) == place)
+        tc_term_add(derive->sheet, all, tc_derive_buy(derive, TC_BUY_FEE));
+    return all;
 }
 
 const struct tc_term *tc_derive_to_buy(struct tc_derive *derive)

@@ -15,6 +15,10 @@ const struct tc_term *tc_derive_year_cost(struct tc_derive *derive);
 /* Lines of a tc_cost by their index there: to buy, each year; and the sums. */
 const struct tc_term *tc_derive_buy(struct tc_derive *derive, int index);
 const struct tc_term *tc_derive_to_buy(struct tc_derive *derive);
+
+/* What is paid at one shop of the market: all its goods (TC_BUY_TANK), delivery (TC_BUY_DELIVERY), tax
+ * (TC_BUY_TAX), or all of it (TC_BUY_COUNT), `sum` in all. */
+const struct tc_term *tc_derive_at_shop(struct tc_derive *derive, int line, int place, tc_money sum);
 const struct tc_term *tc_derive_run(struct tc_derive *derive, int index);
 
 /* A line that a meter counts, from its units by month, whatever else is made otherwise. */

@@ -28,6 +28,9 @@ static struct tc_source source(struct tc_sheet *sheet, const struct tc_study *st
                    : tc_source_item(sheet, study, kind, item, rest);
     if (strcmp(kind, "region") == 0)
         return tc_source_region(sheet, study, rest);
+    const struct tc_shop *shop = strcmp(kind, "shop") == 0 ? tc_stock_shop(study->stock, item) : NULL;
+    if (shop)
+        return tc_source_shop(sheet, study, shop, rest);
     if (strcmp(kind, "prices") == 0) {
         char slot[TC_NAME_SIZE];
         enum tc_slot found;
@@ -36,7 +39,8 @@ static struct tc_source source(struct tc_sheet *sheet, const struct tc_study *st
         const struct tc_goods *goods =
             tc_stock_find(study->stock, slot, rest + length + (rest[length] == ' '));
         if (goods)
-            return tc_source_price(sheet, study, tc_slot_find(slot, &found) ? (int)found : -1, goods);
+            return tc_source_price(sheet, study, tc_stock_shop(study->stock, item),
+                                   tc_slot_find(slot, &found) ? (int)found : -1, goods);
     }
     return tc_source_item(sheet, study, kind, item, rest);
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "sheet/derive_bill.h"
+#include "sheet/derive_shops.h"
 #include "sheet/derive_tank.h"
 
 #define END ((const struct tc_term *)NULL)
@@ -70,13 +71,14 @@ static const struct tc_term *new_price(struct tc_derive *derive, int slot, doubl
     const struct tc_term *price;
     if (slot < 0) {
         const struct tc_deal *deal = &derive->prices->deal;
-        bool plain = fabs(each * tc_derive_scale(derive) - (double)deal->list) < 1e-9;
+        bool plain = fabs(each * tc_derive_scale(derive) - (double)deal->later) < 1e-9;
         price = !plain ? tc_term_leaf(derive->sheet, "p", "a new one, by what was paid", each,
                                       tc_derive_code(derive),
                                       tc_source_assumed("no list price: tankcost-model(7), LIFE-CYCLE COST"))
                 : deal->listed
                     ? tc_term_leaf(derive->sheet, "p", "list price of one", each, tc_derive_code(derive),
-                                   tc_source_price(derive->sheet, derive->study, -1, &c->tank.goods))
+                                   tc_source_price(derive->sheet, derive->study,
+                                                   tc_derive_later_shop(derive, -1), -1, &c->tank.goods))
                     : tc_term_called(derive->sheet, tc_derive_tank_price(derive), "p",
                                      "as paid: there is no list price");
     } else {
@@ -88,8 +90,10 @@ static const struct tc_term *new_price(struct tc_derive *derive, int slot, doubl
                 tc_derive_candidate_key(derive, "p", "what the next one costs", each, tc_derive_code(derive),
                                         tc_sheet_format(derive->sheet, "%s-next-price", name_of(slot)));
         else if (offer->priced && fabs(units - (double)offer->price) < 1e-9)
-            price = tc_term_leaf(derive->sheet, "p", "price of one", each, tc_derive_code(derive),
-                                 tc_source_price(derive->sheet, derive->study, slot, &offer->part->goods));
+            price =
+                tc_term_leaf(derive->sheet, "p", "price of one", each, tc_derive_code(derive),
+                             tc_source_price(derive->sheet, derive->study, tc_derive_later_shop(derive, slot),
+                                             slot, &offer->part->goods));
         else if (!isnan(wish->price) && fabs(units - wish->price) < 1e-9)
             price = tc_derive_piece_price(derive, (enum tc_slot)slot);
         else

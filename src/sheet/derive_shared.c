@@ -47,8 +47,8 @@ const struct tc_term *tc_derive_shared_price(struct tc_derive *derive, const str
     double each = (double)of->thing[i].price / what->count / tc_derive_scale(derive);
     if (what->kind == TC_THING_PART)
         return tc_term_leaf(derive->sheet, "p", "price of one", each, tc_derive_code(derive),
-                            tc_source_price(derive->sheet, derive->study, (int)what->offer->part->slot,
-                                            &what->offer->part->goods));
+                            tc_source_price(derive->sheet, derive->study, derive->study->shop,
+                                            (int)what->offer->part->slot, &what->offer->part->goods));
     return thing_key(derive, what, "p", "price of one", each, tc_derive_code(derive), "", paths[what->kind]);
 }
 
@@ -88,7 +88,7 @@ static const struct tc_term *shop_amount(struct tc_derive *derive, const char *s
                                          double amount, const char *key)
 {
     return tc_term_leaf(derive->sheet, symbol, words, amount, tc_derive_code(derive),
-                        tc_source_shop(derive->sheet, derive->study, key));
+                        tc_source_shop(derive->sheet, derive->study, derive->study->shop, key));
 }
 
 /* Of the one order of the room. */

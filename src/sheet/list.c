@@ -123,6 +123,16 @@ static const struct tc_term *part_count(struct tc_sheet *sheet, struct tc_derive
     return term;
 }
 
+/* The profile's name of what fills a slot, and what the shop calls it. */
+static const char *part_label(struct tc_sheet *sheet, const struct tc_filled *filled)
+{
+    const struct tc_goods *goods = &filled->offer->part->goods;
+    bool titled = strcmp(goods->title, goods->name) != 0;
+    return tc_sheet_format(sheet, "%s %s%s%s", tc_slot_word(filled->offer->part->slot), goods->name,
+                           titled ? ", " : "", titled ? goods->title : "");
+}
+
+/* What is bought for a slot, or is missing. */
 static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
                      const struct tc_alternative *alternative, enum tc_slot slot)
 {
@@ -139,11 +149,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
     }
     if (!filled->offer)
         return;
-    const struct tc_goods *goods = &filled->offer->part->goods;
-    /* The profile's name, and what the shop calls it. */
-    bool titled = strcmp(goods->title, goods->name) != 0;
-    const char *label = tc_sheet_format(sheet, "%s %s%s%s", tc_slot_word(slot), goods->name,
-                                        titled ? ", " : "", titled ? goods->title : "");
+    const char *label = part_label(sheet, filled);
     int all = tc_equipment_pieces(&alternative->c, &alternative->equipment, slot);
     int included = alternative->prices.included[slot] < all ? alternative->prices.included[slot] : all;
     tc_money sum = alternative->cost.buy[TC_BUY_SLOTS + slot];
@@ -162,16 +168,27 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
         tc_sheet_about(sheet, subject);
         mark_part(sheet, alternative, slot);
     }
-    if (included > 0) {
-        add_item(sheet, study, tc_sheet_format(sheet, "%s, with the tank", label), included, 0, 0);
-        if (derive) {
-            const struct tc_term *free = tc_derive_included(derive, slot, included);
-            const struct tc_term *price = tc_derive_model(derive, "p", "it comes with the tank", 0,
-                                                          study->region.currency.code, "PRICES AND SALES");
-            put_terms(sheet, times(sheet, study, free, price, 0));
-        }
-        tc_sheet_about(sheet, subject);
+}
+
+/* Pieces of a slot that come with the tank. */
+static void add_included(struct tc_sheet *sheet, const struct tc_study *study,
+                         const struct tc_alternative *alternative, enum tc_slot slot)
+{
+    const struct tc_filled *filled = &alternative->equipment.slot[slot];
+    int all = filled->offer ? tc_equipment_pieces(&alternative->c, &alternative->equipment, slot) : 0;
+    int included = alternative->prices.included[slot] < all ? alternative->prices.included[slot] : all;
+    struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
+    if (included <= 0)
+        return;
+    add_item(sheet, study, tc_sheet_format(sheet, "%s, with the tank", part_label(sheet, filled)), included,
+             0, 0);
+    if (derive) {
+        const struct tc_term *free = tc_derive_included(derive, slot, included);
+        const struct tc_term *price = tc_derive_model(derive, "p", "it comes with the tank", 0,
+                                                      study->region.currency.code, "PRICES AND SALES");
+        put_terms(sheet, times(sheet, study, free, price, 0));
     }
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, (int)slot));
 }
 
 static void add_charge(struct tc_sheet *sheet, const struct tc_study *study, const char *label, tc_money sum,
@@ -184,19 +201,98 @@ static void add_charge(struct tc_sheet *sheet, const struct tc_study *study, con
     tc_term_put(sheet, SUM, term);
 }
 
+/* What is paid at a shop beside its goods. */
+static void add_shop_charges(struct tc_sheet *sheet, const struct tc_study *study,
+                             const struct tc_alternative *alternative, int place,
+                             const struct tc_receipt *receipt, tc_money sum)
+{
+    const char *subject = tc_phrase_subject(sheet, alternative->index, -1);
+    const char *shop = study->shops[place]->name;
+    struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
+    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "goods", "");
+    tc_sheet_about(sheet, tc_sheet_format(sheet, "%s/goods at %s", subject, shop));
+    tc_sheet_money(sheet, SUM, receipt->goods, study->region.currency);
+    tc_term_put(sheet, SUM, tc_derive_at_shop(derive, TC_BUY_TANK, place, 0));
+    add_charge(sheet, study, "special order fee", receipt->fee, tc_derive_buy(derive, TC_BUY_FEE));
+    add_charge(sheet, study, study->fetched[place] ? "fetching it" : "delivery", receipt->delivery,
+               tc_derive_at_shop(derive, TC_BUY_DELIVERY, place, 0));
+    add_charge(sheet, study, "sales tax", receipt->tax, tc_derive_at_shop(derive, TC_BUY_TAX, place, 0));
+    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, tc_sheet_format(sheet, "to pay at %s", shop), "");
+    tc_sheet_about(sheet, tc_sheet_format(sheet, "%s/paid at %s", subject, shop));
+    tc_sheet_money(sheet, SUM, sum, study->region.currency);
+    tc_term_put(sheet, SUM, tc_derive_at_shop(derive, TC_BUY_COUNT, place, sum));
+}
+
+/* What is bought at one shop of the market. */
+static enum tc_status add_shop(struct tc_sheet *sheet, const struct tc_study *study,
+                               const struct tc_alternative *alternative, int place)
+{
+    const struct tc_cost *cost = &alternative->cost;
+    const char *subject = tc_phrase_subject(sheet, alternative->index, -1);
+    struct tc_receipt receipt;
+    enum tc_status status = tc_purchase_receipt(&alternative->c, cost->buy, cost->shop, place, &receipt);
+    if (status != TC_OK || !receipt.any)
+        return status;
+    const char *shop = study->shops[place]->name;
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "%s, at %s", alternative->head, shop), "");
+    tc_sheet_about(sheet, tc_sheet_format(sheet, "%s at %s", subject, shop));
+    if (cost->shop[TC_BUY_TANK] == place)
+        status = add_tanks(sheet, study, alternative);
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        if (cost->shop[TC_BUY_SLOTS + slot] == place)
+            add_part(sheet, study, alternative, (enum tc_slot)slot);
+        if (cost->shop[TC_BUY_TANK] == place)
+            add_included(sheet, study, alternative, (enum tc_slot)slot);
+    }
+    add_shop_charges(sheet, study, alternative, place, &receipt, tc_receipt_sum(&receipt, &status));
+    return status;
+}
+
+/* What no shop sells, extras, and the sum. */
+static enum tc_status add_no_shop(struct tc_sheet *sheet, const struct tc_study *study,
+                                  const struct tc_alternative *alternative)
+{
+    const struct tc_cost *cost = &alternative->cost;
+    enum tc_status status = TC_OK;
+    tc_sheet_row(sheet, TC_ROW_GROUP, tc_sheet_format(sheet, "%s, in all", alternative->head), "");
+    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, -1));
+    if (cost->shop[TC_BUY_TANK] < 0)
+        status = add_tanks(sheet, study, alternative);
+    for (int i = 0; i < TC_SLOT_COUNT; i++) {
+        enum tc_slot slot = (enum tc_slot)i;
+        bool bought =
+            tc_purchase_pieces(&alternative->c, &alternative->equipment, &alternative->prices, slot) > 0;
+        if (cost->shop[TC_BUY_SLOTS + i] < 0 && (bought || alternative->equipment.slot[i].missing))
+            add_part(sheet, study, alternative, slot);
+    }
+    return status;
+}
+
 static enum tc_status add_alternative(struct tc_sheet *sheet, const struct tc_study *study,
                                       const struct tc_alternative *alternative)
 {
     const struct tc_cost *cost = &alternative->cost;
-    tc_sheet_row(sheet, TC_ROW_GROUP, alternative->head, "");
-    tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, -1));
-    enum tc_status status = add_tanks(sheet, study, alternative);
-    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        add_part(sheet, study, alternative, (enum tc_slot)slot);
+    bool one = !alternative->c.market;
+    enum tc_status status = TC_OK;
     struct tc_derive *derive = tc_derive_of(sheet, study, alternative);
-    add_charge(sheet, study, "special order fee", cost->buy[TC_BUY_FEE], tc_derive_buy(derive, TC_BUY_FEE));
-    add_charge(sheet, study, "delivery", cost->buy[TC_BUY_DELIVERY], tc_derive_buy(derive, TC_BUY_DELIVERY));
-    add_charge(sheet, study, "sales tax", cost->buy[TC_BUY_TAX], tc_derive_buy(derive, TC_BUY_TAX));
+    for (int s = 0; !one && status == TC_OK && s < study->market.count; s++)
+        status = add_shop(sheet, study, alternative, s);
+    if (!one && status == TC_OK)
+        status = add_no_shop(sheet, study, alternative);
+    if (one) {
+        tc_sheet_row(sheet, TC_ROW_GROUP, alternative->head, "");
+        tc_sheet_about(sheet, tc_phrase_subject(sheet, alternative->index, -1));
+        status = add_tanks(sheet, study, alternative);
+        for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+            add_part(sheet, study, alternative, (enum tc_slot)slot);
+            add_included(sheet, study, alternative, (enum tc_slot)slot);
+        }
+        add_charge(sheet, study, "special order fee", cost->buy[TC_BUY_FEE],
+                   tc_derive_buy(derive, TC_BUY_FEE));
+        add_charge(sheet, study, study->fetched[0] ? "fetching it" : "delivery", cost->buy[TC_BUY_DELIVERY],
+                   tc_derive_buy(derive, TC_BUY_DELIVERY));
+        add_charge(sheet, study, "sales tax", cost->buy[TC_BUY_TAX], tc_derive_buy(derive, TC_BUY_TAX));
+    }
     for (int i = 0; i < study->extra_count; i++)
         if (study->extras[i]->once)
             add_charge(sheet, study, study->extras[i]->title, cost->extra[i], tc_derive_extra(derive, i));

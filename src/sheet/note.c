@@ -33,7 +33,7 @@ static void note_sale(struct tc_sheet *sheet, const struct tc_study *study,
     if (asked && deal->known && (deal->kind == TC_DEAL_LIST || deal->kind == TC_DEAL_ORDER))
         tc_sheet_note(
             sheet, TC_NOTE_REMARK, "%s: sale %s %s, so it is at list price.", alternative->head, asked->name,
-            tc_study_sale_here(study, asked)                            ? "does not cover it"
+            tc_study_sale_here(study, alternative, asked)               ? "does not cover it"
             : tc_stock_sale_in(study->stock, asked, study->region.name) ? "is another shop's"
                                                                         : "is not held in this region");
     if (!deal->sale)

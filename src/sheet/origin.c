@@ -16,13 +16,13 @@ struct origin {
 
 /* Names that were counted, so that each counts once. */
 struct seen {
-    char name[4 * TC_CANDIDATES_MAX * TC_SLOT_COUNT][2 * TC_NAME_SIZE];
+    char name[4 * TC_CANDIDATES_MAX * TC_SLOT_COUNT][3 * TC_NAME_SIZE];
     int count;
 };
 
 static bool first_time(struct seen *seen, const char *kind, const char *name)
 {
-    char text[2 * TC_NAME_SIZE];
+    char text[3 * TC_NAME_SIZE];
     snprintf(text, sizeof text, "%s %s", kind, name);
     for (int i = 0; i < seen->count; i++)
         if (strcmp(seen->name[i], text) == 0)
@@ -82,6 +82,20 @@ static void count_section(const struct tc_study *study, struct origin *origin, s
     add(&origin->of_invented, kind, name, figures);
 }
 
+/* Whether something is bought at a shop of the study; all of it at the first where there is no other. */
+static bool bought_at(const struct tc_study *study, int place)
+{
+    if (study->market.count == 0)
+        return place == 0;
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        for (int line = 0; line < TC_BUY_FEE; line++)
+            if (tc_study_shop_of(study, alternative, line) == study->shops[place])
+                return true;
+    }
+    return false;
+}
+
 static void count_place(const struct tc_study *study, struct origin *origin, struct seen *seen)
 {
     const struct tc_region *region = &study->region;
@@ -96,36 +110,49 @@ static void count_place(const struct tc_study *study, struct origin *origin, str
     for (int i = 0; i < study->extra_count; i++)
         if (study->extras[i]->invented)
             count_section(study, origin, seen, "extra", study->extras[i]->name);
-    if (study->shop && study->shop->invented)
-        count_section(study, origin, seen, "shop", study->shop->name);
+    for (int s = 0; s < study->shop_count; s++)
+        if (study->shops[s]->invented && bought_at(study, s))
+            count_section(study, origin, seen, "shop", study->shops[s]->name);
     if (region->is_template)
         origin->averages = figures_of(study, "region", region->name);
 }
 
-/* Whether a price comes from the list of the shop, which is an invented one. */
-static bool invented_price(const struct tc_study *study, struct seen *seen, int slot,
-                           const struct tc_goods *goods)
+/* Whether a price comes from the list of its shop, which is an invented one. */
+static bool invented_price(const struct tc_study *study, struct seen *seen, const struct tc_shop *shop,
+                           int slot, const struct tc_goods *goods)
 {
-    return study->shop && study->shop->invented &&
-           !isnan(tc_stock_own_price(study->stock, study->shop, slot, goods)) &&
-           first_time(seen, slot < 0 ? "price of tank" : tc_slot_name((enum tc_slot)slot), goods->name);
+    char at[2 * TC_NAME_SIZE + 8];
+    if (!shop || !shop->invented || isnan(tc_stock_own_price(study->stock, shop, slot, goods)))
+        return false;
+    snprintf(at, sizeof at, "%s at %s", slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot), shop->name);
+    return first_time(seen, at, goods->name);
 }
 
 struct counts {
-    int prices, parts, part_figures;
+    int prices[TC_SHOPS_MAX]; /* by shop of the study */
+    int parts, part_figures;
 };
+
+static int place_of(const struct tc_study *study, const struct tc_shop *shop)
+{
+    for (int s = 0; s < study->shop_count; s++)
+        if (study->shops[s] == shop)
+            return s;
+    return 0;
+}
 
 static bool is_unnamed(const struct tc_alternative *alternative, int slot)
 {
     return strcmp(alternative->plan->pin[slot].part, TC_UNNAMED) == 0;
 }
 
-static void count_goods(const struct tc_study *study, struct seen *seen, struct seen *priced, int slot,
-                        const struct tc_goods *goods, bool typed, struct counts *counts)
+static void count_goods(const struct tc_study *study, struct seen *seen, struct seen *priced,
+                        const struct tc_shop *shop, int slot, const struct tc_goods *goods, bool typed,
+                        struct counts *counts)
 {
     const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
     if (!typed)
-        counts->prices += invented_price(study, priced, slot, goods);
+        counts->prices[place_of(study, shop)] += invented_price(study, priced, shop, slot, goods);
     if (!goods->invented || !first_time(seen, kind, goods->name))
         return;
     counts->parts++;
@@ -135,21 +162,25 @@ static void count_goods(const struct tc_study *study, struct seen *seen, struct 
 static void count_invented(const struct tc_study *study, struct origin *origin, struct seen *seen,
                            struct seen *priced)
 {
-    struct counts counts = {0, 0, 0};
+    struct counts counts = {.parts = 0};
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
-        count_goods(study, seen, priced, -1, &alternative->c.tank.goods, alternative->terms.typed, &counts);
+        count_goods(study, seen, priced, tc_study_shop_of(study, alternative, TC_BUY_TANK), -1,
+                    &alternative->c.tank.goods, alternative->terms.typed, &counts);
         for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
             const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
             if (offer && !is_unnamed(alternative, slot))
-                count_goods(study, seen, priced, slot, &offer->part->goods,
-                            !isnan(alternative->plan->pin[slot].price), &counts);
+                count_goods(study, seen, priced, tc_study_shop_of(study, alternative, TC_BUY_SLOTS + slot),
+                            slot, &offer->part->goods, !isnan(alternative->plan->pin[slot].price), &counts);
         }
     }
     count_place(study, origin, seen);
-    origin->invented += counts.prices + counts.part_figures;
-    if (counts.prices > 0)
-        add(&origin->of_invented, "prices of", study->shop->name, counts.prices);
+    origin->invented += counts.part_figures;
+    for (int s = 0; s < study->shop_count; s++) {
+        origin->invented += counts.prices[s];
+        if (counts.prices[s] > 0)
+            add(&origin->of_invented, "prices of", study->shops[s]->name, counts.prices[s]);
+    }
     if (counts.parts > 0)
         tc_text_addf(&origin->of_invented, "%s%d %s (%d)", origin->of_invented.length > 0 ? ", " : "",
                      counts.parts, counts.parts == 1 ? "tank or part" : "tanks and parts",

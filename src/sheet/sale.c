@@ -245,10 +245,9 @@ static enum tc_status add_scenario(struct tc_sheet *sheet, const struct tc_advic
 
 static bool covers_any(const struct tc_study *study, const struct tc_sale *sale)
 {
-    if (!tc_study_sale_here(study, sale))
-        return false;
     for (int i = 0; i < study->alternative_count; i++)
-        if (tc_sale_covers(sale, &study->alternatives[i].c.tank))
+        if (tc_study_sale_here(study, &study->alternatives[i], sale) &&
+            tc_sale_covers(sale, &study->alternatives[i].c.tank))
             return true;
     return false;
 }

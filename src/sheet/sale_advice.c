@@ -63,7 +63,8 @@ static const char *from_words(struct tc_sheet *sheet, const struct tc_advice *ad
     const struct tc_study *study = advice->study;
     if (!study->shop || study->alternatives[today->best].terms.typed || tc_shops_count(study) < 2)
         return "";
-    return tc_sheet_format(sheet, " from %s", study->shop->name);
+    return tc_sheet_format(sheet, " from %s",
+                           tc_study_shop_of(study, &study->alternatives[today->best], TC_BUY_TANK)->name);
 }
 
 static const char *date_words(struct tc_sheet *sheet, struct tc_date date)

@@ -18,8 +18,11 @@ static enum tc_status make_bid(const struct tc_study *study, const struct tc_sce
     outcome->applies = !scenario->way.sale || outcome->deal.sale == scenario->way.sale;
     if (status != TC_OK)
         return status;
-    return tc_study_cost(study, alternative, &outcome->deal, &outcome->equipment, &outcome->prices,
-                         &outcome->cost);
+    status = tc_study_cost(study, alternative, &outcome->deal, &outcome->equipment, &outcome->prices,
+                           &outcome->cost);
+    if (status == TC_OK)
+        outcome->deal = outcome->prices.deal; /* at the shop that it comes to */
+    return status;
 }
 
 /* The complete outcome with the lowest present value, `but` left aside; -1 where there is none. */
@@ -97,8 +100,8 @@ void tc_scenario_free(struct tc_scenario *scenario)
 static bool comes(const struct tc_study *study, const struct tc_alternative *alternative,
                   const struct tc_sale *sale, struct tc_period *period)
 {
-    if (!tc_study_sale_here(study, sale) || !sale->dated || !tc_sale_covers(sale, &alternative->c.tank) ||
-        tc_sale_runs(sale, study->today))
+    if (!tc_study_sale_here(study, alternative, sale) || !sale->dated ||
+        !tc_sale_covers(sale, &alternative->c.tank) || tc_sale_runs(sale, study->today))
         return false;
     return tc_repeat_next(&sale->when, study->today, period) == TC_OK &&
            tc_days_between(study->today, period->first) <= LOOK_AHEAD_DAYS;

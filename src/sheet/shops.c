@@ -14,51 +14,43 @@
 struct purchase {
     const struct tc_study *study;
     const struct tc_alternative *alternative;
-    const struct tc_shop *shop[TC_BASKET_SHOPS_MAX]; /* the study's own first */
-    int slot[TC_SLOT_COUNT + 1];                     /* of each item; -1: the tank */
-    struct tc_basket basket;
-    bool advise; /* one alternative is spoken of: findings, without its name */
+    int slot[TC_SLOT_COUNT + 1]; /* of each item; -1: the tank */
+    struct tc_basket basket;     /* of all sellers of the region, the study's own first */
+    struct tc_basket_answer own; /* as it is bought */
+    bool advise;                 /* one alternative is spoken of: findings, without its name */
     enum tc_status status;
 };
-
-static void add_shop(struct purchase *p, const struct tc_shop *shop, double delivery, double free_from)
-{
-    struct tc_currency currency = p->study->region.currency;
-    p->shop[p->basket.shop_count] = shop;
-    p->basket.shop[p->basket.shop_count++] = (struct tc_basket_shop){
-        .delivery = tc_currency_money(currency, delivery, &p->status),
-        .free_from = tc_currency_money(currency, free_from, &p->status),
-        .tax = shop->seller == TC_SELLER_PRIVATE ? 0 : tc_region_added_tax(&p->study->region),
-    };
-}
 
 static void list_shops(struct purchase *p)
 {
     const struct tc_study *study = p->study;
-    const struct tc_stock *stock = study->stock;
-    add_shop(p, study->shop, study->region.delivery, study->region.delivery_free_from);
-    for (size_t i = 0; i < stock->shop_count && p->basket.shop_count < TC_BASKET_SHOPS_MAX; i++) {
-        const struct tc_shop *shop = &stock->shops[i];
-        if (strcmp(shop->region, study->region.name) == 0 && strcmp(shop->name, study->shop->name) != 0)
-            add_shop(p, shop, shop->delivery, shop->delivery_free_from);
-    }
+    p->basket.shop_count = study->shop_count;
+    memcpy(p->basket.shop, study->market.shop, sizeof p->basket.shop);
 }
 
-/* An item paid with `paid` at the study's own shop, so many pieces of it; `typed`: nobody else is asked. */
+/* An item paid with `paid` where it is bought, so many pieces of it; `typed`: nobody else is asked. */
 static void add_item(struct purchase *p, int slot, const struct tc_goods *goods, int pieces, tc_money paid,
-                     tc_money fee, bool typed)
+                     bool typed)
 {
+    const struct tc_study *study = p->study;
+    const struct tc_alternative *a = p->alternative;
     struct tc_basket_item *item = &p->basket.item[p->basket.item_count];
+    int line = slot < 0 ? TC_BUY_TANK : TC_BUY_SLOTS + slot;
+    int at = a->c.market && a->cost.shop[line] > 0 ? a->cost.shop[line] : 0;
+    bool ordered = slot < 0 && a->terms.ordered;
+    p->own.shop[p->basket.item_count] = at;
     p->slot[p->basket.item_count++] = slot;
-    item->price[0] = paid;
-    item->fee[0] = fee;
-    for (int i = 1; i < p->basket.shop_count; i++) {
+    for (int i = 0; i < p->basket.shop_count; i++) {
         double asked;
         item->price[i] = TC_NOT_SOLD;
-        if (!typed && tc_stock_asked(p->study->stock, &p->study->region, p->shop[i], slot, goods, &asked))
-            item->price[i] = tc_money_times(tc_currency_money(p->study->region.currency, asked, &p->status),
+        if (i != at && !typed &&
+            tc_stock_asked(study->stock, &study->region, study->shops[i], slot, goods, &asked))
+            item->price[i] = tc_money_times(tc_currency_money(study->region.currency, asked, &p->status),
                                             pieces, &p->status);
+        item->fee[i] = ordered ? tc_money_times(study->order_fees[i], pieces, &p->status) : 0;
     }
+    item->price[at] = paid;
+    item->fee[at] = slot < 0 ? a->cost.buy[TC_BUY_FEE] : 0;
 }
 
 static void list_items(struct purchase *p)
@@ -71,13 +63,13 @@ static void list_items(struct purchase *p)
         bundle = bundle || a->prices.included[slot] > 0;
     /* What comes along with a tank comes only from where the tank is bought. */
     if (deal->known)
-        add_item(p, -1, &a->c.tank.goods, deal->quantity, buy[TC_BUY_TANK], buy[TC_BUY_FEE],
+        add_item(p, -1, &a->c.tank.goods, deal->quantity, buy[TC_BUY_TANK],
                  bundle || deal->kind == TC_DEAL_TYPED);
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const struct tc_offer *offer = a->equipment.slot[slot].offer;
-        int pieces = tc_equipment_pieces(&a->c, &a->equipment, (enum tc_slot)slot) - a->prices.included[slot];
+        int pieces = tc_purchase_pieces(&a->c, &a->equipment, &a->prices, (enum tc_slot)slot);
         if (offer && pieces > 0 && buy[TC_BUY_SLOTS + slot] > 0)
-            add_item(p, slot, &offer->part->goods, pieces, buy[TC_BUY_SLOTS + slot], 0,
+            add_item(p, slot, &offer->part->goods, pieces, buy[TC_BUY_SLOTS + slot],
                      !isnan(a->c.wish[slot].price));
     }
 }
@@ -100,7 +92,7 @@ static void name_elsewhere(const struct purchase *p, const struct tc_basket_answ
             named++;
         }
         if (named > 0)
-            tc_text_addf(text, " at %s", p->shop[shop]->name);
+            tc_text_addf(text, " at %s", p->study->shops[shop]->name);
     }
 }
 
@@ -116,32 +108,64 @@ static void say(struct tc_sheet *sheet, const struct purchase *p, const char *se
         tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: %s", p->alternative->head, sentence);
 }
 
-/* What the own shop would bring for nothing, were a little more bought there. */
-static void tell_free_delivery(struct tc_sheet *sheet, const struct purchase *p,
-                               const struct tc_basket_answer *own)
+/* What a shop would bring for nothing, were a little more bought there. */
+static void tell_free_delivery(struct tc_sheet *sheet, const struct purchase *p)
 {
-    const struct tc_basket_shop *shop = &p->basket.shop[0];
-    tc_money short_of = shop->free_from - own->goods[0];
-    char more[TC_WORDS_SIZE], delivery[TC_WORDS_SIZE];
-    if (own->delivered[0] && shop->free_from > 0 && short_of < shop->delivery)
+    for (int s = 0; s < p->basket.shop_count; s++) {
+        const struct tc_shop_terms *shop = &p->basket.shop[s];
+        tc_money short_of = shop->free_from - p->own.goods[s];
+        char more[TC_WORDS_SIZE], delivery[TC_WORDS_SIZE];
+        if (!p->own.delivered[s] || shop->free_from == 0 || short_of >= shop->delivery)
+            continue;
         say(sheet, p,
             tc_sheet_format(sheet, "%s more at %s makes delivery free, which saves %s.",
-                            tc_phrase_money(more, short_of, p->study->region.currency), p->shop[0]->name,
+                            tc_phrase_money(more, short_of, p->study->region.currency),
+                            p->study->shops[s]->name,
                             tc_phrase_money(delivery, shop->delivery, p->study->region.currency)));
+    }
 }
 
-static void tell_spread(struct tc_sheet *sheet, struct purchase *p, const struct tc_basket_answer *own)
+/* What everything at one shop comes to, beside what is bought now; false where it does not sell all. */
+static bool all_at(struct purchase *p, int shop, tc_money *more)
+{
+    struct tc_basket_answer all;
+    for (int i = 0; i < p->basket.item_count; i++)
+        all.shop[i] = shop;
+    tc_basket_add_up(&p->basket, &all);
+    *more = tc_money_round(all.paid - p->own.paid, &p->status);
+    return all.unsold == 0;
+}
+
+/* "all at one shop costs more: 4.80 USD at corner-barn, 12.30 USD at mill-pond." */
+static void tell_one_shop(struct tc_sheet *sheet, struct purchase *p)
+{
+    struct tc_text where = TC_TEXT_EMPTY;
+    for (int s = p->study->several ? 0 : 1; s < p->basket.shop_count; s++) {
+        tc_money more;
+        char money[TC_WORDS_SIZE];
+        if (all_at(p, s, &more) && more > 0)
+            tc_text_addf(&where, "%s%s at %s", where.length > 0 ? ", " : "",
+                         tc_phrase_money(money, more, p->study->region.currency), p->study->shops[s]->name);
+    }
+    if (where.failed)
+        p->status = TC_NO_MEMORY;
+    else if (where.length > 0)
+        say(sheet, p, tc_sheet_format(sheet, "all at one shop costs more: %s.", tc_text_string(&where)));
+    tc_text_free(&where);
+}
+
+static void tell_spread(struct tc_sheet *sheet, struct purchase *p)
 {
     struct tc_basket_answer best;
     p->status = tc_basket_spread(&p->basket, &best);
     if (p->status != TC_OK)
         return;
-    tc_money saved = tc_money_round(own->paid - best.paid, &p->status);
+    tc_money saved = tc_money_round(p->own.paid - best.paid, &p->status);
     if (saved <= 0) {
         if (!p->advise)
             say(sheet, p,
                 tc_sheet_format(sheet, "no other way to shop in %s costs less today than all at %s.",
-                                p->study->region.name, p->shop[0]->name));
+                                p->study->region.name, p->study->shops[0]->name));
         return;
     }
     struct tc_text where = TC_TEXT_EMPTY;
@@ -153,7 +177,7 @@ static void tell_spread(struct tc_sheet *sheet, struct purchase *p, const struct
         say(sheet, p,
             tc_sheet_format(sheet, "buying %s saves %s over buying all at %s, delivery and tax included.",
                             tc_text_string(&where), tc_phrase_money(money, saved, p->study->region.currency),
-                            p->shop[0]->name));
+                            p->study->shops[0]->name));
     tc_text_free(&where);
 }
 
@@ -170,12 +194,13 @@ static enum tc_status compare(struct tc_sheet *sheet, const struct tc_study *stu
     p->advise = advise;
     list_shops(p);
     list_items(p);
-    struct tc_basket_answer own = {.shop = {0}};
     if (p->status == TC_OK && p->basket.item_count > 0) {
-        tc_basket_add_up(&p->basket, &own);
-        tell_free_delivery(sheet, p, &own);
-        if (p->basket.shop_count > 1)
-            tell_spread(sheet, p, &own);
+        tc_basket_add_up(&p->basket, &p->own);
+        tell_free_delivery(sheet, p);
+        if (p->basket.shop_count > 1 && !alternative->c.market)
+            tell_spread(sheet, p);
+        if (p->basket.shop_count > 1 && alternative->c.market && !advise)
+            tell_one_shop(sheet, p);
     }
     enum tc_status status = p->status;
     free(p);

@@ -149,26 +149,27 @@ struct tc_source tc_source_region(struct tc_sheet *sheet, const struct tc_study 
     return typed_or(sheet, study, path, "region", study->region.name, key);
 }
 
-struct tc_source tc_source_shop(struct tc_sheet *sheet, const struct tc_study *study, const char *key)
+struct tc_source tc_source_shop(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct tc_shop *shop, const char *key)
 {
     char path[3 * TC_NAME_SIZE];
-    if (!study->shop)
+    if (!shop)
         return tc_source_assumed("no shop");
-    snprintf(path, sizeof path, "shop %s/%s", study->shop->name, key);
-    return typed_or(sheet, study, path, "shop", study->shop->name, key);
+    snprintf(path, sizeof path, "shop %s/%s", shop->name, key);
+    return typed_or(sheet, study, path, "shop", shop->name, key);
 }
 
-struct tc_source tc_source_price(struct tc_sheet *sheet, const struct tc_study *study, int slot,
-                                 const struct tc_goods *goods)
+struct tc_source tc_source_price(struct tc_sheet *sheet, const struct tc_study *study,
+                                 const struct tc_shop *shop, int slot, const struct tc_goods *goods)
 {
     const struct tc_sections *sections = study->stock->sections;
     const char *kind = slot < 0 ? "tank" : tc_slot_name((enum tc_slot)slot);
-    if (!study->shop || !tc_stock_listed(study->stock, study->shop, slot, goods))
+    if (!shop || !tc_stock_listed(study->stock, shop, slot, goods))
         return tc_source_item(sheet, study, kind, goods->name, "price");
     for (size_t i = sections->count; i-- > 0;) { /* of several the last counts */
         const struct tc_section *section = sections->items[i];
         const struct tc_ini_key *key = strcmp(section->kind, "prices") == 0 &&
-                                               strcmp(section->name, study->shop->name) == 0 &&
+                                               strcmp(section->name, shop->name) == 0 &&
                                                strcmp(section->detail, kind) == 0
                                            ? key_in(section, goods->name)
                                            : NULL;

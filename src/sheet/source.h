@@ -23,11 +23,12 @@ struct tc_source tc_source_path(struct tc_sheet *sheet, const struct tc_study *s
 struct tc_source tc_source_setup(struct tc_sheet *sheet, const struct tc_study *study,
                                  const struct tc_setup *setup, const char *key);
 struct tc_source tc_source_region(struct tc_sheet *sheet, const struct tc_study *study, const char *key);
-struct tc_source tc_source_shop(struct tc_sheet *sheet, const struct tc_study *study, const char *key);
+struct tc_source tc_source_shop(struct tc_sheet *sheet, const struct tc_study *study,
+                                const struct tc_shop *shop, const char *key);
 
 /* What the shop of a study asks for a tank (slot < 0) or part. */
-struct tc_source tc_source_price(struct tc_sheet *sheet, const struct tc_study *study, int slot,
-                                 const struct tc_goods *goods);
+struct tc_source tc_source_price(struct tc_sheet *sheet, const struct tc_study *study,
+                                 const struct tc_shop *shop, int slot, const struct tc_goods *goods);
 
 /* A constant of tankcost-model(7), of that section; something assumed, and why. */
 struct tc_source tc_source_model(struct tc_sheet *sheet, const char *section);

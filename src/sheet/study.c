@@ -34,6 +34,13 @@ bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alterna
     return alternative->c.setup == &study->setup;
 }
 
+const struct tc_shop *tc_study_shop_of(const struct tc_study *study, const struct tc_alternative *alternative,
+                                       int line)
+{
+    int place = alternative->c.market ? alternative->cost.shop[line] : 0;
+    return place > 0 ? study->shops[place] : study->shop;
+}
+
 void tc_study_free(struct tc_study *study)
 {
     tc_counter_free(&study->counter);
@@ -42,7 +49,12 @@ void tc_study_free(struct tc_study *study)
     for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
         tc_unnamed_free(study->unnamed[i]);
         study->unnamed[i] = NULL;
+        free(study->own_offers[i].offers);
+        free(study->own_offers[i].asked);
+        study->own_offers[i] = (struct tc_own_offers){NULL, NULL};
     }
+    free(study->asked);
+    study->asked = NULL;
     study->offers = NULL;
     study->alternatives = NULL;
     study->offer_count = study->alternative_count = 0;

@@ -60,11 +60,25 @@ struct tc_study {
     struct tc_setup own_setup[TC_CANDIDATES_MAX]; /* of the candidates that name one, by their index */
     struct tc_region region;                      /* likewise, with the terms of the shop */
     const struct tc_shop *shop; /* that is bought at, in the stock; NULL where the region has none */
-    struct tc_tariffs tariffs;  /* of the region */
+    /* All sellers of the region, the one above first; at which of them is bought, study_market.h says. */
+    const struct tc_shop *shops[TC_SHOPS_MAX];
+    int shop_count;
+    struct tc_shop own_shops[TC_SHOPS_MAX]; /* the same with what is typed over them */
+    double shop_tax;                        /* what a shop's checkout adds */
+    bool fetched[TC_SHOPS_MAX]; /* an order is picked up there, which is what its delivery then costs */
+    tc_money order_fees[TC_SHOPS_MAX]; /* of a tank on special order */
+    struct tc_market market;           /* of these; its count is 0 where all is bought at the first */
+    bool several;                      /* everything may be bought at any of them */
+    struct tc_tariffs tariffs;         /* of the region */
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     double energy_price;                        /* minor units a further joule: what parts are compared by */
     struct tc_offer *offers;
     int offer_count;
+    tc_money *asked; /* what the offers' shops ask */
+    struct tc_own_offers {
+        struct tc_offer *offers;
+        tc_money *asked;
+    } own_offers[TC_CANDIDATES_MAX];               /* of those that say at which shop a part is bought */
     struct tc_counter counter;                     /* the offers, made ready for the plan's setup */
     struct tc_unnamed *unnamed[TC_CANDIDATES_MAX]; /* parts of candidates that have such, by their index */
     const struct tc_extra *extras[TC_EXTRAS_MAX];  /* that count, of the stock */
@@ -88,6 +102,11 @@ void tc_study_free(struct tc_study *study);
 void tc_study_margins(const struct tc_region *region, const struct tc_tariffs *tariffs,
                       const struct tc_running *before, struct tc_tariff_margin *electricity,
                       struct tc_tariff_margin *water);
+
+/* The shop at which a line of an alternative's purchase (TC_BUY_TANK, TC_BUY_SLOTS + slot) is bought; the
+ * study's own where it is bought nowhere, NULL where the region has none. */
+const struct tc_shop *tc_study_shop_of(const struct tc_study *study, const struct tc_alternative *alternative,
+                                       int line);
 
 /* Whether an alternative takes the plan's setup, with what is typed over it, and not one of its own. */
 bool tc_study_setup_shared(const struct tc_study *study, const struct tc_alternative *alternative);

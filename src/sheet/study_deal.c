@@ -8,10 +8,15 @@
 #include "core/cost/choose.h"
 #include "core/cost/counter_make.h"
 #include "core/cost/swap.h"
+#include "sheet/study_market.h"
 
-bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale)
+bool tc_study_sale_here(const struct tc_study *study, const struct tc_alternative *alternative,
+                        const struct tc_sale *sale)
 {
-    return study->shop && strcmp(sale->shop, study->shop->name) == 0;
+    if (!alternative->c.market)
+        return study->shop && strcmp(sale->shop, study->shop->name) == 0;
+    int place = tc_study_shop_place(study, sale->shop);
+    return place >= 0 && alternative->terms.shop[place].open;
 }
 
 bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way)
@@ -38,7 +43,14 @@ static void describe_deal(const struct tc_deal *deal, char how[TC_NAME_SIZE + 48
 static bool on_offer(const struct tc_study *study, const struct tc_alternative *alternative,
                      const struct tc_sale *sale)
 {
-    return tc_study_sale_here(study, sale) && tc_sale_covers(sale, &alternative->c.tank);
+    return tc_study_sale_here(study, alternative, sale) && tc_sale_covers(sale, &alternative->c.tank);
+}
+
+static void put_sale(const struct tc_study *study, const struct tc_sale *sale, struct tc_deal_terms *terms)
+{
+    int place = tc_study_shop_place(study, sale->shop);
+    terms->sale = sale;
+    terms->sale_shop = place > 0 ? place : 0;
 }
 
 /* The present value with a deal on these terms. TC_NO_RESULT where there is no price. */
@@ -93,7 +105,7 @@ static enum tc_status find_best(const struct tc_study *study, const struct tc_al
     enum tc_status status = TC_OK;
     for (size_t i = 0; i < study->stock->sale_count && goes_on(status); i++) {
         struct tc_deal_terms other = listed;
-        other.sale = &study->stock->sales[i];
+        put_sale(study, &study->stock->sales[i], &other);
         if (!on_offer(study, alternative, other.sale) || !tc_sale_runs(other.sale, study->today))
             continue;
         if (!best.compared) /* with the list price, now that there is something to compare */
@@ -111,7 +123,9 @@ static enum tc_status shop_terms(const struct tc_study *study, const struct tc_a
     *terms = alternative->terms;
     terms->typed = false;
     terms->ordered = alternative->c.tank.special_order || way.kind == TC_WAY_ORDER;
-    terms->sale = way.sale && on_offer(study, alternative, way.sale) ? way.sale : NULL;
+    terms->sale = NULL;
+    if (way.sale && on_offer(study, alternative, way.sale))
+        put_sale(study, way.sale, terms);
     return way.kind == TC_WAY_BEST ? find_best(study, alternative, terms) : TC_OK;
 }
 
@@ -193,6 +207,8 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     if (status == TC_OK)
         status = tc_cost_make(&c, equipment, prices, cost);
     tc_counter_free(&counter);
+    if (status == TC_OK && c.market && cost->shop[TC_BUY_TANK] >= 0)
+        tc_deal_settle(&prices->deal, cost->shop[TC_BUY_TANK]);
     return status;
 }
 
@@ -230,5 +246,6 @@ enum tc_status tc_study_terms(const struct tc_study *study, struct tc_alternativ
         .ordered = alternative->c.tank.special_order,
         .order_fee = tc_currency_money(currency, study->region.order_fee, &status),
     };
+    tc_study_market_terms(study, alternative, &status);
     return status;
 }

@@ -21,8 +21,9 @@ enum tc_status tc_study_terms(const struct tc_study *study, struct tc_alternativ
 enum tc_status tc_study_deal_planned(const struct tc_study *study, struct tc_alternative *alternative,
                                      struct tc_deal *deal);
 
-/* Whether a sale is held by the shop that is bought at. */
-bool tc_study_sale_here(const struct tc_study *study, const struct tc_sale *sale);
+/* Whether a sale is held by a shop at which an alternative's tanks may be bought. */
+bool tc_study_sale_here(const struct tc_study *study, const struct tc_alternative *alternative,
+                        const struct tc_sale *sale);
 
 /* The way named "list", "best", "order" or as a sale of the stock; false where it is none of them. */
 bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way);

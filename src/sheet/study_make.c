@@ -12,58 +12,25 @@
 #include "core/base/unit.h"
 #include "profile/template.h"
 #include "sheet/study_deal.h"
+#include "sheet/study_fault.h"
+#include "sheet/study_market.h"
 #include "sheet/typed_tank.h"
 
 /* A further load of this many kWh a month stands for a tank's when parts are compared. */
 #define TYPICAL_ENERGY 20.0
-
-static void plan_fault(const struct tc_study *study, struct tc_faults *faults, const char *what,
-                       const char *problem)
-{
-    char section[TC_NAME_SIZE + 8];
-    snprintf(section, sizeof section, "plan %s", study->plan.name);
-    tc_faults_error(faults, (struct tc_place){.section = section, .key = what}, "%s", problem);
-}
-
-/* "no setup 'shrimp-shlef'; did you mean 'shrimp-shelf'?" */
-static void unknown_name(const struct tc_study *study, struct tc_faults *faults, const char *kind,
-                         const char *name)
-{
-    char problem[TC_PROBLEM_SIZE];
-    const char *nearest = tc_stock_nearest(study->stock, kind, name);
-    if (nearest)
-        snprintf(problem, sizeof problem, "no %s '%s'; did you mean '%s'?", kind, name, nearest);
-    else
-        snprintf(problem, sizeof problem, "no %s '%s'; `tankcost stock` lists what there is", kind, name);
-    plan_fault(study, faults, kind, problem);
-}
 
 /* Applies the assumptions typed over to the study's own setup and region. */
 static bool apply_overrides(struct tc_study *study, struct tc_faults *faults)
 {
     char problem[TC_PROBLEM_SIZE];
     if (!tc_plan_assume_setup(&study->plan, &study->setup, problem)) {
-        plan_fault(study, faults, "setup", problem);
+        tc_study_fault(study, faults, "setup", problem);
         return false;
     }
     if (!tc_plan_assume_region(&study->plan, &study->region, problem) ||
         !tc_stock_tariffs(study->stock, &study->region, &study->tariffs, problem)) {
-        plan_fault(study, faults, "region", problem);
+        tc_study_fault(study, faults, "region", problem);
         return false;
-    }
-    return true;
-}
-
-static bool make_offers(struct tc_study *study)
-{
-    const struct tc_stock *stock = study->stock;
-    study->offers = calloc(stock->part_count ? stock->part_count : 1, sizeof *study->offers);
-    if (!study->offers)
-        return false;
-    for (size_t i = 0; i < stock->part_count; i++) {
-        const struct tc_part *part = &stock->parts[i];
-        double own = tc_stock_own_price(stock, study->shop, (int)part->slot, &part->goods);
-        study->offers[study->offer_count++] = tc_offer_make(part, own, study->region.currency);
     }
     return true;
 }
@@ -101,7 +68,7 @@ static bool pins_known(struct tc_study *study, const struct tc_alternative *alte
         const char *part = alternative->c.wish[slot].part;
         if (part && part[0] && strcmp(part, TC_UNNAMED) != 0 &&
             !tc_stock_part(study->stock, (enum tc_slot)slot, part)) {
-            unknown_name(study, faults, tc_slot_name((enum tc_slot)slot), part);
+            tc_study_unknown(study, faults, tc_slot_name((enum tc_slot)slot), part);
             ok = false;
         }
     }
@@ -114,7 +81,7 @@ static bool read_way(const struct tc_study *study, const char *name, struct tc_w
 {
     if (tc_study_way_find(study, name, way))
         return true;
-    unknown_name(study, faults, "sale", name);
+    tc_study_unknown(study, faults, "sale", name);
     return false;
 }
 
@@ -127,7 +94,7 @@ static const struct tc_setup *setup_of(struct tc_study *study, int index, struct
         return &study->setup;
     const struct tc_setup *own = tc_stock_setup(study->stock, name);
     if (!own) {
-        unknown_name(study, faults, "setup", name);
+        tc_study_unknown(study, faults, "setup", name);
         return NULL;
     }
     study->own_setup[index] = *own;
@@ -143,13 +110,13 @@ static bool find_extras(struct tc_study *study, struct tc_faults *faults)
     size_t count = all ? stock->extra_count : (size_t)plan->extra_count;
     study->extra_count = 0;
     if (count > TC_EXTRAS_MAX) {
-        plan_fault(study, faults, "extras", "there are more than 12; name those that count");
+        tc_study_fault(study, faults, "extras", "there are more than 12; name those that count");
         return false;
     }
     for (size_t i = 0; i < count; i++) {
         const struct tc_extra *extra = all ? &stock->extras[i] : tc_stock_extra(stock, plan->extras[i]);
         if (!extra) {
-            unknown_name(study, faults, "extra", plan->extras[i]);
+            tc_study_unknown(study, faults, "extra", plan->extras[i]);
             return false;
         }
         study->extras[study->extra_count++] = extra;
@@ -163,6 +130,7 @@ static struct tc_case usual_case(const struct tc_study *study, const struct tc_s
     return (struct tc_case){
         .setup = setup,
         .region = &study->region,
+        .market = study->several ? &study->market : NULL,
         .offers = study->offers,
         .offer_count = study->offer_count,
         .years = (int)study->plan.years,
@@ -197,7 +165,7 @@ static enum tc_status start_named(struct tc_study *study, int index, struct tc_a
     const struct tc_candidate *plan = &study->plan.candidate[index];
     struct tc_tank tank;
     if (!tc_typed_tank(study->stock, plan, &tank)) {
-        unknown_name(study, faults, "tank", plan->tank);
+        tc_study_unknown(study, faults, "tank", plan->tank);
         return TC_SYNTAX;
     }
     const struct tc_setup *setup = setup_of(study, index, faults);
@@ -205,6 +173,9 @@ static enum tc_status start_named(struct tc_study *study, int index, struct tc_a
         return TC_SYNTAX;
     begin_alternative(study, plan, &tank, setup, alternative);
     alternative->index = index;
+    enum tc_status status = tc_study_market(study, alternative);
+    if (status != TC_OK)
+        return status;
     bool known = pins_known(study, alternative, faults);
     if (!read_way(study, plan->sale[0] ? plan->sale : study->plan.sale, &alternative->way, faults))
         known = false;
@@ -250,8 +221,9 @@ static void share_losses(struct tc_study *study, struct tc_faults *faults)
         if (!candidate || isnan(candidate->measured))
             continue;
         if (fit_losses(alternative) != TC_OK) {
-            plan_fault(study, faults, "measured",
-                       "no heat loss explains what the heater used; check the energy, the days and the room");
+            tc_study_fault(
+                study, faults, "measured",
+                "no heat loss explains what the heater used; check the energy, the days and the room");
             continue;
         }
         alternative->measured = true;
@@ -307,7 +279,7 @@ static enum tc_status finish_named(struct tc_study *study, struct tc_alternative
         char problem[TC_PROBLEM_SIZE];
         snprintf(problem, sizeof problem, "%s cannot be worked out: %s", alternative->plan->tank,
                  tc_status_text(status));
-        plan_fault(study, faults, "candidate", problem);
+        tc_study_fault(study, faults, "candidate", problem);
     }
     return status;
 }
@@ -322,43 +294,11 @@ static enum tc_status refuse_gaps(const struct tc_study *study, const struct tc_
     if (tc_template_gaps(study->stock, region, &study->plan, TC_ASK_NEEDED, &gaps) > 0) {
         snprintf(problem, sizeof problem, "'%s' is a template that is not filled in; it still needs %s",
                  region->name, tc_text_string(&gaps));
-        plan_fault(study, faults, "region", problem);
+        tc_study_fault(study, faults, "region", problem);
         status = gaps.failed ? TC_NO_MEMORY : TC_SYNTAX;
     }
     tc_text_free(&gaps);
     return status;
-}
-
-/* The shop that is bought at, its terms in the region's record. */
-static bool find_shop(struct tc_study *study, struct tc_faults *faults)
-{
-    char problem[TC_PROBLEM_SIZE];
-    const char *name = study->plan.shop;
-    study->shop =
-        name[0] ? tc_stock_shop(study->stock, name) : tc_stock_first_shop(study->stock, study->region.name);
-    if (name[0] && !study->shop) {
-        unknown_name(study, faults, "shop", name);
-        return false;
-    }
-    if (!study->shop)
-        return true;
-    struct tc_shop shop = *study->shop;
-    if (strcmp(shop.region, study->region.name) != 0) {
-        snprintf(problem, sizeof problem, "the shop '%s' is in '%s', not in '%s'", shop.name, shop.region,
-                 study->region.name);
-        plan_fault(study, faults, "shop", problem);
-        return false;
-    }
-    if (!tc_plan_assume_shop(&study->plan, &shop, study->region.currency, problem)) {
-        plan_fault(study, faults, "shop", problem);
-        return false;
-    }
-    study->region.delivery = shop.delivery;
-    study->region.delivery_free_from = shop.delivery_free_from;
-    study->region.order_fee = shop.order_fee;
-    if (shop.seller == TC_SELLER_PRIVATE)
-        study->region.sales_tax = 0;
-    return true;
 }
 
 static enum tc_status find_records(struct tc_study *study, struct tc_faults *faults)
@@ -366,9 +306,9 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
     const struct tc_setup *setup = tc_stock_setup(study->stock, study->plan.setup);
     const struct tc_region *region = tc_stock_region(study->stock, study->plan.region);
     if (!setup)
-        unknown_name(study, faults, "setup", study->plan.setup);
+        tc_study_unknown(study, faults, "setup", study->plan.setup);
     if (!region)
-        unknown_name(study, faults, "region", study->plan.region);
+        tc_study_unknown(study, faults, "region", study->plan.region);
     struct tc_way way;
     bool known = read_way(study, study->plan.sale, &way, faults);
     if (!setup || !region || !known)
@@ -378,9 +318,9 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         return status;
     study->setup = *setup;
     study->region = *region;
-    return apply_overrides(study, faults) && find_shop(study, faults) && find_extras(study, faults)
-               ? TC_OK
-               : TC_SYNTAX;
+    if (!apply_overrides(study, faults) || !find_extras(study, faults))
+        return TC_SYNTAX;
+    return tc_study_shops(study, faults);
 }
 
 static void tell_heads_apart(struct tc_study *study)
@@ -404,7 +344,7 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     tc_study_margins(&study->region, &study->tariffs, NULL, &study->electricity, &study->water);
     study->energy_price = energy_price(study);
     study->alternatives = calloc(TC_CANDIDATES_MAX, sizeof *study->alternatives);
-    if (!study->alternatives || !make_offers(study))
+    if (!study->alternatives || tc_study_offers(study) != TC_OK)
         return TC_NO_MEMORY;
     const struct tc_case usual = usual_case(study, &study->setup);
     if (tc_counter_make(&study->counter, &usual) != TC_OK)

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "sheet/study_market.h"
 #include "sheet/uncertain_collect.h"
 
 /* One alternative with everything of it that a figure may change. */
@@ -17,8 +18,9 @@ struct tc_varied {
     struct tc_sale sale;
     struct tc_part parts[TC_SLOT_COUNT];
     struct tc_offer offers[TC_SLOT_COUNT];
-    double local_price, typed_price; /* major units; NAN where none */
-    double part_local_price[TC_SLOT_COUNT];
+    double typed_price; /* major units; NAN where none, like these, by shop: */
+    double local_price[TC_SHOPS_MAX], part_local_price[TC_SLOT_COUNT][TC_SHOPS_MAX];
+    tc_money asked[TC_SLOT_COUNT][TC_SHOPS_MAX];
     double pin_price[TC_SLOT_COUNT], pin_next[TC_SLOT_COUNT];
 };
 
@@ -33,20 +35,24 @@ static void copy_alternative(const struct tc_study *study, const struct tc_alter
     varied->setup = *alternative->c.setup;
     if (alternative->prices.deal.sale)
         varied->sale = *alternative->prices.deal.sale;
-    varied->local_price = tc_stock_own_price(study->stock, study->shop, -1, &alternative->c.tank.goods);
+    int shops = study->shop_count > 0 ? study->shop_count : 1; /* of none there is no list */
+    for (int s = 0; s < shops; s++)
+        varied->local_price[s] =
+            tc_stock_own_price(study->stock, study->shops[s], -1, &alternative->c.tank.goods);
     varied->typed_price = alternative->plan->price;
     heat->c = tc_equipment_heat(&alternative->c, &alternative->equipment);
     heat->year = alternative->cost.running.heat;
     varied->c.known = heat;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
-        varied->part_local_price[slot] = varied->pin_price[slot] = varied->pin_next[slot] = NAN;
+        varied->pin_price[slot] = varied->pin_next[slot] = NAN;
         if (!offer)
             continue;
         varied->parts[slot] = *offer->part;
         varied->offers[slot] = *offer;
-        varied->part_local_price[slot] =
-            tc_stock_own_price(study->stock, study->shop, slot, &offer->part->goods);
+        for (int s = 0; s < shops; s++)
+            varied->part_local_price[slot][s] =
+                tc_stock_own_price(study->stock, study->shops[s], slot, &offer->part->goods);
     }
 }
 
@@ -64,6 +70,13 @@ static bool moves_tariffs(const struct tc_target *target)
     return false;
 }
 
+/* Whether what shops take follows a target. */
+static bool moves_shops(const struct tc_target *target)
+{
+    return target->place == TC_AT_SHOP ||
+           (target->place == TC_AT_REGION && target->offset == offsetof(struct tc_region, sales_tax));
+}
+
 enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc_study *study)
 {
     *uncertain = (struct tc_uncertain){.study = study};
@@ -74,8 +87,10 @@ enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc
     for (int i = 0; i < study->alternative_count; i++)
         copy_alternative(study, &study->alternatives[i], &uncertain->alternatives[i], &uncertain->heats[i]);
     enum tc_status status = tc_uncertain_collect(uncertain);
-    for (int i = 0; i < uncertain->target_count; i++)
+    for (int i = 0; i < uncertain->target_count; i++) {
         uncertain->tariffs_vary = uncertain->tariffs_vary || moves_tariffs(&uncertain->targets[i]);
+        uncertain->shops_vary = uncertain->shops_vary || moves_shops(&uncertain->targets[i]);
+    }
     return status;
 }
 
@@ -101,6 +116,11 @@ struct shared {
     const struct tc_tariff_margin *electricity, *water; /* the study's, or else */
     struct tc_tariff_margin own_electricity, own_water; /* these, of these tariffs */
     struct tc_tariffs tariffs;
+    /* Where they vary: */
+    struct tc_shop shops[TC_SHOPS_MAX];
+    struct tc_market market;
+    tc_money order_fees[TC_SHOPS_MAX];
+    enum tc_status status;
 };
 
 static void put(void *record, const struct tc_target *target, double value)
@@ -117,6 +137,7 @@ static void put_shared(struct shared *shared, const struct tc_target *target, do
     case TC_AT_ELECTRICITY: put(&shared->tariffs.electricity, target, value); break;
     case TC_AT_WATER: put(&shared->tariffs.water, target, value); break;
     case TC_AT_DISCOUNT: shared->discount = value; break;
+    case TC_AT_SHOP: put(&shared->shops[target->shop], target, value); break;
     case TC_AT_EXTRA: put(&shared->extra[target->alternative], target, value); break;
     default: break;
     }
@@ -128,18 +149,34 @@ static void put_varied(struct tc_varied *varied, const struct tc_target *target,
     case TC_AT_OWN_SETUP: put(&varied->setup, target, value); break;
     case TC_AT_TANK: put(&varied->c.tank, target, value); break;
     case TC_AT_SALE: put(&varied->sale, target, value); break;
-    case TC_AT_LOCAL_PRICE: varied->local_price = value; break;
+    case TC_AT_LOCAL_PRICE: varied->local_price[target->shop] = value; break;
     case TC_AT_TYPED_PRICE: varied->typed_price = value; break;
     case TC_AT_TYPED_LIFE: varied->prices.tank_life = value; break;
     case TC_AT_TYPED_RESALE: varied->prices.tank_resale = value; break;
     case TC_AT_PART: put(&varied->parts[target->slot], target, value); break;
-    case TC_AT_PART_LOCAL_PRICE: varied->part_local_price[target->slot] = value; break;
+    case TC_AT_PART_LOCAL_PRICE: varied->part_local_price[target->slot][target->shop] = value; break;
     case TC_AT_PIN_PRICE: varied->pin_price[target->slot] = value; break;
     case TC_AT_PIN_NEXT: varied->pin_next[target->slot] = value; break;
     case TC_AT_PIN_LIFE: varied->c.wish[target->slot].life = value; break;
     case TC_AT_PIN_RESALE: varied->c.wish[target->slot].resale = value; break;
     default: break;
     }
+}
+
+/* What the shops take anew, and the terms of the first in the region, as where all is bought at one. */
+static void make_shops(const struct tc_study *study, struct shared *shared)
+{
+    bool untaxed = study->shop && study->shop->seller == TC_SELLER_PRIVATE;
+    double tax = untaxed ? study->shop_tax : tc_region_added_tax(&shared->region);
+    shared->market.count = study->market.count;
+    for (int s = 0; s < study->shop_count && shared->status == TC_OK; s++)
+        shared->status = tc_study_shop_terms(study, tax, &shared->shops[s], &shared->market.shop[s],
+                                             &shared->order_fees[s]);
+    if (study->shop_count == 0)
+        return;
+    shared->region.delivery = shared->shops[0].delivery;
+    shared->region.delivery_free_from = shared->shops[0].delivery_free_from;
+    shared->region.order_fee = shared->shops[0].order_fee;
 }
 
 /* The region's flat prices, where no tariff is named, are tariffs as well. */
@@ -149,6 +186,9 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
     shared->setup = study->setup;
     shared->region = study->region;
     shared->discount = study->plan.discount;
+    shared->status = TC_OK;
+    if (uncertain->shops_vary)
+        memcpy(shared->shops, study->own_shops, sizeof shared->shops);
     if (uncertain->tariffs_vary)
         shared->tariffs = study->tariffs;
     for (int i = 0; i < study->extra_count; i++)
@@ -157,6 +197,8 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
         put_shared(shared, &uncertain->targets[i], values[uncertain->targets[i].figure]);
     for (int i = 0; i < study->extra_count; i++)
         shared->due[i] = tc_extra_due(&shared->extra[i], study->region.currency);
+    if (uncertain->shops_vary)
+        make_shops(study, shared);
     shared->electricity = &study->electricity;
     shared->water = &study->water;
     if (!uncertain->tariffs_vary)
@@ -168,10 +210,19 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
     shared->water = &shared->own_water;
 }
 
-/* The price of one part, as figures and region have it. */
+/* The price of one part, as figures and region have it; at the shops that sell it. */
 static void price_part(struct tc_varied *varied, struct tc_currency currency, enum tc_slot slot)
 {
-    varied->offers[slot] = tc_offer_make(&varied->parts[slot], varied->part_local_price[slot], currency);
+    const struct tc_market *market = varied->c.market;
+    const struct tc_offer was = varied->offers[slot];
+    bool open[TC_SHOPS_MAX];
+    for (int s = 0; market && was.asked && s < market->count; s++)
+        open[s] = was.asked[s] != TC_NOT_SOLD;
+    varied->offers[slot] =
+        market && was.asked
+            ? tc_offer_spread(&varied->parts[slot], varied->part_local_price[slot], open, market, currency,
+                              varied->asked[slot])
+            : tc_offer_make(&varied->parts[slot], varied->part_local_price[slot][0], currency);
     if (!isnan(varied->pin_price[slot]))
         varied->c.wish[slot].price = round(varied->pin_price[slot] * tc_currency_scale(currency));
     if (!isnan(varied->pin_next[slot]))
@@ -180,13 +231,20 @@ static void price_part(struct tc_varied *varied, struct tc_currency currency, en
 
 /* The deal anew, on the study's terms but for the figures. */
 static enum tc_status make_deal(const struct tc_alternative *alternative, struct tc_varied *varied,
-                                const struct tc_region *region)
+                                const struct tc_region *region, const tc_money order_fees[])
 {
     enum tc_status status = TC_OK;
     struct tc_deal_terms terms = alternative->terms;
     double list;
-    terms.listed = tc_goods_price(&varied->c.tank.goods, varied->local_price, region->currency, &list);
+    terms.listed = tc_goods_price(&varied->c.tank.goods, varied->local_price[0], region->currency, &list);
     terms.list = tc_currency_money(region->currency, list, &status);
+    for (int s = 0; s < terms.shops; s++) {
+        struct tc_deal_shop *shop = &terms.shop[s];
+        if (shop->listed &&
+            tc_goods_price(&varied->c.tank.goods, varied->local_price[s], region->currency, &list))
+            shop->list = tc_currency_money(region->currency, list, &status);
+        shop->order_fee = order_fees[s];
+    }
     terms.nominal_volume = varied->c.tank.nominal_volume;
     terms.order_fee = tc_currency_money(region->currency, region->order_fee, &status);
     if (terms.typed)
@@ -217,6 +275,8 @@ static double alternative_cost(const struct tc_uncertain *uncertain, int index, 
     double value = NAN;
     varied.c.setup = varied.own_setup ? &varied.setup : &shared->setup;
     varied.c.region = &shared->region;
+    if (varied.c.market && uncertain->shops_vary)
+        varied.c.market = &shared->market;
     varied.c.discount = shared->discount;
     memcpy(varied.c.due, shared->due, (size_t)varied.c.due_count * sizeof varied.c.due[0]);
     varied.prices.electricity = shared->electricity;
@@ -232,7 +292,10 @@ static double alternative_cost(const struct tc_uncertain *uncertain, int index, 
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (varied.equipment.slot[slot].offer)
             price_part(&varied, shared->region.currency, (enum tc_slot)slot);
-    enum tc_status status = make_deal(alternative, &varied, &shared->region);
+    const tc_money *fees = uncertain->shops_vary ? shared->order_fees : uncertain->study->order_fees;
+    enum tc_status status = shared->status;
+    if (status == TC_OK)
+        status = make_deal(alternative, &varied, &shared->region, fees);
     if (status == TC_OK)
         status = measure(&varied);
     if (status == TC_OK)

@@ -120,9 +120,19 @@ static enum tc_status target_shared(struct tc_uncertain *uncertain, const struct
     return TC_OK;
 }
 
-static bool at_shop(const struct tc_study *study, const char *name)
+/* The place of a shop among those that are bought at; -1: it is not. */
+static int at_shop(const struct tc_study *study, const char *name)
 {
-    return study->shop && strcmp(study->shop->name, name) == 0;
+    for (int s = 0; s < study->shop_count; s++)
+        if (strcmp(study->shops[s]->name, name) == 0)
+            return s;
+    return -1;
+}
+
+/* Whether an alternative is bought at more than the study's own shop, or it is that. */
+static bool may_buy_at(const struct tc_alternative *alternative, int shop)
+{
+    return shop == 0 || (shop > 0 && alternative->c.market);
 }
 
 /* The setup of an alternative that has one of its own. */
@@ -155,7 +165,8 @@ static enum tc_status target_tank(struct tc_uncertain *uncertain, const struct t
         target.place = TC_AT_SALE;
         return add_target(uncertain, target);
     }
-    if (strcmp(doubtful->kind, "prices") == 0 && at_shop(uncertain->study, doubtful->item) &&
+    target.shop = at_shop(uncertain->study, doubtful->item);
+    if (strcmp(doubtful->kind, "prices") == 0 && may_buy_at(alternative, target.shop) &&
         strncmp(doubtful->key, "tank ", 5) == 0 && strcmp(doubtful->key + 5, tank) == 0) {
         target.place = TC_AT_LOCAL_PRICE;
         target.offset = 0;
@@ -168,22 +179,27 @@ static enum tc_status target_parts(struct tc_uncertain *uncertain, const struct 
                                    int index)
 {
     const struct tc_study *study = uncertain->study;
+    const struct tc_alternative *alternative = &study->alternatives[index];
+    int shop = at_shop(study, doubtful->item);
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &study->alternatives[index].equipment.slot[slot];
+        const struct tc_filled *filled = &alternative->equipment.slot[slot];
         const char *kind = tc_slot_name(slot);
         size_t length = strlen(kind);
         if (!filled->offer)
             continue;
         const char *part = filled->offer->part->goods.name;
-        struct tc_target target = {
-            .alternative = index, .slot = slot, .offset = doubtful->offset, .span = doubtful->span};
+        struct tc_target target = {.alternative = index,
+                                   .slot = slot,
+                                   .shop = shop,
+                                   .offset = doubtful->offset,
+                                   .span = doubtful->span};
         enum tc_status status = TC_OK;
         if (strcmp(doubtful->kind, kind) == 0 && strcmp(doubtful->item, part) == 0 &&
             in_currency(study, doubtful)) {
             target.place = TC_AT_PART;
             status = add_target(uncertain, target);
-        } else if (strcmp(doubtful->kind, "prices") == 0 && at_shop(study, doubtful->item) &&
+        } else if (strcmp(doubtful->kind, "prices") == 0 && may_buy_at(alternative, shop) &&
                    strncmp(doubtful->key, kind, length) == 0 && doubtful->key[length] == ' ' &&
                    strcmp(doubtful->key + length + 1, part) == 0) {
             target.place = TC_AT_PART_LOCAL_PRICE;
@@ -295,8 +311,9 @@ static enum tc_status find_overrides(struct tc_uncertain *uncertain)
         const struct tc_override *override = &plan->override[i];
         const struct tc_key_table *table = tc_key_table_find(override->kind);
         const struct tc_key *key = table ? tc_key_find(table, override->key) : NULL;
-        if (override->spread.shape == TC_SPREAD_FIXED || !key ||
-            (override->shop[0] != '\0' && !at_shop(uncertain->study, override->shop)))
+        int shop = override->shop[0] != '\0' ? at_shop(uncertain->study, override->shop) : 0;
+        bool bought_at = shop == 0 || (shop > 0 && uncertain->study->market.count > 0);
+        if (override->spread.shape == TC_SPREAD_FIXED || !key || !bought_at)
             continue;
         if (key->form == TC_KEY_MONTHS) {
             enum tc_status status = find_months(uncertain, override, key); /* of the region alone */
@@ -306,13 +323,17 @@ static enum tc_status find_overrides(struct tc_uncertain *uncertain)
         }
         bool setup = strcmp(override->kind, "setup") == 0;
         int first = uncertain->target_count;
-        enum tc_status status = add_target(
-            uncertain, (struct tc_target){
-                           .place = setup ? TC_AT_SETUP : TC_AT_REGION, .offset = key->offset, .span = 1});
+        struct tc_target target = {.place = setup                       ? TC_AT_SETUP
+                                            : override->shop[0] != '\0' ? TC_AT_SHOP
+                                                                        : TC_AT_REGION,
+                                   .shop = shop,
+                                   .offset = key->offset,
+                                   .span = 1};
+        enum tc_status status = add_target(uncertain, target);
         if (status == TC_OK)
             status =
                 add_figure(uncertain, first, override->spread, dimension_of(override->kind, override->key),
-                           override->kind, "", override->key);
+                           override->kind, override->shop, override->key);
         if (status != TC_OK)
             return status;
     }

@@ -18,12 +18,13 @@ enum tc_place_of {
     TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
     TC_AT_DISCOUNT,
+    TC_AT_SHOP,  /* of the study, by its place there in `shop` */
     TC_AT_EXTRA, /* of the study, by its place there in `alternative` */
     /* of one alternative: */
     TC_AT_OWN_SETUP,
     TC_AT_TANK,
     TC_AT_SALE,
-    TC_AT_LOCAL_PRICE, /* the region's own list price of the tank */
+    TC_AT_LOCAL_PRICE, /* the list price of the tank at `shop` */
     TC_AT_TYPED_PRICE,
     TC_AT_TYPED_LIFE,
     TC_AT_TYPED_RESALE,
@@ -41,6 +42,7 @@ struct tc_target {
     enum tc_place_of place;
     int alternative;
     enum tc_slot slot;
+    int shop;      /* its place among those that are bought at */
     size_t offset; /* of the double in the record */
     int span;      /* so many doubles from there on are set */
 };
@@ -62,6 +64,7 @@ struct tc_uncertain {
     size_t capacity, target_capacity;
     struct tc_varied *alternatives; /* the study's alternatives, ready to be copied and varied */
     struct tc_known_heat *heats;    /* of the alternatives as the study has them */
+    bool shops_vary;                /* what shops take is drawn, or the tax they add */
     bool tariffs_vary;              /* the household's bill must be worked out again for each draw */
 };
 

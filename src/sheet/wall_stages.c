@@ -100,7 +100,8 @@ static bool sale_counts(const struct staging *staging, int model, const struct t
     const struct tc_alternative *alternative = &staging->wall_study->alternatives[model];
     bool way = alternative->way.kind == TC_WAY_BEST ||
                (alternative->way.kind == TC_WAY_SALE && alternative->way.sale == sale);
-    return way && !alternative->terms.typed && tc_study_sale_here(staging->wall_study->study, sale) &&
+    return way && !alternative->terms.typed &&
+           tc_study_sale_here(staging->wall_study->study, alternative, sale) &&
            tc_sale_covers(sale, &alternative->c.tank);
 }
 

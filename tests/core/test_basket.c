@@ -26,7 +26,7 @@ static void draw_basket(struct tc_random *random, int items, int shops, struct t
     basket->item_count = 1 + draw_below(random, items);
     basket->shop_count = 1 + draw_below(random, shops);
     for (int s = 0; s < basket->shop_count; s++) {
-        struct tc_basket_shop *shop = &basket->shop[s];
+        struct tc_shop_terms *shop = &basket->shop[s];
         shop->delivery = draw_below(random, 4) == 0 ? 0 : 10 * draw_below(random, 60);
         shop->free_from =
             draw_below(random, 3) == 0 ? 0 : 10 * (1 + draw_below(random, 100 * basket->item_count));

@@ -928,7 +928,7 @@ static void one_price_changes_the_lines_that_depend_on_it(void **state)
     CHANGES(&s, 0, 0, 0);
     s.prices.deal.each += 100;
     CHANGES(&s, tank | tax, 0, LIFE(PURCHASE));
-    s.prices.deal.list += 100;
+    s.prices.deal.later += 100;
     CHANGES(&s, 0, 0, LIFE(RESALE));
     sample_offer(&s, "hang-on-m")->upkeep += 100;
     CHANGES(&s, 0, 1U << TC_RUN_SUPPLIES, LIFE(SUPPLIES));

@@ -649,7 +649,7 @@ static void every_offer_counts(void **state)
     s.fit.demand.heat = 40;
     for (int i = 0; i <= MANY; i++) {
         parts[i] = (struct tc_part){.slot = TC_SLOT_HEATER, .goods = {.life = 5}, .as.heater = {50}};
-        offers[i] = (struct tc_offer){&parts[i], true, i < MANY ? 9900 : 1800, 0};
+        offers[i] = (struct tc_offer){.part = &parts[i], .priced = true, .price = i < MANY ? 9900 : 1800};
     }
     assert_true(tc_fit_choose(&s.fit, TC_SLOT_HEATER, offers, MANY + 1, NULL, &best));
     assert_ptr_equal(best.offer, &offers[MANY]);

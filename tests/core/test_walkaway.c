@@ -23,13 +23,13 @@ static tc_money value_at(const struct sample *s, tc_money price)
     static struct tc_cost cost; /* large */
     struct tc_deal_terms terms = sample_terms(s);
     terms.listed = s->prices.deal.listed;
-    terms.list = s->prices.deal.list;
+    terms.list = s->prices.deal.later;
     terms.typed = true;
     terms.price = price;
     assert_int_equal(tc_deal_make(&terms, &prices.deal), TC_OK);
     prices.deal.fee = s->prices.deal.fee;
     if (s->prices.deal.known)
-        prices.deal.list = s->prices.deal.list;
+        prices.deal.later = s->prices.deal.later;
     assert_int_equal(tc_cost_make(&s->c, &s->equipment, &prices, &cost), TC_OK);
     return cost.present_value;
 }

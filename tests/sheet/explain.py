@@ -368,6 +368,11 @@ DEMO = [
     ("bill", "start", True, "--set", "region/warm-water-price=0.1 / kWh", "--set", "setup/substrate-depth=none",
      "--set", "plan/hour-worth=12"),
     ("years", "start", True, "--set", "plan/hour-worth=12"),
+    ("list", "start", True, "--set", "plan/shop=several", "--set", "candidate 2/quantity=3", "--set", "candidate 3/sale=order",
+     "--set", "plan/pick-up=yes", "--set", "shop corner-barn/pick-up=4", "--set", "candidate 1/price=40",
+     "--set", "candidate 1/light-shop=corner-barn", "--set", "candidate 2/sale=starter-box"),
+    ("bill", "start", True, "--set", "candidate 3/shop=mill-pond", "--set", "candidate 3/sale=list",
+     "--set", "candidate 1/heater-shop=mill-pond", "--set", "shop mill-pond/delivery-free-from=9000"),
 ]
 
 for question, plan, told_all, *options in DEMO[::STEP]:

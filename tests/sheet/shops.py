@@ -69,8 +69,13 @@ def check(plan, own, region, tax, *words):
     return told
 
 
-told = check("start", "corner-barn", "lowmere", Decimal("0.07"))
-told += check("start", "mill-pond", "lowmere", Decimal("0.07"))
-if told == 0:
-    fault("no spread over shops saves anything in the demonstration")
-finish()
+def main():
+    told = check("start", "corner-barn", "lowmere", Decimal("0.07"))
+    told += check("start", "mill-pond", "lowmere", Decimal("0.07"))
+    if told == 0:
+        fault("no spread over shops saves anything in the demonstration")
+    finish()
+
+
+if __name__ == "__main__":
+    main()

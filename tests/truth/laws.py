@@ -27,8 +27,8 @@ import worlds
 class Plan:
     """One plan, and what its sheets say that differs."""
 
-    def __init__(self, program, folder, plan, today, name):
-        self.command = [program, "--profiles", str(folder), "--format", "json", "--today", today]
+    def __init__(self, program, folder, plan, today, name, *options):
+        self.command = [program, "--profiles", str(folder), "--format", "json", "--today", today, *options]
         self.plan, self.name, self.faults, self.checked = plan, name, [], 0
 
     def ask(self, sheet, *options):
@@ -106,8 +106,11 @@ def of_profiles(program, folder):
     for key, section in stock.items():
         if key[0] == "plan" and len(key) == 2:
             plan = Plan(program, folder, key[1], "2026-01-10", f"plan {key[1]}")
-            check(plan, round(section.number("years", "life", 10)), section.text("region"), 0.05)
-            yield plan
+            several = Plan(program, folder, key[1], "2026-01-10", f"plan {key[1]} at several shops",
+                           "--set", "plan/shop=several")
+            for one in (plan, several):
+                check(one, round(section.number("years", "life", 10)), section.text("region"), 0.05)
+                yield one
 
 
 def of_world(program, seed, doubted):

@@ -15,12 +15,12 @@ enum use { CLOSED, PAID, FREE, UNDECIDED };
 
 struct search {
     const struct tc_basket *basket;
-    double cost[TC_BASKET_ITEMS_MAX][TC_BASKET_SHOPS_MAX]; /* with tax; INFINITY where not sold */
-    int item[TC_BASKET_ITEMS_MAX];                         /* those that are sold, the dearest first */
+    double cost[TC_BASKET_ITEMS_MAX][TC_SHOPS_MAX]; /* with tax; INFINITY where not sold */
+    int item[TC_BASKET_ITEMS_MAX];                  /* those that are sold, the dearest first */
     int item_count;
     /* For each shop the items in the order in which it pays to buy them there to make its order larger. */
-    int by_ratio[TC_BASKET_SHOPS_MAX][TC_BASKET_ITEMS_MAX];
-    enum use use[TC_BASKET_SHOPS_MAX];
+    int by_ratio[TC_SHOPS_MAX][TC_BASKET_ITEMS_MAX];
+    enum use use[TC_SHOPS_MAX];
     long steps;
     double best;
     int best_shop[TC_BASKET_ITEMS_MAX];
@@ -29,7 +29,7 @@ struct search {
     int shop[TC_BASKET_ITEMS_MAX];        /* -1: not yet */
     double least[TC_BASKET_ITEMS_MAX];    /* at the shops that are used */
     double rest[TC_BASKET_ITEMS_MAX + 1]; /* sum of least from the k-th item of the order on */
-    double lacking[TC_BASKET_SHOPS_MAX];  /* goods a FREE shop's order still needs */
+    double lacking[TC_SHOPS_MAX];         /* goods a FREE shop's order still needs */
 };
 
 static bool sold(const struct search *search, int i, int s)
@@ -82,7 +82,7 @@ static void give_out(struct search *search, int k, double paid)
         return;
     }
     int i = search->item[k];
-    bool tried[TC_BASKET_SHOPS_MAX] = {false};
+    bool tried[TC_SHOPS_MAX] = {false};
     for (;;) { /* the cheapest shop first */
         int next = -1;
         for (int s = 0; s < search->basket->shop_count; s++)
@@ -198,7 +198,7 @@ static void decide(struct search *search, int s)
         try_uses(search);
         return;
     }
-    const struct tc_basket_shop *shop = &search->basket->shop[s];
+    const struct tc_shop_terms *shop = &search->basket->shop[s];
     search->use[s] = PAID;
     decide(search, s + 1);
     if (shop->delivery > 0 && shop->free_from > 0 && all_goods(search, s) >= (double)shop->free_from) {
@@ -233,11 +233,11 @@ static void sort_items(struct search *search)
 
 static bool in_range(const struct tc_basket *basket)
 {
-    if (basket->shop_count < 0 || basket->shop_count > TC_BASKET_SHOPS_MAX || basket->item_count < 0 ||
+    if (basket->shop_count < 0 || basket->shop_count > TC_SHOPS_MAX || basket->item_count < 0 ||
         basket->item_count > TC_BASKET_ITEMS_MAX)
         return false;
     for (int s = 0; s < basket->shop_count; s++) {
-        const struct tc_basket_shop *shop = &basket->shop[s];
+        const struct tc_shop_terms *shop = &basket->shop[s];
         if (shop->delivery < 0 || shop->free_from < 0 || !(shop->tax >= 0) || !isfinite(shop->tax))
             return false;
         for (int i = 0; i < basket->item_count; i++)
@@ -301,7 +301,7 @@ void tc_basket_add_up(const struct tc_basket *basket, struct tc_basket_answer *a
         answer->paid += ((double)item->price[s] + (double)item->fee[s]) * (1 + basket->shop[s].tax);
     }
     for (int s = 0; s < basket->shop_count; s++) {
-        const struct tc_basket_shop *shop = &basket->shop[s];
+        const struct tc_shop_terms *shop = &basket->shop[s];
         answer->delivered[s] = answer->goods[s] > 0 && shop->delivery > 0 &&
                                (shop->free_from == 0 || answer->goods[s] < shop->free_from);
         if (answer->delivered[s])

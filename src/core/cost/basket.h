@@ -23,40 +23,32 @@
 
 #include <stdbool.h>
 
-#include "core/money/money.h"
 #include "core/base/status.h"
+#include "core/goods/market.h"
+#include "core/money/money.h"
 
-enum { TC_BASKET_SHOPS_MAX = 16, TC_BASKET_ITEMS_MAX = 128 };
-
-/* The price of what a shop does not sell. */
-#define TC_NOT_SOLD (-1)
-
-struct tc_basket_shop {
-    tc_money delivery;  /* of one order, 0 or more */
-    tc_money free_from; /* goods worth this are brought for nothing; 0: never */
-    double tax;         /* share that the checkout adds to prices and fees */
-};
+enum { TC_BASKET_ITEMS_MAX = 128 };
 
 struct tc_basket_item {
-    tc_money price[TC_BASKET_SHOPS_MAX]; /* 0 or more, or TC_NOT_SOLD */
-    tc_money fee[TC_BASKET_SHOPS_MAX];   /* 0 or more, beside the price: of a special order */
+    tc_money price[TC_SHOPS_MAX]; /* 0 or more, or TC_NOT_SOLD */
+    tc_money fee[TC_SHOPS_MAX];   /* 0 or more, beside the price: of a special order */
 };
 
 struct tc_basket {
-    struct tc_basket_shop shop[TC_BASKET_SHOPS_MAX];
+    struct tc_shop_terms shop[TC_SHOPS_MAX];
     int shop_count;
     struct tc_basket_item item[TC_BASKET_ITEMS_MAX];
     int item_count;
 };
 
 struct tc_basket_answer {
-    int shop[TC_BASKET_ITEMS_MAX];       /* of each item; -1: no shop sells it */
-    tc_money goods[TC_BASKET_SHOPS_MAX]; /* worth of each order, without fees */
-    bool used[TC_BASKET_SHOPS_MAX];      /* something is bought there */
-    bool delivered[TC_BASKET_SHOPS_MAX]; /* and delivery is paid */
-    int unsold;                          /* items that no shop sells, left out of what is paid */
-    double paid;                         /* not rounded */
-    bool proven;                         /* false: the search gave up; a good answer, perhaps not the best */
+    int shop[TC_BASKET_ITEMS_MAX]; /* of each item; -1: no shop sells it */
+    tc_money goods[TC_SHOPS_MAX];  /* worth of each order, without fees */
+    bool used[TC_SHOPS_MAX];       /* something is bought there */
+    bool delivered[TC_SHOPS_MAX];  /* and delivery is paid */
+    int unsold;                    /* items that no shop sells, left out of what is paid */
+    double paid;                   /* not rounded */
+    bool proven;                   /* false: the search gave up; a good answer, perhaps not the best */
 };
 
 /*

@@ -193,9 +193,11 @@ static double heat_saved(const struct tc_bound *bound, const struct tc_equipment
            (bound->billed ? water_saved(bound, other) + work_saved(bound, other) : 0);
 }
 
-/* What delivery may be saved by goods that are worth so much more. */
+/* What delivery may be saved by goods that are worth so much more; in a market by other shops, too. */
 static double delivery_saved(const struct tc_bound *bound, double more)
 {
+    if (bound->c->market)
+        return bound->billed ? bound->spread : 0;
     const struct tc_region *region = bound->c->region;
     double scale = tc_currency_scale(region->currency), free_from = region->delivery_free_from * scale;
     bool pays = bound->billed && free_from > 0 && bound->goods < free_from + ROUNDING;
@@ -464,6 +466,17 @@ static void find_prices(struct tc_bound *bound, const struct tc_prices *prices,
                    region->warm_water_price * scale * energy * TC_WATER_HEAT_CAPACITY / JOULES_PER_KWH * rise;
 }
 
+/* What the first parts are bought for beyond the least that things could cost; false where it fails. */
+static bool find_spread(struct tc_bound *bound, const struct tc_prices *prices)
+{
+    struct tc_purchase purchase;
+    enum tc_status status = tc_purchase_make(bound->c, bound->first, prices, &purchase);
+    purchase.buy[TC_BUY_EXTRAS] = 0;
+    double paid = status == TC_OK ? (double)tc_money_sum(purchase.buy, TC_BUY_COUNT, &status) : 0;
+    bound->spread = fmax(0, paid - tc_purchase_least(bound->c, bound->first, prices));
+    return status == TC_OK;
+}
+
 void tc_bound_bill(struct tc_bound *bound, const struct tc_case *c, const struct tc_equipment *first,
                    const struct tc_prices *prices)
 {
@@ -484,6 +497,10 @@ void tc_bound_bill(struct tc_bound *bound, const struct tc_case *c, const struct
     bound->billed = true;
     bound->rounding = ROUNDING;
     bound->goods = tc_cost_goods(c, first, prices);
+    if (c->market && !find_spread(bound, prices)) {
+        bound->c = NULL;
+        return;
+    }
     find_prices(bound, prices, &sums);
     bound->air = least_air(bound);
     if (!isfinite(bound->low) || !isfinite(bound->high) || !isfinite(bound->water))

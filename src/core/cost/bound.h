@@ -32,6 +32,7 @@ struct tc_bound {
     double fresh;     /* and of changes beside: conditioner, the household's warm water */
     double hour;      /* of an hour of upkeep a year */
     double goods;     /* what counts for free delivery */
+    double spread; /* in a market what is paid more than everything where it is cheapest, delivery and all */
     double rounding;
     double heater; /* the least that a heater costs that is as strong as the first */
     double air;    /* and pumps for a m3/s of air */

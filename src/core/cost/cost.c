@@ -2,18 +2,7 @@
 #include "core/cost/cost.h"
 
 #include <math.h>
-
-/* The price of one piece, minor units: typed or as offered. */
-static double piece_price(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
-{
-    double typed = c->wish[slot].price;
-    return isnan(typed) ? (double)equipment->slot[slot].offer->price : typed;
-}
-
-static bool piece_priced(const struct tc_case *c, const struct tc_equipment *equipment, enum tc_slot slot)
-{
-    return equipment->slot[slot].offer->priced || !isnan(c->wish[slot].price);
-}
+#include <string.h>
 
 /* What is paid for goods, before tax: at first, for later replacements, and for new ones when they are sold.
  */
@@ -49,9 +38,9 @@ struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_e
     if (!offer)
         return (struct tc_item_life){.life = INFINITY, .first_life = INFINITY};
     int all = tc_equipment_pieces(c, equipment, slot);
-    int bought = all > prices->included[slot] ? all - prices->included[slot] : 0;
+    int bought = tc_purchase_pieces(c, equipment, prices, slot);
     const struct tc_goods *goods = &offer->part->goods;
-    double price = piece_price(c, equipment, slot);
+    double price = tc_purchase_piece(c, equipment, slot);
     bool typed_new = !isnan(wish->price) && isnan(wish->life);
     double later = offer->priced && !typed_new ? (double)offer->price : price;
     struct paid paid = {
@@ -87,7 +76,7 @@ struct tc_item_life tc_cost_tank_life(const struct tc_case *c, const struct tc_e
     const struct tc_goods *goods = &c->tank.goods;
     struct paid paid = {
         .first = (double)tc_deal_sum(deal, &status), /* in range: made with the deal */
-        .later = (double)deal->list * deal->quantity,
+        .later = (double)deal->later * deal->quantity,
     };
     paid.new_one = paid.later;
     if (!deal->listed)
@@ -123,7 +112,7 @@ static bool lacks_price(const struct tc_case *c, const struct tc_equipment *equi
         const struct tc_filled *filled = &equipment->slot[slot];
         if (filled->missing)
             return true;
-        if (!filled->offer || piece_priced(c, equipment, slot))
+        if (!filled->offer || tc_purchase_priced(c, equipment, slot))
             continue;
         if (tc_equipment_pieces(c, equipment, slot) > prices->included[slot] ||
             tc_item_replacements(&items[ITEM_SLOTS + i], c->years) > 0)
@@ -158,25 +147,16 @@ double tc_cost_goods(const struct tc_case *c, const struct tc_equipment *equipme
     return sum;
 }
 
-/* The purchase, line by line, and its sum. */
-static enum tc_status make_purchase(const struct tc_case *c, const struct tc_prices *prices,
-                                    const struct tc_item_life items[ITEM_COUNT], tc_money buy[TC_BUY_COUNT],
+/* The purchase, its extras with it, and its sum. */
+static enum tc_status make_purchase(const struct tc_case *c, const struct tc_equipment *equipment,
+                                    const struct tc_prices *prices, struct tc_purchase *purchase,
                                     tc_money *total)
 {
-    enum tc_status status = TC_OK;
-    const struct tc_region *region = c->region;
-    buy[TC_BUY_TANK] = tc_money_round(items[ITEM_TANK].price, &status);
-    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        buy[TC_BUY_SLOTS + slot] = tc_money_round(items[ITEM_SLOTS + slot].price, &status);
-    tc_money goods = tc_money_sum(buy, TC_BUY_SLOTS + TC_SLOT_COUNT, &status);
-    tc_money free_from = tc_currency_money(region->currency, region->delivery_free_from, &status);
-    bool delivered = goods > 0 && (free_from == 0 || goods < free_from);
-    buy[TC_BUY_DELIVERY] = tc_currency_money(region->currency, delivered ? region->delivery : 0, &status);
-    buy[TC_BUY_FEE] = prices->deal.fee;
-    tc_money taxable = tc_money_add(goods, prices->deal.fee, &status);
-    buy[TC_BUY_TAX] = tc_money_share(taxable, tc_region_added_tax(c->region), &status);
-    buy[TC_BUY_EXTRAS] = once_due(c, &status);
-    *total = tc_money_sum(buy, TC_BUY_COUNT, &status);
+    enum tc_status status = tc_purchase_make(c, equipment, prices, purchase);
+    if (status != TC_OK)
+        return status;
+    purchase->buy[TC_BUY_EXTRAS] = once_due(c, &status);
+    *total = tc_money_sum(purchase->buy, TC_BUY_COUNT, &status);
     return status;
 }
 
@@ -361,11 +341,14 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipmen
                                const struct tc_prices *prices, struct tc_cost *cost)
 {
     struct tc_item_life items[ITEM_COUNT];
+    struct tc_purchase purchase;
     enum tc_status status = make_items(c, equipment, prices, items);
     if (status == TC_OK)
-        status = make_purchase(c, prices, items, cost->buy, &cost->to_buy);
+        status = make_purchase(c, equipment, prices, &purchase, &cost->to_buy);
     if (status != TC_OK)
         return status;
+    memcpy(cost->buy, purchase.buy, sizeof cost->buy);
+    memcpy(cost->shop, purchase.shop, sizeof cost->shop);
     cost->incomplete = lacks_price(c, equipment, prices, items);
     return tc_cost_period(c, items, ITEM_COUNT, cost);
 }
@@ -387,12 +370,13 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
     struct tc_running_sums running;
     struct tc_load hours;
     bool by_hour = tc_tariff_by_hour(prices->electricity);
-    tc_money buy[TC_BUY_COUNT], purchase;
+    struct tc_purchase purchase;
+    tc_money to_buy;
     enum tc_status status = tc_running_add_up(c, equipment, &running, by_hour ? &hours : NULL);
     if (status == TC_OK)
         status = make_items(c, equipment, prices, items);
     if (status == TC_OK)
-        status = make_purchase(c, prices, items, buy, &purchase);
+        status = make_purchase(c, equipment, prices, &purchase, &to_buy);
     if (status != TC_OK)
         return status;
     struct yearly yearly = {
@@ -408,7 +392,7 @@ enum tc_status tc_cost_value(const struct tc_case *c, const struct tc_equipment 
     for (int i = 0; i < c->due_count; i++)
         yearly.extra[i] = c->due[i].once ? 0 : due_amount(c, i);
     double lines[TC_LIFE_COUNT];
-    discount_lines(c, items, ITEM_COUNT, purchase, &yearly, c->discount, lines);
+    discount_lines(c, items, ITEM_COUNT, to_buy, &yearly, c->discount, lines);
     *value = 0;
     for (int i = 0; i < TC_LIFE_COUNT; i++)
         *value += lines[i];

@@ -11,10 +11,12 @@
  *
  * Rules:
  *   - sales tax that the till adds is due on tank, parts and fee, not on
- *     delivery; it is rounded once for the whole purchase, and is part of the
- *     price of every later replacement;
+ *     delivery; it is rounded once for each shop, and is part of the price of
+ *     every later replacement;
  *   - delivery is free where tanks and parts, without tax and fee, are worth
  *     enough;
+ *   - at several shops (purchase.h) each thing is bought where all together cost
+ *     least at first; a later one costs what the cheapest of them asks for it;
  *   - replacements of tanks are bought at list price; those of parts at what
  *     the plan says the next one costs, else at the price typed for the first
  *     one, unless that was bought used, else as offered;
@@ -36,22 +38,11 @@
 
 #include <stdbool.h>
 
-#include "core/goods/deal.h"
-#include "core/cost/lifecycle.h"
-#include "core/cost/running.h"
 #include "core/cost/equipment.h"
+#include "core/cost/lifecycle.h"
+#include "core/cost/purchase.h"
+#include "core/cost/running.h"
 #include "core/tariff/tariff.h"
-
-/* Lines of the purchase: the tank, the slots in their order, and what comes on top. */
-enum {
-    TC_BUY_TANK,
-    TC_BUY_SLOTS, /* TC_BUY_SLOTS + slot */
-    TC_BUY_FEE = TC_BUY_SLOTS + TC_SLOT_COUNT,
-    TC_BUY_DELIVERY,
-    TC_BUY_TAX,
-    TC_BUY_EXTRAS, /* paid once */
-    TC_BUY_COUNT
-};
 
 /* Lines of a year: electricity by consumer first. */
 enum {
@@ -83,19 +74,10 @@ enum {
     TC_LIFE_COUNT
 };
 
-/* What a candidate's cost depends on beside its equipment. Money and rates in minor units. */
-struct tc_prices {
-    struct tc_deal deal;         /* for as many tanks as the case has */
-    double tank_life;            /* bought used: years it lasts; NAN: new */
-    double tank_resale;          /* share of its price that it fetches; NAN: as in its record */
-    int included[TC_SLOT_COUNT]; /* parts of the slot that the deal brings along */
-    const struct tc_tariff_margin *electricity; /* borrowed; of the household's bill, per kWh */
-    const struct tc_tariff_margin *water;       /* per m3 */
-};
-
 struct tc_cost {
     bool incomplete;
     tc_money buy[TC_BUY_COUNT], to_buy;
+    int shop[TC_BUY_FEE]; /* of tank and slots: at which shop each is bought (purchase.h) */
     tc_money run[TC_RUN_COUNT], each_year;
     tc_money extra[TC_EXTRAS_MAX];         /* of each of the case, in one of the two lines of extras */
     tc_money paid[TC_LIFE_COUNT], as_paid; /* over the period, in constant money */

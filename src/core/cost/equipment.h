@@ -18,6 +18,7 @@
 #include "core/cost/upkeep_time.h"
 #include "core/physics/heat.h"
 #include "core/goods/extra.h"
+#include "core/goods/market.h"
 #include "core/goods/setup.h"
 #include "core/goods/region.h"
 #include "core/goods/tank.h"
@@ -37,6 +38,7 @@ struct tc_slot_wish {
     double next;      /* of a later one, minor units; NAN: as much as this one, see cost.h */
     double life;      /* bought used: years the first one lasts; NAN: new */
     double resale;    /* share of a new one's price that it fetches; NAN: as in its record */
+    int at;           /* in a market the shop it is bought at, counted from 1; 0: any */
 };
 
 /* A year of heat worked out before. */
@@ -58,6 +60,7 @@ struct tc_case {
     struct tc_tank tank;
     const struct tc_setup *setup;
     const struct tc_region *region;
+    const struct tc_market *market; /* the shops it is bought at; NULL: one, whose terms are the region's */
     const struct tc_offer *offers;
     int offer_count;
     struct tc_slot_wish wish[TC_SLOT_COUNT];

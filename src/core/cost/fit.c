@@ -46,6 +46,38 @@ struct tc_offer tc_offer_make(const struct tc_part *part, double own, struct tc_
     return offer;
 }
 
+struct tc_offer tc_offer_spread(const struct tc_part *part, const double own[], const bool open[],
+                                const struct tc_market *market, struct tc_currency currency, tc_money asked[])
+{
+    struct tc_offer offer = {.part = part, .asked = asked, .least = INFINITY};
+    bool once = false;
+    for (int s = 0; s < market->count; s++) {
+        const struct tc_shop_terms *shop = &market->shop[s];
+        /* Who sells once sells what is on the list alone. */
+        struct tc_offer one = tc_offer_make(part, own[s], currency);
+        bool sold = open[s] && one.priced && !(shop->once && isnan(own[s]));
+        asked[s] = sold ? one.price : TC_NOT_SOLD;
+        if (!sold)
+            continue;
+        bool better =
+            !offer.priced || (once && !shop->once) || (once == shop->once && one.price < offer.price);
+        if (better) {
+            offer.price = one.price;
+            once = shop->once;
+        }
+        offer.priced = true;
+        offer.upkeep = one.upkeep;
+        offer.least = fmin(offer.least, (double)one.price * (1 + shop->tax));
+    }
+    return offer;
+}
+
+/* What one costs at first, with a tax on prices. */
+static double first_price(const struct tc_offer *offer, double tax)
+{
+    return offer->asked ? offer->least : (double)offer->price * (1 + tax);
+}
+
 /* each: what one piece has. */
 static void refuse_pieces(struct tc_verdict *verdict, enum tc_reason_code code, int pieces, double each,
                           double need)
@@ -290,7 +322,7 @@ double tc_fit_each(const struct tc_fit_case *fit, const struct tc_offer *offer)
     double energy = tc_fit_energy(fit, offer) * fit->energy_price;
     double hours =
         offer->part->slot == TC_SLOT_FILTER ? tc_upkeep_filter_hours(offer->part->as.filter.kind) : 0;
-    return price * (1 + tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
+    return first_price(offer, tax) + tc_item_replacements_value(&life, fit->discount, fit->years) -
            tc_item_residual(&life, fit->years) * tc_single_present_value(fit->discount, fit->years) +
            energy * tc_escalated_present_value(fit->discount, fit->energy_escalation, fit->years) +
            ((double)offer->upkeep * (1 + tax) + hours * fit->hour_worth) *

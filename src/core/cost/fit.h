@@ -42,6 +42,7 @@
 
 #include <stdbool.h>
 
+#include "core/goods/market.h"
 #include "core/goods/setup.h"
 #include "core/money/money.h"
 #include "core/goods/part.h"
@@ -53,6 +54,9 @@ struct tc_offer {
     bool priced;                /* false: the region has no price for it */
     tc_money price;             /* of one */
     tc_money upkeep;            /* of one, a year */
+    /* In a market (core/goods/market.h); price is then what a later one costs. */
+    const tc_money *asked; /* of one, by shop; borrowed; NULL: the price, wherever it is bought */
+    double least;          /* what one costs at least where it is asked for, with tax, not rounded */
 };
 
 /*
@@ -61,6 +65,16 @@ struct tc_offer {
  * one beyond the range of money.
  */
 struct tc_offer tc_offer_make(const struct tc_part *part, double own, struct tc_currency currency);
+
+/*
+ * The part as the shops of a market sell it; own: what each asks itself, major
+ * units, or NAN. What they ask goes to asked, which the offer borrows: not sold
+ * where a shop is not open. A later one costs what the cheapest open shop asks
+ * that does not sell just once (market.h).
+ */
+struct tc_offer tc_offer_spread(const struct tc_part *part, const double own[], const bool open[],
+                                const struct tc_market *market, struct tc_currency currency,
+                                tc_money asked[]);
 
 enum tc_reason_code {
     TC_FITS,

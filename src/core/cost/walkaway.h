@@ -10,7 +10,9 @@
  *
  * The present value rises with the price, by 1 + tax for each unit: what the
  * tank brings at the end follows the price of a new one. But for one step down, where the goods are worth
- * enough to be delivered free; both sides of the step are searched, the costlier one first.
+ * enough to be delivered free; both sides of the step are searched, the costlier one first. In a market the
+ * price is that of the deal's shop, and there is a step for each choice of parts that may be bought with the
+ * tank.
  */
 #ifndef TC_CORE_COST_WALKAWAY_H
 #define TC_CORE_COST_WALKAWAY_H

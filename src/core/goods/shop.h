@@ -25,6 +25,7 @@ struct tc_shop {
     enum tc_seller seller;
     double delivery;           /* of one order */
     double delivery_free_from; /* goods worth this are brought for nothing; 0: never */
+    double pick_up;            /* what it costs to fetch an order there; below 0: it cannot be fetched */
     double order_fee;          /* for a special order, each tank */
     bool invented;             /* its terms, prices and sales */
 };
