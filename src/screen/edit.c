@@ -117,7 +117,8 @@ static bool price_in_force(const struct tc_state *state, const struct tc_edit_pa
     if (!tc_edit_slot_of(parts->key, "-price", &slot))
         return false;
     const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
-    *price = offer ? offer->price : 0;
+    int shop = alternative->c.market ? alternative->cost.shop[TC_BUY_SLOTS + (int)slot] : -1;
+    *price = !offer ? 0 : shop >= 0 && offer->asked ? offer->asked[shop] : offer->price;
     return offer && offer->priced;
 }
 

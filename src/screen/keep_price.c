@@ -44,11 +44,15 @@ bool tc_keep_price_possible(const struct tc_state *state)
     return find_typed(state, &typed);
 }
 
-/* The shop that is bought at, where its lists may be written; else NULL, which is told. */
-static const struct tc_shop *own_shop(struct tc_state *state)
+/* The shop that it is bought at, where its lists may be written; else NULL, which is told. */
+static const struct tc_shop *own_shop(struct tc_state *state, const struct typed *typed)
 {
     char head[TC_SECTION_HEAD_SIZE];
-    const struct tc_shop *shop = state->study ? state->study->shop : NULL;
+    const struct tc_alternative *alternative = tc_state_alternative(state, typed->candidate);
+    int line = typed->tank ? TC_BUY_TANK : TC_BUY_SLOTS + (int)typed->slot;
+    const struct tc_shop *shop = !state->study ? NULL
+                                 : alternative ? tc_study_shop_of(state->study, alternative, line)
+                                               : state->study->shop;
     if (!shop) {
         tc_state_say(state, "The region has no shop: e makes one, which then has a list.");
         return NULL;
@@ -65,7 +69,7 @@ static const struct tc_shop *own_shop(struct tc_state *state)
 static void keep(struct tc_state *state, const struct typed *typed, const char *item)
 {
     char head[TC_SECTION_HEAD_SIZE], price[TC_VALUE_SIZE], part[2 * TC_NAME_SIZE], problem[TC_PROBLEM_SIZE];
-    const struct tc_shop *shop = own_shop(state);
+    const struct tc_shop *shop = own_shop(state, typed);
     struct tc_plan plan;
     if (!shop)
         return;
@@ -127,7 +131,7 @@ void tc_keep_price(struct tc_state *state, int unused)
     const struct tc_offer *offer =
         alternative && !typed.tank ? alternative->equipment.slot[typed.slot].offer : NULL;
     const struct tc_candidate *candidate = &state->now.plan.candidate[typed.candidate];
-    if (!own_shop(state))
+    if (!own_shop(state, &typed))
         return;
     if (typed.tank)
         keep(state, &typed, candidate->tank);

@@ -30,6 +30,54 @@ static void add_way(struct tc_sheet *sheet, const struct tc_state *state, const 
     tc_sheet_text(sheet, column, when);
 }
 
+/* What a shop asks for each tank, or for that of one candidate; NULL: any shop, of which nothing is told. */
+static void add_shop(struct tc_sheet *sheet, const struct tc_state *state, const struct tc_shop *shop,
+                     const char *name, const char *label, const char *when, int only)
+{
+    const struct tc_study *study = state->study;
+    size_t column = 0;
+    tc_fill_choice(sheet, label, tc_fill_shop(sheet, name));
+    for (int i = 0; i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        enum tc_status status = TC_OK;
+        double amount;
+        if (only >= 0 && alternative->index != only)
+            continue;
+        const struct tc_goods *goods = &alternative->c.tank.goods;
+        if (shop && tc_stock_asked(study->stock, &study->region, shop, -1, goods, &amount))
+            tc_sheet_money(sheet, column, tc_currency_money(study->region.currency, amount, &status),
+                           study->region.currency);
+        else if (shop)
+            tc_sheet_missing(sheet, column, "no price");
+        column++;
+    }
+    const struct tc_candidate *candidate = only < 0 ? NULL : &state->now.plan.candidate[only];
+    const char *now = candidate ? tc_fill_now(candidate->shop, "plan", name)
+                                : tc_fill_now(state->now.plan.shop, "any", name);
+    tc_sheet_text(sheet, column, *now ? tc_sheet_format(sheet, "%s; %s", now, when) : when);
+}
+
+/* At which shop: of a place that has several. */
+static void add_shops(struct tc_sheet *sheet, const struct tc_state *state, int only)
+{
+    const struct tc_study *study = state->study;
+    if (!study || study->shop_count < 2)
+        return;
+    if (only < 0) {
+        add_shop(sheet, state, study->shops[0], "any", "all at the first shop",
+                 "everything at one shop, the first of the region", only);
+        add_shop(sheet, state, NULL, TC_SEVERAL, "at several shops",
+                 "each thing where all together costs least", only);
+    } else {
+        add_shop(sheet, state, NULL, "plan", "shop: as the plan says", "", only);
+    }
+    for (int s = 0; s < study->shop_count; s++) {
+        const struct tc_shop *shop = study->shops[s];
+        add_shop(sheet, state, shop, shop->name,
+                 tc_sheet_format(sheet, only < 0 ? "all at %s" : "at %s", shop->name), shop->title, only);
+    }
+}
+
 /* The prices of all candidates each way, or of one. */
 static void make_buying(const struct tc_state *state, int only, struct tc_sheet *sheet)
 {
@@ -64,6 +112,7 @@ static void make_buying(const struct tc_state *state, int only, struct tc_sheet 
             when = tc_sheet_format(sheet, "%s; %s", sale->title, when);
         add_way(sheet, state, sale->name, sale->name, when, only);
     }
+    add_shops(sheet, state, only);
 }
 
 static void fill_buying(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
@@ -81,8 +130,9 @@ static const char *present_buying(const struct tc_state *state, struct tc_list_a
 
 static void take_buying(struct tc_state *state, struct tc_list_about about, const char *way)
 {
+    const char *shop = tc_fill_shop_of(way);
     (void)about;
-    tc_fill_take(state, "plan/sale", way);
+    tc_fill_take(state, shop ? "plan/shop" : "plan/sale", shop ? shop : way);
 }
 
 const struct tc_list_kind tc_list_buying = {
@@ -106,8 +156,9 @@ static const char *present_buying_one(const struct tc_state *state, struct tc_li
 static void take_buying_one(struct tc_state *state, struct tc_list_about about, const char *way)
 {
     char path[48];
-    snprintf(path, sizeof path, "candidate %d/sale", about.candidate + 1);
-    tc_fill_take(state, path, way);
+    const char *shop = tc_fill_shop_of(way);
+    snprintf(path, sizeof path, "candidate %d/%s", about.candidate + 1, shop ? "shop" : "sale");
+    tc_fill_take(state, path, shop ? shop : way);
 }
 
 const struct tc_list_kind tc_list_buying_one = {

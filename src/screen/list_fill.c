@@ -55,3 +55,21 @@ void tc_fill_price(struct tc_sheet *sheet, size_t column, const struct tc_state 
     if (status == TC_OK)
         tc_sheet_money(sheet, column, money, region->currency);
 }
+
+/* What a shop's name is told from other choices by. */
+#define SHOP "shop "
+
+const char *tc_fill_shop(struct tc_sheet *sheet, const char *shop)
+{
+    return tc_sheet_format(sheet, SHOP "%s", shop);
+}
+
+const char *tc_fill_shop_of(const char *value)
+{
+    return strncmp(value, SHOP, strlen(SHOP)) == 0 ? value + strlen(SHOP) : NULL;
+}
+
+const char *tc_fill_now(const char *chosen, const char *word, const char *value)
+{
+    return strcmp(chosen[0] ? chosen : word, value) == 0 ? "chosen now" : "";
+}

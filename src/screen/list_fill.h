@@ -15,6 +15,16 @@ void tc_fill_words(struct tc_sheet *sheet, size_t column, const char *head);
 void tc_fill_price(struct tc_sheet *sheet, size_t column, const struct tc_state *state,
                    const struct tc_region *region, int slot, const struct tc_goods *goods);
 
+/*
+ * The value that stands for a shop in a list of other choices, and the shop of such a value; NULL for another
+ * choice. Where a place has one seller there is none to choose.
+ */
+const char *tc_fill_shop(struct tc_sheet *sheet, const char *shop);
+const char *tc_fill_shop_of(const char *value);
+
+/* Whether a shop is the one that is chosen, "" standing for a word. */
+const char *tc_fill_now(const char *chosen, const char *word, const char *value);
+
 /* The units of the plan. */
 enum tc_unit_system tc_fill_units(const struct tc_state *state);
 

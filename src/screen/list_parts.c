@@ -60,6 +60,31 @@ static void add_part(struct tc_sheet *sheet, const struct tc_state *state, const
                   tc_sheet_format(sheet, "%s%s", verdict->fits ? "" : "does not fit: ", words));
 }
 
+/* At which shop the part is bought: of a place that has several. */
+static void add_shops(struct tc_sheet *sheet, const struct tc_state *state,
+                      const struct tc_alternative *alternative, enum tc_slot slot)
+{
+    const struct tc_study *study = state->study;
+    const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
+    const char *pinned = alternative->plan->pin[slot].shop;
+    for (int s = -1; study->shop_count > 1 && s < study->shop_count; s++) {
+        const char *name = s < 0 ? "plan" : study->shops[s]->name;
+        enum tc_status status = TC_OK;
+        double amount;
+        tc_fill_choice(sheet, s < 0 ? "shop: as the plan says" : tc_sheet_format(sheet, "at %s", name),
+                       tc_fill_shop(sheet, name));
+        tc_sheet_text(sheet, PART_WHY, tc_fill_now(pinned, "plan", name));
+        if (s < 0 || !offer)
+            continue;
+        if (tc_stock_asked(study->stock, &study->region, study->shops[s], (int)slot, &offer->part->goods,
+                           &amount))
+            tc_sheet_money(sheet, PART_PRICE, tc_currency_money(study->region.currency, amount, &status),
+                           study->region.currency);
+        else
+            tc_sheet_missing(sheet, PART_PRICE, "no price");
+    }
+}
+
 static void fill_parts(const struct tc_state *state, struct tc_list_about about, struct tc_sheet *sheet)
 {
     const struct tc_alternative *alternative = tc_state_alternative(state, about.candidate);
@@ -87,6 +112,7 @@ static void fill_parts(const struct tc_state *state, struct tc_list_about about,
             if (verdict.fits == (fits == 1))
                 add_part(sheet, state, &verdict, about.slot);
         }
+    add_shops(sheet, state, alternative, about.slot);
 }
 
 static const char *present_part(const struct tc_state *state, struct tc_list_about about, char *buffer)
@@ -99,8 +125,10 @@ static const char *present_part(const struct tc_state *state, struct tc_list_abo
 static void take_part(struct tc_state *state, struct tc_list_about about, const char *part)
 {
     char path[64];
-    snprintf(path, sizeof path, "candidate %d/%s", about.candidate + 1, tc_slot_name(about.slot));
-    tc_fill_take(state, path, part);
+    const char *shop = tc_fill_shop_of(part);
+    snprintf(path, sizeof path, "candidate %d/%s%s", about.candidate + 1, tc_slot_name(about.slot),
+             shop ? "-shop" : "");
+    tc_fill_take(state, path, shop ? shop : part);
 }
 
 const struct tc_list_kind tc_list_parts = {
