@@ -21,6 +21,11 @@ struct search {
     /* For each shop the items in the order in which it pays to buy them there to make its order larger. */
     int by_ratio[TC_SHOPS_MAX][TC_BASKET_ITEMS_MAX];
     enum use use[TC_SHOPS_MAX];
+    /* Before any shop is decided: */
+    double cover[TC_SHOPS_MAX]; /* the least paid beyond `cheapest` that makes a shop's order large enough */
+    double all_least;           /* what all costs at least, */
+    double most_goods;          /* and is worth at most */
+    double wanted;              /* goods that the orders brought for nothing need, of the shops decided so */
     long steps;
     double best;
     int best_shop[TC_BASKET_ITEMS_MAX];
@@ -114,20 +119,30 @@ static int cheapest(const struct search *search, int i)
     return best;
 }
 
-/* What all costs at least, as far as shops are decided; INFINITY where an item has no shop left. */
+/*
+ * What all costs at least, as far as shops are decided; INFINITY where an item has no shop left, or orders
+ * that are to be brought for nothing need more goods than there are.
+ */
 static double bound_shops(const struct search *search)
 {
-    double sum = 0;
+    double sum = 0, paid = 0, cover = 0;
+    if (search->wanted > search->most_goods + SLACK)
+        return INFINITY;
+    for (int s = 0; s < search->basket->shop_count; s++) {
+        if (search->use[s] == PAID)
+            paid += (double)search->basket->shop[s].delivery;
+        else if (search->use[s] == FREE)
+            cover = fmax(cover, search->cover[s]);
+    }
+    if (search->all_least + cover + paid >= search->best - SLACK)
+        return INFINITY;
     for (int k = 0; k < search->item_count; k++) {
         int s = cheapest(search, search->item[k]);
         if (s < 0)
             return INFINITY;
         sum += search->cost[search->item[k]][s];
     }
-    for (int s = 0; s < search->basket->shop_count; s++)
-        if (search->use[s] == PAID)
-            sum += (double)search->basket->shop[s].delivery;
-    return sum;
+    return sum + paid;
 }
 
 /* Puts the k-th of a list to its place among those before it, which are in order. */
@@ -203,7 +218,9 @@ static void decide(struct search *search, int s)
     decide(search, s + 1);
     if (shop->delivery > 0 && shop->free_from > 0 && all_goods(search, s) >= (double)shop->free_from) {
         search->use[s] = FREE;
+        search->wanted += (double)shop->free_from;
         decide(search, s + 1);
+        search->wanted -= (double)shop->free_from;
     }
     if (shop->delivery > 0) { /* nothing is lost by a shop that brings all for nothing */
         search->use[s] = CLOSED;
@@ -247,6 +264,51 @@ static bool in_range(const struct tc_basket *basket)
     return true;
 }
 
+/* What holds whichever shops are used. */
+static void look_ahead(struct search *search)
+{
+    int shops = search->basket->shop_count;
+    search->all_least = search->most_goods = 0;
+    for (int k = 0; k < search->item_count; k++) {
+        int i = search->item[k];
+        double most = 0;
+        for (int s = 0; s < shops; s++)
+            if (sold(search, i, s))
+                most = fmax(most, (double)search->basket->item[i].price[s]);
+        search->most_goods += most;
+        search->all_least += search->least[i];
+    }
+    for (int s = 0; s < shops; s++) {
+        search->lacking[s] = (double)search->basket->shop[s].free_from;
+        sort_by_ratio(search, s);
+        search->cover[s] = cover_cost(search, s);
+    }
+}
+
+/* Keeps what is given out where it is paid less for than for the best so far. */
+static void try_given_out(struct search *search)
+{
+    struct tc_basket_answer answer;
+    memcpy(answer.shop, search->shop, sizeof answer.shop);
+    tc_basket_add_up(search->basket, &answer);
+    if (answer.paid < search->best - SLACK)
+        keep(search, answer.paid);
+}
+
+/* Something to beat: each item where it is cheapest, and as many as can be at one shop. */
+static void try_simple(struct search *search)
+{
+    for (int at = -1; at < search->basket->shop_count; at++) {
+        for (int k = 0; k < search->item_count; k++) {
+            int i = search->item[k];
+            search->shop[i] = at >= 0 && sold(search, i, at) ? at : cheapest(search, i);
+        }
+        try_given_out(search);
+    }
+    for (int i = 0; i < TC_BASKET_ITEMS_MAX; i++)
+        search->shop[i] = -1;
+}
+
 static void start(struct search *search, const struct tc_basket *basket)
 {
     memset(search, 0, sizeof *search);
@@ -265,6 +327,8 @@ static void start(struct search *search, const struct tc_basket *basket)
     for (int i = 0; i < TC_BASKET_ITEMS_MAX; i++)
         search->shop[i] = search->best_shop[i] = -1;
     sort_items(search);
+    look_ahead(search);
+    try_simple(search);
 }
 
 enum tc_status tc_basket_spread(const struct tc_basket *basket, struct tc_basket_answer *answer)

@@ -470,6 +470,8 @@ static void find_prices(struct tc_bound *bound, const struct tc_prices *prices,
 static bool find_spread(struct tc_bound *bound, const struct tc_prices *prices)
 {
     struct tc_purchase purchase;
+    if (bound->c->apart)
+        return true;
     enum tc_status status = tc_purchase_make(bound->c, bound->first, prices, &purchase);
     purchase.buy[TC_BUY_EXTRAS] = 0;
     double paid = status == TC_OK ? (double)tc_money_sum(purchase.buy, TC_BUY_COUNT, &status) : 0;

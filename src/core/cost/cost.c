@@ -152,7 +152,13 @@ static enum tc_status make_purchase(const struct tc_case *c, const struct tc_equ
                                     const struct tc_prices *prices, struct tc_purchase *purchase,
                                     tc_money *total)
 {
-    enum tc_status status = tc_purchase_make(c, equipment, prices, purchase);
+    enum tc_status status = TC_OK;
+    if (c->market && c->apart) { /* as one line */
+        *purchase = (struct tc_purchase){.proven = false};
+        purchase->buy[TC_BUY_TANK] = tc_money_round(tc_purchase_least(c, equipment, prices), &status);
+    } else {
+        status = tc_purchase_make(c, equipment, prices, purchase);
+    }
     if (status != TC_OK)
         return status;
     purchase->buy[TC_BUY_EXTRAS] = once_due(c, &status);

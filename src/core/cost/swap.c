@@ -11,12 +11,16 @@
 /* Each round lowers the bill; so many are never needed. */
 enum { ROUNDS_MAX = 8 };
 
+/* So many other parts of a slot are tried by the bill of several shops. */
+enum { FEW = 4 };
+
 /* The parts so far. */
 struct swap {
     const struct tc_case *c;
     const struct tc_prices *prices;
     struct tc_equipment *equipment;
     double least; /* the present value of their bill */
+    bool few;     /* only the cheapest few parts of a slot are tried */
     struct tc_bound bound;
 };
 
@@ -92,29 +96,76 @@ static void try_swap(const struct swap *swap, enum tc_slot slot, const struct tc
         take_if_better(swap, slot, &plain, best);
 }
 
-/* Tries all other parts of a slot and takes the best; whether one was better. */
-static bool improve_slot(struct swap *swap, enum tc_slot slot)
+/* The lowest value a swap has to stay below, over what the bill is now. */
+static double gain_wanted(const struct swap *swap, const struct best *best)
+{
+    return (best->found ? best->value + best->handicap : swap->least - LEAST_GAIN) - swap->least;
+}
+
+/* Tries all other parts of a slot. */
+static void try_all(const struct swap *swap, enum tc_slot slot, struct best *best)
 {
     const struct tc_case *c = swap->c;
-    const struct tc_filled *filled = &swap->equipment->slot[slot];
-    struct best best = {.found = false};
     struct tc_ready_offer at;
-    if (!filled->offer || c->wish[slot].part || swap->prices->included[slot] > 0)
-        return false; /* nothing to swap, or not ours to: the plan's, or what a bundle brings */
     const struct tc_fit_case fit = tc_equipment_fit_case(c, swap->equipment, slot);
     const struct tc_reserve reserve = tc_bound_reserve(&swap->bound, slot);
     for (int i = 0; i < tc_equipment_offers(c, slot); i++) {
-        if (!tc_equipment_offer(c, slot, i, &at) || at.offer == filled->offer)
+        if (!tc_equipment_offer(c, slot, i, &at) || at.offer == swap->equipment->slot[slot].offer)
             continue;
-        double gain = (best.found ? best.value + best.handicap : swap->least - LEAST_GAIN) - swap->least;
+        double gain = gain_wanted(swap, best);
         if (tc_bound_change_from(&reserve, at.each) > gain)
             break;
         if (tc_bound_change_from(&reserve, tc_fit_least(&fit.demand, slot, at)) > gain)
             continue;
         struct tc_verdict verdict = tc_fit_judge_ready(&fit, slot, at, false);
         if (verdict.fits)
-            try_swap(swap, slot, &verdict, &best);
+            try_swap(swap, slot, &verdict, best);
     }
+}
+
+/* Whether a part comes before another among the few: the cheaper one, of equals what is first on offer. */
+static bool comes_before(const struct tc_verdict *a, const struct tc_verdict *b)
+{
+    return a->present_value < b->present_value ||
+           (a->present_value == b->present_value && a->offer < b->offer);
+}
+
+/* Tries the cheapest few of the other parts of a slot. */
+static void try_few(const struct swap *swap, enum tc_slot slot, struct best *best)
+{
+    const struct tc_case *c = swap->c;
+    struct tc_verdict few[FEW + 1];
+    struct tc_ready_offer at;
+    int count = 0;
+    const struct tc_fit_case fit = tc_equipment_fit_case(c, swap->equipment, slot);
+    for (int i = 0; i < tc_equipment_offers(c, slot); i++) {
+        if (!tc_equipment_offer(c, slot, i, &at) || at.offer == swap->equipment->slot[slot].offer ||
+            (count == FEW && tc_fit_least(&fit.demand, slot, at) > few[FEW - 1].present_value))
+            continue;
+        struct tc_verdict verdict = tc_fit_judge_ready(&fit, slot, at, false);
+        if (!verdict.fits)
+            continue;
+        int place = count;
+        for (; place > 0 && comes_before(&verdict, &few[place - 1]); place--)
+            few[place] = few[place - 1];
+        few[place] = verdict;
+        count += count < FEW;
+    }
+    for (int i = 0; i < count; i++)
+        try_swap(swap, slot, &few[i], best);
+}
+
+/* Tries other parts of a slot and takes the best; whether one was better. */
+static bool improve_slot(struct swap *swap, enum tc_slot slot)
+{
+    const struct tc_case *c = swap->c;
+    struct best best = {.found = false};
+    if (!swap->equipment->slot[slot].offer || c->wish[slot].part || swap->prices->included[slot] > 0)
+        return false; /* nothing to swap, or not ours to: the plan's, or what a bundle brings */
+    if (swap->few)
+        try_few(swap, slot, &best);
+    else
+        try_all(swap, slot, &best);
     if (!best.found)
         return false;
     *swap->equipment = best.equipment;
@@ -122,10 +173,11 @@ static bool improve_slot(struct swap *swap, enum tc_slot slot)
     return true;
 }
 
-enum tc_status tc_swap_parts(const struct tc_case *c, const struct tc_prices *prices,
-                             struct tc_equipment *equipment)
+/* Swaps until nothing helps. */
+static enum tc_status swap_all(const struct tc_case *c, const struct tc_prices *prices, bool few,
+                               struct tc_equipment *equipment)
 {
-    struct swap swap = {.c = c, .prices = prices, .equipment = equipment};
+    struct swap swap = {.c = c, .prices = prices, .equipment = equipment, .few = few};
     enum tc_status status = tc_cost_value(c, equipment, prices, &swap.least);
     if (status != TC_OK)
         return status;
@@ -138,4 +190,15 @@ enum tc_status tc_swap_parts(const struct tc_case *c, const struct tc_prices *pr
         tc_bound_bill(&swap.bound, c, equipment, prices);
     }
     return TC_OK;
+}
+
+enum tc_status tc_swap_parts(const struct tc_case *c, const struct tc_prices *prices,
+                             struct tc_equipment *equipment)
+{
+    if (!c->market)
+        return swap_all(c, prices, false, equipment);
+    struct tc_case apart = *c;
+    apart.apart = true;
+    enum tc_status status = swap_all(&apart, prices, false, equipment);
+    return status == TC_OK ? swap_all(c, prices, true, equipment) : status;
 }

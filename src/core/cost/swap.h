@@ -11,6 +11,10 @@
  * the present value of the bill; until no swap does. More pieces than before must
  * save more than TC_FIT_FEWER of what the part costs itself, as in fit.h.
  *
+ * In a market that is done twice: first as if each thing were bought where it is
+ * cheapest and delivery were free, then by the bill itself, which depends on all
+ * things together, with the cheapest few of the other parts of each slot.
+ *
  * What cannot lower the bill is not tried where the case has a counter (bound.h).
  */
 #ifndef TC_CORE_SWAP_H
