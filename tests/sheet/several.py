@@ -13,7 +13,7 @@ from shops import shops_of
 
 CENT = Decimal("0.01")
 TAX = Decimal("0.07")  # of lowmere
-LINE = re.compile(r"(\S+) ([^ ,]+)")
+LINE = re.compile(r"(\S+(?: pump)?) ([^ ,]+)")
 
 
 def money(number):
@@ -67,6 +67,7 @@ def bought(sheet, head):
             count, _, sum_ = (cell["value"] for cell in row["cells"])
             if row["kind"] == "line" and count is not None:
                 kind, item = LINE.match(row["label"]).groups()
+                kind = kind.replace(" ", "-")
                 lines.append((shop, kind, item, count, sum_))
             elif row["label"].startswith("to pay at"):
                 sums[shop] = sum_
