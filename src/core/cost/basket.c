@@ -25,6 +25,7 @@ struct search {
     double cover[TC_SHOPS_MAX]; /* the least paid beyond `cheapest` that makes a shop's order large enough */
     double all_least;           /* what all costs at least, */
     double most_goods;          /* and is worth at most */
+    bool out[TC_SHOPS_MAX];     /* no better answer uses the shop */
     double wanted;              /* goods that the orders brought for nothing need, of the shops decided so */
     long steps;
     double best;
@@ -214,6 +215,12 @@ static void decide(struct search *search, int s)
         return;
     }
     const struct tc_shop_terms *shop = &search->basket->shop[s];
+    if (search->out[s]) {
+        search->use[s] = CLOSED;
+        decide(search, s + 1);
+        search->use[s] = UNDECIDED;
+        return;
+    }
     search->use[s] = PAID;
     decide(search, s + 1);
     if (shop->delivery > 0 && shop->free_from > 0 && all_goods(search, s) >= (double)shop->free_from) {
@@ -295,6 +302,16 @@ static void try_given_out(struct search *search)
         keep(search, answer.paid);
 }
 
+/* Leaves out shops that cost too much to use, whichever others are used. */
+static void leave_out(struct search *search)
+{
+    for (int s = 0; s < search->basket->shop_count; s++) {
+        double paid = (double)search->basket->shop[s].delivery;
+        double free = search->basket->shop[s].free_from > 0 ? search->cover[s] : paid;
+        search->out[s] = search->all_least + fmin(paid, free) >= search->best - SLACK;
+    }
+}
+
 /* Something to beat: each item where it is cheapest, and as many as can be at one shop. */
 static void try_simple(struct search *search)
 {
@@ -329,6 +346,66 @@ static void start(struct search *search, const struct tc_basket *basket)
     sort_items(search);
     look_ahead(search);
     try_simple(search);
+    leave_out(search);
+}
+
+/* ------------------------------------------------------------------------- few items */
+
+/* So few items are spread by their subsets: 3^8 ways to give one shop a part of what is left. */
+enum { FEW_ITEMS = 8, SUBSETS = 1 << FEW_ITEMS };
+
+/* What each subset of the items costs at a shop, delivery and all; INFINITY where it does not sell them. */
+static void cost_subsets(const struct search *search, int s, double cost[SUBSETS])
+{
+    const struct tc_shop_terms *shop = &search->basket->shop[s];
+    double goods[SUBSETS];
+    cost[0] = goods[0] = 0;
+    for (int set = 1; set < 1 << search->item_count; set++) {
+        int k = 0;
+        while (!(set >> k & 1))
+            k++;
+        int i = search->item[k], rest = set & (set - 1);
+        cost[set] = cost[rest] + search->cost[i][s];
+        goods[set] = goods[rest] + (sold(search, i, s) ? (double)search->basket->item[i].price[s] : 0);
+    }
+    for (int set = 1; set < 1 << search->item_count; set++)
+        if (goods[set] > 0 && (shop->free_from == 0 || goods[set] < (double)shop->free_from))
+            cost[set] += (double)shop->delivery;
+}
+
+/* The cheapest spread, shop after shop: what each subset costs at the shops so far. */
+static void spread_few(struct search *search)
+{
+    int all = (1 << search->item_count) - 1;
+    double least[SUBSETS], here[SUBSETS];
+    unsigned char taken[TC_SHOPS_MAX][SUBSETS]; /* of a subset, what is bought at the shop */
+    for (int set = 0; set <= all; set++)
+        least[set] = set == 0 ? 0 : INFINITY;
+    memset(taken, 0, sizeof taken);
+    for (int s = 0; s < search->basket->shop_count; s++) {
+        if (search->out[s])
+            continue;
+        cost_subsets(search, s, here);
+        for (int set = all; set > 0;
+             set--) /* what it leaves to the shops before is smaller, and not changed yet */
+            for (int part = set; part > 0; part = (part - 1) & set) {
+                double paid = here[part] + least[set ^ part];
+                if (!(paid < least[set] - SLACK))
+                    continue;
+                least[set] = paid;
+                taken[s][set] = (unsigned char)part;
+            }
+    }
+    if (!(least[all] < search->best - SLACK))
+        return;
+    for (int s = search->basket->shop_count, left = all; s-- > 0;) {
+        int part = taken[s][left];
+        for (int k = 0; k < search->item_count; k++)
+            if (part >> k & 1)
+                search->shop[search->item[k]] = s;
+        left ^= part;
+    }
+    keep(search, least[all]);
 }
 
 enum tc_status tc_basket_spread(const struct tc_basket *basket, struct tc_basket_answer *answer)
@@ -338,7 +415,10 @@ enum tc_status tc_basket_spread(const struct tc_basket *basket, struct tc_basket
     if (!in_range(basket))
         return TC_RANGE;
     start(&search, basket);
-    decide(&search, 0);
+    if (search.item_count <= FEW_ITEMS)
+        spread_few(&search);
+    else
+        decide(&search, 0);
     memcpy(answer->shop, search.best_shop, sizeof answer->shop);
     tc_basket_add_up(basket, answer);
     answer->proven = search.steps <= MOST_STEPS;
