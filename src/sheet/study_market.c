@@ -10,7 +10,8 @@
 
 /* --------------------------------------------------------------------------- the shops */
 
-bool tc_study_shop_pinned(const struct tc_candidate *candidate)
+/* Whether a candidate says of anything at which shop it is bought. */
+static bool shop_pinned(const struct tc_candidate *candidate)
 {
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (candidate->pin[slot].shop[0])
@@ -115,9 +116,29 @@ static bool pins_known(const struct tc_study *study, struct tc_faults *faults)
 static bool any_pinned(const struct tc_plan *plan)
 {
     for (int i = 0; i < plan->candidate_count; i++)
-        if (tc_study_shop_pinned(&plan->candidate[i]))
+        if (shop_pinned(&plan->candidate[i]))
             return true;
     return false;
+}
+
+/* The terms of all sellers, those of the study's own shop in its region; the market, where it is used. */
+static bool find_market(struct tc_study *study, bool pinned, struct tc_faults *faults)
+{
+    const struct tc_plan *plan = &study->plan;
+    struct tc_shop shop;
+    if (!add_shop(study, study->shop, faults, &shop))
+        return false;
+    study->region.delivery = shop.delivery;
+    study->region.delivery_free_from = shop.delivery_free_from;
+    study->region.order_fee = shop.order_fee;
+    if (shop.seller == TC_SELLER_PRIVATE)
+        study->region.sales_tax = 0;
+    if (!add_others(study, faults))
+        return false;
+    bool used = (pinned || tc_plan_several(plan)) && !tc_plan_has_wall(plan) && study->shop_count > 1;
+    study->market.count = used ? study->shop_count : 0;
+    study->several = used && tc_plan_several(plan);
+    return true;
 }
 
 enum tc_status tc_study_shops(struct tc_study *study, struct tc_faults *faults)
@@ -125,7 +146,6 @@ enum tc_status tc_study_shops(struct tc_study *study, struct tc_faults *faults)
     const struct tc_plan *plan = &study->plan;
     const char *name = tc_plan_several(plan) ? "" : plan->shop;
     bool pinned = any_pinned(plan);
-    struct tc_shop shop;
     study->shop_tax = tc_region_added_tax(&study->region);
     study->shop =
         name[0] ? named_shop(study, name, faults) : tc_stock_first_shop(study->stock, study->region.name);
@@ -135,19 +155,7 @@ enum tc_status tc_study_shops(struct tc_study *study, struct tc_faults *faults)
         return TC_SYNTAX;
     if (!study->shop)
         return TC_OK;
-    if (!add_shop(study, study->shop, faults, &shop))
-        return TC_SYNTAX;
-    study->region.delivery = shop.delivery;
-    study->region.delivery_free_from = shop.delivery_free_from;
-    study->region.order_fee = shop.order_fee;
-    if (shop.seller == TC_SELLER_PRIVATE)
-        study->region.sales_tax = 0;
-    if (!add_others(study, faults))
-        return TC_SYNTAX;
-    bool used = (pinned || tc_plan_several(plan)) && !tc_plan_has_wall(plan) && study->shop_count > 1;
-    study->market.count = used ? study->shop_count : 0;
-    study->several = used && tc_plan_several(plan);
-    return TC_OK;
+    return find_market(study, pinned, faults) ? TC_OK : TC_SYNTAX;
 }
 
 /* -------------------------------------------------------------------------- the offers */
@@ -201,7 +209,7 @@ enum tc_status tc_study_market(struct tc_study *study, struct tc_alternative *al
     const struct tc_candidate *plan = alternative->plan;
     size_t parts = study->stock->part_count;
     bool open[TC_SLOT_COUNT][TC_SHOPS_MAX], own = !study->several;
-    if (study->market.count == 0 || (!study->several && !tc_study_shop_pinned(plan)))
+    if (study->market.count == 0 || (!study->several && !shop_pinned(plan)))
         return TC_OK;
     alternative->c.market = &study->market;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {

@@ -29,9 +29,6 @@ enum tc_status tc_study_shop_terms(const struct tc_study *study, double tax, str
 /* What all parts of the stock cost there, into the study. TC_NO_MEMORY. */
 enum tc_status tc_study_offers(struct tc_study *study);
 
-/* Whether a candidate says of anything at which shop it is bought. */
-bool tc_study_shop_pinned(const struct tc_candidate *candidate);
-
 /* The market of an alternative that the plan has, with offers of its own where some are pinned. TC_NO_MEMORY.
  */
 enum tc_status tc_study_market(struct tc_study *study, struct tc_alternative *alternative);

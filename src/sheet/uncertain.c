@@ -116,10 +116,11 @@ struct shared {
     const struct tc_tariff_margin *electricity, *water; /* the study's, or else */
     struct tc_tariff_margin own_electricity, own_water; /* these, of these tariffs */
     struct tc_tariffs tariffs;
-    /* Where they vary: */
+    const struct tc_market *market; /* the study's, or else these, and what they ask for an order: */
+    const tc_money *order_fees;
     struct tc_shop shops[TC_SHOPS_MAX];
-    struct tc_market market;
-    tc_money order_fees[TC_SHOPS_MAX];
+    struct tc_market own_market;
+    tc_money own_fees[TC_SHOPS_MAX];
     enum tc_status status;
 };
 
@@ -168,10 +169,12 @@ static void make_shops(const struct tc_study *study, struct shared *shared)
 {
     bool untaxed = study->shop && study->shop->seller == TC_SELLER_PRIVATE;
     double tax = untaxed ? study->shop_tax : tc_region_added_tax(&shared->region);
-    shared->market.count = study->market.count;
+    shared->own_market.count = study->market.count;
+    shared->market = &shared->own_market;
+    shared->order_fees = shared->own_fees;
     for (int s = 0; s < study->shop_count && shared->status == TC_OK; s++)
-        shared->status = tc_study_shop_terms(study, tax, &shared->shops[s], &shared->market.shop[s],
-                                             &shared->order_fees[s]);
+        shared->status = tc_study_shop_terms(study, tax, &shared->shops[s], &shared->own_market.shop[s],
+                                             &shared->own_fees[s]);
     if (study->shop_count == 0)
         return;
     shared->region.delivery = shared->shops[0].delivery;
@@ -197,6 +200,8 @@ static void make_shared(const struct tc_uncertain *uncertain, const double value
         put_shared(shared, &uncertain->targets[i], values[uncertain->targets[i].figure]);
     for (int i = 0; i < study->extra_count; i++)
         shared->due[i] = tc_extra_due(&shared->extra[i], study->region.currency);
+    shared->market = &study->market;
+    shared->order_fees = study->order_fees;
     if (uncertain->shops_vary)
         make_shops(study, shared);
     shared->electricity = &study->electricity;
@@ -231,9 +236,10 @@ static void price_part(struct tc_varied *varied, struct tc_currency currency, en
 
 /* The deal anew, on the study's terms but for the figures. */
 static enum tc_status make_deal(const struct tc_alternative *alternative, struct tc_varied *varied,
-                                const struct tc_region *region, const tc_money order_fees[])
+                                const struct shared *shared)
 {
-    enum tc_status status = TC_OK;
+    const struct tc_region *region = &shared->region;
+    enum tc_status status = shared->status;
     struct tc_deal_terms terms = alternative->terms;
     double list;
     terms.listed = tc_goods_price(&varied->c.tank.goods, varied->local_price[0], region->currency, &list);
@@ -243,7 +249,7 @@ static enum tc_status make_deal(const struct tc_alternative *alternative, struct
         if (shop->listed &&
             tc_goods_price(&varied->c.tank.goods, varied->local_price[s], region->currency, &list))
             shop->list = tc_currency_money(region->currency, list, &status);
-        shop->order_fee = order_fees[s];
+        shop->order_fee = shared->order_fees[s];
     }
     terms.nominal_volume = varied->c.tank.nominal_volume;
     terms.order_fee = tc_currency_money(region->currency, region->order_fee, &status);
@@ -275,8 +281,8 @@ static double alternative_cost(const struct tc_uncertain *uncertain, int index, 
     double value = NAN;
     varied.c.setup = varied.own_setup ? &varied.setup : &shared->setup;
     varied.c.region = &shared->region;
-    if (varied.c.market && uncertain->shops_vary)
-        varied.c.market = &shared->market;
+    if (varied.c.market)
+        varied.c.market = shared->market;
     varied.c.discount = shared->discount;
     memcpy(varied.c.due, shared->due, (size_t)varied.c.due_count * sizeof varied.c.due[0]);
     varied.prices.electricity = shared->electricity;
@@ -292,10 +298,7 @@ static double alternative_cost(const struct tc_uncertain *uncertain, int index, 
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
         if (varied.equipment.slot[slot].offer)
             price_part(&varied, shared->region.currency, (enum tc_slot)slot);
-    const tc_money *fees = uncertain->shops_vary ? shared->order_fees : uncertain->study->order_fees;
-    enum tc_status status = shared->status;
-    if (status == TC_OK)
-        status = make_deal(alternative, &varied, &shared->region, fees);
+    enum tc_status status = make_deal(alternative, &varied, shared);
     if (status == TC_OK)
         status = measure(&varied);
     if (status == TC_OK)
