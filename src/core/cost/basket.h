@@ -13,9 +13,9 @@
  * This is an uncapacitated facility location problem in which a facility that
  * sells enough opens for nothing. It is solved exactly. Up to eight things are
  * given out shop after shop, each subset of them once (dynamic programming, as
- * Held and Karp, 1962, do it for routes). Of more, shops are decided first (not used, used, used and brought for nothing), each with a bound from the
- * least prices still possible; then things, where an order must be made large
- * enough, with the bound of a fractional knapsack cover.
+ * Held and Karp, 1962, do it for routes). Of more, shops are decided first (not used, used, used and brought
+ * for nothing), each with a bound from the least prices still possible; then things, where an order must be
+ * made large enough, with the bound of a fractional knapsack cover.
  *
  * Amounts are minor units of one currency.
  */
