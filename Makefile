@@ -22,7 +22,7 @@ FUZZ_SECONDS ?= 20
 
 .DEFAULT_GOAL := all
 .DELETE_ON_ERROR:
-.PHONY: all run check truth bench elsewhere attack install uninstall clean deps format format-check lint sanitize valgrind \
+.PHONY: all run check truth bench elsewhere attack machines install uninstall clean deps format format-check lint sanitize valgrind \
 	coverage fuzz fuzz-programs dist distcheck help FORCE
 
 # BUILD is removed as a whole by clean.
@@ -203,6 +203,9 @@ elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other
 
 attack: $(BIN) ## fail allocations and system calls, kill, resize, paste: most of an hour; ATTACK=short: a minute
 	@BUILD='$(BUILD)' CC='$(CC)' tests/attack/run $(ATTACK)
+
+machines: ## core, profiles and sheets with other compilers and C libraries, 32 bits, the other byte order
+	@BUILD='$(BUILD)' tests/machines/run $(MACHINES)
 
 fuzz: ## feed generated input to the readers, FUZZ_SECONDS each (needs clang)
 	@$(MAKE) BUILD='$(BUILD)/fuzz' CC='$(CLANG)' CFLAGS='-O1 -g $(SANITIZE) -fsanitize=fuzzer-no-link' fuzz-programs

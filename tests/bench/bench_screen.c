@@ -19,9 +19,12 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "sheet/question.h"
+
 enum {
     ROUNDS = 60,
     SILENCE = 60, /* ms without output after which a picture counts as drawn */
+    START = 3000, /* the same while it starts and has drawn nothing yet */
     FRAME = 16    /* ms */
 };
 
@@ -69,7 +72,7 @@ static double last_byte(double begin)
     double last = begin;
     for (;;) {
         struct pollfd wait = {.fd = terminal, .events = POLLIN};
-        int ready = poll(&wait, 1, SILENCE);
+        int ready = poll(&wait, 1, last == 0 ? START : SILENCE);
         if (ready < 0 && errno == EINTR)
             continue;
         if (ready <= 0 || read(terminal, bytes, sizeof bytes) <= 0)
@@ -106,12 +109,38 @@ static void measure(const char *what, const char *const *keys, int count)
         over += times[i] > FRAME;
     }
     qsort(times, ROUNDS, sizeof times[0], ascending);
-    printf("  %-34s median %6.2f  most %6.2f ms  over a frame %d of %d\n", what, times[ROUNDS / 2],
-           times[ROUNDS - 1], over, ROUNDS);
+    printf("  %-34s median %6.2f  95 %% %6.2f  most %6.2f ms  over a frame %d of %d\n", what,
+           times[ROUNDS / 2], times[ROUNDS * 95 / 100], times[ROUNDS - 1], over, ROUNDS);
 }
 
 #define KEYS(...)                                                                                            \
     (const char *const[]){__VA_ARGS__}, (int)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *))
+
+/* Goes by keys to where is, waits until that is worked out, and measures what moves there. */
+static void measure_at(const char *what, const char *keys)
+{
+    char said[64];
+    if (write(terminal, keys, strlen(keys)) < 0)
+        die("write");
+    last_byte(0);
+    snprintf(said, sizeof said, "%s: down, right, up, left", what);
+    measure(said, KEYS("\033OB", "\033OC", "\033OA", "\033OD"));
+}
+
+/* Every sheet, and the form of a tank of one's own. */
+static void measure_places(char *const command[], unsigned short columns, unsigned short rows)
+{
+    start(command, columns, rows);
+    last_byte(0);
+    printf("%dx%d, in each sheet and form\n", columns, rows);
+    for (size_t i = 0; tc_question_at(i); i++) {
+        char keys[64];
+        snprintf(keys, sizeof keys, "g%s\r", tc_question_at(i)->name);
+        measure_at(tc_question_at(i)->name, keys);
+    }
+    measure_at("form", "gbill\rnbench\r");
+    stop();
+}
 
 static void measure_screen(char *const command[], unsigned short columns, unsigned short rows)
 {
@@ -149,5 +178,6 @@ int main(int argc, char **argv)
     stop();
     measure_screen(command, 80, 24);
     measure_screen(command, 200, 60);
+    measure_places(command, 200, 60);
     return 0;
 }

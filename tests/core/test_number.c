@@ -435,7 +435,8 @@ static void no_locale_changes_the_point(void **state)
             continue; /* the system does not have the sources of its locales */
         char theirs[16];
         snprintf(theirs, sizeof theirs, "%.1f", 0.5);
-        assert_string_not_equal(theirs, "0.5");
+        if (strcmp(theirs, "0.5") == 0)
+            continue; /* a C library that takes any name for a locale */
         check_points();
         tried++;
     }

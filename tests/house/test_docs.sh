@@ -73,4 +73,14 @@ done
 for path in $(grep -hoE '`(src|tests|profiles|man|\.ci)/[A-Za-z0-9_./*-]*`' README.md DEVELOPERS.md | tr -d '`' | sort -u); do
     ls $path >/dev/null 2>&1 || fault "README.md or DEVELOPERS.md: there is no $path"
 done
+# Each promise names a test that is there: a file, and words that stand in it.
+sed -n '/^<!-- promises -->$/,/^<!-- end -->$/p' DEVELOPERS.md | sed -n 's/^| .* | \(`.*\) |$/\1/p' | tr ';' '\n' |
+    sed 's/^ *`\([^`]*\)` */\1|/' >"$scratch/promises"
+[ -s "$scratch/promises" ] || fault "DEVELOPERS.md: no promise is held by a test"
+while IFS='|' read -r file names; do
+    echo "$names" | tr ',' '\n' | sed 's/^ *//' >"$scratch/names"
+    while read -r name; do
+        grep -qF -- "$name" "$file" || fault "DEVELOPERS.md: no '$name' in $file, which is to hold a promise"
+    done <"$scratch/names"
+done <"$scratch/promises"
 exit "$failed"
