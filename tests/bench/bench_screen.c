@@ -116,7 +116,17 @@ static void measure(const char *what, const char *const *keys, int count)
 #define KEYS(...)                                                                                            \
     (const char *const[]){__VA_ARGS__}, (int)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *))
 
-/* Goes by keys to where is, waits until that is worked out, and measures what moves there. */
+/* A start without profiles of one's own asks for them first: not here. */
+static void start_at_sheet(char *const command[], unsigned short columns, unsigned short rows)
+{
+    start(command, columns, rows);
+    last_byte(0);
+    if (write(terminal, "\033", 1) < 0)
+        die("write");
+    last_byte(milliseconds());
+}
+
+/* Goes by keys to where it is, waits until that is worked out, and measures what moves there. */
 static void measure_at(const char *what, const char *keys)
 {
     char said[64];
@@ -130,8 +140,7 @@ static void measure_at(const char *what, const char *keys)
 /* Every sheet, and the form of a tank of one's own. */
 static void measure_places(char *const command[], unsigned short columns, unsigned short rows)
 {
-    start(command, columns, rows);
-    last_byte(0);
+    start_at_sheet(command, columns, rows);
     printf("%dx%d, in each sheet and form\n", columns, rows);
     for (size_t i = 0; tc_question_at(i); i++) {
         char keys[64];
@@ -144,8 +153,7 @@ static void measure_places(char *const command[], unsigned short columns, unsign
 
 static void measure_screen(char *const command[], unsigned short columns, unsigned short rows)
 {
-    start(command, columns, rows);
-    last_byte(0);
+    start_at_sheet(command, columns, rows);
     printf("%dx%d\n", columns, rows);
     measure("a price typed: a digit, Enter", KEYS("4", "\r", "5", "\r", "6", "\r"));
     measure("a line down, a line up", KEYS("\033OB", "\033OB", "\033OA"));
