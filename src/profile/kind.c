@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/kind.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "profile/key_table.h"
@@ -89,6 +90,20 @@ const void *tc_kind_record(const struct tc_kind *kind, const struct tc_stock *st
     const char *items;
     memcpy(&items, (const char *)stock + kind->shelf.items, sizeof items);
     return items + i * kind->shelf.size;
+}
+
+void tc_kind_free_records(struct tc_stock *stock)
+{
+    for (size_t k = 0; k < TC_COUNT_OF(kinds); k++) {
+        bool before = kinds[k].shelf.size == 0; /* parts of all slots share a shelf */
+        for (size_t i = 0; i < k; i++)
+            before = before || (kinds[i].shelf.size > 0 && kinds[i].shelf.items == kinds[k].shelf.items);
+        if (before)
+            continue;
+        void *items;
+        memcpy(&items, (const char *)stock + kinds[k].shelf.items, sizeof items);
+        free(items);
+    }
 }
 
 const struct tc_key_table *tc_key_table_find(const char *kind)

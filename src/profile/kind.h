@@ -60,6 +60,9 @@ const char *tc_kind_folder_at(size_t i);
 /* Adds their names: "tanks, parts ... or plans". */
 void tc_kind_list_folders(struct tc_text *text);
 
+/* Frees the records of all kinds; the stock's arrays are not to be looked at after that. */
+void tc_kind_free_records(struct tc_stock *stock);
+
 /* The table of a kind, or NULL; the i-th of all tables, or NULL past the last. */
 const struct tc_key_table *tc_key_table_find(const char *kind);
 const struct tc_key_table *tc_key_table_at(size_t i);

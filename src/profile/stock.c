@@ -18,15 +18,7 @@ void tc_stock_start(struct tc_stock *stock)
 
 void tc_stock_free(struct tc_stock *stock)
 {
-    free(stock->tanks);
-    free(stock->parts);
-    free(stock->setups);
-    free(stock->regions);
-    free(stock->shops);
-    free(stock->extras);
-    free(stock->tariffs);
-    free(stock->sales);
-    free(stock->plans);
+    tc_kind_free_records(stock);
     free(stock->prices);
     free(stock->doubtful);
     tc_sections_free(stock->sections);

@@ -180,6 +180,21 @@ static void empty(struct tc_stock *stock)
         sections->items[i]->record = 0;
 }
 
+/* Fills each kind after those it refers to: these first, the others in the order of their table. */
+static void fill_kinds(struct tc_build *build)
+{
+    static const char *const first[] = {"tariff", "region", "shop"};
+    for (size_t i = 0; i < sizeof first / sizeof first[0]; i++)
+        fill_kind(build, first[i]);
+    for (size_t k = 0; tc_kind_at(k); k++) {
+        bool filled = tc_kind_at(k)->head != TC_HEAD_ITEM;
+        for (size_t i = 0; i < sizeof first / sizeof first[0]; i++)
+            filled = filled || strcmp(first[i], tc_kind_at(k)->name) == 0;
+        if (!filled)
+            fill_kind(build, tc_kind_at(k)->name);
+    }
+}
+
 enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
 {
     struct tc_build build = {.stock = stock, .sections = stock->sections, .faults = faults, .status = TC_OK};
@@ -189,16 +204,7 @@ enum tc_status tc_stock_finish(struct tc_stock *stock, struct tc_faults *faults)
     build.status = tc_sections_values(stock->sections, faults);
     if (build.status != TC_OK)
         return build.status;
-    /* Each kind after those it refers to; parts between tanks and setups, in the order of the slots. */
-    fill_kind(&build, "tariff");
-    fill_kind(&build, "region");
-    fill_kind(&build, "shop");
-    fill_kind(&build, "tank");
-    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
-        fill_kind(&build, tc_slot_name((enum tc_slot)slot));
-    fill_kind(&build, "setup");
-    fill_kind(&build, "sale");
-    fill_kind(&build, "extra");
+    fill_kinds(&build);
     tc_build_prices(&build);
     fill_plans(&build);
     tc_faults_sort(faults);
