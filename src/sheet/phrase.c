@@ -356,8 +356,7 @@ void tc_phrase_columns(struct tc_sheet *sheet, const struct tc_study *study)
 
 bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot)
 {
-    const struct tc_offer *offer = alternative->equipment.slot[slot].offer;
-    return offer && !offer->priced && isnan(alternative->c.wish[slot].price);
+    return tc_cost_slot_lacks_price(&alternative->c, &alternative->equipment, &alternative->prices, slot);
 }
 
 /* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ..." */

@@ -64,7 +64,7 @@ double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_s
 /* To how many decimals a person reads such a figure: inches to the eighth (TC_EIGHTHS). */
 int tc_phrase_decimals(enum tc_dimension dimension, enum tc_unit_system units);
 
-/* Whether a slot is filled with a part that has no price here, neither offered nor typed. */
+/* Whether pieces of what fills a slot are bought, now or later, and have no price here. */
 bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot);
 
 /*

@@ -67,7 +67,8 @@ static void find_gaps(const struct tc_alternative *alternative, struct tc_region
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
         const struct tc_filled *filled = &alternative->equipment.slot[slot];
-        bool no_price = filled->offer && !filled->offer->priced && isnan(alternative->c.wish[slot].price);
+        bool no_price =
+            tc_cost_slot_lacks_price(&alternative->c, &alternative->equipment, &alternative->prices, slot);
         if (no_price || (filled->missing && price_would_do(alternative, slot)))
             cost->unpriced |= TC_LACKS_SLOT(slot);
         else if (filled->missing)

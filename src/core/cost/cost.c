@@ -100,22 +100,26 @@ static enum tc_status make_items(const struct tc_case *c, const struct tc_equipm
     return TC_OK;
 }
 
+bool tc_cost_slot_lacks_price(const struct tc_case *c, const struct tc_equipment *equipment,
+                              const struct tc_prices *prices, enum tc_slot slot)
+{
+    if (!equipment->slot[slot].offer || tc_purchase_priced(c, equipment, slot))
+        return false;
+    struct tc_item_life life = tc_cost_slot_life(c, equipment, prices, slot);
+    return tc_equipment_pieces(c, equipment, slot) > prices->included[slot] ||
+           tc_item_replacements(&life, c->years) > 0;
+}
+
 /* Whether the price of something that is bought, now or later, is not known. */
 static bool lacks_price(const struct tc_case *c, const struct tc_equipment *equipment,
-                        const struct tc_prices *prices, const struct tc_item_life items[ITEM_COUNT])
+                        const struct tc_prices *prices)
 {
     const struct tc_price_list *own = &c->tank.goods.upkeep;
     if (!prices->deal.known || (own->count > 0 && !tc_price_in(own, c->region->currency)))
         return true;
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         enum tc_slot slot = (enum tc_slot)i;
-        const struct tc_filled *filled = &equipment->slot[slot];
-        if (filled->missing)
-            return true;
-        if (!filled->offer || tc_purchase_priced(c, equipment, slot))
-            continue;
-        if (tc_equipment_pieces(c, equipment, slot) > prices->included[slot] ||
-            tc_item_replacements(&items[ITEM_SLOTS + i], c->years) > 0)
+        if (equipment->slot[slot].missing || tc_cost_slot_lacks_price(c, equipment, prices, slot))
             return true;
     }
     return false;
@@ -355,7 +359,7 @@ enum tc_status tc_cost_reprice(const struct tc_case *c, const struct tc_equipmen
         return status;
     memcpy(cost->buy, purchase.buy, sizeof cost->buy);
     memcpy(cost->shop, purchase.shop, sizeof cost->shop);
-    cost->incomplete = lacks_price(c, equipment, prices, items);
+    cost->incomplete = lacks_price(c, equipment, prices);
     return tc_cost_period(c, items, ITEM_COUNT, cost);
 }
 

@@ -130,6 +130,10 @@ enum tc_status tc_cost_period(const struct tc_case *c, const struct tc_item_life
 double tc_cost_heating_saved(const struct tc_region *region, const double heat[TC_MONTHS]);
 double tc_cost_cooling_added(const struct tc_region *region, const double heat[TC_MONTHS]);
 
+/* Whether what fills a slot has no price though pieces of it are bought, now or later, beside a bundle's. */
+bool tc_cost_slot_lacks_price(const struct tc_case *c, const struct tc_equipment *equipment,
+                              const struct tc_prices *prices, enum tc_slot slot);
+
 /* The lives of what fills a slot of the equipment, all pieces of all tanks, and of the tanks. */
 struct tc_item_life tc_cost_slot_life(const struct tc_case *c, const struct tc_equipment *equipment,
                                       const struct tc_prices *prices, enum tc_slot slot);
