@@ -55,8 +55,8 @@ def stopped_on_terminal(program):
     printed = child.communicate(timeout=PATIENCE)[0].decode()
     if child.returncode != -signal.SIGINT:
         fault(f"who started it is told {child.returncode}, not that it was stopped")
-    draws = re.search(r"(\d+) draws", printed)
-    if not draws or not 16336 <= int(draws[1]) < 500000:
+    draws = re.search(r"(\d[\d\s]*) draws", printed)
+    if not draws or not 16336 <= int(re.sub(r"\s", "", draws[1])) < 500000:
         fault(f"what is known so far is not shown: {printed!r}")
     if "which you stopped" not in printed:
         fault("the sheet does not say that it was stopped")

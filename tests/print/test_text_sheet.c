@@ -303,9 +303,11 @@ static void test_formats_by_name(void **state)
     }
     assert_true(tc_print_format_find("markdown", &format));
     assert_int_equal(format, TC_PRINT_MARKDOWN);
-    assert_false(tc_print_format_find("Text", &format));
+    assert_false(tc_print_format_find("texts", &format));
     assert_false(tc_print_format_find("", &format));
     assert_int_equal(format, TC_PRINT_MARKDOWN);
+    assert_true(tc_print_format_find("Text", &format)); /* case counts nowhere */
+    assert_int_equal(format, TC_PRINT_TEXT);
 }
 
 int main(void)
