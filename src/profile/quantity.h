@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * quantity.h - one figure of a profile: a quantity, an amount of money or a
- * rate, perhaps a range.
+ * rate, perhaps a range; what can be read in two ways is refused.
  *
  *     30 in                       45 to 50 W likely 47 W
  *     45 to 50 likely 47 W        89 USD

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * keymap.h - what happens when a key is pressed: the table of all keys, and
- * the way from an event to what it does. It stands above all that keys do.
+ * keymap.h - what happens when a key is pressed or text is pasted: the table of
+ * all keys, and the way from an event to what it does. It stands above all that keys do.
  */
 #ifndef TC_SCREEN_KEYMAP_H
 #define TC_SCREEN_KEYMAP_H

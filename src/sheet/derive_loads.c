@@ -315,10 +315,9 @@ static const struct tc_term *slot_power(struct tc_derive *derive, enum tc_slot s
 /* W of a model's tanks. */
 static const struct tc_term *model_power(struct tc_derive *derive, int model)
 {
-    static const enum tc_slot slots[] = {TC_SLOT_LIGHT, TC_SLOT_FILTER, TC_SLOT_HEATER};
     struct tc_term *one = tc_term_computed(derive->sheet, "w", "one of them", "sum", 0, "W");
-    for (size_t i = 0; one && i < sizeof slots / sizeof slots[0]; i++) {
-        const struct tc_term *part = slot_power(derive, slots[i]);
+    for (int slot = 0; one && slot < TC_SLOT_COUNT; slot++) {
+        const struct tc_term *part = slot_power(derive, (enum tc_slot)slot);
         one->value += part ? part->value : 0;
         tc_term_add(derive->sheet, one, part);
     }

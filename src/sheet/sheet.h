@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * sheet.h - the neutral sheet: one question answered.
+ * sheet.h - the neutral sheet: one question answered; the words of the marks on its cells.
  *
  * A sheet is a title, a line that states the assumptions, a table, optionally
  * charts and a drawing, and notes. It knows nothing of terminals or file

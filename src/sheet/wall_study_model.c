@@ -153,12 +153,13 @@ double tc_wall_study_slot_power(const struct tc_equipment *equipment, enum tc_sl
     return filled->offer ? filled->count * tc_part_power(filled->offer->part) : 0;
 }
 
-/* Light, filter and heaters of one tank, all on at once. */
+/* The parts of one tank, all on at once; its air comes from the pump of all. */
 double tc_wall_study_unit_power(const struct tc_alternative *alternative)
 {
-    return tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_LIGHT) +
-           tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_FILTER) +
-           tc_wall_study_slot_power(&alternative->equipment, TC_SLOT_HEATER);
+    double sum = 0;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        sum += tc_wall_study_slot_power(&alternative->equipment, (enum tc_slot)slot);
+    return sum;
 }
 
 /* The same at list price, or as it is where it is bought so, and on sale. */

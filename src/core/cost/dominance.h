@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * dominance.h - which alternatives no other one beats in everything that counts.
+ * dominance.h - what counts between tanks, and which alternatives no other one beats in all of it.
  *
  * Alternatives that do not do the same service cannot be ranked by cost alone (NIST Handbook 135, 2.2: they
  * must meet the same need). What can be said of any two is whether one is at least as good in every respect
