@@ -204,8 +204,8 @@ static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wal
                   than(sheet, wall_study->study, good->cost.present_value, bad->cost.present_value, false),
                   tc_phrase_years(years, wall_study->study->plan.years), other_water(sheet, good, bad),
                   good->heated == wall_study->heated ? ""
-                  : good->heated                     ? " \"heating = room\" plans this wall so."
-                                                     : " \"heating = tanks\" plans this wall so.");
+                  : good->heated                     ? " To plan it so, set heating = room."
+                                                     : " To plan it so, set heating = tanks.");
     const char *keeps = names(sheet, wall_study, wall_study->warmth.keeps);
     const char *warm = names(sheet, wall_study, wall_study->warmth.too_warm);
     if (keeps[0])

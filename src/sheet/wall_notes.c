@@ -133,24 +133,37 @@ static int pieces(const struct tc_wall_study *wall_study, enum tc_slot slot)
     return sum;
 }
 
+/* "3 filters", "1 lid", "2 bags of substrate": behind what was named before. */
+static const char *with(struct tc_sheet *sheet, const char *things, int count, const char *bags_of,
+                        const char *what)
+{
+    const char *s = count == 1 ? "" : "s";
+    return bags_of[0] ? tc_sheet_format(sheet, "%s, %d %s%s of %s", things, count, bags_of, s, what)
+                      : tc_sheet_format(sheet, "%s, %d %s%s", things, count, what, s);
+}
+
 /* What is to be bought, in one sentence. */
 static void note_buying(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     const struct tc_layout *layout = &wall_study->layouts[0];
-    const char *things = tc_sheet_format(sheet, "%d × tank", layout->mix.tanks);
+    const char *things =
+        tc_sheet_format(sheet, "%d tank%s", layout->mix.tanks, layout->mix.tanks == 1 ? "" : "s");
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         int count = pieces(wall_study, (enum tc_slot)slot);
         if (count > 0)
-            things = tc_sheet_format(sheet, "%s, %d × %s", things, count, tc_slot_word((enum tc_slot)slot));
+            things = with(sheet, things, count, slot == TC_SLOT_SUBSTRATE ? "bag" : "",
+                          tc_slot_word((enum tc_slot)slot));
     }
     if (layout->share.air)
-        things = tc_sheet_format(sheet, "%s, %d × air pump %s", things, layout->share.air_count,
-                                 layout->share.air->part->goods.name);
+        things =
+            tc_sheet_format(sheet, "%s (%s)", with(sheet, things, layout->share.air_count, "", "air pump"),
+                            layout->share.air->part->goods.name);
     if (layout->heated && wall_study->study->plan.wall.room.heater_price > 0)
-        things = tc_sheet_format(sheet, "%s, 1 × heater of the room", things);
+        things = tc_sheet_format(sheet, "%s, 1 heater for the room", things);
+    int shelves = tc_wall_study_tiers(layout);
     tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "Buy %s and %d × shelf of rack. The sheet \"list\" has each with its price.", things,
-                  tc_wall_study_tiers(layout));
+                  "To buy: %s and %d rack shel%s. The sheet \"list\" has each with its price.", things,
+                  shelves, shelves == 1 ? "f" : "ves");
 }
 
 void tc_wall_note_answer(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)

@@ -329,7 +329,7 @@ if [ "${TEST_STEP:-1}" = 1 ]; then
     press Escape
     wait_for "The wall holds"
     for answer in "6 × 20-long" "USD to buy" "each year" "kWh" "Bay 1, lowest shelf first" "Heat the room, not the tanks" \
-        "Buy "; do
+        "To buy: "; do
         wait_for "$answer"
     done
     [ "$pressed" -le 60 ] || fault "takes $pressed presses besides digits"

@@ -14,7 +14,7 @@ MOST_FINDINGS, MOST_WORDS = 5, 30
 ELSEWHERE = (
     r"^Buying .* saves.*|^.* makes delivery free.*",  # other ways to spread the list over shops: shops.py
     r", mainly for .*",  # which lines make places differ: test_places.c
-    r"^Bays? \d.*|^Buy \d.*",  # where tanks stand, and what is bought for them: wall.py
+    r"^Bays? \d.*|^To buy: \d.*",  # where tanks stand, and what is bought for them: wall.py
     r".*plug-in meter.*",  # what knowing a range is worth: doubts.py
     r"^From the end of year.*",  # where the lines of the years cross: years.py
     r".* (would do|could have) .*",  # a tank that is not in the plan, on the shortlist: test_shortlist.c
