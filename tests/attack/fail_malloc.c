@@ -15,9 +15,11 @@
 #include <string.h>
 #include <unistd.h>
 
+/* glibc's own, behind those that are taken over here. NOLINTBEGIN(bugprone-reserved-identifier) */
 void *__libc_malloc(size_t size);
 void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *memory, size_t size);
+/* NOLINTEND(bugprone-reserved-identifier) */
 
 static atomic_long seen;
 static long at = -1;
@@ -47,6 +49,8 @@ static bool fails(const void *caller)
     return true;
 }
 
+/* Its parameters have reserved names in stdlib.h.
+ * NOLINTBEGIN(readability-inconsistent-declaration-parameter-name) */
 void *malloc(size_t size)
 {
     return fails(__builtin_return_address(0)) ? NULL : __libc_malloc(size);
@@ -76,3 +80,4 @@ __attribute__((destructor)) static void tell(void)
         ;
     close(file);
 }
+/* NOLINTEND(readability-inconsistent-declaration-parameter-name) */

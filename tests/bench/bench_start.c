@@ -209,7 +209,8 @@ static void write_many(const char *folder)
 static void remove_many(const char *folder)
 {
     char path[600];
-    for (int i = 0; i < FILES || i < SHOPS; i++) {
+    int most = FILES > SHOPS ? FILES : SHOPS;
+    for (int i = 0; i < most; i++) {
         snprintf(path, sizeof path, "%s/tanks/%d.ini", folder, i);
         unlink(path);
         snprintf(path, sizeof path, "%s/shops/%d.ini", folder, i);
