@@ -184,7 +184,7 @@ sanitize: ## run the tests under the address and undefined behaviour sanitizers
 # Not those that make whole sheets and sessions thousands of times: minutes each here, and
 # run by sanitize; VALGRIND_NOT= runs them as well.
 VALGRIND_NOT := sheet/test_memory sheet/test_wall sheet/test_wall_study sheet/test_band screen/test_state \
-	screen/test_reading screen/test_view
+	screen/test_reading screen/test_view screen/test_form screen/test_arranging
 valgrind: $(TEST_BIN) ## run the C tests under valgrind
 	@BUILD='$(BUILD)' TIMEOUT=900 TEST_STEP=97 WRAP='valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible' \
 		tests/run $(filter-out $(VALGRIND_NOT:%=$(BUILD)/tests/%),$(TEST_BIN))
@@ -194,7 +194,7 @@ valgrind: $(TEST_BIN) ## run the C tests under valgrind
 coverage: ## run the tests and print the line coverage of each folder
 	@find '$(BUILD)/coverage' -name '*.gcda' -delete 2>/dev/null || :
 	@$(MAKE) BUILD='$(BUILD)/coverage' CFLAGS='-O1 -g --coverage -fprofile-update=atomic' TEST_STEP=97 \
-		TEST_SH='$(wildcard tests/command/test_*.sh)' check
+		TEST_SH='$(filter-out %/test_watch.sh,$(wildcard tests/command/test_*.sh))' check
 	@tests/coverage '$(BUILD)/coverage'
 
 elsewhere: $(BIN) $(TEST_BIN) $(REPLAY_BIN) ## run tests on other days, in other zones and locales, as another user
