@@ -11,9 +11,7 @@
 
 #include <math.h>
 
-#include "core/cost/choose.h"
 #include "core/cost/counter_make.h"
-#include "core/cost/swap.h"
 #include "support/sample.h"
 #include "support/step.h"
 
@@ -47,15 +45,6 @@ static void add_parts(struct sample *s, struct tc_random *random)
     }
 }
 
-static bool choose(struct tc_case *c, const struct tc_counter *counter, const struct tc_prices *prices,
-                   struct tc_equipment *equipment)
-{
-    c->counter = counter;
-    bool chosen = tc_equipment_choose(c, equipment) == TC_OK && tc_swap_parts(c, prices, equipment) == TC_OK;
-    c->counter = NULL;
-    return chosen;
-}
-
 static void the_choice_is_the_same(void **state)
 {
     (void)state;
@@ -72,8 +61,8 @@ static void the_choice_is_the_same(void **state)
         assert_int_equal(tc_counter_make(&whole, &s.c), TC_OK);
         assert_int_equal(tc_counter_narrow(&whole, &s.c, &narrowed), TC_OK);
         dropped += whole.begin[TC_SLOT_COUNT] - narrowed.begin[TC_SLOT_COUNT];
-        bool goes = choose(&s.c, NULL, &s.prices, &without);
-        assert_int_equal(choose(&s.c, &narrowed, &s.prices, &with), goes);
+        bool goes = sample_choose(&s.c, NULL, &s.prices, &without);
+        assert_int_equal(sample_choose(&s.c, &narrowed, &s.prices, &with), goes);
         for (int slot = 0; goes && slot < TC_SLOT_COUNT; slot++) {
             assert_ptr_equal(with.slot[slot].offer, without.slot[slot].offer);
             assert_int_equal(with.slot[slot].count, without.slot[slot].count);

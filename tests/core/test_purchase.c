@@ -11,7 +11,6 @@
 
 #include "core/cost/choose.h"
 #include "core/cost/counter_make.h"
-#include "core/cost/swap.h"
 #include "core/cost/walkaway.h"
 #include "support/market.h"
 #include "support/step.h"
@@ -157,15 +156,6 @@ static void one_shop_is_a_market_of_one(void **state)
     }
 }
 
-static bool choose(struct tc_case *c, const struct tc_counter *counter, const struct tc_prices *prices,
-                   struct tc_equipment *equipment)
-{
-    c->counter = counter;
-    bool chosen = tc_equipment_choose(c, equipment) == TC_OK && tc_swap_parts(c, prices, equipment) == TC_OK;
-    c->counter = NULL;
-    return chosen;
-}
-
 /* What bounds leave out changes no choice. */
 static void parts_are_the_same_without_bounds(void **state)
 {
@@ -180,8 +170,8 @@ static void parts_are_the_same_without_bounds(void **state)
         draw(&s, &m, 4, &random);
         assert_int_equal(tc_counter_make(&whole, &s.c), TC_OK);
         assert_int_equal(tc_counter_narrow(&whole, &s.c, &narrowed), TC_OK);
-        bool goes = choose(&s.c, NULL, &s.prices, &without);
-        assert_int_equal(choose(&s.c, &narrowed, &s.prices, &with), goes);
+        bool goes = sample_choose(&s.c, NULL, &s.prices, &without);
+        assert_int_equal(sample_choose(&s.c, &narrowed, &s.prices, &with), goes);
         for (int slot = 0; goes && slot < TC_SLOT_COUNT; slot++) {
             assert_ptr_equal(with.slot[slot].offer, without.slot[slot].offer);
             assert_int_equal(with.slot[slot].count, without.slot[slot].count);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/cost/choose.h"
+#include "core/cost/swap.h"
 #include "support/sample.h"
 
 #include <math.h>
@@ -406,4 +407,13 @@ void sample_draw(struct sample *s, struct tc_random *random)
     sample_price_energy(s);
     assert_int_equal(draw_deal(s, random), TC_OK);
     assert_int_equal(tc_equipment_choose(&s->c, &s->equipment), TC_OK);
+}
+
+bool sample_choose(struct tc_case *c, const struct tc_counter *counter, const struct tc_prices *prices,
+                   struct tc_equipment *equipment)
+{
+    c->counter = counter;
+    bool chosen = tc_equipment_choose(c, equipment) == TC_OK && tc_swap_parts(c, prices, equipment) == TC_OK;
+    c->counter = NULL;
+    return chosen;
 }

@@ -73,6 +73,10 @@ void sample_settle(struct sample *s);
 /* The cost of the setup as it is. */
 void sample_cost(struct sample *s);
 
+/* Parts chosen of a counter (NULL: of all that is on offer) and swapped; false where that fails. */
+bool sample_choose(struct tc_case *c, const struct tc_counter *counter, const struct tc_prices *prices,
+                   struct tc_equipment *equipment);
+
 /* Terms for the tanks of the case at the list price; the tests change what they are about. */
 struct tc_deal_terms sample_terms(const struct sample *s);
 
