@@ -356,10 +356,18 @@ static double to_base(const struct tc_quantity_form *form, const struct tc_unit 
     return number / (form->dimension == TC_DIM_ENERGY ? unit->factor / TC_KILOWATT_HOUR : unit->factor);
 }
 
+/* Zero is the same in all units but those of temperature. */
+static bool is_nothing(const struct tc_quantity_form *form, const struct piece *piece)
+{
+    return piece->number == 0 && form->dimension != TC_DIM_TEMPERATURE;
+}
+
 static bool settle_piece(const struct figure_reader *reader, struct tc_currency known, struct piece *piece,
                          double *value)
 {
     const struct tc_quantity_form *form = reader->form;
+    if (needs_unit(form) && !piece->unit && is_nothing(form, piece))
+        piece->unit = tc_unit_preferred(form->dimension, TC_METRIC);
     if (needs_unit(form) && !piece->unit) {
         if (form->money)
             return tc_problem(reader->problem, "'%s' does not say for what; write it like '%s'",

@@ -24,7 +24,7 @@ static void fill_slots(const struct tc_state *state, struct tc_list_about about,
         tc_fill_choice(sheet, tc_slot_word(slot), tc_slot_name(slot));
         tc_sheet_text(sheet, 0,
                       filled->offer     ? tc_phrase_part(words, filled)
-                      : filled->missing ? "none fits"
+                      : filled->missing ? tc_phrase_unfilled(alternative, slot)
                                         : "none");
         if (filled->pinned)
             tc_sheet_mark(sheet, 0, TC_MARK_PINNED);

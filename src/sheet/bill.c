@@ -130,7 +130,7 @@ static const char *what_is_missing(const struct tc_alternative *alternative, enu
     if (slot < 0)
         return NULL;
     if (alternative->equipment.slot[slot].missing)
-        return "none fits";
+        return tc_phrase_unfilled(alternative, (enum tc_slot)slot);
     return tc_phrase_unpriced(alternative, (enum tc_slot)slot) ? "no price" : NULL;
 }
 

@@ -64,7 +64,7 @@ static void add_pumps(struct tc_sheet *sheet, const struct tc_study *study,
         if (all.offer)
             tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, &all));
         else
-            tc_sheet_missing(sheet, (size_t)i, "none fits");
+            tc_sheet_missing(sheet, (size_t)i, tc_phrase_unfilled(&study->alternatives[i], TC_SLOT_AIR_PUMP));
     }
 }
 

@@ -4,6 +4,7 @@
 #include "core/cost/choose.h"
 #include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
+#include "sheet/phrase.h"
 #include "sheet/study_deal.h"
 
 /* What a tank's lid saves against the same tank open. */
@@ -101,7 +102,7 @@ enum tc_status tc_energy_add_lids(struct tc_sheet *sheet, const struct tc_study 
             tc_sheet_money(sheet, (size_t)i, worth[i].price, study->region.currency);
             tc_term_put(sheet, (size_t)i, worth[i].price_term);
         } else {
-            tc_sheet_missing(sheet, (size_t)i, "none fits");
+            tc_sheet_missing(sheet, (size_t)i, tc_phrase_unfilled(&study->alternatives[i], TC_SLOT_LID));
         }
     tc_sheet_row(sheet, TC_ROW_LINE, "it saves each year", "");
     for (int i = 0; i < study->alternative_count; i++)

@@ -251,7 +251,7 @@ static void add_parts(struct tc_sheet *sheet, const struct tc_study *study, bool
             snprintf(path, sizeof path, "candidate %d/%s", alternative->index + 1, tc_slot_name(slot));
             tc_sheet_edit(sheet, (size_t)i, path);
             if (filled->missing)
-                tc_sheet_missing(sheet, (size_t)i, "none fits");
+                tc_sheet_missing(sheet, (size_t)i, tc_phrase_unfilled(alternative, slot));
             else if (filled->offer)
                 tc_sheet_text(sheet, (size_t)i, tc_phrase_part(words, filled));
             tc_term_put(sheet, (size_t)i, tc_derive_chosen(tc_derive_of(sheet, study, alternative), slot));

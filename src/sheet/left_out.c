@@ -85,11 +85,6 @@ static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advi
 
 /* -------------------------------------------------------------------- what has no price */
 
-const char *tc_left_out_unfitted(struct tc_sheet *sheet, enum tc_slot slot)
-{
-    return tc_sheet_format(sheet, "no %s on offer fits", tc_slot_word(slot));
-}
-
 /* What its cost lacks, and what would mend it. */
 static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *alternative, const char **mend)
 {
@@ -102,8 +97,9 @@ static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *a
             return tc_sheet_format(sheet, "its %s has no price here", tc_slot_word(slot));
         if (!alternative->equipment.slot[slot].missing)
             continue;
-        *mend = "type the price of one that does";
-        return tc_left_out_unfitted(sheet, slot);
+        *mend = tc_phrase_offered(alternative, slot) ? "type the price of one that does"
+                                                     : "type the price of one";
+        return tc_phrase_unfitted(sheet, alternative->c.offers, alternative->c.offer_count, slot);
     }
     *mend = "the notes say which";
     return "some of its figures are missing";

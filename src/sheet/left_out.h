@@ -11,9 +11,6 @@
 /* Adds the findings on them: one sentence on each kind, and one on what would mend it. */
 void tc_left_out_tell(struct tc_sheet *sheet, const struct tc_advice *advice);
 
-/* "no lid on offer fits" */
-const char *tc_left_out_unfitted(struct tc_sheet *sheet, enum tc_slot slot);
-
 /* "Of the 2 that suit, ": what a sentence on the best begins with where others are left out; else "". */
 const char *tc_left_out_among(struct tc_sheet *sheet, const struct tc_advice *advice);
 

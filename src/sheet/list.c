@@ -145,7 +145,7 @@ static void add_part(struct tc_sheet *sheet, const struct tc_study *study,
                                      tc_phrase_wanted(words, alternative, slot, study->units)),
                      "");
         tc_sheet_about(sheet, subject);
-        tc_sheet_missing(sheet, SUM, "none fits");
+        tc_sheet_missing(sheet, SUM, tc_phrase_unfilled(alternative, slot));
     }
     if (!filled->offer)
         return;

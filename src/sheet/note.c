@@ -79,9 +79,9 @@ static void note_slots(struct tc_sheet *sheet, const struct tc_study *study,
         enum tc_slot slot = (enum tc_slot)i;
         const struct tc_filled *filled = &alternative->equipment.slot[slot];
         if (filled->missing)
-            tc_sheet_note(sheet, TC_NOTE_FAULT,
-                          "%s: no %s on offer fits, so its sums are incomplete. It needs %s.",
-                          alternative->head, tc_slot_word(slot),
+            tc_sheet_note(sheet, TC_NOTE_FAULT, "%s: %s, so its sums are incomplete. It needs %s.",
+                          alternative->head,
+                          tc_phrase_unfitted(sheet, alternative->c.offers, alternative->c.offer_count, slot),
                           tc_phrase_wanted(words, alternative, slot, study->units));
         if (tc_phrase_unpriced(alternative, slot))
             tc_sheet_note(

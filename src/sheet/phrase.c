@@ -359,6 +359,31 @@ bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot s
     return tc_cost_slot_lacks_price(&alternative->c, &alternative->equipment, &alternative->prices, slot);
 }
 
+static bool any_priced(const struct tc_offer *offers, int count, enum tc_slot slot)
+{
+    for (int i = 0; i < count; i++)
+        if (offers[i].part->slot == slot && offers[i].priced)
+            return true;
+    return false;
+}
+
+bool tc_phrase_offered(const struct tc_alternative *alternative, enum tc_slot slot)
+{
+    return any_priced(alternative->c.offers, alternative->c.offer_count, slot);
+}
+
+const char *tc_phrase_unfitted(struct tc_sheet *sheet, const struct tc_offer *offers, int count,
+                               enum tc_slot slot)
+{
+    const char *words = any_priced(offers, count, slot) ? "no %s on offer fits" : "no %s is on offer";
+    return tc_sheet_format(sheet, words, tc_slot_word(slot));
+}
+
+const char *tc_phrase_unfilled(const struct tc_alternative *alternative, enum tc_slot slot)
+{
+    return tc_phrase_offered(alternative, slot) ? "none fits" : "none on offer";
+}
+
 /* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ..." */
 static const char *assumptions(struct tc_sheet *sheet, const struct tc_study *study)
 {

@@ -67,6 +67,15 @@ int tc_phrase_decimals(enum tc_dimension dimension, enum tc_unit_system units);
 /* Whether pieces of what fills a slot are bought, now or later, and have no price here. */
 bool tc_phrase_unpriced(const struct tc_alternative *alternative, enum tc_slot slot);
 
+/* Whether anything for a slot has a price here; that nothing of it fits or has one: "no lid on offer fits".
+ */
+bool tc_phrase_offered(const struct tc_alternative *alternative, enum tc_slot slot);
+const char *tc_phrase_unfitted(struct tc_sheet *sheet, const struct tc_offer *offers, int count,
+                               enum tc_slot slot);
+
+/* What stands where a slot lacks its part: "none fits"; where nothing for it has a price, "none on offer". */
+const char *tc_phrase_unfilled(const struct tc_alternative *alternative, enum tc_slot slot);
+
 /*
  * The subject (sheet.h) of a candidate by its place in the plan, from 0, and of
  * one of its slots (-1: none): "candidate 2/filter"; "" where it is no candidate.

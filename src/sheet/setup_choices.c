@@ -95,7 +95,7 @@ static enum tc_status add_cell(struct tc_sheet *sheet, const struct tc_study *st
     if (status == TC_OVERFLOW)
         return status;
     if (status != TC_OK || other.equipment.slot[choices[choice].slot].missing) {
-        tc_sheet_text(sheet, (size_t)index, "none fits");
+        tc_sheet_text(sheet, (size_t)index, tc_phrase_unfilled(alternative, choices[choice].slot));
         return TC_OK;
     }
     tc_money more = tc_money_subtract(other.cost.present_value, alternative->cost.present_value, &status);

@@ -179,12 +179,13 @@ static int wrong_of(const struct tc_listed *listed, enum tc_out reason)
     return reason == TC_OUT_EQUIPMENT ? (int)listed->unfitted : 0;
 }
 
-static const char *wrong_words(struct tc_sheet *sheet, enum tc_out reason, int wrong)
+static const char *wrong_words(struct tc_sheet *sheet, const struct tc_study *study, enum tc_out reason,
+                               int wrong)
 {
     if (reason == TC_OUT_ANIMALS)
         return tc_need_word((enum tc_need)wrong);
     if (reason == TC_OUT_EQUIPMENT)
-        return tc_left_out_unfitted(sheet, (enum tc_slot)wrong);
+        return tc_phrase_unfitted(sheet, study->offers, study->offer_count, (enum tc_slot)wrong);
     return reasons[reason].wrong;
 }
 
@@ -199,7 +200,8 @@ static void add_names(struct tc_text *text, struct tc_sheet *sheet, const struct
             (count++ >= NAMES_MOST && !all))
             continue;
         if (count == 1)
-            tc_text_addf(text, "%s%s: ", text->length > 0 ? "; " : "", wrong_words(sheet, reason, wrong));
+            tc_text_addf(text, "%s%s: ", text->length > 0 ? "; " : "",
+                         wrong_words(sheet, list->study, reason, wrong));
         tc_text_addf(text, "%s%s", count > 1 ? ", " : "", name_of(list, i));
     }
     if (count > NAMES_MOST && !all)

@@ -125,6 +125,10 @@ static void amounts(void **state)
     struct tc_quantity price = good(money(TC_DIM_PLAIN, true), "80 to 95 EUR likely 89", unknown);
     assert_string_equal(price.currency.code, "EUR");
     assert_near(price.spread.likely, 89, 0);
+    /* Nothing is nothing in any unit. */
+    assert_near(good(quantity(TC_DIM_SHARE), "0", unknown).spread.likely, 0, 0);
+    assert_near(good(quantity(TC_DIM_LENGTH), "0.0", unknown).spread.likely, 0, 0);
+    assert_near(good(money(TC_DIM_VOLUME, false), "0", usd).spread.likely, 0, 0);
     /* A rate is for a kWh or a m3, and may have more decimals than the currency. */
     assert_near(good(money(TC_DIM_ENERGY, false), "0.1634 / kWh", usd).spread.likely, 0.1634, 0);
     assert_near(good(money(TC_DIM_ENERGY, false), "0.1634/kWh", unknown).spread.likely, 0.1634, 0);
@@ -146,6 +150,8 @@ static void what_is_wrong(void **state)
         {"", TC_DIM_LENGTH, "'' is not a number; write it like 'EXAMPLE'"},
         {"in", TC_DIM_LENGTH, "'in' is not a number; write it like 'EXAMPLE'"},
         {"30", TC_DIM_LENGTH, "'30' has no unit; write it in mm, cm, m, in or ft"},
+        {"0", TC_DIM_TEMPERATURE, "'0' has no unit; write it in C, F or K"},
+        {"0 to 40", TC_DIM_LENGTH, "'0 to 40' has no unit; write it in mm, cm, m, in or ft"},
         {"30 to 40", TC_DIM_LENGTH, "'30 to 40' has no unit; write it in mm, cm, m, in or ft"},
         {"1,5 in", TC_DIM_LENGTH, "'1,5 in' has a decimal comma; write '1.5 in'"},
         {"1,234.5 in", TC_DIM_LENGTH,

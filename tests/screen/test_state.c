@@ -896,7 +896,7 @@ static void test_a_price_where_nothing_fits(void **state)
     tc_state_outdate(&c.state);
     screen_press(&c, TC_EVENT_HOME);
     screen_select(&c, "light", 0);
-    assert_string_equal(screen_cell(&c, "light", 0, 0), "none fits");
+    assert_string_equal(screen_cell(&c, "light", 0, 0), "none on offer");
     screen_type(&c, "25");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_PROMPT);
     assert_string_equal(c.state.prompt.input.text, "25");
@@ -916,7 +916,7 @@ static void test_a_price_where_nothing_fits(void **state)
     assert_true(screen_shows(&c, "of its unnamed parts only the price is known"));
     screen_press(&c, TC_EVENT_HOME);
     screen_type(&c, "u");
-    assert_string_equal(screen_cell(&c, "heater", 0, 0), "none fits");
+    assert_string_equal(screen_cell(&c, "heater", 0, 0), "none on offer");
 }
 
 /* On the row of setups a list gives one tank a setup of its own. */
