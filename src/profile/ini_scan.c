@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/ini_scan.h"
 
-#include <search.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -9,6 +8,7 @@
 
 #include "core/base/grow.h"
 #include "core/base/clean.h"
+#include "core/base/index.h"
 #include "core/base/name.h"
 #include "profile/ini_value.h"
 
@@ -17,13 +17,12 @@ struct scan {
     struct tc_ini *ini;
     struct tc_faults *faults;
     int line;
-    bool outside_said;   /* keys before the first section are reported once */
-    size_t first_fault;  /* number of faults there were before this file */
-    void *section_names; /* tsearch tree of those in the file */
-    size_t *slots; /* owned: places of the current section's keys by the hash of their names, from 1 ... */
-    size_t slot_count; /* ... a power of two; looked at where the section has more keys than FEW_KEYS */
-    bool keep_keys;    /* the current section is one whose keys are wanted */
-    bool stop;         /* a limit was passed: the rest is left unread */
+    bool outside_said;  /* keys before the first section are reported once */
+    size_t first_fault; /* number of faults there were before this file */
+    struct tc_index section_names;
+    struct tc_index key_names; /* of the current section, where it has more keys than FEW_KEYS */
+    bool keep_keys;            /* the current section is one whose keys are wanted */
+    bool stop;                 /* a limit was passed: the rest is left unread */
     bool no_memory;
 };
 
@@ -84,30 +83,19 @@ static bool full(const struct tc_ini *ini)
     return ini->section_count + ini->key_count == TC_INI_ENTRY_MAX;
 }
 
-static int compare_names(const void *a, const void *b)
+/* The section of that name before the current one; where there is none, the current one is remembered. */
+static struct tc_ini_section *section_before(struct scan *scan, const char *name)
 {
-    return strcmp(a, b);
-}
+    struct tc_ini *ini = scan->ini;
+    uint32_t hash = tc_index_hash(TC_INDEX_HASH, name);
+    const struct tc_index_entry *entry = NULL;
 
-/* Remembers a section's name, which must stay where it is; gives the same name known from before, or itself.
- */
-static const char *remember_name(struct scan *scan, const char *name)
-{
-    char *const *node = tsearch(name, &scan->section_names, compare_names);
-
-    if (node == NULL) {
+    while ((entry = tc_index_next(&scan->section_names, hash, entry)) != NULL)
+        if (tc_name_same(ini->sections[entry->place].name, name))
+            return &ini->sections[entry->place];
+    if (!tc_index_add(&scan->section_names, hash, ini->section_count))
         scan->no_memory = true;
-        return name;
-    }
-    return *node;
-}
-
-static void forget_names(struct scan *scan)
-{
-    while (scan->section_names != NULL) {
-        const char *name = *(char *const *)scan->section_names;
-        tdelete(name, &scan->section_names, compare_names);
-    }
+    return NULL;
 }
 
 /* ------------------------------------------------------------------ sections */
@@ -215,18 +203,15 @@ static void scan_section(struct scan *scan, char *text, const char *problem)
     }
     if (!good)
         name = "";
-    const char *before = good ? remember_name(scan, name) : name;
-    if (before != name) {
-        struct tc_ini_section *first = ini->sections;
-        while (first->name != before)
-            first++;
-        first->bad = true;
+    struct tc_ini_section *before = good ? section_before(scan, name) : NULL;
+    if (before) {
+        before->bad = true;
         place.section = name;
         tc_faults_error(scan->faults, place,
                         "the section is there twice, first in line %d; neither is used: rename or remove one",
-                        first->line);
+                        before->line);
     }
-    scan->keep_keys = good && before == name;
+    scan->keep_keys = good && !before;
     ini->sections[ini->section_count++] =
         (struct tc_ini_section){name, scan->line, !scan->keep_keys, NULL, 0};
 }
@@ -253,20 +238,8 @@ static bool check_key_name(struct scan *scan, char *name)
     return false;
 }
 
-/* So few keys are faster looked through than kept by their hashes. */
+/* So few keys are faster looked through than kept in an index. */
 #define FEW_KEYS 24
-
-/* The slot of a key's name: that of the key, or the free one where it is to go. */
-static size_t *slot_of(struct scan *scan, const char *name)
-{
-    uint64_t hash = UINT64_C(0xcbf29ce484222325); /* FNV-1a */
-    for (const char *p = name; *p != '\0'; p++)
-        hash = (hash ^ (unsigned char)*p) * UINT64_C(0x100000001b3);
-    size_t at = (size_t)hash & (scan->slot_count - 1);
-    while (scan->slots[at] != 0 && !tc_name_same(scan->ini->keys[scan->slots[at] - 1].name, name))
-        at = (at + 1) & (scan->slot_count - 1);
-    return &scan->slots[at];
-}
 
 /* The key of that name in the current section, or NULL. */
 static const struct tc_ini_key *key_before(struct scan *scan, const char *name)
@@ -274,8 +247,12 @@ static const struct tc_ini_key *key_before(struct scan *scan, const char *name)
     const struct tc_ini *ini = scan->ini;
     size_t count = current_section(scan)->key_count;
     if (count > FEW_KEYS) {
-        size_t slot = *slot_of(scan, name);
-        return slot > 0 && ini->keys ? &ini->keys[slot - 1] : NULL;
+        const struct tc_index_entry *entry = NULL;
+        uint32_t hash = tc_index_hash(TC_INDEX_HASH, name);
+        while ((entry = tc_index_next(&scan->key_names, hash, entry)) != NULL)
+            if (tc_name_same(ini->keys[entry->place].name, name))
+                break;
+        return entry ? &ini->keys[entry->place] : NULL;
     }
     for (size_t i = ini->key_count - count; i < ini->key_count; i++)
         if (tc_name_same(ini->keys[i].name, name))
@@ -283,28 +260,19 @@ static const struct tc_ini_key *key_before(struct scan *scan, const char *name)
     return NULL;
 }
 
-/* Notes the hash of the key added last; those of all keys where they need more room. */
+/* Notes the name of the key added last; those of all once they are no longer few. */
 static void note_key(struct scan *scan)
 {
     const struct tc_ini *ini = scan->ini;
     size_t count = current_section(scan)->key_count, first = ini->key_count - 1;
     if (count <= FEW_KEYS)
         return;
-    if (count == FEW_KEYS + 1 || 2 * count > scan->slot_count) {
-        size_t wanted = 8 * FEW_KEYS;
-        while (wanted < 4 * count || (wanted & (wanted - 1)) != 0)
-            wanted += wanted & (~wanted + 1); /* up to the next power of two */
-        free(scan->slots);
-        scan->slots = calloc(wanted, sizeof *scan->slots);
-        scan->slot_count = wanted;
+    if (count == FEW_KEYS + 1) {
+        tc_index_free(&scan->key_names); /* of the section before */
         first = ini->key_count - count;
-        if (scan->slots == NULL) {
-            scan->no_memory = true;
-            return;
-        }
     }
-    for (size_t i = first; i < ini->key_count; i++)
-        *slot_of(scan, ini->keys[i].name) = i + 1;
+    for (size_t i = first; i < ini->key_count && !scan->no_memory; i++)
+        scan->no_memory = !tc_index_add(&scan->key_names, tc_index_hash(TC_INDEX_HASH, ini->keys[i].name), i);
 }
 
 static void add_key(struct scan *scan, char *name, char *value)
@@ -434,8 +402,8 @@ enum tc_status tc_ini_scan(struct tc_ini *ini, size_t length, struct tc_faults *
         scan_line(&scan, line);
         line = stop + 1;
     }
-    forget_names(&scan);
-    free(scan.slots);
+    tc_index_free(&scan.section_names);
+    tc_index_free(&scan.key_names);
     if (scan.no_memory)
         return TC_NO_MEMORY;
 

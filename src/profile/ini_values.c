@@ -15,19 +15,19 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-#include "core/base/name.h"
 #include "core/base/parallel.h"
 #include "core/base/text.h"
 #include "profile/save.h"
+#include "profile/value_set.h"
 
 /*
  * iniparser looks through all it has for every key it adds or finds, which
- * grows with the square of a file. So it is given a large file in pieces of
- * this many entries, for which it has room from the start;
- * that no name is there twice is known from the scan. Small files share a
- * piece, as each costs it a file opened, read and closed.
+ * grows with the square of a file. So it is given the values in pieces of so
+ * many, for which, and for their section, it has room from the start; that no
+ * name is there twice is known from the scan. What a value means does not
+ * depend on its key: each different one is read once, whichever keys have it.
  */
-#define PIECE_ENTRIES 80
+#define PIECE_VALUES 79
 
 /*
  * The only mutable state of this folder: iniparser's error callback is one
@@ -108,20 +108,26 @@ static void close_scratch(const struct scratch *scratch)
         close(scratch->file);
 }
 
-/* Keys of a section whose values iniparser is asked for, and the file it is of. */
-struct item {
-    struct tc_ini *ini;
-    struct tc_ini_section *section;
-    size_t first, count; /* of its keys */
-};
-
-/* What iniparser is given at a time: sections with keys, or pieces of one, of one file or of several. */
+/* What iniparser is given at a time: some of the different values of a share, in one section. */
 struct piece {
-    struct item items[PIECE_ENTRIES / 2]; /* each has two entries or more */
-    size_t count, entries;
+    struct tc_value_set values; /* of the whole share; the key of one that could not be read becomes NULL */
+    size_t first, count;
     struct tc_text text;
     struct scratch scratch;
+    char said[sizeof complaint]; /* what iniparser complained of first, or "" */
 };
+
+/* The section of all values, the name of the n-th with it, and where the name itself begins. */
+#define SECTION   "v"
+#define NAME_SIZE sizeof SECTION ":a0"
+#define OWN_NAME  sizeof SECTION
+
+static void name_value(char name[NAME_SIZE], size_t n)
+{
+    memcpy(name, SECTION ":a0", NAME_SIZE);
+    name[OWN_NAME] = (char)('a' + (int)n / 10);
+    name[OWN_NAME + 1] = (char)('0' + (int)n % 10);
+}
 
 /*
  * Writes a value that was written without quotes in quotes, where that makes
@@ -138,25 +144,20 @@ static void add_value(struct tc_text *text, const char *value)
         tc_text_add_char(text, '"');
 }
 
-/*
- * Writes the piece into the scratch file; TC_OK, TC_IO or TC_NO_MEMORY. The
- * sections are numbered, as two files may have sections of the same name.
- */
+/* Writes the piece into the scratch file; TC_OK, TC_IO or TC_NO_MEMORY. */
 static enum tc_status write_piece(struct piece *piece)
 {
     struct tc_text *text = &piece->text;
 
     tc_text_clear(text);
+    tc_text_add(text, "[" SECTION "]\n");
     for (size_t i = 0; i < piece->count; i++) {
-        const struct item *item = &piece->items[i];
-        const struct tc_ini_key *keys = item->section->keys + item->first;
-        tc_text_addf(text, "[%zu]\n", i);
-        for (size_t k = 0; k < item->count; k++) {
-            tc_text_add(text, keys[k].name);
-            tc_text_add_char(text, '=');
-            add_value(text, keys[k].value);
-            tc_text_add_char(text, '\n');
-        }
+        char name[NAME_SIZE];
+        name_value(name, i);
+        tc_text_add(text, name + OWN_NAME);
+        tc_text_add_char(text, '=');
+        add_value(text, piece->values.values[piece->first + i].key->value);
+        tc_text_add_char(text, '\n');
     }
     if (text->failed)
         return TC_NO_MEMORY;
@@ -169,78 +170,47 @@ static enum tc_status write_piece(struct piece *piece)
     return TC_OK;
 }
 
-/* Puts what iniparser made of a value in the place of the text it was made of. */
-static bool take_value(struct tc_ini *ini, struct tc_ini_key *key, const char *value)
+/* Puts what a value means in the place of its text, which is no shorter. */
+static bool put_value(struct tc_ini *ini, const struct tc_ini_key *key, const char *value)
 {
-    if (value == NULL || strlen(value) > strlen(key->value))
+    size_t length = value ? strlen(value) : 0;
+    if (!value || length > strlen(key->value))
         return false;
-    memcpy(ini->bytes + (key->value - ini->bytes), value, strlen(value) + 1);
+    memcpy(ini->bytes + (key->value - ini->bytes), value, length + 1);
     return true;
 }
 
-/* What iniparser has read, and how far that has been taken. */
-struct answer {
-    const dictionary *entries;
-    size_t next; /* place of the entry expected next */
-};
-
 /*
- * The value of an entry, NULL where there is none, as for a section. Entries
- * lie in the order they were read in, so that there is seldom one to be
+ * The n-th value in entries, NULL where there is none. Entries lie in the order
+ * they were read in, the section before them, so that there is seldom one to be
  * looked for.
  */
-static const char *entry_value(struct answer *answer, const char *name)
+static const char *entry_value(const dictionary *entries, size_t n)
 {
-    const dictionary *entries = answer->entries;
-    size_t i = answer->next++;
+    char name[NAME_SIZE];
 
-    if (i < (size_t)entries->size && entries->key[i] != NULL && strcmp(entries->key[i], name) == 0)
-        return entries->val[i];
+    name_value(name, n);
+    if (n + 1 < (size_t)entries->size && entries->key[n + 1] && strcmp(entries->key[n + 1], name) == 0)
+        return entries->val[n + 1];
     return iniparser_getstring(entries, name, NULL);
-}
-
-/* Takes the values of the item with a number; gives how many could be taken. */
-static size_t take_section(const struct item *item, size_t number, struct answer *answer)
-{
-    char name[32 + TC_NAME_SIZE];
-    size_t taken = 0, start = (size_t)snprintf(name, sizeof name, "%zu", number);
-
-    entry_value(answer, name);
-    for (name[start++] = ':'; taken < item->count; taken++) {
-        struct tc_ini_key *key = &item->section->keys[item->first + taken];
-        memcpy(name + start, key->name, strlen(key->name) + 1); /* a name is shorter than TC_NAME_SIZE */
-        if (!take_value(item->ini, key, entry_value(answer, name)))
-            break;
-    }
-    return taken;
 }
 
 /*
  * Takes the values of the piece out of entries. All must be there, and
  * iniparser may not have complained: when it runs short of memory it drops
- * single lines, a section's among them.
+ * single lines, the section's among them.
  */
-static void take_piece(const struct piece *piece, const dictionary *entries, const char *said,
-                       struct tc_faults *faults)
+static void take_piece(struct piece *piece, const dictionary *entries, const char *said)
 {
-    bool whole = entries != NULL && said[0] == '\0' && iniparser_getnsec(entries) == (int)piece->count;
-    struct answer answer = {entries, 0};
+    bool whole = entries != NULL && said[0] == '\0' && iniparser_getnsec(entries) == 1;
 
     for (size_t i = 0; i < piece->count; i++) {
-        const struct item *item = &piece->items[i];
-        struct tc_ini_section *section = item->section;
-        size_t taken = whole ? take_section(item, i, &answer) : 0;
-        if (taken == item->count)
-            continue;
-        struct tc_place place = {item->ini->file, section->line, section->name, NULL};
-        /* The scan passed on nothing that iniparser cannot read: it drops without a word what it lacks memory
-         * for. */
-        tc_faults_error(faults, place, "the section could not be read: %s",
-                        said[0] == '\0' ? "out of memory" : said);
-        section->bad = true;
-        if (section->key_count > item->first + taken)
-            section->key_count = item->first + taken;
+        struct tc_value *value = &piece->values.values[piece->first + i];
+        if (!whole || !put_value(value->ini, value->key, entry_value(entries, i)))
+            value->key = NULL;
     }
+    if (piece->said[0] == '\0')
+        memcpy(piece->said, said, sizeof piece->said);
 }
 
 /*
@@ -250,44 +220,30 @@ static void take_piece(const struct piece *piece, const dictionary *entries, con
  */
 static bool memory_for(const struct piece *piece)
 {
-    void *probe = malloc(65536 + 4 * piece->text.length + 256 * piece->entries);
+    void *probe = malloc(65536 + 4 * piece->text.length + 256 * piece->count);
     free(probe);
     return probe != NULL;
 }
 
-/* Has iniparser read the piece, and empties it for the next. */
-static enum tc_status read_piece(struct piece *piece, struct tc_faults *faults)
+/* Has iniparser read all values, piece by piece. */
+static enum tc_status read_values(struct piece *piece)
 {
     char said[sizeof complaint];
-    enum tc_status status = write_piece(piece);
-    if (status == TC_OK && !memory_for(piece))
-        status = TC_NO_MEMORY;
+    enum tc_status status = TC_OK;
 
-    if (status == TC_OK) {
+    for (; piece->first < piece->values.count && status == TC_OK; piece->first += piece->count) {
+        size_t left = piece->values.count - piece->first;
+        piece->count = left < PIECE_VALUES ? left : PIECE_VALUES;
+        status = write_piece(piece);
+        if (status == TC_OK && !memory_for(piece))
+            status = TC_NO_MEMORY;
+        if (status != TC_OK)
+            break;
         dictionary *entries = load(piece->scratch.path, said);
-        take_piece(piece, entries, said, faults);
+        take_piece(piece, entries, said);
         iniparser_freedict(entries);
-        piece->count = piece->entries = 0;
     }
     return status;
-}
-
-/* Adds a section to the piece, or to several; those that are full are read. */
-static enum tc_status read_section(struct piece *piece, struct tc_ini *ini, struct tc_ini_section *section,
-                                   struct tc_faults *faults)
-{
-    enum tc_status status;
-    size_t all = section->key_count;
-
-    for (size_t first = 0, count; first < all; first += count) {
-        count = all - first < PIECE_ENTRIES ? all - first : PIECE_ENTRIES - 1;
-        if (piece->count > 0 && piece->entries + 1 + count > PIECE_ENTRIES &&
-            (status = read_piece(piece, faults)) != TC_OK)
-            return status;
-        piece->items[piece->count++] = (struct item){ini, section, first, count};
-        piece->entries += 1 + count;
-    }
-    return TC_OK;
 }
 
 /* ------------------------------------------------------------------------ in parallel */
@@ -304,26 +260,64 @@ struct share {
     int error; /* errno of TC_IO */
 };
 
-/* Has iniparser read a share, piece by piece. */
-static enum tc_status read_pieces(struct piece *piece, const struct share *share, struct tc_faults *faults)
-{
-    enum tc_status status = TC_OK;
-    size_t before = 0; /* keys of the files before */
+/* A section with keys of a share, and where the next is looked for. */
+struct place {
+    struct tc_ini *ini;
+    struct tc_ini_section *section;
+    size_t file, next, before; /* file and section; keys of the files before */
+};
 
-    for (size_t f = 0; f < share->file_count && before < share->to; before += share->files[f++]->key_count) {
-        struct tc_ini *ini = share->files[f];
-        if (before + ini->key_count <= share->from)
-            continue;
-        for (size_t s = 0; s < ini->section_count && status == TC_OK; s++) {
-            struct tc_ini_section *section = &ini->sections[s];
-            size_t at = section->key_count > 0 ? before + (size_t)(section->keys - ini->keys) : share->to;
-            if (at >= share->from && at < share->to)
-                status = read_section(piece, ini, section, faults);
+/* Goes to the next section of the share; false past its last. */
+static bool next_section(const struct share *share, struct place *place)
+{
+    for (; place->file < share->file_count && place->before < share->to; place->file++, place->next = 0) {
+        place->ini = share->files[place->file];
+        while (place->next < place->ini->section_count) {
+            place->section = &place->ini->sections[place->next++];
+            size_t at = place->before + (size_t)(place->section->keys - place->ini->keys);
+            if (place->section->key_count > 0 && at >= share->from && at < share->to)
+                return true;
         }
-        if (status != TC_OK)
-            return status;
+        place->before += place->ini->key_count;
     }
-    return piece->count > 0 ? read_piece(piece, faults) : TC_OK;
+    return false;
+}
+
+/* The different values of a share; false where memory ran out. */
+static bool gather_values(const struct share *share, struct tc_value_set *values)
+{
+    for (struct place at = {.file = 0}; next_section(share, &at);)
+        for (size_t k = 0; k < at.section->key_count; k++)
+            if (!tc_value_set_add(values, at.ini, &at.section->keys[k]))
+                return false;
+    return true;
+}
+
+/* Gives each key of a share its value; a section ends before the first that has none. */
+static void hand_out_values(struct share *share, const struct piece *piece)
+{
+    size_t before = 0; /* keys of the sections before */
+
+    for (struct place at = {.file = 0}; next_section(share, &at);) {
+        struct tc_ini_section *section = at.section;
+        size_t count = section->key_count, k = 0;
+        for (; k < count; k++) {
+            const struct tc_ini_key *key = &section->keys[k],
+                                    *first = tc_value_set_first(&piece->values, before + k);
+            if (!first || (first != key && !put_value(at.ini, key, first->value)))
+                break;
+        }
+        before += count;
+        if (k == count)
+            continue;
+        /* The scan passed on nothing that iniparser cannot read: it drops without a word what it lacks memory
+         * for. */
+        tc_faults_error(&share->faults, (struct tc_place){at.ini->file, section->line, section->name, NULL},
+                        "the section could not be read: %s",
+                        piece->said[0] == '\0' ? "out of memory" : piece->said);
+        section->bad = true;
+        section->key_count = k;
+    }
 }
 
 static void read_share(void *context, int index, struct tc_parallel *parallel)
@@ -334,9 +328,14 @@ static void read_share(void *context, int index, struct tc_parallel *parallel)
     (void)parallel;
     count_reader(1);
     piece.scratch = open_scratch();
-    share->status = piece.scratch.file < 0 ? TC_IO : read_pieces(&piece, share, &share->faults);
+    share->status = piece.scratch.file < 0                 ? TC_IO
+                    : !gather_values(share, &piece.values) ? TC_NO_MEMORY
+                                                           : read_values(&piece);
     share->error = errno;
+    if (share->status == TC_OK)
+        hand_out_values(share, &piece);
     close_scratch(&piece.scratch);
+    tc_value_set_free(&piece.values);
     tc_text_free(&piece.text);
     count_reader(-1);
 }

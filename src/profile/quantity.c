@@ -111,19 +111,25 @@ static bool decimal_comma(const struct figure_reader *reader)
                              reader->shown);
 }
 
+static bool has_three_decimals(const char *code)
+{
+    struct tc_currency currency;
+    return tc_currency_find(code, &currency) && currency.exponent == 3;
+}
+
 /*
  * An amount with three digits behind its only point or comma: thousands to some,
- * decimals to others, so neither is guessed. A currency may have three decimals.
+ * decimals to others, so neither is guessed. A currency, whose code may be "", may have three decimals.
  */
-static bool two_readings(const struct figure_reader *reader, const char *digits, int decimals)
+static bool two_readings(const struct figure_reader *reader, const char *digits, const char *code)
 {
-    if (!digits)
+    if (!digits || !reader->form->money)
         return false;
     size_t whole = strspn(digits, "0123456789");
     const char *mark = digits + whole;
-    if (!reader->form->money || reader->form->fine || needs_unit(reader->form) || whole == 0 || whole > 3 ||
-        digits[0] == '0' || (*mark != ',' && *mark != '.') || strspn(mark + 1, "0123456789") != 3 ||
-        mark[4] == '.' || mark[4] == ',' || (*mark == '.' && decimals == 3))
+    if (reader->form->fine || needs_unit(reader->form) || whole == 0 || whole > 3 || digits[0] == '0' ||
+        (*mark != ',' && *mark != '.') || strspn(mark + 1, "0123456789") != 3 || mark[4] == '.' ||
+        mark[4] == ',' || (*mark == '.' && has_three_decimals(code)))
         return false;
     tc_problem(reader->problem, "'%s' can be read in two ways; write '%.*s%.3s' or '%.*s.%.2s'",
                reader->shown, (int)whole, digits, mark + 1, (int)whole, digits, mark + 1);
@@ -211,7 +217,7 @@ static bool read_number(const struct figure_reader *reader, const char *p, const
                           reader->shown);
     p = *end;
     if (*p == ',' && is_digit(p[1]))
-        return two_readings(reader, piece->digits, 0) ? false : decimal_comma(reader);
+        return two_readings(reader, piece->digits, "") ? false : decimal_comma(reader);
     if (*p == '-' && is_digit(*skip_blanks(p + 1)))
         return tc_problem(reader->problem, "'%s' has a '-' in it; write a range like '45 to 50'",
                           reader->shown);
@@ -375,11 +381,9 @@ static bool settle_piece(const struct figure_reader *reader, struct tc_currency 
         return tc_problem(reader->problem, "'%s' has no unit; write it in %s", reader->shown,
                           tc_dimension_units(form->dimension));
     }
-    struct tc_currency own;
     if (form->money && !settle_currency(reader, known, piece))
         return false;
-    bool three = tc_currency_find(piece->currency.code, &own) && own.exponent == 3;
-    if (two_readings(reader, piece->digits, three ? 3 : 2))
+    if (two_readings(reader, piece->digits, piece->currency.code))
         return false;
     if (form->money && !check_decimals(reader, piece))
         return false;
@@ -563,7 +567,7 @@ bool tc_quantity_item(const char **list, char *item, size_t room, char problem[T
     if (*end == ',' && end > start && is_digit(end[-1]) && is_digit(end[1])) {
         static const struct tc_quantity_form amount = {.dimension = TC_DIM_PLAIN, .money = true};
         struct figure_reader reader = start_reader(&amount, start, problem);
-        return two_readings(&reader, start, 0)
+        return two_readings(&reader, start, "")
                    ? false
                    : tc_problem(problem, "'%s' has a decimal comma; write a point",
                                 tc_quantity_shown(shown, start));

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/section.h"
 
-#include <search.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -26,23 +25,29 @@ bool tc_section_reserved(const char *name)
 
 /* ------------------------------------------------------------------------ index */
 
-static int compare(const void *a, const void *b)
+static uint32_t hash_of(const char *kind, const char *name)
 {
-    const struct tc_section *x = a, *y = b;
-    int order = strcmp(x->kind, y->kind);
-    return order != 0 ? order : strcmp(x->name, y->name);
+    return tc_index_hash(tc_index_hash(TC_INDEX_HASH, kind), name);
+}
+
+static struct tc_index_entry *find_entry(const struct tc_sections *sections, const char *kind,
+                                         const char *name)
+{
+    struct tc_index_entry *entry = NULL;
+    uint32_t hash = hash_of(kind, name);
+    while ((entry = tc_index_next(&sections->index, hash, entry))) {
+        const struct tc_section *section = sections->items[entry->place];
+        if (strcmp(section->name, name) == 0 && strcmp(section->kind, kind) == 0)
+            break;
+    }
+    return entry;
 }
 
 const struct tc_section *tc_sections_find(const struct tc_sections *sections, const char *kind,
                                           const char *name)
 {
-    struct tc_section wanted = {.number = 0};
-    if (strlen(kind) >= sizeof wanted.kind || strlen(name) >= sizeof wanted.name)
-        return NULL;
-    memcpy(wanted.kind, kind, strlen(kind));
-    memcpy(wanted.name, name, strlen(name));
-    struct tc_section *const *node = tfind(&wanted, &sections->index, compare);
-    return node ? *node : NULL;
+    const struct tc_index_entry *entry = find_entry(sections, kind, name);
+    return entry ? sections->items[entry->place] : NULL;
 }
 
 struct tc_place tc_section_place(const struct tc_sections *sections, const struct tc_section *section,
@@ -241,17 +246,18 @@ static bool read_head(struct reader *reader, enum tc_head *head)
 
 /* ---------------------------------------------------------------------- sections */
 
-/* Enters an item's section into the index; what was there before is replaced, or both are bad. */
+/* Enters the item's section, which is the last, into the index; what was there before is replaced, or both
+ * are bad. */
 static enum tc_status enter(struct reader *reader)
 {
     struct tc_sections *sections = reader->sections;
     struct tc_section *section = reader->section;
-    struct tc_section **node = tsearch(section, &sections->index, compare);
-    if (!node)
-        return TC_NO_MEMORY;
-    struct tc_section *before = *node;
-    if (before == section)
-        return TC_OK;
+    size_t last = sections->count - 1;
+    struct tc_index_entry *entry = find_entry(sections, section->kind, section->name);
+    if (!entry)
+        return tc_index_add(&sections->index, hash_of(section->kind, section->name), last) ? TC_OK
+                                                                                           : TC_NO_MEMORY;
+    struct tc_section *before = sections->items[entry->place];
     if (sections->files[before->file].layer == sections->layer) {
         struct tc_place place = tc_section_place(sections, before, NULL);
         if (before->file != section->file) /* else the reader of the file has said so */
@@ -261,7 +267,7 @@ static enum tc_status enter(struct reader *reader)
         before->bad = section->bad = true;
     }
     before->replaced = true;
-    *node = section; /* equal to it in the order of the tree */
+    entry->place = (uint32_t)last;
     return TC_OK;
 }
 
@@ -461,8 +467,7 @@ void tc_sections_free(struct tc_sections *sections)
 {
     if (!sections)
         return;
-    while (sections->index)
-        tdelete(*(struct tc_section **)sections->index, &sections->index, compare);
+    tc_index_free(&sections->index);
     for (size_t i = 0; i < sections->count; i++)
         free(sections->items[i]);
     for (size_t i = 0; i < sections->file_count; i++)

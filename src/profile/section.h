@@ -15,6 +15,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "core/base/index.h"
 #include "core/base/name.h"
 #include "profile/fault.h"
 #include "profile/ini.h"
@@ -40,9 +41,9 @@ struct tc_sections {
     struct tc_section_file *files;
     struct tc_section **items; /* each owned, in the order of reading */
     size_t file_count, file_capacity, count, capacity;
-    size_t file_read; /* so many of the files have their values */
-    void *index;      /* tsearch tree of the live items by kind and name */
-    int layer;        /* of the files read last */
+    size_t file_read;      /* so many of the files have their values */
+    struct tc_index index; /* the live items by kind and name */
+    int layer;             /* of the files read last */
 };
 
 /* Whether a name has a meaning of its own where names of items stand, such as "none", and so cannot be one.

@@ -99,6 +99,7 @@ awk -v build="$BUILD/src/" '
         # Growing text is what it is for; tc_text_free frees it.
         allow("uses", "core/base/text", "malloc realloc free")
         allow("uses", "core/base/grow", "realloc") # for arrays whose owners free them
+        allow("uses", "core/base/index", "malloc free")
         # One work space for all draws, freed before it returns; tc_uncertainty_free frees the result.
         allow("uses", "core/cost/uncertainty", "calloc free")
         # Coefficients of each candidate, freed before it returns.

@@ -171,6 +171,15 @@ static bool same_word(const char *word, size_t length, const char *name)
     return word[0] == name[0] && strncmp(word, name, length) == 0 && name[length] == '\0';
 }
 
+/* Whether there are signs beyond ASCII, as in every printed sign that differs from the typed name. */
+static bool has_sign(const char *word, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        if ((unsigned char)word[i] >= 0x80)
+            return true;
+    return false;
+}
+
 const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_dimension dimension)
 {
     const char *p = skip_spaces(text);
@@ -185,9 +194,10 @@ const struct tc_unit *tc_unit_read(const char *text, const char **end, enum tc_d
         *end = p + length;
         return tc_unit_read("mL", &p, dimension);
     }
+    bool printed = has_sign(p, length);
     for (size_t i = 0; i < UNIT_COUNT; i++) {
         if (units[i].dimension == dimension &&
-            (same_word(p, length, units[i].name) || same_word(p, length, tc_unit_symbol(&units[i])))) {
+            same_word(p, length, printed ? tc_unit_symbol(&units[i]) : units[i].name)) {
             *end = p + length;
             return &units[i];
         }
