@@ -209,7 +209,9 @@ static bool read_number(const struct figure_reader *reader, const char *p, const
                         struct piece *piece)
 {
     piece->digits = p;
-    enum tc_status status = tc_number_read(p, end, &piece->number);
+    bool tape = reader->form->dimension == TC_DIM_LENGTH && !reader->form->money;
+    enum tc_status status =
+        tape ? tc_number_read_tape(p, end, &piece->number) : tc_number_read(p, end, &piece->number);
     if (status == TC_SYNTAX)
         return no_number(reader);
     if (status != TC_OK)

@@ -77,6 +77,19 @@ static bool has_later_spelling(const struct tc_unit *units, size_t i, size_t cou
     return false;
 }
 
+/* Inches of whole eighths as a tape measure says them: "24 1/4 in" for "24.25 in". */
+static void write_as_on_tape(const struct tc_quantity_form *form, const struct tc_unit *unit, double value,
+                             struct attempt *attempt)
+{
+    char number[TC_NUMBER_SIZE], text[TC_QUANTITY_SIZE];
+    if (form->money || !unit || unit != tc_unit_preferred(TC_DIM_LENGTH, TC_US) || !attempt->exact)
+        return;
+    tc_number_write_eighths(number, tc_quantity_from_base(form, unit, value), true);
+    join(text, form, number, unit);
+    if (reads_back(form, text, value))
+        memcpy(attempt->text, text, sizeof text);
+}
+
 void tc_quantity_write(const struct tc_quantity_form *form, double value, enum tc_unit_system system,
                        char text[TC_QUANTITY_SIZE])
 {
@@ -85,6 +98,7 @@ void tc_quantity_write(const struct tc_quantity_form *form, double value, enum t
         const char *end;
         preferred = tc_unit_read("m3", &end, form->dimension);
     }
+    const struct tc_unit *unit = preferred;
     struct attempt best = attempt_in(form, preferred, value);
     size_t count;
     const struct tc_unit *units = tc_unit_table(&count);
@@ -92,9 +106,12 @@ void tc_quantity_write(const struct tc_quantity_form *form, double value, enum t
         if (units[i].dimension != form->dimension || has_later_spelling(units, i, count))
             continue;
         struct attempt other = attempt_in(form, &units[i], value);
-        if (better(&other, &best))
+        if (better(&other, &best)) {
             best = other;
+            unit = &units[i];
+        }
     }
+    write_as_on_tape(form, unit, value, &best);
     memcpy(text, best.text, sizeof best.text);
 }
 

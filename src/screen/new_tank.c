@@ -56,10 +56,11 @@ bool tc_new_tank_read(const char *text, bool us_units, struct tc_new_tank *tank,
     const char *end = text;
     memset(tank, 0, sizeof *tank);
     for (int i = 0; i < 3; i++) {
-        const char *start = skip(end);
-        if (tc_number_read(start, &end, &side) != TC_OK || side <= 0 || end - start > 8)
+        char number[TC_NUMBER_SIZE];
+        if (tc_number_read_tape(skip(end), &end, &side) != TC_OK || side <= 0 ||
+            strlen(tc_number_write_short(number, side)) > 8)
             return refuse(problem, form);
-        snprintf(tank->size[i], sizeof tank->size[i], "%.*s", (int)(end - start), start);
+        snprintf(tank->size[i], sizeof tank->size[i], "%.8s", number);
     }
     end += strspn(end, " ");
     const char *unit = unit_at(end, us_units, &taken);

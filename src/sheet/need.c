@@ -54,11 +54,9 @@ char *tc_need_amounts(char *words, const struct tc_lack *lack, enum tc_unit_syst
     char have[TC_WORDS_SIZE], wanted[TC_WORDS_SIZE];
     need_amount(have, lack->need, lack->have, units);
     need_amount(wanted, lack->need, lack->wanted, units);
-    if (strcmp(have, wanted) == 0) { /* told more closely where an eighth of an inch is too coarse */
-        tc_unit_quantity_write(have, lack->have, TC_DIM_LENGTH, units, 2);
-        tc_unit_quantity_write(wanted, lack->wanted, TC_DIM_LENGTH, units, 2);
-    }
+    /* Where both round to the same figure, the words tell them apart. */
+    const char *nearly = strcmp(have, wanted) != 0 ? "" : lack->at_most ? "just over " : "just under ";
     const char *how = lack->need == TC_NEED_COOL ? "they stand" : lack->at_most ? "at most" : "they need";
-    snprintf(words, TC_WORDS_SIZE, "(%.40s, %s %.40s)", have, how, wanted);
+    snprintf(words, TC_WORDS_SIZE, "(%s%.40s, %s %.40s)", nearly, have, how, wanted);
     return words;
 }

@@ -27,15 +27,6 @@ int tc_phrase_decimals(enum tc_dimension dimension, enum tc_unit_system units)
     return dimension == TC_DIM_VOLUME ? 1 : 0;
 }
 
-/* "24¼ in", "92 L": into a buffer of TC_WORDS_SIZE. */
-static const char *quantity(char *buffer, double value, enum tc_dimension dimension,
-                            enum tc_unit_system units)
-{
-    if (dimension == TC_DIM_LENGTH)
-        return tc_phrase_length(buffer, value, units);
-    return tc_unit_quantity_write(buffer, value, dimension, units, tc_phrase_decimals(dimension, units));
-}
-
 const char *tc_phrase_unit(enum tc_dimension dimension, enum tc_unit_system units)
 {
     return tc_unit_symbol(tc_unit_preferred(dimension, units));
@@ -44,6 +35,13 @@ const char *tc_phrase_unit(enum tc_dimension dimension, enum tc_unit_system unit
 double tc_phrase_value(double value, enum tc_dimension dimension, enum tc_unit_system units)
 {
     return tc_unit_from_base(tc_unit_preferred(dimension, units), value);
+}
+
+char *tc_phrase_quantity(char *words, double value, enum tc_dimension dimension, enum tc_unit_system units)
+{
+    if (dimension == TC_DIM_LENGTH)
+        return tc_phrase_length(words, value, units);
+    return tc_unit_quantity_write(words, value, dimension, units, tc_phrase_decimals(dimension, units));
 }
 
 char *tc_phrase_money(char *words, tc_money money, struct tc_currency currency)
@@ -86,6 +84,8 @@ static void add_figure(char *words, double value, enum tc_dimension dimension, e
     char number[TC_NUMBER_SIZE];
     int decimals = tc_phrase_decimals(dimension, units);
     value = tc_phrase_value(value, dimension, units);
+    if (dimension == TC_DIM_LENGTH && decimals > 0 && fabs(value - round(value)) < 0.05)
+        decimals = 0; /* "60 × 30 cm", not "60.0 × 30.0 cm" */
     add(words, "%s",
         decimals == TC_EIGHTHS ? tc_number_write_eighths(number, value, false)
                                : tc_number_write(number, value, decimals, true));
@@ -109,8 +109,7 @@ char *tc_phrase_length(char *words, double length, enum tc_unit_system units)
     return words;
 }
 
-/* "30.0 × 12.5 in" */
-static char *area_words(char *words, double length, double width, enum tc_unit_system units)
+char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units)
 {
     words[0] = '\0';
     add_length(words, length, units);
@@ -225,8 +224,8 @@ char *tc_phrase_reason(char *words, enum tc_slot slot, const struct tc_reason *r
         return words;
     enum tc_dimension dimension = reason_dimension(slot, reason->code);
     char have[TC_WORDS_SIZE], need[TC_WORDS_SIZE];
-    quantity(have, reason->have, dimension, units);
-    quantity(need, reason->need, dimension, units);
+    tc_phrase_quantity(have, reason->have, dimension, units);
+    tc_phrase_quantity(need, reason->need, dimension, units);
     add(words, "%s%s, %s %s", reason->code == TC_FITS ? "" : ": ", have, reason_against(reason->code), need);
     return words;
 }
@@ -273,31 +272,33 @@ char *tc_phrase_wanted(char *words, const struct tc_alternative *alternative, en
     switch (slot) {
     case TC_SLOT_STAND:
         add(words, "a stand with a top of %.100s that carries %s",
-            area_words(area, tank->length, tank->width, units),
-            quantity(q, demand->load, TC_DIM_MASS, units));
+            tc_phrase_area(area, tank->length, tank->width, units),
+            tc_phrase_quantity(q, demand->load, TC_DIM_MASS, units));
         break;
     case TC_SLOT_LID:
         add(words, "a lid of %.100s, in one to three pieces",
-            area_words(area, tank->length, tank->width, units));
+            tc_phrase_area(area, tank->length, tank->width, units));
         break;
     case TC_SLOT_LIGHT:
-        add(words, "lights for a length of %s that give %s", quantity(q, tank->length, TC_DIM_LENGTH, units),
-            quantity(p, demand->ppf, TC_DIM_PHOTON_FLOW, units));
+        add(words, "lights for a length of %s that give %s",
+            tc_phrase_quantity(q, tank->length, TC_DIM_LENGTH, units),
+            tc_phrase_quantity(p, demand->ppf, TC_DIM_PHOTON_FLOW, units));
         break;
     case TC_SLOT_FILTER:
         add(words, "%s filters for %s that keep %s moving", tc_filter_kind_name(alternative->c.setup->filter),
-            quantity(q, demand->flow, TC_DIM_FLOW, units),
-            quantity(p, alternative->equipment.size.swim_length, TC_DIM_LENGTH, units));
+            tc_phrase_quantity(q, demand->flow, TC_DIM_FLOW, units),
+            tc_phrase_quantity(p, alternative->equipment.size.swim_length, TC_DIM_LENGTH, units));
         break;
     case TC_SLOT_AIR_PUMP:
-        add(words, "an air pump for %s at a depth of %s", quantity(q, demand->air, TC_DIM_FLOW, units),
-            quantity(p, alternative->equipment.size.water_depth, TC_DIM_LENGTH, units));
+        add(words, "an air pump for %s at a depth of %s",
+            tc_phrase_quantity(q, demand->air, TC_DIM_FLOW, units),
+            tc_phrase_quantity(p, alternative->equipment.size.water_depth, TC_DIM_LENGTH, units));
         break;
     case TC_SLOT_HEATER:
-        add(words, "heaters of %s in all", quantity(q, demand->heat, TC_DIM_POWER, units));
+        add(words, "heaters of %s in all", tc_phrase_quantity(q, demand->heat, TC_DIM_POWER, units));
         break;
     case TC_SLOT_SUBSTRATE:
-        add(words, "%s of substrate", quantity(q, demand->bed, TC_DIM_VOLUME, units));
+        add(words, "%s of substrate", tc_phrase_quantity(q, demand->bed, TC_DIM_VOLUME, units));
         break;
     case TC_SLOT_COUNT: break;
     }

@@ -26,11 +26,17 @@ char *tc_phrase_date(char *words, struct tc_date date);
 /* "today", "7 days", "10 months": how long it is from one day to another. */
 char *tc_phrase_span(char *words, struct tc_date from, struct tc_date to);
 
-/* A length in the fractions of the trade, to an eighth of an inch, "19¾ in", or in millimetres' tenths, "50.0
- * cm". */
+/* A length in the fractions of the trade, to an eighth of an inch, "19¾ in", or to the millimeter, "50.5 cm",
+ * "50 cm". */
 char *tc_phrase_length(char *words, double length, enum tc_unit_system units);
 
-/* "30.0 × 12.5 × 18.8 in" */
+/* Any quantity as a person reads it: "24¼ in", "92.0 L", "331 lb"; lengths as above. */
+char *tc_phrase_quantity(char *words, double value, enum tc_dimension dimension, enum tc_unit_system units);
+
+/* A footprint or top: "30 × 12½ in". */
+char *tc_phrase_area(char *words, double length, double width, enum tc_unit_system units);
+
+/* The sides of a box without their unit, "30 × 12½ × 18¾", and with it, "30 × 12½ × 18¾ in". */
 char *tc_phrase_sides(char *words, double length, double width, double height, enum tc_unit_system units);
 char *tc_phrase_size(char *words, double length, double width, double height, enum tc_unit_system units);
 

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/stock_list.h"
 
-#include "sheet/caution.h"
-
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -11,6 +9,8 @@
 #include "core/goods/part.h"
 #include "profile/kind.h"
 #include "profile/section.h"
+#include "sheet/caution.h"
+#include "sheet/phrase.h"
 
 /* The columns before those of the sellers; after them come the others. */
 enum { FIGURES, SELLERS };
@@ -61,27 +61,12 @@ static void add_place(const struct listing *listing, const char *kind, const cha
                   tc_sheet_format(listing->sheet, "%s:%d", place.file, place.line));
 }
 
-/* A figure in a unit with no more digits than help to tell things apart: "24.25", "172". */
+/* A figure in a unit with no more digits than help to tell things apart: "2.5", "172". */
 static char *rounded(char number[TC_NUMBER_SIZE], const struct tc_unit *unit, double value)
 {
     double shown = tc_unit_from_base(unit, value);
     double step = fabs(shown) < 100 ? 100 : 1;
     return tc_number_write_short(number, round(shown * step) / step);
-}
-
-/* "76.2 × 31.1 × 47.6 cm", "30 × 12.25 in" where there is no height. */
-static void size_words(char words[4 * TC_NUMBER_SIZE], double length, double width, double height,
-                       enum tc_unit_system units)
-{
-    char a[TC_NUMBER_SIZE], b[TC_NUMBER_SIZE], c[TC_NUMBER_SIZE];
-    const struct tc_unit *unit = tc_unit_preferred(TC_DIM_LENGTH, units);
-    rounded(a, unit, length);
-    rounded(b, unit, width);
-    rounded(c, unit, height);
-    if (height > 0)
-        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s × %s %s", a, b, c, tc_unit_symbol(unit));
-    else
-        snprintf(words, 4 * TC_NUMBER_SIZE, "%s × %s %s", a, b, tc_unit_symbol(unit));
 }
 
 /* "172 gal/h" */
@@ -95,13 +80,13 @@ static const char *amount(char buffer[TC_QUANTITY_SIZE], double value, enum tc_d
 }
 
 /* What tells one part of its slot from another. */
-static void part_words(const struct tc_part *part, char words[4 * TC_NUMBER_SIZE], enum tc_unit_system units)
+static void part_words(const struct tc_part *part, char words[TC_WORDS_SIZE], enum tc_unit_system units)
 {
-    size_t size = 4 * TC_NUMBER_SIZE;
+    const size_t size = TC_WORDS_SIZE;
     char a[TC_QUANTITY_SIZE], b[TC_QUANTITY_SIZE];
     switch (part->slot) {
-    case TC_SLOT_STAND: size_words(words, part->as.stand.length, part->as.stand.width, 0, units); break;
-    case TC_SLOT_LID: size_words(words, part->as.lid.length, part->as.lid.width, 0, units); break;
+    case TC_SLOT_STAND: tc_phrase_area(words, part->as.stand.length, part->as.stand.width, units); break;
+    case TC_SLOT_LID: tc_phrase_area(words, part->as.lid.length, part->as.lid.width, units); break;
     case TC_SLOT_LIGHT:
         tc_number_write(a, part->as.light.ppf, 0, false);
         snprintf(words, size, "%s µmol/s, %s", a, amount(b, part->as.light.power, TC_DIM_POWER, units));
@@ -168,12 +153,12 @@ static const char *text_at(const void *record, size_t offset)
 static void add_figures(const struct listing *listing, const struct tc_kind *kind, const void *record)
 {
     struct tc_sheet *sheet = listing->sheet;
-    char words[4 * TC_NUMBER_SIZE] = "";
+    char words[TC_WORDS_SIZE] = "";
     if (kind->slot >= 0) {
         part_words(record, words, listing->ask->units);
     } else if (tc_kind_is_goods(kind)) {
         const struct tc_tank *tank = record;
-        size_words(words, tank->length, tank->width, tank->height, listing->ask->units);
+        tc_phrase_size(words, tank->length, tank->width, tank->height, listing->ask->units);
     }
     tc_sheet_text(sheet, FIGURES, words);
     for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)

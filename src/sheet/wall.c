@@ -259,7 +259,8 @@ static bool overloads(const struct tc_layout *layout)
 static void add_loads(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     tc_sheet_row(sheet, TC_ROW_GROUP, "What it weighs and draws", "");
-    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH, 1, length, tc_derive_wall_length);
+    add_figure(sheet, wall_study, TC_ROW_LINE, "wall used", TC_DIM_LENGTH,
+               tc_phrase_decimals(TC_DIM_LENGTH, wall_study->study->units), length, tc_derive_wall_length);
     add_figure(sheet, wall_study, TC_ROW_LINE, "filled tanks", TC_DIM_MASS, 0, mass, derived_mass);
     add_figure(sheet, wall_study, TC_ROW_LINE, "heaviest bay", TC_DIM_MASS, 0, heaviest_bay,
                tc_derive_wall_heaviest);

@@ -1,52 +1,50 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/wall_limits.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "sheet/wall_study_sensitivity.h"
 #include "sheet/phrase.h"
 
-/* Raises are told in steps of this: inches or centimetres, watts, pounds or kilograms, the currency. */
 static const struct {
     enum tc_wall_limit limit;
     const char *label;
     const char *path; /* of the plan: where it is typed */
     enum tc_dimension dimension;
-    int decimals;       /* of what is used, and there is */
-    int raise_decimals; /* of the raise, which is a whole number of the last of them */
 } limits[] = {
-    {TC_WALL_LIMIT_LENGTH, "wall length", "wall/length", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_HEIGHT, "height", "wall/height", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_DEPTH, "depth", "wall/depth", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_REACH, "reach", "wall/reach", TC_DIM_LENGTH, 1, 1},
-    {TC_WALL_LIMIT_TIER_RATING, "load rating of a shelf", "wall/rack-load", TC_DIM_MASS, 0, 0},
-    {TC_WALL_LIMIT_FLOOR, "floor load", "wall/floor-load", TC_DIM_PRESSURE, 0, 0},
-    {TC_WALL_LIMIT_POWER, "circuit", "wall/circuit-current", TC_DIM_POWER, 0, 0},
-    {TC_WALL_LIMIT_BUDGET, "budget", "wall/budget", TC_DIM_PLAIN, 0, 0},
+    {TC_WALL_LIMIT_LENGTH, "wall length", "wall/length", TC_DIM_LENGTH},
+    {TC_WALL_LIMIT_HEIGHT, "height", "wall/height", TC_DIM_LENGTH},
+    {TC_WALL_LIMIT_DEPTH, "depth", "wall/depth", TC_DIM_LENGTH},
+    {TC_WALL_LIMIT_REACH, "reach", "wall/reach", TC_DIM_LENGTH},
+    {TC_WALL_LIMIT_TIER_RATING, "load rating of a shelf", "wall/rack-load", TC_DIM_MASS},
+    {TC_WALL_LIMIT_FLOOR, "floor load", "wall/floor-load", TC_DIM_PRESSURE},
+    {TC_WALL_LIMIT_POWER, "circuit", "wall/circuit-current", TC_DIM_POWER},
+    {TC_WALL_LIMIT_BUDGET, "budget", "wall/budget", TC_DIM_PLAIN},
 };
 
 enum { LIMITS = sizeof limits / sizeof limits[0] };
 
 static const char *quantity(char *buffer, const struct tc_wall_study *wall_study, double value,
-                            enum tc_dimension dimension, int decimals)
+                            enum tc_dimension dimension)
 {
-    return tc_unit_quantity_write(buffer, value, dimension, wall_study->study->units, decimals);
+    return tc_phrase_quantity(buffer, value, dimension, wall_study->study->units);
 }
 
 const char *tc_wall_reached(char *words, const struct tc_wall_study *wall_study, double reached)
 {
-    char number[TC_QUANTITY_SIZE];
+    char number[TC_WORDS_SIZE];
     enum tc_status status = TC_OK;
     switch (wall_study->goal.aim) {
     case TC_WALL_MOST_TANKS:
         snprintf(words, TC_WORDS_SIZE, "%s tanks", tc_number_write(number, reached, 0, false));
         break;
     case TC_WALL_MOST_AREA:
-        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, wall_study, reached, TC_DIM_AREA, 0));
+        snprintf(words, TC_WORDS_SIZE, "%s of bottom", quantity(number, wall_study, reached, TC_DIM_AREA));
         break;
     case TC_WALL_MOST_WATER:
         snprintf(words, TC_WORDS_SIZE, "%s of water",
-                 quantity(number, wall_study, reached, TC_DIM_VOLUME, 0));
+                 tc_unit_quantity_write(number, reached, TC_DIM_VOLUME, wall_study->study->units, 0));
         break;
     case TC_WALL_LEAST_COST:
         tc_phrase_money(words, tc_money_round(reached, &status), wall_study->study->region.currency);
@@ -77,18 +75,21 @@ static const char *use_words(struct tc_sheet *sheet, const struct tc_wall_study 
         return tc_sheet_format(sheet, "%s of %s %s", used, limit, owning ? "to own" : "to buy");
     }
     double in_use = limits[which].limit == TC_WALL_LIMIT_POWER ? layout->power_on[0] : slack->used;
-    quantity(used, wall_study, in_use, limits[which].dimension, limits[which].decimals);
-    quantity(limit, wall_study, slack->limit, limits[which].dimension, limits[which].decimals);
+    quantity(used, wall_study, in_use, limits[which].dimension);
+    quantity(limit, wall_study, slack->limit, limits[which].dimension);
     return tc_sheet_format(sheet, "%s of %s", used, limit);
 }
 
-/* The least amount of a limit that is told, in its SI unit or minor units. */
+/* The least amount of a limit that a person reads, in its SI unit or minor units: raises are a whole number
+ * of it. */
 static double raise_step(const struct tc_wall_study *wall_study, size_t which)
 {
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
         return tc_currency_scale(wall_study->study->region.currency);
-    double step = 1 / tc_phrase_value(1, limits[which].dimension, wall_study->study->units);
-    return limits[which].raise_decimals > 0 ? step / 10 : step;
+    enum tc_dimension dimension = limits[which].dimension;
+    enum tc_unit_system units = wall_study->study->units;
+    int decimals = tc_phrase_decimals(dimension, units);
+    return 1 / tc_phrase_value(decimals == TC_EIGHTHS ? 8 : pow(10, decimals), dimension, units);
 }
 
 static const char *raise_words(char *words, const struct tc_wall_study *wall_study, size_t which,
@@ -97,7 +98,7 @@ static const char *raise_words(char *words, const struct tc_wall_study *wall_stu
     enum tc_status status = TC_OK;
     if (limits[which].limit == TC_WALL_LIMIT_BUDGET)
         return tc_phrase_money(words, tc_money_round(raise, &status), wall_study->study->region.currency);
-    return quantity(words, wall_study, raise, limits[which].dimension, limits[which].raise_decimals);
+    return quantity(words, wall_study, raise, limits[which].dimension);
 }
 
 static const char *verb(enum tc_wall_objective aim)
@@ -180,17 +181,17 @@ static void add_further(struct tc_sheet *sheet, const struct tc_wall_study *wall
 {
     const struct tc_layout *layout = &wall_study->layouts[0];
     const struct tc_wall_plan *plan = &wall_study->study->plan.wall;
-    char used[TC_QUANTITY_SIZE], limit[TC_QUANTITY_SIZE];
+    char used[TC_WORDS_SIZE], limit[TC_WORDS_SIZE];
     for (int s = 0; s < layout->wall.more_stretches; s++) {
-        quantity(used, wall_study, layout->mix.length[s + 1], TC_DIM_LENGTH, 1);
-        quantity(limit, wall_study, layout->wall.more[s].length, TC_DIM_LENGTH, 1);
+        quantity(used, wall_study, layout->mix.length[s + 1], TC_DIM_LENGTH);
+        quantity(limit, wall_study, layout->wall.more[s].length, TC_DIM_LENGTH);
         tc_sheet_sentence(sheet, tc_sheet_format(sheet, "length of stretch %d", s + 2),
                           tc_sheet_format(sheet, "%s of %s", used, limit));
         tc_sheet_edit(sheet, 0, tc_sheet_format(sheet, "wall/length-%d", number_of(plan->more_length, s)));
     }
     for (int c = 0; c < layout->wall.more_circuits; c++) {
-        quantity(used, wall_study, layout->power_on[c + 1], TC_DIM_POWER, 0);
-        quantity(limit, wall_study, layout->wall.more_power[c], TC_DIM_POWER, 0);
+        quantity(used, wall_study, layout->power_on[c + 1], TC_DIM_POWER);
+        quantity(limit, wall_study, layout->wall.more_power[c], TC_DIM_POWER);
         tc_sheet_sentence(sheet, tc_sheet_format(sheet, "circuit %d", c + 2),
                           tc_sheet_format(sheet, "%s of %s", used, limit));
         tc_sheet_edit(sheet, 0,

@@ -57,6 +57,11 @@ static void single_quantities(void **state)
     } cases[] = {
         {"30 in", TC_DIM_LENGTH, 0.762},
         {"30in", TC_DIM_LENGTH, 0.762},
+        {"30 1/4 in", TC_DIM_LENGTH, 0.76835}, /* 25.4 mm an inch, as a tape measure is marked */
+        {"30¼in", TC_DIM_LENGTH, 0.76835},
+        {"3/8 in", TC_DIM_LENGTH, 0.009525},
+        {"⅝ in", TC_DIM_LENGTH, 0.015875},
+        {"12 1/32 in", TC_DIM_LENGTH, 0.30559375},
         {"  2.5  ft ", TC_DIM_LENGTH, 0.762},
         {"1e1 mm", TC_DIM_LENGTH, 0.01},
         {".5 m", TC_DIM_LENGTH, 0.5},
@@ -308,7 +313,7 @@ static void writing(void **state)
     } cases[] = {
         {"30 in", TC_DIM_LENGTH, false, "30 in", "30 in"},
         {"12 ft", TC_DIM_LENGTH, false, "12 ft", "12 ft"},
-        {"36.25 in", TC_DIM_LENGTH, false, "36.25 in", "36.25 in"},
+        {"36.25 in", TC_DIM_LENGTH, false, "36 1/4 in", "36 1/4 in"},
         {"300 mm", TC_DIM_LENGTH, false, "30 cm", "30 cm"},
         {"5 mm", TC_DIM_LENGTH, false, "5 mm", "5 mm"},
         {"1 m", TC_DIM_LENGTH, false, "1 m", "1 m"},

@@ -101,6 +101,46 @@ enum tc_status tc_number_read(const char *text, const char **end, double *value)
     return TC_OK;
 }
 
+static const char *const eighth_signs[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
+
+/* A fraction at p, "1/4" or "¼": what stands behind it, or NULL. */
+static const char *read_fraction(const char *p, double *value)
+{
+    for (int i = 1; i < 8; i++) {
+        if (strncmp(p, eighth_signs[i], strlen(eighth_signs[i])) == 0) {
+            *value = i / 8.0;
+            return p + strlen(eighth_signs[i]);
+        }
+    }
+    int above, below;
+    if (tc_number_read_count(p, &p, &above) != TC_OK || *p != '/' ||
+        tc_number_read_count(p + 1, &p, &below) != TC_OK)
+        return NULL;
+    bool of_a_tape = below == 2 || below == 4 || below == 8 || below == 16 || below == 32;
+    *value = of_a_tape ? (double)above / below : 0;
+    return of_a_tape && above > 0 && above < below ? p : NULL;
+}
+
+enum tc_status tc_number_read_tape(const char *text, const char **end, double *value)
+{
+    double fraction;
+    const char *after = read_fraction(text, value);
+    if (after) {
+        *end = after;
+        return TC_OK;
+    }
+    enum tc_status status = tc_number_read(text, end, value);
+    size_t whole = strspn(text, "0123456789");
+    if (status != TC_OK || whole == 0 || *end != text + whole)
+        return status;
+    after = read_fraction(*end + strspn(*end, " "), &fraction);
+    if (after) {
+        *value += fraction;
+        *end = after;
+    }
+    return TC_OK;
+}
+
 enum tc_status tc_number_read_fixed(const char *text, const char **end, int places, int64_t most,
                                     int64_t *units)
 {
@@ -251,12 +291,11 @@ char *tc_number_write_data(char *buffer, double value)
 
 char *tc_number_write_eighths(char *buffer, double value, bool ascii)
 {
-    static const char *const signs[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
     static const char *const plain[] = {"", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"};
     if (!(fabs(value) < 1e9))
         return tc_number_write(buffer, value, 0, true);
     long parts = lround(8 * fabs(value));
-    const char *fraction = ascii ? plain[parts % 8] : signs[parts % 8];
+    const char *fraction = ascii ? plain[parts % 8] : eighth_signs[parts % 8];
     const char *minus = value < 0 && parts > 0 ? "-" : "";
     char whole[TC_NUMBER_SIZE];
     tc_number_write_fixed(whole, parts / 8, 0, true);

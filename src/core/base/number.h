@@ -28,6 +28,12 @@
 enum tc_status tc_number_read(const char *text, const char **end, double *value);
 
 /*
+ * Reads a length as a tape measure says it: a number as above, or a whole one
+ * with a fraction of a half to a thirty-second behind it, "24 1/4", "24¼", "3/4".
+ */
+enum tc_status tc_number_read_tape(const char *text, const char **end, double *value);
+
+/*
  * Reads a number of a fixed count of places exactly, as whole units of the last
  * one: sign, digits, and up to `places` digits after a point. An amount of money
  * is one (places: the ISO 4217 exponent of its currency, most: TC_MONEY_MAX).
