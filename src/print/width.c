@@ -79,21 +79,38 @@ static bool sets_thousands_apart(const char *text, size_t i)
            is_digit(text[i + 3]) && !is_digit(text[i + 4]);
 }
 
-/*
- * Whether the text may be broken at its i-th byte. A count stays with what it
- * counts ("2 × lid"), and a figure whole; of a size, all after the first two
- * figures may move on.
- */
+/* Whether a figure ends before text[i]: a digit, or a fraction, "¼" to "¾" or "⅛" to "⅞". */
+static bool figure_before(const char *text, size_t i)
+{
+    const unsigned char *end = (const unsigned char *)text + i;
+    return (i >= 1 && is_digit(text[i - 1])) ||
+           (i >= 2 && end[-2] == 0xC2 && end[-1] >= 0xBC && end[-1] <= 0xBE) ||
+           (i >= 3 && end[-3] == 0xE2 && end[-2] == 0x85 && end[-1] >= 0x9B && end[-1] <= 0x9E);
+}
+
+/* Whether a blank stands between a figure and its unit: "25 %", "9¾ in", "806.74 USD". */
+static bool before_a_unit(const char *text, size_t i)
+{
+    size_t size = strcspn(text + i + 1, " .,;:)");
+    return figure_before(text, i) && size > 0 && tc_width_bytes(text + i + 1, size) <= 3;
+}
+
+/* Of a size, all after the first two figures may move on: true at the second times sign of "30 × 12 × 18". */
+static bool within_a_size(const char *text, size_t i)
+{
+    size_t word = i;
+    while (word > 0 && text[word - 1] != ' ')
+        word--;
+    return word > 0 && times_before(text, word - 1);
+}
+
+/* Whether the text may be broken at its i-th byte. A count stays with what it counts ("2 × lid"), and a
+ * figure whole, with its unit. */
 static bool breaks_at(const char *text, size_t i)
 {
     if (text[i] != ' ' || times_before(text, i) || sets_thousands_apart(text, i))
         return false;
-    if (!times_from(text, i + 1))
-        return true;
-    for (size_t k = 0; k < i; k++)
-        if (times_before(text, k))
-            return true;
-    return false;
+    return times_from(text, i + 1) ? within_a_size(text, i) : !before_a_unit(text, i);
 }
 
 /* Where the line ends that would overflow at `over`: after the last blank, hyphen, or just there. */

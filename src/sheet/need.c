@@ -56,7 +56,7 @@ char *tc_need_amounts(char *words, const struct tc_lack *lack, enum tc_unit_syst
     need_amount(wanted, lack->need, lack->wanted, units);
     /* Where both round to the same figure, the words tell them apart. */
     const char *nearly = strcmp(have, wanted) != 0 ? "" : lack->at_most ? "just over " : "just under ";
-    const char *how = lack->need == TC_NEED_COOL ? "they stand" : lack->at_most ? "at most" : "they need";
+    const char *how = lack->need == TC_NEED_COOL ? "they can take" : lack->at_most ? "at most" : "they need";
     snprintf(words, TC_WORDS_SIZE, "(%s%.40s, %s %.40s)", nearly, have, how, wanted);
     return words;
 }

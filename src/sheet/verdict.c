@@ -193,7 +193,7 @@ static void tell_none(struct tc_sheet *sheet, const struct tc_advice *advice)
 
 /* ------------------------------------------------------------------- what more money buys */
 
-/* ", 13.98 for each extra gallon,": what each unit of more water costs; "," where there is hardly more. */
+/* " (13.98 for each extra gallon)": what each unit of more water costs; "" where there is hardly more. */
 static const char *price_of_more(struct tc_sheet *sheet, const struct tc_advice *advice, int more,
                                  tc_money extra)
 {
@@ -203,9 +203,9 @@ static const char *price_of_more(struct tc_sheet *sheet, const struct tc_advice 
     double unit = us ? 3.785411784e-3 : 1e-3;
     enum tc_status status = TC_OK;
     if (!(water > 0.05 * y->of[TC_RESPECT_WATER]))
-        return ",";
+        return "";
     return tc_sheet_format(
-        sheet, ", %s for each extra %s,",
+        sheet, " (%s for each extra %s)",
         tc_advice_amount(sheet, advice->study, tc_money_round((double)extra / (water / unit), &status)),
         us ? "gallon" : "liter");
 }
@@ -217,8 +217,9 @@ static void tell_extra(struct tc_sheet *sheet, const struct tc_advice *advice, i
     const char *has = tc_advantage_words(sheet, advice, i, advice->best,
                                          by_water ? TC_ADVANTAGES_BUT_WATER : TC_ADVANTAGES_ALL);
     if (*has && extra > 0)
-        tc_sheet_note(sheet, TC_NOTE_FINDING, "For %s more%s %s %s.",
-                      tc_advice_money(sheet, advice->study, extra), price_of_more(sheet, advice, i, extra),
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "For %s more than %s%s, %s %s.",
+                      tc_advice_money(sheet, advice->study, extra),
+                      tc_advice_head(sheet, advice, advice->best), price_of_more(sheet, advice, i, extra),
                       tc_advice_head(sheet, advice, i), has);
 }
 

@@ -140,6 +140,11 @@ static void test_wrap(void **state)
     check_wrap("take 2 × lid-24", 10, "take|2 × lid-24");
     check_wrap("take 2 x lid-24", 10, "take|2 x lid-24");
     check_wrap("30.0 × 12.5 × 18.8 in", 12, "30.0 × 12.5|× 18.8 in");
+    check_wrap("40.6 × 20.3 × 25.4 cm", 15, "40.6 × 20.3|× 25.4 cm");
+    check_wrap("2 × lid-24, 3 × lid-30", 13, "2 × lid-24,|3 × lid-30");
+    check_wrap("gives 25 % more", 9, "gives|25 % more");
+    check_wrap("reach 9¾ in or so", 8, "reach|9¾ in or|so");
+    check_wrap("costs 806.74 USD.", 13, "costs|806.74 USD.");
 }
 
 static void test_wrap_with_changing_width(void **state)
