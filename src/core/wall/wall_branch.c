@@ -29,6 +29,7 @@ struct search {
     int64_t limit[TC_SIMPLEX_ROWS_MAX];
     int64_t rebate[TC_WALL_MODELS_MAX][TC_SIMPLEX_ROWS_MAX]; /* of one on sale, for each of master->sales */
     int64_t rebate_gain[TC_WALL_MODELS_MAX];
+    double rebate_most; /* nothing gains more by what is on sale */
     int64_t used[TC_SIMPLEX_ROWS_MAX];
     int64_t sold[TC_WALL_MODELS_MAX]; /* tanks so far, of the models on sale */
     int stack[DEPTH_MOST];
@@ -54,6 +55,7 @@ static void find_rows(struct search *x)
     for (int k = 0; k < m->sales; k++) {
         tc_wall_master_rebate(m, m->sale_model[k], figure);
         x->rebate_gain[k] = tc_wall_line_value(&m->goal, figure);
+        x->rebate_most += fmax((double)x->rebate_gain[k], 0) * m->models[m->sale_model[k]].sale_most;
         for (int r = 0; r < x->rows && x->row[r] < m->limit_count; r++) {
             x->rebate[k][r] = tc_wall_line_value(&m->limits[x->row[r]].line, figure);
             x->rises[r] = x->rises[r] && x->rebate[k][r] >= 0;
@@ -169,7 +171,7 @@ static void weigh(struct search *x)
     }
     b->found = true;
     b->worth = gain;
-    b->least = fmax(b->least, (double)gain + 1);
+    b->least = (double)gain >= b->enough ? INFINITY : fmax(b->least, (double)gain + 1);
     b->bays = x->depth;
     for (int k = 0; k < x->depth; k++)
         b->picked[k] = x->item[x->stack[k]].pattern * x->m->circuits + x->item[x->stack[k]].circuit;
@@ -182,6 +184,15 @@ static bool keeps(const struct search *x, const struct item *item)
         if (x->rises[r] && x->used[r] + item->use[r] > x->limit[r])
             return false;
     return x->depth < DEPTH_MOST;
+}
+
+/* Whether nothing fits behind an item, and it is not better itself than what is known. */
+static bool ends_worse(const struct search *x, const struct item *item, int64_t left)
+{
+    const struct tc_wall_branching *b = x->b;
+    bool last = item->stretch + 1 == x->m->stretches &&
+                left - item->length < x->item[x->first[item->stretch + 1] - 1].length;
+    return last && b->found && (double)(x->gain + item->gain) + x->rebate_most < (double)b->worth;
 }
 
 static void put(struct search *x, int at, int sign)
@@ -221,7 +232,7 @@ static void branch(struct search *x, int stretch, int start, int64_t left, doubl
                 i++;
             continue;
         }
-        if (!keeps(x, item))
+        if (ends_worse(x, item, left) || !keeps(x, item))
             continue;
         put(x, i, 1);
         weigh(x);

@@ -19,6 +19,7 @@ struct tc_wall_branching {
     bool found; /* in and out: there is an answer of this worth; only better ones are looked for */
     int64_t worth;
     double least;  /* answers worth less are not looked for */
+    double enough; /* one worth this ends the search; INFINITY: only the best does */
     int64_t steps; /* in and out: below 0 where they did not suffice */
     int *picked;   /* out, where a better one was found: for each bay pattern * circuits + circuit */
     int bays;      /* of it; -1: none better was found */

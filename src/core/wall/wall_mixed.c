@@ -9,11 +9,8 @@
 #include "core/wall/wall_branch.h"
 #include "core/wall/wall_master.h"
 #include "core/wall/wall_near.h"
+#include "core/wall/wall_one_goal.h"
 #include "core/wall/wall_packing.h"
-
-/* Goals are made one where their sum stays exact in a double, with room to spare. */
-#define ONE_GOAL_MOST 2e15
-#define FAR_APART     1000
 
 enum {
     PATTERNS_MOST = 50000, /* in one search */
@@ -22,9 +19,13 @@ enum {
     DEFAULT_NODES = 1000000
 };
 
-/* Where the bays are too many, so much nearer to the bound is tried first; and it ends where so near is won.
+/*
+ * The bays this much nearer to the bound than all that matter are tried first, then so many times further
+ * off; where they are too many, so much nearer; and it ends where so near is won.
  */
-#define FIRST_NARROWING  4.0
+#define FIRST_NEARNESS   4.0
+#define WIDENING         2.0
+#define NARROWING        4.0
 #define FINEST_NARROWING 1.05
 
 /* Work of one node of the knapsack is about that of so many of its choices, see make bench. */
@@ -66,7 +67,8 @@ struct mixing {
     struct tc_wall_bays *bays; /* the best found */
     bool found;
     int64_t worth; /* of the one goal */
-    double floor;  /* no answer is worth less */
+    double floor;  /* no answer is worth less, or is of use */
+    double enough; /* an answer of this worth will do; INFINITY: only the best */
     double bound;  /* nothing is worth more */
     int64_t nodes;
     int64_t steps; /* of listing and searching bays that are left */
@@ -220,7 +222,13 @@ static enum tc_status put_known(struct mixing *x)
 /* The least worth an answer must have to be better than the one known. */
 static double to_beat(const struct mixing *x)
 {
-    return x->found ? (double)x->worth + 1 : x->floor;
+    return x->found ? fmax((double)x->worth + 1, x->floor) : x->floor;
+}
+
+/* Whether an answer will do without being the best. */
+static bool is_enough(const struct mixing *x)
+{
+    return x->found && (double)x->worth >= x->enough;
 }
 
 /* Takes the bays the search picked from the master's patterns. */
@@ -261,6 +269,7 @@ static enum tc_status try_near(struct mixing *x, const struct tc_wall_bound *bou
                                   .found = x->found,
                                   .worth = x->worth,
                                   .least = least,
+                                  .enough = x->enough,
                                   .steps = x->steps / 2,
                                   .bays = -1};
     if (status == TC_OK && *whole)
@@ -271,12 +280,20 @@ static enum tc_status try_near(struct mixing *x, const struct tc_wall_bound *bou
     x->nodes += spent / STEPS_A_NODE;
     x->steps -= spent < x->steps ? spent : x->steps;
     *whole = *whole && b.steps >= 0;
-    if (status == TC_OK && *whole)
+    if (status == TC_OK && *whole && !is_enough(x))
         x->bound = fmin(x->bound, x->found ? fmax((double)x->worth, least - 1) : least - 1);
     free(b.picked);
     tc_wall_patterns_free(&m->patterns);
     m->patterns = held;
     return status;
+}
+
+/* How far below the bound to look next, after looking `could` far was possible, and `could_not` was not. */
+static double how_deep(double all, double could, double could_not)
+{
+    if (isinf(could_not))
+        return could > 0 ? fmin(all, WIDENING * could) : all / FIRST_NEARNESS;
+    return fmin(all, could > 0 ? sqrt(could * could_not) : could_not / NARROWING);
 }
 
 static enum tc_status prove(struct mixing *x)
@@ -286,16 +303,14 @@ static enum tc_status prove(struct mixing *x)
     enum tc_status status = tc_wall_bound_make(&x->master, &bound);
     if (status == TC_OK && bound.whole && x->master.whole)
         x->bound = fmin(x->bound, bound.value);
-    /* How far below the bound the bays could be listed and searched, and how far they could not. */
     double could = 0, could_not = INFINITY;
-    for (int k = 0; status == TC_OK && bound.whole && k < NARROWINGS && to_beat(x) <= x->bound; k++) {
+    for (int k = 0; status == TC_OK && bound.whole && k < NARROWINGS && to_beat(x) <= x->bound &&
+                    could_not >= could * FINEST_NARROWING && !is_enough(x);
+         k++) {
         bool whole = false;
-        double all = bound.value - to_beat(x);
-        double deep = could > 0 ? sqrt(could * could_not) : could_not / FIRST_NARROWING;
-        if (could_not < could * FINEST_NARROWING)
-            break;
-        status = try_near(x, &bound, bound.value - fmin(deep, all), &whole);
-        *(whole ? &could : &could_not) = fmin(deep, all);
+        double deep = how_deep(bound.value - to_beat(x), could, could_not);
+        status = try_near(x, &bound, bound.value - deep, &whole);
+        *(whole ? &could : &could_not) = deep;
     }
     tc_wall_bound_free(&bound);
     return status;
@@ -319,9 +334,9 @@ static enum tc_status mix(struct mixing *x)
     if (!m->feasible && !x->found)
         return m->whole ? TC_NO_RESULT : TC_STOPPED;
     status = pack_bays(x, known, 0);
-    if (status == TC_OK)
+    if (status == TC_OK && !is_enough(x))
         status = prove(x);
-    if (status == TC_OK && x->bound >= to_beat(x))
+    if (status == TC_OK && x->bound >= to_beat(x) && !is_enough(x))
         status = pack_bays(x, 0, SHARE_OF_LAST);
     if (status != TC_OK || x->found)
         return status;
@@ -329,71 +344,6 @@ static enum tc_status mix(struct mixing *x)
 }
 
 /* ------------------------------------------------------------------------- several goals */
-
-static double most_of_sizes(const struct tc_wall_master *m, const struct tc_wall_line *line)
-{
-    double sum = 0;
-    for (int s = 0; s < m->stretches; s++) {
-        const struct tc_wall_frame *frame = &m->frame[s];
-        double densest = 0;
-        for (int k = 0; k < frame->count; k++) {
-            const struct tc_wall_piece *p = &frame->piece[k];
-            double worth = 0;
-            for (int f = 0; f < TC_WALL_QUANTITIES; f++)
-                worth += fabs((double)line->factor[f]) * (double)m->tank[p->model][f];
-            worth += fabs((double)line->factor[TC_WALL_BAYS]) +
-                     fabs((double)line->factor[TC_WALL_LENGTH + s]) * (double)(p->width + frame->own);
-            for (int k2 = 0; k2 < 2; k2++)
-                worth += fabs((double)line->factor[TC_WALL_COST + k2]) *
-                         (double)(m->wall->bay_price + m->wall->tier_price);
-            densest = fmax(densest, worth / (double)p->width / (double)p->height);
-        }
-        sum += densest * (double)frame->length * (double)frame->height;
-    }
-    return sum;
-}
-
-/*
- * More than a line can come to, either way or (below) less than nothing,
- * whatever stands on the wall: by the space that each tank takes.
- */
-static double most_of_line(const struct tc_wall_master *m, const struct tc_wall_line *line, bool below)
-{
-    struct tc_wall_line size = *line;
-    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
-        size.factor[f] = size.factor[f] < 0 ? -size.factor[f] : below ? 0 : size.factor[f];
-    return most_of_sizes(m, &size);
-}
-
-/*
- * The goals as one: each so much more than the ones behind it can come to.
- * Returns how many of them there was room for.
- */
-static int make_one(const struct tc_wall_master *m, const struct tc_wall_line *goals, int count,
-                    struct tc_wall_line *one, double *scale, double *behind)
-{
-    double all = most_of_line(m, &goals[0], false) + 1;
-    int taken = 1;
-    *one = goals[0];
-    *scale = 1;
-    *behind = 0;
-    while (taken < count) {
-        double least = floor(most_of_line(m, &goals[taken], false)) + 2;
-        double more = least;
-        if (all * more > ONE_GOAL_MOST)
-            break;
-        /* The more, the less the goals behind blur the bound of the first. */
-        while (more < FAR_APART * least && 10 * all * more <= ONE_GOAL_MOST)
-            more *= 10;
-        for (int f = 0; f < TC_WALL_QUANTITIES; f++)
-            one->factor[f] = one->factor[f] * (int64_t)more + goals[taken].factor[f];
-        *behind = *behind * more + least;
-        *scale *= more;
-        all *= more;
-        taken++;
-    }
-    return taken;
-}
 
 /* The answer in the terms of the goals as they were given. */
 static void tell(const struct mixing *x, const struct tc_wall_line *goals, int count, int taken, double scale,
@@ -450,19 +400,20 @@ enum tc_status tc_wall_mixed_solve(const struct tc_wall *wall, const struct tc_w
                                    const struct tc_knapsack_effort *effort, bool start,
                                    struct tc_wall_bays *bays, struct tc_knapsack_answer *answer)
 {
-    struct mixing x = {.effort = effort, .bays = bays, .found = start, .bound = INFINITY};
+    struct mixing x = {.effort = effort, .bays = bays, .found = start, .enough = INFINITY, .bound = INFINITY};
     struct tc_wall_line one;
     double scale = 1, behind = 0;
     enum tc_status status =
         tc_wall_master_make(&x.master, wall, models, count, limits, limit_count, &goals[0]);
-    int taken = status == TC_OK ? make_one(&x.master, goals, goal_count, &one, &scale, &behind) : 0;
-    if (status == TC_OK && most_of_line(&x.master, &goals[0], false) > (double)TC_KNAPSACK_FIGURE_MAX / 2)
+    int taken = status == TC_OK ? tc_wall_one_goal(&x.master, goals, goal_count, &one, &scale, &behind) : 0;
+    if (status == TC_OK &&
+        tc_wall_most_of_line(&x.master, &goals[0], false) > (double)TC_KNAPSACK_FIGURE_MAX / 2)
         status = TC_OVERFLOW;
     tc_wall_master_free(&x.master);
     if (status == TC_OK)
         status = tc_wall_master_make(&x.master, wall, models, count, limits, limit_count, &one);
     if (status == TC_OK)
-        x.floor = -most_of_line(&x.master, &one, true);
+        x.floor = -tc_wall_most_of_line(&x.master, &one, true);
     if (status == TC_OK && start)
         x.worth = worth_of(&x, bays);
     if (status == TC_OK)
@@ -471,6 +422,31 @@ enum tc_status tc_wall_mixed_solve(const struct tc_wall *wall, const struct tc_w
         tell(&x, goals, goal_count, taken, scale, behind, answer);
     if (status == TC_OK && taken < goal_count && answer->goals_proven == taken)
         status = solve_rest(&x, goals, goal_count, taken, answer);
+    tc_wall_master_free(&x.master);
+    return status;
+}
+
+enum tc_status tc_wall_mixed_reach(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
+                                   const struct tc_wall_limit_line *limits, int limit_count,
+                                   const struct tc_wall_line *goal, int64_t enough,
+                                   const struct tc_knapsack_effort *effort, bool start,
+                                   struct tc_wall_bays *bays)
+{
+    struct mixing x = {.effort = effort,
+                       .bays = bays,
+                       .found = start,
+                       .floor = (double)enough,
+                       .enough = (double)enough,
+                       .bound = INFINITY};
+    enum tc_status status = tc_wall_master_make(&x.master, wall, models, count, limits, limit_count, goal);
+    if (status == TC_OK && tc_wall_most_of_line(&x.master, goal, false) > (double)TC_KNAPSACK_FIGURE_MAX / 2)
+        status = TC_OVERFLOW;
+    if (status == TC_OK && start)
+        x.worth = worth_of(&x, bays);
+    if (status == TC_OK && !is_enough(&x))
+        status = mix(&x);
+    if (status == TC_OK && !is_enough(&x))
+        status = x.bound < x.enough ? TC_NO_RESULT : TC_STOPPED;
     tc_wall_master_free(&x.master);
     return status;
 }

@@ -9,9 +9,10 @@
  * 2. The bays met on the way, in whole numbers, are a multiple-choice knapsack
  *    (knapsack.h): a good answer.
  * 3. An answer that is better holds only bays that lie near enough to the
- *    bound. All of these are listed (wall_price.h) and the knapsack of them is
- *    solved: the best answer of all, and proven. Where they are too many, those
- *    nearest are taken, and what the others could reach stays as the bound.
+ *    bound. Those nearest are listed first (wall_price.h) and searched, which
+ *    mostly brings a better answer, with which fewer are near enough; at last
+ *    all of them: the best answer of all, and proven. Where they are too many,
+ *    what the others could reach stays as the bound.
  * (Bounds by Lagrangian relaxation: Geoffrion 1974; fixing columns by them:
  * Nemhauser and Wolsey, Integer and Combinatorial Optimization, 1988, II.5.)
  *
@@ -56,5 +57,15 @@ enum tc_status tc_wall_mixed_solve(const struct tc_wall *wall, const struct tc_w
                                    const struct tc_wall_line *goals, int goal_count,
                                    const struct tc_knapsack_effort *effort, bool start,
                                    struct tc_wall_bays *bays, struct tc_knapsack_answer *answer);
+
+/*
+ * Whether one goal can come to as much as `enough`: TC_OK with any bays that do; TC_NO_RESULT: none do,
+ * which is proven; TC_STOPPED: none were found in the work allowed. bays and start as above.
+ */
+enum tc_status tc_wall_mixed_reach(const struct tc_wall *wall, const struct tc_wall_model *models, int count,
+                                   const struct tc_wall_limit_line *limits, int limit_count,
+                                   const struct tc_wall_line *goal, int64_t enough,
+                                   const struct tc_knapsack_effort *effort, bool start,
+                                   struct tc_wall_bays *bays);
 
 #endif

@@ -41,6 +41,25 @@ static void offer_bays(const struct tc_wall_master *m, const struct tc_wall_fill
     }
 }
 
+/* The best of the offers for every length of the grid; the shorter of two offers that is no worse is enough.
+ */
+static void fill_up(const double *offer, double *worth)
+{
+    int length[TC_WALL_GRID] = {0}, count = 0;
+    double best = 0;
+    for (int b = 1; b <= TC_WALL_GRID; b++)
+        if (offer[b] > best) {
+            best = offer[b];
+            length[count++] = b;
+        }
+    for (int k = 1; k <= TC_WALL_GRID; k++) {
+        worth[k] = worth[k - 1];
+        for (int i = 0; i < count && length[i] <= k; i++)
+            if (worth[k - length[i]] + offer[length[i]] > worth[k])
+                worth[k] = worth[k - length[i]] + offer[length[i]];
+    }
+}
+
 static enum tc_status fill_stretch(const struct tc_wall_master *m, int stretch, struct tc_wall_fillings *f,
                                    struct tc_wall_rows *rows)
 {
@@ -65,12 +84,7 @@ static enum tc_status fill_stretch(const struct tc_wall_master *m, int stretch, 
     }
     /* A bay of no length on the grid would stand for ever. */
     f->whole = f->whole && offer[0] <= 0;
-    for (int k = 1; k <= TC_WALL_GRID; k++) {
-        f->worth[k] = f->worth[k - 1];
-        for (int b = 1; b <= k; b++)
-            if (offer[b] > 0 && f->worth[k - b] + offer[b] > f->worth[k])
-                f->worth[k] = f->worth[k - b] + offer[b];
-    }
+    fill_up(offer, f->worth);
     return status;
 }
 

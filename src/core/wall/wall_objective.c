@@ -129,6 +129,18 @@ enum tc_status tc_wall_lines_solve(const struct tc_wall_asked *a, const struct t
     return status;
 }
 
+enum tc_status tc_wall_line_reach(const struct tc_wall_asked *a, const struct tc_wall_limit_line *limits,
+                                  int limit_count, const struct tc_wall_line *goal, int64_t enough,
+                                  struct tc_wall_bays *bays)
+{
+    bool found;
+    enum tc_status status = start_bays(a, limits, limit_count, goal, 1, bays, &found);
+    if (status == TC_OK)
+        status = tc_wall_mixed_reach(a->wall, a->models, a->count, limits, limit_count, goal, enough,
+                                     a->effort, found, bays);
+    return status;
+}
+
 /*
  * Dinkelbach's method. From the answer with the least cost, each round asks
  * whether water * cost0 - cost * water0 can be positive; where it can, the

@@ -42,6 +42,11 @@ enum tc_status tc_wall_lines_solve(const struct tc_wall_asked *asked, const stru
                                    int limit_count, const struct tc_wall_line *goals, int goal_count,
                                    struct tc_wall_bays *bays, struct tc_knapsack_answer *answer);
 
+/* Bays with which a goal comes to as much as `enough`; statuses as those of tc_wall_mixed_reach. */
+enum tc_status tc_wall_line_reach(const struct tc_wall_asked *asked, const struct tc_wall_limit_line *limits,
+                                  int limit_count, const struct tc_wall_line *goal, int64_t enough,
+                                  struct tc_wall_bays *bays);
+
 /* All limits of the wall and the goal; returns how many of the TC_WALL_LIMITS there is room for. */
 int tc_wall_objective_limits(const struct tc_wall *wall, const struct tc_wall_goal *goal,
                              struct tc_wall_limit_line *limits);
