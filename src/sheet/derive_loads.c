@@ -48,7 +48,8 @@ static const struct tc_term *limit_use(struct tc_sheet *sheet, const struct tc_d
     const struct tc_study *study = of->wall_study->study;
     const struct tc_layout *layout = of->layout;
     struct tc_wall_slack slack;
-    tc_wall_slack(&layout->sought, &layout->mix, limits[which].limit, &slack);
+    tc_wall_slack(&layout->sought, &layout->mix, (struct tc_wall_limit_at){.limit = limits[which].limit},
+                  &slack);
     if (!slack.limited)
         return NULL;
     bool money = limits[which].limit == TC_WALL_LIMIT_BUDGET;

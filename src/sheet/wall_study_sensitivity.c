@@ -12,26 +12,9 @@ enum { RAISES = 6 };
 /* How many times a limit more of it is looked for. */
 #define MOST_RAISE 3.0
 
-/* Raises one limit of the wall; false for those a room does not raise. */
-static bool raise_limit(struct tc_wall *wall, enum tc_wall_limit limit, double raise)
+static void raise_limit(struct tc_wall *wall, struct tc_wall_limit_at at, double raise)
 {
-    enum tc_status status = TC_OK;
-    switch (limit) {
-    case TC_WALL_LIMIT_LENGTH: wall->length += raise; return true;
-    case TC_WALL_LIMIT_HEIGHT: wall->height += raise; return true;
-    case TC_WALL_LIMIT_DEPTH: wall->depth += raise; return true;
-    case TC_WALL_LIMIT_REACH: wall->reach += raise; return true;
-    case TC_WALL_LIMIT_TIER_RATING: wall->tier_rating += raise; return true;
-    case TC_WALL_LIMIT_FLOOR: wall->floor_limit += raise; return true;
-    case TC_WALL_LIMIT_POWER: wall->power_limit += raise; return true;
-    case TC_WALL_LIMIT_BUDGET:
-        wall->budget = tc_money_add(wall->budget, tc_money_round(raise, &status), &status);
-        return status == TC_OK;
-    case TC_WALL_LIMIT_TIERS:
-    case TC_WALL_LIMIT_BAY_RATING:
-    case TC_WALL_LIMIT_COUNT: break;
-    }
-    return false;
+    tc_wall_limit_set(wall, at, tc_wall_limit_value(wall, at) + raise);
 }
 
 /* Frees the layout's mix, unless it is still the best one's. */
@@ -44,7 +27,7 @@ static void release(const struct tc_wall_study *wall_study, struct tc_layout *la
 
 /* One more raise of what the layout was sought on, and the wall filled with it. */
 static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                                  enum tc_wall_limit limit, double step, struct tc_search_budget *search,
+                                  struct tc_wall_limit_at at, double step, struct tc_search_budget *search,
                                   struct tc_wall_study_relief *relief)
 {
     struct tc_knapsack_effort effort;
@@ -53,7 +36,7 @@ static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct
         return TC_STOPPED;
     enum tc_status status =
         tc_wall_sensitivity_find(&layout->sought, wall_study->models, wall_study->study->alternative_count,
-                                 &wall_study->goal, &layout->mix, limit, 0, &effort, &more);
+                                 &wall_study->goal, &layout->mix, at, 0, &effort, &more);
     if (search->stopped)
         return TC_STOPPED;
     relief->proven = relief->proven && status != TC_STOPPED && (status != TC_OK || more.proven);
@@ -61,7 +44,8 @@ static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct
         return status == TC_STOPPED ? TC_NO_RESULT : status;
     relief->raise += fmax(1, ceil(more.raise / step - 1e-6)) * step;
     layout->wall = wall_study->layouts[0].wall;
-    if (!raise_limit(&layout->wall, limit, relief->raise))
+    raise_limit(&layout->wall, at, relief->raise);
+    if (tc_wall_check(&layout->wall) != TC_OK)
         return TC_NO_RESULT;
     release(wall_study, layout);
     status = tc_wall_study_fill(wall_study, layout, wall_study->models, search);
@@ -72,7 +56,7 @@ static enum tc_status raise_again(const struct tc_wall_study *wall_study, struct
     return status;
 }
 
-enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, struct tc_wall_limit_at at,
                                      double step, struct tc_search_budget *search,
                                      struct tc_wall_study_relief *relief)
 {
@@ -82,10 +66,10 @@ enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enu
     if (!layout)
         return TC_NO_MEMORY;
     *layout = *best;
-    enum tc_status status = raise_again(wall_study, layout, limit, step, search, relief);
+    enum tc_status status = raise_again(wall_study, layout, at, step, search, relief);
     for (int i = 1; status == TC_OK && !tc_wall_study_better(wall_study, relief->reached, best->mix.reached);
          i++)
-        status = i < RAISES ? raise_again(wall_study, layout, limit, step, search, relief) : TC_NO_RESULT;
+        status = i < RAISES ? raise_again(wall_study, layout, at, step, search, relief) : TC_NO_RESULT;
     release(wall_study, layout);
     free(layout);
     return status;
@@ -119,55 +103,37 @@ enum tc_status tc_wall_study_less_access(const struct tc_wall_study *wall_study,
     return status;
 }
 
-/* What a limit is now; 0: there is none. */
-static double limit_of(const struct tc_wall *wall, enum tc_wall_limit limit)
-{
-    switch (limit) {
-    case TC_WALL_LIMIT_LENGTH: return wall->length;
-    case TC_WALL_LIMIT_HEIGHT: return wall->height;
-    case TC_WALL_LIMIT_DEPTH: return wall->depth;
-    case TC_WALL_LIMIT_REACH: return wall->reach;
-    case TC_WALL_LIMIT_TIER_RATING: return wall->tier_rating;
-    case TC_WALL_LIMIT_FLOOR: return wall->floor_limit;
-    case TC_WALL_LIMIT_POWER: return wall->power_limit;
-    case TC_WALL_LIMIT_BUDGET: return (double)wall->budget;
-    case TC_WALL_LIMIT_TIERS:
-    case TC_WALL_LIMIT_BAY_RATING:
-    case TC_WALL_LIMIT_COUNT: break;
-    }
-    return 0;
-}
-
 /* Whether what is wanted fits with so much more of a limit. */
 static enum tc_status fits_with(const struct tc_wall_study *wall_study, struct tc_layout *layout,
-                                enum tc_wall_limit limit, double raise, struct tc_search_budget *search,
+                                struct tc_wall_limit_at at, double raise, struct tc_search_budget *search,
                                 bool *fits)
 {
     release(wall_study, layout);
     *layout = (struct tc_layout){.wall = wall_study->wall};
     *fits = false;
-    if (!raise_limit(&layout->wall, limit, raise) || tc_wall_check(&layout->wall) != TC_OK)
+    raise_limit(&layout->wall, at, raise);
+    if (tc_wall_check(&layout->wall) != TC_OK)
         return TC_OK;
     enum tc_status status = tc_wall_study_fill(wall_study, layout, wall_study->models, search);
     *fits = status == TC_OK && layout->found == TC_OK && layout->mix.tanks > 0;
     return status;
 }
 
-enum tc_status tc_wall_study_short(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+enum tc_status tc_wall_study_short(const struct tc_wall_study *wall_study, struct tc_wall_limit_at at,
                                    double step, struct tc_search_budget *search, double *raise)
 {
-    double now = limit_of(&wall_study->wall, limit);
+    double now = tc_wall_limit_value(&wall_study->wall, at);
     struct tc_layout *layout = now > 0 ? calloc(1, sizeof *layout) : NULL;
     if (!layout)
         return now > 0 ? TC_NO_MEMORY : TC_NO_RESULT;
     double low = 0, high = ceil(MOST_RAISE * now / step);
     bool fits;
-    enum tc_status status = fits_with(wall_study, layout, limit, high * step, search, &fits);
+    enum tc_status status = fits_with(wall_study, layout, at, high * step, search, &fits);
     if (status == TC_OK && !fits)
         status = TC_NO_RESULT;
     while (status == TC_OK && high - low > 1) {
         double middle = floor((low + high) / 2);
-        status = fits_with(wall_study, layout, limit, middle * step, search, &fits);
+        status = fits_with(wall_study, layout, at, middle * step, search, &fits);
         *(fits ? &high : &low) = middle;
     }
     release(wall_study, layout);

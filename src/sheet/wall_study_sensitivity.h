@@ -24,7 +24,7 @@ struct tc_wall_study_relief {
  * mix of the room gets better. TC_NO_RESULT: none does, or none was found
  * (not proven). TC_STOPPED: the search was.
  */
-enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, struct tc_wall_limit_at at,
                                      double step, struct tc_search_budget *search,
                                      struct tc_wall_study_relief *relief);
 
@@ -33,7 +33,7 @@ enum tc_status tc_wall_study_relieve(const struct tc_wall_study *wall_study, enu
  * others as they are; looked for up to four times the limit. TC_NO_RESULT: none does, or the wall has no such
  * limit. TC_STOPPED: the search was.
  */
-enum tc_status tc_wall_study_short(const struct tc_wall_study *wall_study, enum tc_wall_limit limit,
+enum tc_status tc_wall_study_short(const struct tc_wall_study *wall_study, struct tc_wall_limit_at at,
                                    double step, struct tc_search_budget *search, double *raise);
 
 /*

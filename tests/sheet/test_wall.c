@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "sheet/question.h"
@@ -227,7 +228,8 @@ static int try_reliefs(void **state, const struct tc_plan *plan)
         struct tc_wall_study_relief relief;
         tc_search_budget_start(&search, &ask);
         enum tc_status status =
-            tc_wall_study_relieve(&made.wall_study, limits[i].limit, limits[i].step, &search, &relief);
+            tc_wall_study_relieve(&made.wall_study, (struct tc_wall_limit_at){.limit = limits[i].limit},
+                                  limits[i].step, &search, &relief);
         if (status == TC_NO_RESULT)
             continue;
         assert_int_equal(status, TC_OK);
@@ -273,6 +275,50 @@ static void a_raise_brings_what_is_said(void **state)
         fail_msg("only %d raises were told", told);
 }
 
+/* Asks for the raise of a limit, and that it brings what is said when it is typed so much higher in the plan.
+ */
+static int try_further(void **state, const struct tc_plan *plan, struct tc_wall_limit_at at, const char *path,
+                       double had, const char *unit)
+{
+    static struct made made;
+    const struct tc_ask ask = {.seed = 0};
+    struct tc_search_budget search;
+    struct tc_wall_study_relief relief;
+    char text[64];
+    made_wall_study(&made, state, plan);
+    tc_search_budget_start(&search, &ask);
+    enum tc_status status = tc_wall_study_relieve(&made.wall_study, at, 0.1 * INCH, &search, &relief);
+    if (status == TC_OK) {
+        struct tc_plan raised = *plan;
+        snprintf(text, sizeof text, "%.4f %s", had + relief.raise / INCH, unit);
+        made_set(&raised, path, text);
+        double again = reached_with(state, &raised);
+        assert_near(again, relief.reached, 1e-9 * fabs(again));
+        assert_true(again > made.wall_study.layouts[0].mix.reached);
+    } else {
+        assert_int_equal(status, TC_NO_RESULT);
+    }
+    made_free(&made);
+    return status == TC_OK;
+}
+
+/* Of two stretches each has its own raise; one that is as high as the first is raised with it. */
+static void every_stretch_has_its_own_raise(void **state)
+{
+    struct tc_plan plan = made_new_wall(state);
+    made_set(&plan, "wall/circuit-current", "none");
+    made_set(&plan, "wall/budget", "none");
+    made_set(&plan, "wall/length", "7 ft");
+    made_set(&plan, "wall/length-2", "5 ft");
+    const struct tc_wall_limit_at second = {.limit = TC_WALL_LIMIT_LENGTH, .at = 1};
+    const struct tc_wall_limit_at both = {.limit = TC_WALL_LIMIT_HEIGHT, .also = 2};
+    assert_int_equal(try_further(state, &plan, second, "wall/length-2", 60, "in"), 1);
+    assert_int_equal(try_further(state, &plan, both, "wall/height", 90, "in"), 1);
+    made_set(&plan, "wall/height-2", "5 ft");
+    const struct tc_wall_limit_at own = {.limit = TC_WALL_LIMIT_HEIGHT, .at = 1};
+    assert_int_equal(try_further(state, &plan, own, "wall/height-2", 60, "in"), 1);
+}
+
 /* What a higher wall would bring, less access above each tank brings as well, where it is said. */
 static void less_access_does_the_same_as_more_height(void **state)
 {
@@ -288,8 +334,8 @@ static void less_access_does_the_same_as_more_height(void **state)
         plan.wall.circuit_current = 0;
         made_wall_study(&made, state, &plan);
         tc_search_budget_start(&search, &ask);
-        if (tc_wall_study_relieve(&made.wall_study, TC_WALL_LIMIT_HEIGHT, 0.1 * INCH, &search, &higher) ==
-                TC_OK &&
+        if (tc_wall_study_relieve(&made.wall_study, (struct tc_wall_limit_at){.limit = TC_WALL_LIMIT_HEIGHT},
+                                  0.1 * INCH, &search, &higher) == TC_OK &&
             tc_wall_study_less_access(&made.wall_study, &higher, 0.1 * INCH, &search, &less) == TC_OK) {
             plan.wall.access -= less;
             assert_true(less <= higher.raise + 1e-9);
@@ -314,8 +360,10 @@ static void a_raise_is_the_least_where_it_can_be_seen(void **state)
     made_wall_study(&made, state, &plan);
     assert_int_equal(made.wall_study.layouts[0].mix.tanks, 1);
     tc_search_budget_start(&search, &ask);
-    assert_int_equal(
-        tc_wall_study_relieve(&made.wall_study, TC_WALL_LIMIT_LENGTH, 0.05 * INCH, &search, &relief), TC_OK);
+    assert_int_equal(tc_wall_study_relieve(&made.wall_study,
+                                           (struct tc_wall_limit_at){.limit = TC_WALL_LIMIT_LENGTH},
+                                           0.05 * INCH, &search, &relief),
+                     TC_OK);
     assert_near(relief.raise, 0.25 * INCH, 1e-9);
     assert_near(relief.reached, 2, 0);
     assert_true(relief.proven);
@@ -499,6 +547,7 @@ int main(void)
         cmocka_unit_test(a_heated_room_needs_no_heaters),
         cmocka_unit_test(a_room_is_estimated_from_its_size),
         cmocka_unit_test(a_raise_brings_what_is_said),
+        cmocka_unit_test(every_stretch_has_its_own_raise),
         cmocka_unit_test(less_access_does_the_same_as_more_height),
         cmocka_unit_test(a_raise_is_the_least_where_it_can_be_seen),
         cmocka_unit_test(the_drawing_is_the_wall),

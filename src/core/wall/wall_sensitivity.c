@@ -12,6 +12,10 @@
 #define MILLILITRES_PER_CUBIC 1e6
 #define DEFAULT_SHARE         0.01
 
+/* What tc_wall_check allows. */
+#define MOST_OF_SIZES 100.0
+#define MOST_OF_LOADS 1e9
+
 /* The question asked, to keep the functions below short. */
 struct asked {
     const struct tc_wall *wall;
@@ -23,18 +27,24 @@ struct asked {
     double target; /* in the unit of the goal */
 };
 
-/* The limit's place in a wall, for the limits that are a double. */
-static double *field(struct tc_wall *wall, enum tc_wall_limit limit)
+/* The limit's place in a wall, for the limits that are a double; NULL for others, and for what the wall
+ * lacks. */
+static double *field(struct tc_wall *wall, struct tc_wall_limit_at at)
 {
-    switch (limit) {
-    case TC_WALL_LIMIT_LENGTH: return &wall->length;
-    case TC_WALL_LIMIT_HEIGHT: return &wall->height;
-    case TC_WALL_LIMIT_DEPTH: return &wall->depth;
+    struct tc_wall_stretch *stretch =
+        at.at > 0 && at.at <= wall->more_stretches ? &wall->more[at.at - 1] : NULL;
+    switch (at.limit) {
+    case TC_WALL_LIMIT_LENGTH: return at.at == 0 ? &wall->length : stretch ? &stretch->length : NULL;
+    case TC_WALL_LIMIT_HEIGHT: return at.at == 0 ? &wall->height : stretch ? &stretch->height : NULL;
+    case TC_WALL_LIMIT_DEPTH: return at.at == 0 ? &wall->depth : stretch ? &stretch->depth : NULL;
     case TC_WALL_LIMIT_REACH: return &wall->reach;
     case TC_WALL_LIMIT_BAY_RATING: return &wall->bay_rating;
     case TC_WALL_LIMIT_TIER_RATING: return &wall->tier_rating;
     case TC_WALL_LIMIT_FLOOR: return &wall->floor_limit;
-    case TC_WALL_LIMIT_POWER: return &wall->power_limit;
+    case TC_WALL_LIMIT_POWER:
+        if (at.at == 0)
+            return &wall->power_limit;
+        return at.at <= wall->more_circuits ? &wall->more_power[at.at - 1] : NULL;
     case TC_WALL_LIMIT_TIERS:
     case TC_WALL_LIMIT_BUDGET:
     case TC_WALL_LIMIT_COUNT: break;
@@ -42,35 +52,45 @@ static double *field(struct tc_wall *wall, enum tc_wall_limit limit)
     return NULL;
 }
 
-static double limit_of(const struct tc_wall *wall, enum tc_wall_limit limit)
+double tc_wall_limit_value(const struct tc_wall *wall, struct tc_wall_limit_at at)
 {
     struct tc_wall copy = *wall;
-    if (limit == TC_WALL_LIMIT_TIERS)
+    if (at.limit == TC_WALL_LIMIT_TIERS)
         return wall->tiers;
-    if (limit == TC_WALL_LIMIT_BUDGET)
+    if (at.limit == TC_WALL_LIMIT_BUDGET)
         return (double)wall->budget;
-    const double *place = field(&copy, limit);
+    const double *place = field(&copy, at);
     return place ? *place : 0;
 }
 
-static void set_limit(struct tc_wall *wall, enum tc_wall_limit limit, double value)
+void tc_wall_limit_set(struct tc_wall *wall, struct tc_wall_limit_at at, double value)
 {
-    if (limit == TC_WALL_LIMIT_TIERS)
+    double *place = field(wall, at);
+    for (int s = 0; s <= wall->more_stretches; s++)
+        if (s != at.at && (at.also >> s & 1U))
+            tc_wall_limit_set(wall, (struct tc_wall_limit_at){.limit = at.limit, .at = s}, value);
+    if (at.limit == TC_WALL_LIMIT_TIERS)
         wall->tiers = (int)lround(value);
-    else if (limit == TC_WALL_LIMIT_BUDGET)
-        wall->budget = (tc_money)llround(value);
-    else
-        *field(wall, limit) = value;
+    else if (at.limit == TC_WALL_LIMIT_BUDGET)
+        wall->budget = value < (double)TC_MONEY_MAX ? (tc_money)llround(value) : TC_MONEY_MAX;
+    else if (place)
+        *place = value;
+}
+
+/* Whether a limit of heights or depths is that of a stretch. */
+static bool is_of(int stretch, struct tc_wall_limit_at at)
+{
+    return stretch == at.at || (at.also >> stretch & 1U);
 }
 
 /* The most of any column or bay; the sum where the limit is one. */
-static double used_of(const struct tc_wall *wall, const struct tc_wall_mix *mix, enum tc_wall_limit limit)
+static double used_of(const struct tc_wall *wall, const struct tc_wall_mix *mix, struct tc_wall_limit_at at)
 {
     double most = 0;
-    switch (limit) {
-    case TC_WALL_LIMIT_LENGTH: return mix->length[0];
+    switch (at.limit) {
+    case TC_WALL_LIMIT_LENGTH: return mix->length[at.at];
     case TC_WALL_LIMIT_FLOOR: return mix->pressure;
-    case TC_WALL_LIMIT_POWER: return mix->power_on[0];
+    case TC_WALL_LIMIT_POWER: return mix->power_on[at.at];
     case TC_WALL_LIMIT_BUDGET: return (double)mix->cost[wall->budget_kind];
     case TC_WALL_LIMIT_BAY_RATING:
         for (int b = 0; b < mix->bays; b++)
@@ -82,12 +102,14 @@ static double used_of(const struct tc_wall *wall, const struct tc_wall_mix *mix,
         return most;
     case TC_WALL_LIMIT_HEIGHT:
         for (int b = 0; b < mix->bays; b++)
-            most = fmax(most, mix->bay[b].height);
+            if (is_of(mix->bay[b].stretch, at))
+                most = fmax(most, mix->bay[b].height);
         return most;
     case TC_WALL_LIMIT_DEPTH:
     case TC_WALL_LIMIT_REACH:
         for (int k = 0; k < mix->tanks; k++)
-            most = fmax(most, mix->tank[k].depth);
+            if (at.limit == TC_WALL_LIMIT_REACH || is_of(mix->bay[mix->tank[k].bay].stretch, at))
+                most = fmax(most, mix->tank[k].depth);
         return most;
     case TC_WALL_LIMIT_TIERS: return mix->tiers;
     case TC_WALL_LIMIT_COUNT: break;
@@ -95,11 +117,11 @@ static double used_of(const struct tc_wall *wall, const struct tc_wall_mix *mix,
     return 0;
 }
 
-void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_mix *mix, enum tc_wall_limit limit,
+void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_mix *mix, struct tc_wall_limit_at at,
                    struct tc_wall_slack *slack)
 {
-    *slack = (struct tc_wall_slack){.limit = limit_of(wall, limit)};
-    slack->used = used_of(wall, mix, limit);
+    *slack = (struct tc_wall_slack){.limit = tc_wall_limit_value(wall, at)};
+    slack->used = used_of(wall, mix, at);
     slack->limited = slack->limit > 0;
     /* What is used fits, so a difference below 0 is rounding. */
     if (slack->limited)
@@ -115,15 +137,9 @@ static double target_of(const struct asked *a, double step)
     return a->goal->aim == TC_WALL_LEAST_COST ? reached - step : reached + step;
 }
 
-/* Whether a goal is at the target, up to the rounding of its unit. */
-static bool at_target(const struct asked *a, double reached)
-{
-    double margin = 1e-9 * fabs(a->target);
-    return a->goal->aim == TC_WALL_LEAST_COST ? reached <= a->target + margin : reached >= a->target - margin;
-}
-
-/* The target as a limit line: minus the goal at most minus the target. */
-static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
+/* The target as a limit line: minus the goal at most minus the target. Returns what the goal has to come to.
+ */
+static int64_t set_target(const struct asked *a, struct tc_wall_limit_line *limit, struct tc_wall_line *line)
 {
     *limit = (struct tc_wall_limit_line){.limit = 0};
     int64_t *factor = limit->line.factor;
@@ -151,29 +167,17 @@ static void set_target(const struct asked *a, struct tc_wall_limit_line *limit)
         factor[cost] = llround(a->target * MILLILITRES_PER_CUBIC * per_money);
         break;
     }
-}
-
-/* The goal's value of bays. */
-static double reached_by(const struct asked *a, const int64_t *figure)
-{
-    double cost = (double)figure[tc_wall_objective_cost(a->goal)];
-    double water = (double)figure[TC_WALL_WATER] / MILLILITRES_PER_CUBIC;
-    switch (a->goal->aim) {
-    case TC_WALL_MOST_TANKS: return (double)figure[TC_WALL_TANKS];
-    case TC_WALL_MOST_AREA: return (double)figure[TC_WALL_AREA] / SQUARE_MM_PER_M2;
-    case TC_WALL_MOST_WATER: return water;
-    case TC_WALL_LEAST_COST: return cost;
-    case TC_WALL_WATER_PER_MONEY: return water / cost;
-    }
-    return 0;
+    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
+        line->factor[f] = -factor[f];
+    return -limit->limit;
 }
 
 /* The figure a limit is a limit of; TC_WALL_QUANTITIES for limits that are none of a sum. */
-static enum tc_wall_quantity figure_of(const struct tc_wall *wall, enum tc_wall_limit limit)
+static enum tc_wall_quantity figure_of(const struct tc_wall *wall, struct tc_wall_limit_at at)
 {
-    switch (limit) {
-    case TC_WALL_LIMIT_LENGTH: return TC_WALL_LENGTH;
-    case TC_WALL_LIMIT_POWER: return TC_WALL_POWER;
+    switch (at.limit) {
+    case TC_WALL_LIMIT_LENGTH: return (enum tc_wall_quantity)(TC_WALL_LENGTH + at.at);
+    case TC_WALL_LIMIT_POWER: return (enum tc_wall_quantity)(TC_WALL_POWER + at.at);
     case TC_WALL_LIMIT_BUDGET: return (enum tc_wall_quantity)(TC_WALL_COST + (int)wall->budget_kind);
     default: return TC_WALL_QUANTITIES;
     }
@@ -194,69 +198,62 @@ static int64_t take_limit(struct tc_wall_limit_line *limits, int *count, enum tc
     return taken;
 }
 
-/* The wall with one limit out of the way. */
-static struct tc_wall without(const struct asked *a, enum tc_wall_limit limit)
+/* The wall with one limit out of the way; what limits the sum is then a line, or nothing. */
+static struct tc_wall without(const struct asked *a, struct tc_wall_limit_at at)
 {
     struct tc_wall wall = *a->wall;
     double longest = 0;
     for (int i = 0; i < a->count; i++)
         longest = fmax(longest, fmax(a->models[i].length, a->models[i].width));
-    if (limit == TC_WALL_LIMIT_LENGTH)
-        wall.length = fmin(2 * (wall.length + longest + wall.gap + wall.post), 1000);
+    if (at.limit == TC_WALL_LIMIT_LENGTH)
+        tc_wall_limit_set(&wall, at,
+                          fmin(2 * (tc_wall_limit_value(&wall, at) + longest + wall.gap + wall.post), 1000));
+    else if (at.limit == TC_WALL_LIMIT_POWER)
+        tc_wall_limit_set(&wall, at, MOST_OF_LOADS);
     else
-        set_limit(&wall, limit, 0);
+        wall.budget = 0;
     return wall;
 }
 
-/* A limit of a sum: as little of it as reaches the target, then the best goal with that. */
-static enum tc_status relieve_sum(const struct asked *a, enum tc_wall_limit limit,
+/* A limit of a sum: as little of it as reaches the target. */
+static enum tc_status relieve_sum(const struct asked *a, struct tc_wall_limit_at at,
                                   struct tc_wall_sensitivity *relief)
 {
-    struct tc_wall wide = without(a, limit);
+    struct tc_wall wide = without(a, at);
     const struct tc_wall_asked asked = {&wide, a->models, a->count, a->goal, a->effort};
-    enum tc_wall_quantity figure = figure_of(a->wall, limit);
-    struct tc_wall_limit_line limits[TC_WALL_LIMITS + 1];
+    enum tc_wall_quantity figure = figure_of(a->wall, at);
+    struct tc_wall_limit_line limits[TC_WALL_LIMITS + 1], target;
     int count = tc_wall_objective_limits(a->wall, a->goal, limits);
     int64_t now = take_limit(limits, &count, figure);
-    struct tc_wall_limit_line target;
     struct tc_knapsack_answer answer;
     struct tc_wall_bays bays = {.capacity = 0};
-    struct tc_wall_line goals[2] = {{{0}}, {{0}}};
-    set_target(a, &target);
-    for (int f = 0; f < TC_WALL_QUANTITIES; f++)
-        goals[1].factor[f] = -target.line.factor[f];
+    struct tc_wall_line goal, least = {{0}};
+    int64_t enough = set_target(a, &target, &goal);
     /* Whether any amount of it would do. */
-    enum tc_status status = tc_wall_lines_solve(&asked, limits, count, &goals[1], 1, &bays, &answer);
-    if (status == TC_OK && answer.gains[0] < -target.limit)
-        status = answer.bounds[0] < -target.limit ? TC_NO_RESULT : TC_STOPPED;
+    enum tc_status status = tc_wall_line_reach(&asked, limits, count, &goal, enough, &bays);
     limits[count++] = target;
-    goals[0].factor[figure] = -1;
+    least.factor[figure] = -1;
     if (status == TC_OK)
-        status = tc_wall_mixed_solve(&wide, a->models, a->count, limits, count, goals, 2, a->effort, true,
+        status = tc_wall_mixed_solve(&wide, a->models, a->count, limits, count, &least, 1, a->effort, true,
                                      &bays, &answer);
     if (status == TC_OK) {
-        int64_t used[TC_WALL_QUANTITIES];
-        tc_wall_bays_figures(&wide, a->models, a->count, &bays, used, NULL);
-        int64_t more = used[figure] - now;
         /* Nothing to raise where the mix was not the best to begin with. */
-        more = more > 0 ? more : 0;
+        int64_t more = -answer.gains[0] > now ? -answer.gains[0] - now : 0;
         relief->proven = answer.goals_proven > 0;
         relief->raise = (double)more;
-        if (figure == TC_WALL_LENGTH)
+        if (at.limit == TC_WALL_LIMIT_LENGTH)
             relief->raise = tc_wall_metres(more);
-        else if (figure == TC_WALL_POWER)
+        else if (at.limit == TC_WALL_LIMIT_POWER)
             relief->raise = (double)more / MILLIWATTS_PER_WATT;
-        relief->reached = reached_by(a, used);
     }
     tc_wall_bays_free(&bays);
     return status;
 }
 
-/* What tc_wall_check allows. */
 static double most_of(enum tc_wall_limit limit)
 {
     bool size = limit == TC_WALL_LIMIT_HEIGHT || limit == TC_WALL_LIMIT_DEPTH || limit == TC_WALL_LIMIT_REACH;
-    return size ? 100 : 1e9;
+    return size ? MOST_OF_SIZES : MOST_OF_LOADS;
 }
 
 /* The values of a limit at which tanks may stand in a new way. */
@@ -343,71 +340,71 @@ static int by_size(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* The best mix with the limit at a value; whether it is at the target. */
-static enum tc_status try_value(const struct asked *a, enum tc_wall_limit limit, double value,
+/* Whether the target is reached with the limit at a value. */
+static enum tc_status try_value(const struct asked *a, struct tc_wall_limit_at at, double value,
                                 struct tc_wall_sensitivity *relief, bool *enough)
 {
     struct tc_wall wall = *a->wall;
-    set_limit(&wall, limit, value);
-    struct tc_wall_mix mix;
-    enum tc_status status = tc_wall_mix_find(&wall, a->models, a->count, a->goal, a->effort, &mix);
-    if (status != TC_OK)
-        return status;
-    *enough = at_target(a, mix.reached);
-    relief->proven = relief->proven && mix.goals_proven > 0;
-    if (*enough) {
-        relief->raise = value - limit_of(a->wall, limit);
-        relief->reached = mix.reached;
-    }
-    tc_wall_mix_free(&mix);
-    return TC_OK;
+    tc_wall_limit_set(&wall, at, value);
+    const struct tc_wall_asked asked = {&wall, a->models, a->count, a->goal, a->effort};
+    struct tc_wall_limit_line target, limits[TC_WALL_LIMITS];
+    struct tc_wall_line line;
+    struct tc_wall_bays bays = {.capacity = 0};
+    int count = tc_wall_objective_limits(&wall, a->goal, limits);
+    int64_t at_least = set_target(a, &target, &line);
+    enum tc_status status = tc_wall_line_reach(&asked, limits, count, &line, at_least, &bays);
+    tc_wall_bays_free(&bays);
+    *enough = status == TC_OK;
+    relief->proven = relief->proven && status != TC_STOPPED;
+    return status == TC_NO_RESULT || status == TC_STOPPED ? TC_OK : status;
 }
 
 /* A limit of how tanks stand: the least of the values at which that changes, by halving. */
-static enum tc_status relieve_stand(const struct asked *a, enum tc_wall_limit limit,
+static enum tc_status relieve_stand(const struct asked *a, struct tc_wall_limit_at at,
                                     struct tc_wall_sensitivity *relief)
 {
-    double now = limit_of(a->wall, limit);
+    double now = tc_wall_limit_value(a->wall, at);
     struct values v = {.value = calloc(VALUES_MOST, sizeof *v.value)};
     if (!v.value)
         return TC_NO_MEMORY;
-    list_values(a, limit, now, &v);
+    list_values(a, at.limit, now, &v);
     size_t count = (size_t)v.count;
     double *values = v.value;
     qsort(values, count, sizeof *values, by_size);
     relief->proven = v.lost == 0;
     bool enough = false;
-    enum tc_status status =
-        count > 0 ? try_value(a, limit, values[count - 1], relief, &enough) : TC_NO_RESULT;
+    enum tc_status status = count > 0 ? try_value(a, at, values[count - 1], relief, &enough) : TC_NO_RESULT;
     size_t low = 0;
     size_t high = count > 0 ? count - 1 : 0; /* known to be enough */
     while (status == TC_OK && enough && low < high) {
         size_t middle = low + (high - low) / 2;
         bool here = false;
-        status = try_value(a, limit, values[middle], relief, &here);
+        status = try_value(a, at, values[middle], relief, &here);
         if (here)
             high = middle;
         else
             low = middle + 1;
     }
+    if (status == TC_OK && enough)
+        relief->raise = values[high] - now;
     free(values);
     return status == TC_OK && !enough ? TC_NO_RESULT : status;
 }
 
 enum tc_status tc_wall_sensitivity_find(const struct tc_wall *wall, const struct tc_wall_model *models,
                                         int count, const struct tc_wall_goal *goal,
-                                        const struct tc_wall_mix *mix, enum tc_wall_limit limit, double step,
-                                        const struct tc_knapsack_effort *effort,
+                                        const struct tc_wall_mix *mix, struct tc_wall_limit_at at,
+                                        double step, const struct tc_knapsack_effort *effort,
                                         struct tc_wall_sensitivity *relief)
 {
     *relief = (struct tc_wall_sensitivity){0};
     struct asked a = {wall, models, count, goal, mix, effort, 0};
-    if (limit < 0 || limit >= TC_WALL_LIMIT_COUNT || !(step >= 0) || count < 1)
+    if (at.limit < 0 || at.limit >= TC_WALL_LIMIT_COUNT || at.at < 0 || !(step >= 0) || count < 1)
         return TC_RANGE;
-    if (limit_of(wall, limit) <= 0)
+    if (tc_wall_limit_value(wall, at) <= 0)
         return TC_NO_RESULT;
     a.target = target_of(&a, step);
-    if (figure_of(wall, limit) == TC_WALL_QUANTITIES)
-        return relieve_stand(&a, limit, relief);
-    return relieve_sum(&a, limit, relief);
+    if (figure_of(wall, at) == TC_WALL_QUANTITIES)
+        return relieve_stand(&a, at, relief);
+    return relieve_sum(&a, at, relief);
 }

@@ -6,11 +6,12 @@
  * limit, the others as they are, with which the goal gets a step further:
  * "the wall is full; 310 W are left; one more tank needs 0.42 m".
  *
- * Length, power and budget: the best mix that is a step further is sought with
- * the least use of that limit, one more search. The others change how tanks
- * can stand, at known values: the heights of whole stacks of tiers, the weights
- * of rows of one or two models, and so on; more of a limit is never worse, so
- * the least of these values that brings a step is found by halving.
+ * Length, power and budget: a mix that is a step further is sought with the
+ * least use of that limit, one more search. The others change how tanks can
+ * stand, at known values: the heights of whole stacks of tiers, the weights of
+ * rows of one or two models, and so on; more of a limit is never worse, so the
+ * least of these values that brings a step is found by halving. What the best
+ * mix is with the raise is another question: wall_solve.h.
  */
 #ifndef TC_CORE_WALL_WALL_SENSITIVITY_H
 #define TC_CORE_WALL_WALL_SENSITIVITY_H
@@ -36,19 +37,32 @@ enum tc_wall_limit {
     TC_WALL_LIMIT_COUNT
 };
 
+/* A limit of a wall that may have several of its kind. */
+struct tc_wall_limit_at {
+    enum tc_wall_limit limit;
+    int at; /* of which stretch (length, height, depth) or circuit (power), counted from 0; else 0 */
+    unsigned
+        also; /* heights and depths: bit s, where stretch s is as high or deep as that one, whatever it is */
+};
+
+/* What a limit is, in its unit; 0: there is none. */
+double tc_wall_limit_value(const struct tc_wall *wall, struct tc_wall_limit_at at);
+
+/* Sets it, and what is as it is; tiers and money are rounded, money to what tc_money can be. */
+void tc_wall_limit_set(struct tc_wall *wall, struct tc_wall_limit_at at, double value);
+
 struct tc_wall_slack {
     bool limited; /* the wall has this limit; otherwise limit and left are 0 */
     double limit, used, left;
 };
 
 /* How a limit stands under a mix found for this wall: the sum, or the most of any column, bay or tier. */
-void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_mix *mix, enum tc_wall_limit limit,
+void tc_wall_slack(const struct tc_wall *wall, const struct tc_wall_mix *mix, struct tc_wall_limit_at at,
                    struct tc_wall_slack *slack);
 
 struct tc_wall_sensitivity {
-    double raise;   /* the least, in the unit of the limit */
-    double reached; /* the goal with it, in the unit of tc_wall_mix's */
-    bool proven; /* no smaller raise does it, and nothing better comes of it; false if a search was stopped */
+    double raise; /* the least, in the unit of the limit */
+    bool proven;  /* no smaller raise does it; false if a search was stopped */
 };
 
 /*
@@ -62,8 +76,8 @@ struct tc_wall_sensitivity {
  */
 enum tc_status tc_wall_sensitivity_find(const struct tc_wall *wall, const struct tc_wall_model *models,
                                         int count, const struct tc_wall_goal *goal,
-                                        const struct tc_wall_mix *mix, enum tc_wall_limit limit, double step,
-                                        const struct tc_knapsack_effort *effort,
+                                        const struct tc_wall_mix *mix, struct tc_wall_limit_at at,
+                                        double step, const struct tc_knapsack_effort *effort,
                                         struct tc_wall_sensitivity *relief);
 
 #endif
