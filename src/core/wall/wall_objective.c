@@ -117,9 +117,13 @@ static enum tc_status start_bays(const struct tc_wall_asked *a, const struct tc_
     return status;
 }
 
-enum tc_status tc_wall_lines_solve(const struct tc_wall_asked *a, const struct tc_wall_limit_line *limits,
-                                   int limit_count, const struct tc_wall_line *goals, int goal_count,
-                                   struct tc_wall_bays *bays, struct tc_knapsack_answer *answer)
+/*
+ * The bays that make the goals as large as can be under limits: first the best of those that hold one model
+ * each, then from there on the best of all.
+ */
+static enum tc_status lines_solve(const struct tc_wall_asked *a, const struct tc_wall_limit_line *limits,
+                                  int limit_count, const struct tc_wall_line *goals, int goal_count,
+                                  struct tc_wall_bays *bays, struct tc_knapsack_answer *answer)
 {
     bool found;
     enum tc_status status = start_bays(a, limits, limit_count, goals, goal_count, bays, &found);
@@ -156,7 +160,7 @@ static enum tc_status solve_ratio(const struct tc_wall_asked *a, const struct tc
     enum tc_wall_quantity cost = tc_wall_objective_cost(a->goal);
     set_lines(a->goal, lines);
     struct tc_knapsack_answer *answer = &aimed->answer;
-    enum tc_status status = tc_wall_lines_solve(a, limits, limit_count, lines, 1, bays, answer);
+    enum tc_status status = lines_solve(a, limits, limit_count, lines, 1, bays, answer);
     /* Even a search that was stopped early bounds the cost from below. */
     double least_cost = status == TC_OK ? -(double)answer->bounds[0] : 0;
     int64_t nodes = 0;
@@ -210,8 +214,7 @@ enum tc_status tc_wall_objective_solve(const struct tc_wall_asked *a, struct tc_
         return solve_ratio(a, limits, limit_count, aimed, bays);
     struct tc_wall_line lines[TC_WALL_GOALS];
     set_lines(goal, lines);
-    enum tc_status status =
-        tc_wall_lines_solve(a, limits, limit_count, lines, TC_WALL_GOALS, bays, &aimed->answer);
+    enum tc_status status = lines_solve(a, limits, limit_count, lines, TC_WALL_GOALS, bays, &aimed->answer);
     if (status == TC_OK)
         set_reached(goal, aimed);
     return status;

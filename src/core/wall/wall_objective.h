@@ -34,14 +34,6 @@ struct tc_wall_reached_goal {
 enum tc_status tc_wall_objective_solve(const struct tc_wall_asked *asked, struct tc_wall_reached_goal *aimed,
                                        struct tc_wall_bays *bays);
 
-/*
- * The bays that make the goals as large as can be under limits: first the best
- * of those that hold one model each, then from there on the best of all.
- */
-enum tc_status tc_wall_lines_solve(const struct tc_wall_asked *asked, const struct tc_wall_limit_line *limits,
-                                   int limit_count, const struct tc_wall_line *goals, int goal_count,
-                                   struct tc_wall_bays *bays, struct tc_knapsack_answer *answer);
-
 /* Bays with which a goal comes to as much as `enough`; statuses as those of tc_wall_mixed_reach. */
 enum tc_status tc_wall_line_reach(const struct tc_wall_asked *asked, const struct tc_wall_limit_line *limits,
                                   int limit_count, const struct tc_wall_line *goal, int64_t enough,
