@@ -117,7 +117,7 @@ static bool read_text(const struct tc_key *key, const char *text, void *record, 
 static bool read_name(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
 {
     char name[TC_NAME_SIZE], shown[TC_SHOWN_SIZE];
-    if (key->words && tc_name_equal(text, key->words)) {
+    if (key->words && word_of(key->words, 0, name) && tc_name_equal(text, name)) {
         store(place(key, record), TC_NAME_SIZE, "");
         return true;
     }
@@ -233,8 +233,10 @@ void tc_key_write(const struct tc_key *key, const void *record, enum tc_unit_sys
         word_of(key->words, number, text);
         break;
     case TC_KEY_NAME:
-        snprintf(text, TC_VALUE_SIZE, "%s",
-                 *(const char *)field == '\0' && key->words ? key->words : (const char *)field);
+        if (*(const char *)field == '\0' && key->words)
+            word_of(key->words, 0, text);
+        else
+            snprintf(text, TC_VALUE_SIZE, "%s", (const char *)field);
         break;
     case TC_KEY_TEXT: snprintf(text, TC_VALUE_SIZE, "%s", (const char *)field); break;
     case TC_KEY_DATE: {

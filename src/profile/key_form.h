@@ -24,11 +24,12 @@ enum tc_key_form {
     TC_KEY_COUNT,    /* int: a whole number */
     TC_KEY_FLAG,     /* bool: "no" or "yes", or the two `words` */
     TC_KEY_TEXT,     /* char[TC_TITLE_SIZE] */
-    TC_KEY_NAME,     /* char[TC_NAME_SIZE]: the name of another record; `words`, if given, stands for "" */
-    TC_KEY_CHOICE,   /* an enum or int: one of `words`, counted from 0 */
-    TC_KEY_MONEY,    /* double: an amount in the region's currency, or a range of it */
-    TC_KEY_RATE,     /* double: money for a kWh or m3, "0.16 / kWh", or a range of it */
-    TC_KEY_PRICES,   /* struct tc_price_list: "89 USD, 79 EUR", each perhaps a range */
+    TC_KEY_NAME, /* char[TC_NAME_SIZE]: the name of another record; the first of `words`, if given, stands for
+                    "" */
+    TC_KEY_CHOICE, /* an enum or int: one of `words`, counted from 0 */
+    TC_KEY_MONEY,  /* double: an amount in the region's currency, or a range of it */
+    TC_KEY_RATE,   /* double: money for a kWh or m3, "0.16 / kWh", or a range of it */
+    TC_KEY_PRICES, /* struct tc_price_list: "89 USD, 79 EUR", each perhaps a range */
     TC_KEY_MONTHS, /* double[12]: twelve figures and one unit, or one for all months, each perhaps a range */
     TC_KEY_DATE,   /* struct tc_date: "2026-03-01" */
     TC_KEY_CURRENCY, /* struct tc_currency: "USD" */

@@ -79,6 +79,16 @@ bool tc_plan_several(const struct tc_plan *plan)
     return strcmp(plan->shop, TC_SEVERAL) == 0;
 }
 
+bool tc_plan_one_shop(const struct tc_plan *plan)
+{
+    return strcmp(plan->shop, TC_ONE_SHOP) == 0;
+}
+
+const char *tc_plan_shop(const struct tc_plan *plan)
+{
+    return tc_plan_several(plan) || tc_plan_one_shop(plan) ? "" : plan->shop;
+}
+
 bool tc_plan_way(const char *word, enum tc_way_kind *kind)
 {
     static const struct {

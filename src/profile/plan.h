@@ -55,6 +55,12 @@ bool tc_plan_way(const char *word, enum tc_way_kind *kind);
 /* Whether a plan buys each thing where all together costs least. */
 bool tc_plan_several(const struct tc_plan *plan);
 
+/* Whether it looks for the one shop where all of an alternative costs least. */
+bool tc_plan_one_shop(const struct tc_plan *plan);
+
+/* The shop that it names; "" where it looks for shops, or takes the first of its region. */
+const char *tc_plan_shop(const struct tc_plan *plan);
+
 /* Copies a plan to the last byte, so that tc_plan_equal holds. */
 void tc_plan_copy(struct tc_plan *to, const struct tc_plan *from);
 

@@ -77,9 +77,9 @@ static const struct tc_key plan_keys[] = {
      .write = write_regions},
     TC_NAME_KEY(
         "shop", struct tc_plan, shop, "any", "corner-barn",
-        "the shop that is bought at; the word any: the first of the region; several: each thing where "
-        "all together costs least",
-        .words = "any", .of = "shop"),
+        "the shop that is bought at; the word any: the first of the region; one: all at the one shop where "
+        "that costs least; several: each thing where all together costs least",
+        .words = "any one several", .of = "shop"),
     TC_FLAG_KEY("pick-up", struct tc_plan, pick_up, "no", "yes",
                 "whether orders are fetched from shops where that costs less than delivery"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",

@@ -242,8 +242,7 @@ static void check_names(struct plan_reader *reader)
     for (int i = 0; i < plan->extra_count; i++)
         if (!tc_stock_extra(stock, plan->extras[i]))
             missing(reader, reader->section, "extras", "extra", plan->extras[i]);
-    if (!tc_plan_several(plan))
-        check_shop(reader, reader->section, "shop", plan->shop);
+    check_shop(reader, reader->section, "shop", tc_plan_shop(plan));
     check_sale(reader, reader->section, plan->sale);
     for (int i = 0; i < plan->candidate_count; i++)
         check_candidate(reader, reader->candidate[i], &plan->candidate[i]);

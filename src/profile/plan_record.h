@@ -29,8 +29,10 @@ enum {
     TC_TYPED_SIZE = 160 /* a value kept as it was typed, with its end */
 };
 
-/* Stands for a plan's shop: each thing is bought where it is cheapest. */
-#define TC_SEVERAL "several"
+/* What may stand for a plan's shop: each thing is bought where it is cheapest, or all of an alternative at
+ * the one shop where that costs least. */
+#define TC_SEVERAL  "several"
+#define TC_ONE_SHOP "one"
 
 /* What a budget has to last for: buying, or owning over the period. */
 enum tc_budget_for { TC_BUDGET_BUYING, TC_BUDGET_OWNING };

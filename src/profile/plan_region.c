@@ -106,7 +106,7 @@ int tc_plan_region(struct tc_plan *plan, const struct tc_stock *stock, const cha
     if (first)
         return 0;
     count += move_sale(stock, region, plan->sale);
-    if (plan->shop[0] != '\0' && !tc_plan_several(plan)) {
+    if (tc_plan_shop(plan)[0] != '\0') {
         memset(plan->shop, 0, sizeof plan->shop);
         count++;
     }

@@ -180,7 +180,7 @@ static bool savable(const struct tc_plan *plan, const char *path, struct tc_faul
 {
     struct tc_place place = {path, 0, NULL, NULL};
     const char *lacks = NULL;
-    if (!tc_name_valid(plan->name) || tc_section_reserved(plan->name))
+    if (!tc_name_valid(plan->name) || tc_section_reserved("plan", plan->name))
         lacks = "a name of its own";
     else if (plan->setup[0] == '\0')
         lacks = "a setup";

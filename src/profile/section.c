@@ -15,12 +15,12 @@
 /* Words that mean something where the name of an item is expected. */
 static const char *const reserved[] = {"none", "any", "all", "list", "best", "order", "plan", "unnamed"};
 
-bool tc_section_reserved(const char *name)
+bool tc_section_reserved(const char *kind, const char *name)
 {
     for (size_t i = 0; i < sizeof reserved / sizeof reserved[0]; i++)
         if (strcmp(reserved[i], name) == 0)
             return true;
-    return false;
+    return strcmp(kind, "shop") == 0 && (strcmp(name, "one") == 0 || strcmp(name, "several") == 0);
 }
 
 /* ------------------------------------------------------------------------ index */
@@ -125,12 +125,10 @@ static bool read_item_head(struct reader *reader)
         tc_text_free(&joined);
         return false;
     }
-    for (size_t i = 0; i < sizeof reserved / sizeof reserved[0]; i++) {
-        if (strcmp(reserved[i], reader->words[1]) == 0) {
-            tc_faults_error(reader->faults, here(reader),
-                            "'%s' has a meaning of its own and cannot be a name", reserved[i]);
-            return false;
-        }
+    if (tc_section_reserved(reader->words[0], reader->words[1])) {
+        tc_faults_error(reader->faults, here(reader), "'%s' has a meaning of its own and cannot be a name",
+                        reader->words[1]);
+        return false;
     }
     memcpy(reader->section->name, reader->words[1], TC_NAME_SIZE);
     return true;

@@ -46,9 +46,10 @@ struct tc_sections {
     int layer;             /* of the files read last */
 };
 
-/* Whether a name has a meaning of its own where names of items stand, such as "none", and so cannot be one.
+/* Whether a name has a meaning of its own where names of items of a kind stand, such as "none", and so cannot
+ * be one.
  */
-bool tc_section_reserved(const char *name);
+bool tc_section_reserved(const char *kind, const char *name);
 
 /* NULL if out of memory. */
 struct tc_sections *tc_sections_new(void);

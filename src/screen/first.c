@@ -132,7 +132,7 @@ static bool take(struct tc_state *state, enum step step, const char *text)
     switch (step) {
     case PLACE:
     case SHOP:
-        if (!tc_name_mend(name, text) || tc_section_reserved(name))
+        if (!tc_name_mend(name, text) || tc_section_reserved(step == SHOP ? "shop" : "region", name))
             return tc_prompt_refuse(state, "a name has %s", TC_NAME_RULE);
         snprintf(kept, TC_FIRST_SIZE, "%s", name);
         return true;

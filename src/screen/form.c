@@ -353,7 +353,7 @@ static bool read_head(struct tc_state *state, const char *kind, const char *text
             return tc_prompt_refuse(state, "write the shop and the kind of thing, like: my-shop light");
     } else if (!tc_name_mend(name, text)) {
         return tc_prompt_refuse(state, "write a name: %s", TC_NAME_RULE);
-    } else if (tc_section_reserved(name)) {
+    } else if (tc_section_reserved(kind, name)) {
         return tc_prompt_refuse(state, "'%s' has a meaning of its own and cannot be a name", name);
     } else {
         snprintf(head, TC_SECTION_HEAD_SIZE, "%s %s", kind, name);

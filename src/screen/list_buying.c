@@ -66,6 +66,8 @@ static void add_shops(struct tc_sheet *sheet, const struct tc_state *state, int 
     if (only < 0) {
         add_shop(sheet, state, study->shops[0], "any", "all at the first shop",
                  "everything at one shop, the first of the region", only);
+        add_shop(sheet, state, NULL, TC_ONE_SHOP, "all at one shop",
+                 "the one where all of a tank costs least", only);
         add_shop(sheet, state, NULL, TC_SEVERAL, "at several shops",
                  "each thing where all together costs least", only);
     } else {

@@ -88,7 +88,7 @@ static void name_taken(struct tc_state *state, const char *text)
         tc_prompt_refuse(state, "write a name: %s", TC_NAME_RULE);
         return;
     }
-    if (tc_section_reserved(name) || plan_called(state, name)) {
+    if (tc_section_reserved("plan", name) || plan_called(state, name)) {
         tc_prompt_refuse(state, "there is a plan '%s' already; choose another name", name);
         return;
     }

@@ -30,9 +30,7 @@ const struct tc_shop *tc_derive_later_shop(const struct tc_derive *derive, int s
     const struct tc_offer *offer = slot < 0 ? NULL : derive->equipment->slot[slot].offer;
     for (int once = 0; several(derive) && once <= 1; once++)
         for (int s = 0; s < study->market.count; s++) {
-            bool here = slot < 0 ? derive->alternative->terms.shop[s].open &&
-                                       derive->alternative->terms.shop[s].listed &&
-                                       derive->alternative->terms.shop[s].list == deal->later
+            bool here = slot < 0 ? deal->at[s].listed && deal->at[s].list == deal->later
                                  : offer && offer->asked && offer->asked[s] == offer->price;
             if (here && study->market.shop[s].once == (once == 1))
                 return study->shops[s];

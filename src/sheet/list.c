@@ -459,6 +459,8 @@ enum tc_status tc_make_list(const struct tc_study *study, const struct tc_ask *a
         status = add_alternative(sheet, study, &study->alternatives[i]);
     for (int i = 0; !wall && status == TC_OK && i < study->alternative_count; i++)
         status = tc_shops_compare(sheet, study, &study->alternatives[i]);
+    if (!wall && status == TC_OK)
+        status = tc_shops_tell_best(sheet, study);
     if (!wall)
         tc_note_alternatives(sheet, study);
     tc_cautions(sheet,

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "profile/plan_typed.h"
+#include "sheet/study_market.h"
 
 /* Adds to words as printf does, and stops quietly where they are full. */
 static void add(char *words, const char *format, ...) __attribute__((format(printf, 2, 3)));
@@ -385,6 +386,24 @@ const char *tc_phrase_unfilled(const struct tc_alternative *alternative, enum tc
     return tc_phrase_offered(alternative, slot) ? "none fits" : "none on offer";
 }
 
+/* Where it is bought: "region lowmere", "corner-barn in lowmere", "shops of lowmere". */
+static const char *where_words(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    const char *region = study->region.name, *shop = study->shop ? study->shop->name : "";
+    if (study->shop_count < 2)
+        return tc_sheet_format(sheet, "region %s", region);
+    if (study->several)
+        return tc_sheet_format(sheet, "shops of %s", region);
+    for (int i = 0; study->one && i < study->alternative_count; i++) {
+        const struct tc_alternative *a = &study->alternatives[i];
+        const char *at = study->shops[tc_study_kept_to(a, &a->equipment, &a->cost)]->name;
+        if (i > 0 && strcmp(at, shop) != 0)
+            return tc_sheet_format(sheet, "best shop of %s", region);
+        shop = at;
+    }
+    return tc_sheet_format(sheet, "%s in %s", shop, region);
+}
+
 /* "setup shrimp-shelf · region lowmere · 10 years at 3 % · ..." */
 static const char *assumptions(struct tc_sheet *sheet, const struct tc_study *study)
 {
@@ -399,10 +418,10 @@ static const char *assumptions(struct tc_sheet *sheet, const struct tc_study *st
     for (int i = 0; i < study->alternative_count; i++)
         if (!tc_study_setup_shared(study, &study->alternatives[i]))
             others = " unless named";
-    return tc_sheet_format(
-        sheet, "setup %s (water %s)%s · region %s (%s) · %s at %s %% real · sales as of %s%s",
-        study->setup.name, water, others, study->region.name, study->region.currency.code,
-        tc_phrase_years(years, study->plan.years), rate, tc_phrase_date(date, study->today), typed);
+    return tc_sheet_format(sheet, "setup %s (water %s)%s · %s (%s) · %s at %s %% real · sales as of %s%s",
+                           study->setup.name, water, others, where_words(sheet, study),
+                           study->region.currency.code, tc_phrase_years(years, study->plan.years), rate,
+                           tc_phrase_date(date, study->today), typed);
 }
 
 void tc_phrase_head(struct tc_sheet *sheet, const struct tc_study *study, const char *title,

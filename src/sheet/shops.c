@@ -9,6 +9,8 @@
 #include "core/base/text.h"
 #include "core/cost/basket.h"
 #include "sheet/phrase.h"
+#include "sheet/study_make.h"
+#include "sheet/study_market.h"
 
 /* What is bought, and who sells it. */
 struct purchase {
@@ -74,12 +76,20 @@ static void list_items(struct purchase *p)
     }
 }
 
+/* The shop that all is bought at. */
+static const struct tc_shop *own_shop(const struct purchase *p)
+{
+    return p->study->shops[p->basket.item_count > 0 ? p->own.shop[0] : 0];
+}
+
 /* "lid and light at mill-pond, tank at cellar-find", of what is bought elsewhere. */
 static void name_elsewhere(const struct purchase *p, const struct tc_basket_answer *answer,
                            struct tc_text *text)
 {
-    for (int shop = 1; shop < p->basket.shop_count; shop++) {
+    for (int shop = 0; shop < p->basket.shop_count; shop++) {
         int left = 0, named = 0;
+        if (p->study->shops[shop] == own_shop(p))
+            continue;
         for (int i = 0; i < p->basket.item_count; i++)
             left += answer->shop[i] == shop;
         if (left > 0 && tc_text_string(text)[0])
@@ -136,11 +146,11 @@ static bool all_at(struct purchase *p, int shop, tc_money *more)
     return all.unsold == 0;
 }
 
-/* "all at one shop costs more: 4.80 USD at corner-barn, 12.30 USD at mill-pond." */
+/* "all at one shop costs more: 4.80 USD at corner-barn, 12.30 USD at mill-pond.", of the same things. */
 static void tell_one_shop(struct tc_sheet *sheet, struct purchase *p)
 {
     struct tc_text where = TC_TEXT_EMPTY;
-    for (int s = p->study->several ? 0 : 1; s < p->basket.shop_count; s++) {
+    for (int s = p->study->several || p->study->one ? 0 : 1; s < p->basket.shop_count; s++) {
         tc_money more;
         char money[TC_WORDS_SIZE];
         if (all_at(p, s, &more) && more > 0)
@@ -162,10 +172,10 @@ static void tell_spread(struct tc_sheet *sheet, struct purchase *p)
         return;
     tc_money saved = tc_money_round(p->own.paid - best.paid, &p->status);
     if (saved <= 0) {
-        if (!p->advise)
+        if (!p->advise && !p->alternative->cost.incomplete)
             say(sheet, p,
                 tc_sheet_format(sheet, "no other way to shop in %s costs less today than all at %s.",
-                                p->study->region.name, p->study->shops[0]->name));
+                                p->study->region.name, own_shop(p)->name));
         return;
     }
     struct tc_text where = TC_TEXT_EMPTY;
@@ -177,8 +187,16 @@ static void tell_spread(struct tc_sheet *sheet, struct purchase *p)
         say(sheet, p,
             tc_sheet_format(sheet, "buying %s saves %s over buying all at %s, delivery and tax included.",
                             tc_text_string(&where), tc_phrase_money(money, saved, p->study->region.currency),
-                            p->study->shops[0]->name));
+                            own_shop(p)->name));
     tc_text_free(&where);
+}
+
+static bool all_at_own(const struct purchase *p)
+{
+    for (int i = 1; i < p->basket.item_count; i++)
+        if (p->own.shop[i] != p->own.shop[0])
+            return false;
+    return true;
 }
 
 static enum tc_status compare(struct tc_sheet *sheet, const struct tc_study *study,
@@ -197,9 +215,10 @@ static enum tc_status compare(struct tc_sheet *sheet, const struct tc_study *stu
     if (p->status == TC_OK && p->basket.item_count > 0) {
         tc_basket_add_up(&p->basket, &p->own);
         tell_free_delivery(sheet, p);
-        if (p->basket.shop_count > 1 && !alternative->c.market)
+        bool spread = alternative->c.market && !all_at_own(p);
+        if (p->basket.shop_count > 1 && !spread && !study->several)
             tell_spread(sheet, p);
-        if (p->basket.shop_count > 1 && alternative->c.market && !advise)
+        if (p->basket.shop_count > 1 && (spread || study->several) && !advise)
             tell_one_shop(sheet, p);
     }
     enum tc_status status = p->status;
@@ -217,6 +236,60 @@ enum tc_status tc_shops_advise(struct tc_sheet *sheet, const struct tc_study *st
                                const struct tc_alternative *alternative)
 {
     return compare(sheet, study, alternative, true);
+}
+
+/* ---------------------------------------------------------------- the best single shop */
+
+/* What an alternative would cost, its parts chosen anew, at the one shop where that is least. */
+static void tell_best_shop(struct tc_sheet *sheet, const struct tc_study *study,
+                           const struct tc_alternative *alternative, const struct tc_alternative *one)
+{
+    enum tc_status status = TC_OK;
+    char money[TC_WORDS_SIZE];
+    tc_money more = tc_money_subtract(one->cost.present_value, alternative->cost.present_value, &status);
+    const char *shop = study->shops[tc_study_kept_to(one, &one->equipment, &one->cost)]->name;
+    if (status != TC_OK || alternative->cost.incomplete)
+        return;
+    if (one->cost.incomplete) {
+        if (alternative->c.market)
+            tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: no one shop has all that it needs.", alternative->head);
+    } else if (more > 0) {
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s: at one shop alone it costs least at %s, %s more to own.",
+                      alternative->head, shop, tc_phrase_money(money, more, study->region.currency));
+    } else if (more < 0) {
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
+                      "%s: all at %s would cost %s less to own; 'plan/shop = one' finds such a shop.",
+                      alternative->head, shop, tc_phrase_money(money, -more, study->region.currency));
+    }
+}
+
+enum tc_status tc_shops_tell_best(struct tc_sheet *sheet, const struct tc_study *study)
+{
+    if (study->one || study->shop_count < 2 || tc_plan_has_wall(&study->plan))
+        return TC_OK;
+    if (!study->several && !tc_plan_shop(&study->plan)[0])
+        tc_sheet_note(
+            sheet, TC_NOTE_REMARK,
+            "Bought at %s, the first of %d sellers in %s: 'plan/shop = one' looks for the cheapest one, "
+            "'several' for each thing.",
+            study->shops[0]->name, study->shop_count, study->region.name);
+    struct tc_study *one = calloc(1, sizeof *one);
+    struct tc_plan *plan = malloc(sizeof *plan);
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    char problem[TC_PROBLEM_SIZE];
+    enum tc_status status = one && plan ? TC_OK : TC_NO_MEMORY;
+    if (status == TC_OK) {
+        *plan = study->plan;
+        (void)tc_plan_set(plan, "plan/shop", TC_ONE_SHOP, problem);
+        status = tc_study_make(one, study->stock, plan, study->today, &faults);
+        for (int i = 0; status == TC_OK && i < study->alternative_count && i < one->alternative_count; i++)
+            tell_best_shop(sheet, study, &study->alternatives[i], &one->alternatives[i]);
+        tc_study_free(one);
+    }
+    tc_faults_free(&faults);
+    free(plan);
+    free(one);
+    return status == TC_SYNTAX ? TC_OK : status; /* what is wrong with the plan was told before */
 }
 
 int tc_shops_count(const struct tc_study *study)

@@ -28,6 +28,13 @@ enum tc_status tc_shops_compare(struct tc_sheet *sheet, const struct tc_study *s
 enum tc_status tc_shops_advise(struct tc_sheet *sheet, const struct tc_study *study,
                                const struct tc_alternative *alternative);
 
+/*
+ * Adds, for each alternative of a study that does not look for it, at which one shop all of it would cost
+ * least to own, its parts chosen of what that shop sells, and how much more or less that is. TC_NO_MEMORY,
+ * TC_OVERFLOW, TC_RANGE.
+ */
+enum tc_status tc_shops_tell_best(struct tc_sheet *sheet, const struct tc_study *study);
+
 /* How many sellers the region has. */
 int tc_shops_count(const struct tc_study *study);
 

@@ -43,7 +43,8 @@ const struct tc_shop *tc_study_shop_of(const struct tc_study *study, const struc
 
 void tc_study_free(struct tc_study *study)
 {
-    tc_counter_free(&study->counter);
+    for (int i = 0; i <= TC_SHOPS_MAX; i++)
+        tc_counter_free(&study->counters[i]);
     free(study->offers);
     free(study->alternatives);
     for (int i = 0; i < TC_CANDIDATES_MAX; i++) {

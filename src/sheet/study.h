@@ -37,6 +37,8 @@ struct tc_alternative {
     struct tc_deal_terms terms;      /* as its tanks are bought in the plan */
     bool measured; /* its heat losses are fitted to a meter; else c.loss_factor is its neighbours' or NAN */
     struct tc_case c;
+    const struct tc_offer
+        *offers; /* those of the study or its own, with those of each shop alone behind them; borrowed */
     struct tc_equipment equipment;
     struct tc_prices prices;
     struct tc_suit suit; /* whether it gives its animals what they need */
@@ -69,17 +71,20 @@ struct tc_study {
     tc_money order_fees[TC_SHOPS_MAX]; /* of a tank on special order */
     struct tc_market market;           /* of these; its count is 0 where all is bought at the first */
     bool several;                      /* everything may be bought at any of them */
-    struct tc_tariffs tariffs;         /* of the region */
+    bool one;                  /* all of an alternative is bought at one of them, where it costs least */
+    struct tc_tariffs tariffs; /* of the region */
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
     double energy_price;                        /* minor units a further joule: what parts are compared by */
+    /* The parts as they are on offer: at all shops that are open; where one shop is looked for, behind these,
+     * as many each, at the market's first shop alone, at its second and so on. */
     struct tc_offer *offers;
-    int offer_count;
+    int offer_count; /* of one of these */
     tc_money *asked; /* what the offers' shops ask */
     struct tc_own_offers {
         struct tc_offer *offers;
         tc_money *asked;
     } own_offers[TC_CANDIDATES_MAX];               /* of those that say at which shop a part is bought */
-    struct tc_counter counter;                     /* the offers, made ready for the plan's setup */
+    struct tc_counter counters[TC_SHOPS_MAX + 1];  /* the offers likewise, made ready for the plan's setup */
     struct tc_unnamed *unnamed[TC_CANDIDATES_MAX]; /* parts of candidates that have such, by their index */
     const struct tc_extra *extras[TC_EXTRAS_MAX];  /* that count, of the stock */
     int extra_count;

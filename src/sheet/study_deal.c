@@ -16,7 +16,7 @@ bool tc_study_sale_here(const struct tc_study *study, const struct tc_alternativ
     if (!alternative->c.market)
         return study->shop && strcmp(sale->shop, study->shop->name) == 0;
     int place = tc_study_shop_place(study, sale->shop);
-    return place >= 0 && alternative->terms.shop[place].open;
+    return place >= 0 && tc_study_may_buy(study, alternative->plan->shop, place);
 }
 
 bool tc_study_way_find(const struct tc_study *study, const char *name, struct tc_way *way)
@@ -124,6 +124,8 @@ static enum tc_status shop_terms(const struct tc_study *study, const struct tc_a
     terms->typed = false;
     terms->ordered = alternative->c.tank.special_order || way.kind == TC_WAY_ORDER;
     terms->sale = NULL;
+    for (int s = 0; s < terms->shops; s++) /* another way may be cheaper at another shop */
+        terms->shop[s].open = tc_study_may_buy(study, alternative->plan->shop, s);
     if (way.sale && on_offer(study, alternative, way.sale))
         put_sale(study, way.sale, terms);
     return way.kind == TC_WAY_BEST ? find_best(study, alternative, terms) : TC_OK;
@@ -163,19 +165,24 @@ static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale
     return status;
 }
 
-/* Whether a case asks for what the study's counter was made for. */
-static bool counter_serves(const struct tc_study *study, const struct tc_case *c)
+/* The study's counter that was made for what a case asks for; NULL: none was. */
+static const struct tc_counter *counter_of(const struct tc_study *study, const struct tc_case *c)
 {
-    return study->counter.items && c->setup == &study->setup && c->region == &study->region &&
-           c->offers == study->offers && c->years == (int)study->plan.years &&
-           c->discount == study->plan.discount && c->energy_price == study->energy_price;
+    bool alike = c->setup == &study->setup && c->region == &study->region &&
+                 c->years == (int)study->plan.years && c->discount == study->plan.discount &&
+                 c->energy_price == study->energy_price;
+    for (int i = 0; alike && i <= TC_SHOPS_MAX && study->counters[i].items; i++)
+        if (c->offers == study->offers + i * study->offer_count)
+            return &study->counters[i];
+    return NULL;
 }
 
-enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
-                             const struct tc_deal *deal, struct tc_equipment *equipment,
-                             struct tc_prices *prices, struct tc_cost *cost)
+/* The cost of a case of the alternative. */
+static enum tc_status cost_of(const struct tc_study *study, const struct tc_alternative *alternative,
+                              struct tc_case c, const struct tc_deal *deal, struct tc_equipment *equipment,
+                              struct tc_prices *prices, struct tc_cost *cost)
 {
-    struct tc_case c = alternative->c;
+    const struct tc_counter *all = counter_of(study, &c);
     struct tc_counter counter = {.items = NULL};
     struct tc_heat_memory memory;
     memory.count = 0;
@@ -186,8 +193,8 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
                                  .electricity = &study->electricity,
                                  .water = &study->water};
     enum tc_status status = TC_OK;
-    if (counter_serves(study, &c)) {
-        status = tc_counter_narrow(&study->counter, &c, &counter);
+    if (all) {
+        status = tc_counter_narrow(all, &c, &counter);
         c.counter = &counter;
     }
     if (status != TC_OK) {
@@ -210,6 +217,66 @@ enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alter
     if (status == TC_OK && c.market && cost->shop[TC_BUY_TANK] >= 0)
         tc_deal_settle(&prices->deal, cost->shop[TC_BUY_TANK]);
     return status;
+}
+
+/* An alternative with all of it bought at one shop. */
+struct at_shop {
+    struct tc_equipment equipment;
+    struct tc_prices prices;
+    struct tc_cost cost;
+};
+
+/* Whether all is there, as far as it can be; then what it costs to own. */
+static bool cheaper(const struct at_shop *a, const struct at_shop *b)
+{
+    int more = 0;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        more += a->equipment.slot[slot].missing - b->equipment.slot[slot].missing;
+    more += !a->prices.deal.known - !b->prices.deal.known;
+    if (a->cost.incomplete != b->cost.incomplete || more != 0)
+        return a->cost.incomplete != b->cost.incomplete ? b->cost.incomplete : more < 0;
+    return a->cost.present_value < b->cost.present_value;
+}
+
+/* The cost at the one shop of the market where it is least. */
+static enum tc_status cost_at_one(const struct tc_study *study, const struct tc_alternative *alternative,
+                                  const struct tc_deal *deal, struct at_shop *best)
+{
+    struct at_shop other;
+    bool any = false;
+    for (int s = 0; s < study->market.count; s++) {
+        struct tc_case c = alternative->c;
+        struct tc_deal here = *deal;
+        if (!tc_study_shop_serves(study, alternative, s))
+            continue;
+        tc_study_keep_to(alternative, s, &c);
+        if (!alternative->plan->shop[0])
+            tc_deal_keep_to(&here, s);
+        enum tc_status status =
+            cost_of(study, alternative, c, &here, &other.equipment, &other.prices, &other.cost);
+        if (status != TC_OK)
+            return status;
+        if (!any || cheaper(&other, best))
+            *best = other;
+        any = true;
+    }
+    return TC_OK;
+}
+
+enum tc_status tc_study_cost(const struct tc_study *study, const struct tc_alternative *alternative,
+                             const struct tc_deal *deal, struct tc_equipment *equipment,
+                             struct tc_prices *prices, struct tc_cost *cost)
+{
+    if (!study->one)
+        return cost_of(study, alternative, alternative->c, deal, equipment, prices, cost);
+    struct at_shop best = {.cost = {.incomplete = true}};
+    enum tc_status status = cost_at_one(study, alternative, deal, &best);
+    if (status != TC_OK)
+        return status;
+    *equipment = best.equipment;
+    *prices = best.prices;
+    *cost = best.cost;
+    return TC_OK;
 }
 
 enum tc_status tc_study_deal_planned(const struct tc_study *study, struct tc_alternative *alternative,

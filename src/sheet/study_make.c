@@ -130,7 +130,7 @@ static struct tc_case usual_case(const struct tc_study *study, const struct tc_s
     return (struct tc_case){
         .setup = setup,
         .region = &study->region,
-        .market = study->several ? &study->market : NULL,
+        .market = study->several || study->one ? &study->market : NULL,
         .offers = study->offers,
         .offer_count = study->offer_count,
         .years = (int)study->plan.years,
@@ -150,6 +150,7 @@ static void begin_alternative(const struct tc_study *study, const struct tc_cand
     *alternative = (struct tc_alternative){.plan = plan};
     tc_head_write(plan, setup == &study->setup, alternative->head);
     alternative->c = usual_case(study, setup);
+    alternative->offers = alternative->c.offers;
     alternative->c.tank = *tank;
     alternative->c.quantity = plan->quantity;
     for (int i = 0; i < study->extra_count; i++)
@@ -240,8 +241,20 @@ static enum tc_status make_unnamed(struct tc_study *study, struct tc_alternative
 {
     enum tc_status status = TC_OK;
     if (tc_unnamed_any(alternative->plan))
-        study->unnamed[alternative->index] = tc_unnamed_make(alternative->plan, &alternative->c, &status);
+        study->unnamed[alternative->index] = tc_unnamed_make(
+            alternative->plan, study->one ? study->market.count + 1 : 1, &alternative->c, &status);
+    alternative->offers = alternative->c.offers;
     return status;
+}
+
+/* From now on all of it is bought at the shop that was found. */
+static void keep_to_shop(const struct tc_study *study, struct tc_alternative *alternative)
+{
+    int shop = tc_study_kept_to(alternative, &alternative->equipment, &alternative->cost);
+    tc_study_keep_to(alternative, shop, &alternative->c);
+    for (int s = 0; s < study->market.count; s++)
+        if (!alternative->plan->shop[0])
+            alternative->terms.shop[s].open = s == shop;
 }
 
 /* Its deal and its cost. */
@@ -252,6 +265,8 @@ static enum tc_status finish_alternative(const struct tc_study *study, struct tc
     if (status == TC_OK)
         status = tc_study_cost(study, alternative, &deal, &alternative->equipment, &alternative->prices,
                                &alternative->cost);
+    if (status == TC_OK && study->one)
+        keep_to_shop(study, alternative);
     if (status == TC_OK)
         tc_suit_judge(alternative->c.setup, &alternative->equipment.size, &alternative->cost.running.heat,
                       &alternative->suit);
@@ -346,9 +361,12 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     study->alternatives = calloc(TC_CANDIDATES_MAX, sizeof *study->alternatives);
     if (!study->alternatives || tc_study_offers(study) != TC_OK)
         return TC_NO_MEMORY;
-    const struct tc_case usual = usual_case(study, &study->setup);
-    if (tc_counter_make(&study->counter, &usual) != TC_OK)
-        return TC_NO_MEMORY;
+    struct tc_case usual = usual_case(study, &study->setup);
+    for (int i = 0; i < (study->one ? study->market.count + 1 : 1); i++) {
+        usual.offers = study->offers + i * study->offer_count;
+        if (tc_counter_make(&study->counters[i], &usual) != TC_OK)
+            return TC_NO_MEMORY;
+    }
     for (int i = 0; i < study->plan.candidate_count; i++) {
         enum tc_status made = start_named(study, i, &study->alternatives[study->alternative_count], faults);
         if (made == TC_OK)

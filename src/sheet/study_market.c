@@ -135,16 +135,18 @@ static bool find_market(struct tc_study *study, bool pinned, struct tc_faults *f
         study->region.sales_tax = 0;
     if (!add_others(study, faults))
         return false;
-    bool used = (pinned || tc_plan_several(plan)) && !tc_plan_has_wall(plan) && study->shop_count > 1;
+    bool searched = tc_plan_several(plan) || tc_plan_one_shop(plan);
+    bool used = (pinned || searched) && !tc_plan_has_wall(plan) && study->shop_count > 1;
     study->market.count = used ? study->shop_count : 0;
     study->several = used && tc_plan_several(plan);
+    study->one = used && tc_plan_one_shop(plan);
     return true;
 }
 
 enum tc_status tc_study_shops(struct tc_study *study, struct tc_faults *faults)
 {
     const struct tc_plan *plan = &study->plan;
-    const char *name = tc_plan_several(plan) ? "" : plan->shop;
+    const char *name = tc_plan_shop(plan);
     bool pinned = any_pinned(plan);
     study->shop_tax = tc_region_added_tax(&study->region);
     study->shop =
@@ -160,36 +162,63 @@ enum tc_status tc_study_shops(struct tc_study *study, struct tc_faults *faults)
 
 /* -------------------------------------------------------------------------- the offers */
 
-/* All parts at the shops of the market, each slot's at those that are open for it. */
-static void spread_offers(const struct tc_study *study, bool open[TC_SLOT_COUNT][TC_SHOPS_MAX],
+/* So often the parts are on offer: at all shops, and at each alone where one is looked for. */
+static size_t offer_blocks(const struct tc_study *study)
+{
+    return study->one ? (size_t)study->market.count + 1 : 1;
+}
+
+bool tc_study_may_buy(const struct tc_study *study, const char *pinned, int place)
+{
+    return pinned[0] ? tc_study_shop_place(study, pinned) == place
+                     : study->several || study->one || place == 0;
+}
+
+/* All parts at the shops of the market; of a slot at the one that its pin names, else at `only`, or at all
+ * that are open where that is -1. No pins: NULL. */
+static void spread_offers(const struct tc_study *study, const struct tc_pin *pins, int only,
                           struct tc_offer *offers, tc_money *asked)
 {
     const struct tc_stock *stock = study->stock;
     int shops = study->market.count;
     for (size_t i = 0; i < stock->part_count; i++) {
         const struct tc_part *part = &stock->parts[i];
+        const char *pinned = pins ? pins[part->slot].shop : "";
         double own[TC_SHOPS_MAX];
-        for (int s = 0; s < shops; s++)
+        bool open[TC_SHOPS_MAX];
+        for (int s = 0; s < shops; s++) {
             own[s] = tc_stock_own_price(stock, study->shops[s], (int)part->slot, &part->goods);
-        offers[i] = tc_offer_spread(part, own, open[part->slot], &study->market, study->region.currency,
+            open[s] = tc_study_may_buy(study, pinned, s) && (pinned[0] || only < 0 || only == s);
+        }
+        offers[i] = tc_offer_spread(part, own, open, &study->market, study->region.currency,
                                     &asked[i * (size_t)shops]);
     }
+}
+
+/* The same at all shops and at each alone; owned by the caller. TC_NO_MEMORY. */
+static enum tc_status make_offers(const struct tc_study *study, const struct tc_pin *pins,
+                                  struct tc_offer **offers, tc_money **asked)
+{
+    size_t parts = study->stock->part_count, shops = (size_t)study->market.count;
+    size_t blocks = offer_blocks(study);
+    *offers = calloc(blocks * parts + 1, sizeof **offers);
+    *asked = calloc(blocks * parts * shops + 1, sizeof **asked);
+    if (!*offers || !*asked)
+        return TC_NO_MEMORY;
+    for (size_t i = 0; i < blocks; i++)
+        spread_offers(study, pins, (int)i - 1, *offers + i * parts, *asked + i * parts * shops);
+    return TC_OK;
 }
 
 enum tc_status tc_study_offers(struct tc_study *study)
 {
     const struct tc_stock *stock = study->stock;
-    bool open[TC_SLOT_COUNT][TC_SHOPS_MAX];
-    study->offers = calloc(stock->part_count + 1, sizeof *study->offers);
-    study->asked = calloc(stock->part_count * TC_SHOPS_MAX + 1, sizeof *study->asked);
-    if (!study->offers || !study->asked)
-        return TC_NO_MEMORY;
     study->offer_count = (int)stock->part_count;
-    memset(open, true, sizeof open);
-    if (study->several) {
-        spread_offers(study, open, study->offers, study->asked);
-        return TC_OK;
-    }
+    if (study->several || study->one)
+        return make_offers(study, NULL, &study->offers, &study->asked);
+    study->offers = calloc(stock->part_count + 1, sizeof *study->offers);
+    if (!study->offers)
+        return TC_NO_MEMORY;
     for (size_t i = 0; i < stock->part_count; i++) {
         const struct tc_part *part = &stock->parts[i];
         double own = tc_stock_own_price(stock, study->shop, (int)part->slot, &part->goods);
@@ -198,39 +227,70 @@ enum tc_status tc_study_offers(struct tc_study *study)
     return TC_OK;
 }
 
-/* Whether something may be bought at a shop: at the one that is pinned, else as the plan says. */
-static bool is_open(const struct tc_study *study, const char *pinned, int place)
-{
-    return pinned[0] ? tc_study_shop_place(study, pinned) == place : study->several || place == 0;
-}
-
 enum tc_status tc_study_market(struct tc_study *study, struct tc_alternative *alternative)
 {
     const struct tc_candidate *plan = alternative->plan;
-    size_t parts = study->stock->part_count;
-    bool open[TC_SLOT_COUNT][TC_SHOPS_MAX], own = !study->several;
-    if (study->market.count == 0 || (!study->several && !shop_pinned(plan)))
+    bool searched = study->several || study->one, own = !searched;
+    if (study->market.count == 0 || (!searched && !shop_pinned(plan)))
         return TC_OK;
     alternative->c.market = &study->market;
+    alternative->c.at_one = !searched;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
         const char *pinned = plan->pin[slot].shop;
         own = own || pinned[0] != '\0';
-        for (int s = 0; s < study->market.count; s++)
-            open[slot][s] = is_open(study, pinned, s);
         /* A price that was typed holds where the part is bought. */
-        int place = pinned[0] ? tc_study_shop_place(study, pinned) : study->several ? -1 : 0;
+        int place = pinned[0] ? tc_study_shop_place(study, pinned) : searched ? -1 : 0;
         alternative->c.wish[slot].at = place + 1;
     }
     if (!own)
         return TC_OK;
     struct tc_own_offers *offers = &study->own_offers[alternative->index];
-    offers->offers = calloc(parts + 1, sizeof *offers->offers);
-    offers->asked = calloc(parts * TC_SHOPS_MAX + 1, sizeof *offers->asked);
-    if (!offers->offers || !offers->asked)
-        return TC_NO_MEMORY;
-    spread_offers(study, open, offers->offers, offers->asked);
-    alternative->c.offers = offers->offers;
-    return TC_OK;
+    enum tc_status status = make_offers(study, plan->pin, &offers->offers, &offers->asked);
+    alternative->c.offers = alternative->offers = offers->offers;
+    return status;
+}
+
+/* Whether the prices typed for parts may be those of a shop: one that sells the part, where any does. */
+static bool typed_at(const struct tc_study *study, const struct tc_alternative *alternative, int shop)
+{
+    const struct tc_case *c = &alternative->c;
+    for (int i = 0; i < c->offer_count; i++) {
+        const struct tc_offer *offer = &alternative->offers[i], *here = offer + (shop + 1) * c->offer_count;
+        const struct tc_pin *pin = &alternative->plan->pin[offer->part->slot];
+        bool typed = !isnan(pin->price) && !pin->shop[0] && strcmp(pin->part, offer->part->goods.name) == 0;
+        for (int s = 0; typed && offer->asked && s < study->market.count; s++)
+            if (offer->asked[s] != TC_NOT_SOLD && here->asked[shop] == TC_NOT_SOLD)
+                return false;
+    }
+    return true;
+}
+
+bool tc_study_shop_serves(const struct tc_study *study, const struct tc_alternative *alternative, int shop)
+{
+    if (typed_at(study, alternative, shop))
+        return true;
+    for (int s = 0; s < study->market.count; s++)
+        if (typed_at(study, alternative, s))
+            return false;
+    return true;
+}
+
+void tc_study_keep_to(const struct tc_alternative *alternative, int shop, struct tc_case *c)
+{
+    c->at_one = true;
+    c->offers = alternative->offers + (shop + 1) * c->offer_count;
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        if (!alternative->plan->pin[slot].shop[0])
+            c->wish[slot].at = shop + 1;
+}
+
+int tc_study_kept_to(const struct tc_alternative *alternative, const struct tc_equipment *equipment,
+                     const struct tc_cost *cost)
+{
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++)
+        if (equipment->slot[slot].offer)
+            return (int)(equipment->slot[slot].offer - alternative->offers) / alternative->c.offer_count - 1;
+    return cost->shop[TC_BUY_TANK] > 0 ? cost->shop[TC_BUY_TANK] : 0;
 }
 
 /* --------------------------------------------------------------------------- the terms */
@@ -245,7 +305,7 @@ void tc_study_market_terms(const struct tc_study *study, struct tc_alternative *
         bool listed = tc_stock_asked(study->stock, &study->region, study->shops[s], -1,
                                      &alternative->c.tank.goods, &list);
         terms->shop[s] = (struct tc_deal_shop){
-            .open = is_open(study, alternative->plan->shop, s),
+            .open = tc_study_may_buy(study, alternative->plan->shop, s),
             .once = study->market.shop[s].once,
             .listed = listed,
             .list = tc_currency_money(study->region.currency, list, status),

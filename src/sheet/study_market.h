@@ -4,9 +4,11 @@
  * several of the region, and what each of them takes and asks.
  *
  * A plan that buys each thing where all together costs least has a market of
- * all sellers of its region; so has a candidate that says of anything at which
- * shop it is bought, but what it does not say comes from the plan's shop. A plan
- * with a wall buys everything at one shop.
+ * all sellers of its region; so has one that looks for the one shop where all of an
+ * alternative costs least: it is worked out at each, and the best is kept. So has a candidate
+ * that says of anything at which shop it is bought, but what it does not say comes
+ * from the plan's shop. A plan with a wall buys everything at its shop, or the
+ * first of the region.
  */
 #ifndef TC_SHEET_STUDY_MARKET_H
 #define TC_SHEET_STUDY_MARKET_H
@@ -36,6 +38,19 @@ enum tc_status tc_study_market(struct tc_study *study, struct tc_alternative *al
 /* The list prices and fees of its tanks at the shops of its market, into its terms; sticky status. */
 void tc_study_market_terms(const struct tc_study *study, struct tc_alternative *alternative,
                            enum tc_status *status);
+
+/* Whether something may be bought at a shop of the market: at the one that is pinned for it, if any, else
+ * where the plan says. */
+bool tc_study_may_buy(const struct tc_study *study, const char *pinned, int place);
+
+/*
+ * Where one shop is looked for. Whether it may be this one: a price typed for a part that shops sell is one
+ * of theirs. A case with all that is not pinned at that shop; and the shop of equipment that was chosen so.
+ */
+bool tc_study_shop_serves(const struct tc_study *study, const struct tc_alternative *alternative, int shop);
+void tc_study_keep_to(const struct tc_alternative *alternative, int shop, struct tc_case *c);
+int tc_study_kept_to(const struct tc_alternative *alternative, const struct tc_equipment *equipment,
+                     const struct tc_cost *cost);
 
 /* Where a shop stands in the market; -1: not there. */
 int tc_study_shop_place(const struct tc_study *study, const char *name);

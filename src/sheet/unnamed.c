@@ -108,31 +108,46 @@ static void set_plenty(struct tc_part *part, const struct tc_pin *pin, const str
         part->as.air_pump.power = 0;
 }
 
-struct tc_unnamed *tc_unnamed_make(const struct tc_candidate *candidate, struct tc_case *c,
+/* Adds the unnamed parts that a candidate pins behind what is on offer once. */
+static void add_offers(struct tc_unnamed *unnamed, const struct tc_candidate *candidate,
+                       const struct tc_case *c, struct tc_offer *offers)
+{
+    for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
+        if (strcmp(candidate->pin[slot].part, TC_UNNAMED) != 0)
+            continue;
+        /* What the next one costs, where the plan says so, is the price of a new one as well. */
+        double price = c->wish[slot].price, next = c->wish[slot].next, list = isnan(next) ? price : next;
+        *offers++ = (struct tc_offer){.part = &unnamed->part[slot],
+                                      .priced = !isnan(price),
+                                      .price = isnan(price) ? 0 : (tc_money)list};
+    }
+}
+
+struct tc_unnamed *tc_unnamed_make(const struct tc_candidate *candidate, int times, struct tc_case *c,
                                    enum tc_status *status)
 {
     struct tc_unnamed *unnamed = calloc(1, sizeof *unnamed);
+    size_t count = (size_t)c->offer_count;
     if (unnamed)
-        unnamed->offers = calloc((size_t)c->offer_count + TC_SLOT_COUNT, sizeof *unnamed->offers);
+        unnamed->offers = calloc((size_t)times * (count + TC_SLOT_COUNT), sizeof *unnamed->offers);
     if (!unnamed || !unnamed->offers) {
         tc_unnamed_free(unnamed);
         *status = TC_NO_MEMORY;
         return NULL;
     }
-    if (c->offer_count > 0)
-        memcpy(unnamed->offers, c->offers, (size_t)c->offer_count * sizeof *unnamed->offers);
     unnamed->offer_count = c->offer_count;
     for (int slot = 0; slot < TC_SLOT_COUNT; slot++) {
-        struct tc_part *part = &unnamed->part[slot];
-        const struct tc_pin *pin = &candidate->pin[slot];
-        if (strcmp(pin->part, TC_UNNAMED) != 0)
+        if (strcmp(candidate->pin[slot].part, TC_UNNAMED) != 0)
             continue;
-        start_part(part, (enum tc_slot)slot, pin);
-        set_plenty(part, pin, c);
-        /* What the next one costs, where the plan says so, is the price of a new one as well. */
-        double price = c->wish[slot].price, next = c->wish[slot].next, list = isnan(next) ? price : next;
-        unnamed->offers[unnamed->offer_count++] = (struct tc_offer){
-            .part = part, .priced = !isnan(price), .price = isnan(price) ? 0 : (tc_money)list};
+        start_part(&unnamed->part[slot], (enum tc_slot)slot, &candidate->pin[slot]);
+        set_plenty(&unnamed->part[slot], &candidate->pin[slot], c);
+        unnamed->offer_count++;
+    }
+    for (size_t i = 0; i < (size_t)times; i++) {
+        struct tc_offer *offers = unnamed->offers + i * (size_t)unnamed->offer_count;
+        if (count > 0)
+            memcpy(offers, c->offers + i * count, count * sizeof *offers);
+        add_offers(unnamed, candidate, c, offers + count);
     }
     c->offers = unnamed->offers;
     c->offer_count = unnamed->offer_count;

@@ -31,10 +31,11 @@ bool tc_unnamed_any(const struct tc_candidate *candidate);
 
 /*
  * Makes the unnamed parts of a candidate beside what the case offers, and puts
- * them into the case. NULL if out of memory. The status is that of
+ * them into the case. Its offers stand there `times` times, one behind the other, as
+ * at several shops; so do they then, with these parts. NULL if out of memory. The status is that of
  * tc_equipment_choose, which finds what each slot needs.
  */
-struct tc_unnamed *tc_unnamed_make(const struct tc_candidate *candidate, struct tc_case *c,
+struct tc_unnamed *tc_unnamed_make(const struct tc_candidate *candidate, int times, struct tc_case *c,
                                    enum tc_status *status);
 void tc_unnamed_free(struct tc_unnamed *unnamed);
 

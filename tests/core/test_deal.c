@@ -216,6 +216,35 @@ static void too_much_money_is_refused(void **state)
     assert_int_equal(tc_deal_make(&terms, &deal), TC_RANGE);
 }
 
+/* Of a market that sells them at 50.00, at 45.00 and not at all, kept to each: no other than that shop alone.
+ */
+static void kept_to_one_shop(void **state)
+{
+    (void)state;
+    struct tc_deal_terms terms = plain_terms(2);
+    terms.shops = 3;
+    terms.shop[0] = (struct tc_deal_shop){true, false, true, 5000, 0};
+    terms.shop[1] = (struct tc_deal_shop){true, false, true, 4500, 0};
+    terms.shop[2] = (struct tc_deal_shop){true, false, false, 0, 0};
+    for (int shop = 0; shop < 3; shop++) {
+        struct tc_deal_terms alone = terms;
+        for (int s = 0; s < 3; s++)
+            alone.shop[s].open = s == shop;
+        struct tc_deal kept = made(terms), one = made(alone);
+        assert_int_equal(kept.shop, 1); /* the cheapest in front */
+        tc_deal_keep_to(&kept, shop);
+        assert_int_equal(kept.known, one.known);
+        assert_int_equal(kept.listed, one.listed);
+        assert_int_equal(kept.shop, one.shop);
+        assert_int_equal(sum(&kept), sum(&one));
+        assert_int_equal(kept.later, shop == 0 ? 5000 : shop == 1 ? 4500 : 0);
+        for (int s = 0; s < 3; s++) {
+            assert_int_equal(kept.at[s].open, s == shop);
+            assert_int_equal(kept.at[s].sold, s == shop && s < 2);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -227,6 +256,7 @@ int main(void)
         cmocka_unit_test(another_price_keeps_the_fee),
         cmocka_unit_test(a_sale_without_a_list_price),
         cmocka_unit_test(too_much_money_is_refused),
+        cmocka_unit_test(kept_to_one_shop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

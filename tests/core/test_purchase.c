@@ -146,7 +146,7 @@ static void one_shop_is_a_market_of_one(void **state)
         s.c.market = &market;
         struct tc_deal *deal = &s.prices.deal;
         deal->shops = 1;
-        deal->at[0] = (struct tc_deal_at){true, deal->known, deal->each, deal->list, deal->fee};
+        deal->at[0] = (struct tc_deal_at){true, deal->listed, deal->known, deal->each, deal->list, deal->fee};
         sample_cost(&s);
         assert_int_equal(s.cost.incomplete, one.incomplete);
         if (one.incomplete)

@@ -61,7 +61,8 @@ struct tc_case {
     const struct tc_setup *setup;
     const struct tc_region *region;
     const struct tc_market *market; /* the shops it is bought at; NULL: one, whose terms are the region's */
-    bool apart; /* in a market: each thing counts by itself, where it is cheapest, and delivery does not */
+    bool at_one; /* in a market: what is not pinned to a shop is on offer at one of them alone */
+    bool apart;  /* in a market: each thing counts by itself, where it is cheapest, and delivery does not */
     const struct tc_offer *offers;
     int offer_count;
     struct tc_slot_wish wish[TC_SLOT_COUNT];

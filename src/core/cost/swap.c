@@ -200,5 +200,5 @@ enum tc_status tc_swap_parts(const struct tc_case *c, const struct tc_prices *pr
     struct tc_case apart = *c;
     apart.apart = true;
     enum tc_status status = swap_all(&apart, prices, false, equipment);
-    return status == TC_OK ? swap_all(c, prices, true, equipment) : status;
+    return status == TC_OK ? swap_all(c, prices, !c->at_one, equipment) : status;
 }

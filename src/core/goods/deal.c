@@ -110,7 +110,9 @@ static enum tc_status make_all(const struct tc_deal_terms *terms, struct tc_deal
         enum tc_status status = make_at(terms, s, &one);
         if (status != TC_OK)
             return status;
-        at[s] = (struct tc_deal_at){shop->open, shop->open && here && one.known, one.each, one.list, one.fee};
+        at[s] = (struct tc_deal_at){
+            shop->open, shop->open && shop->listed, shop->open && here && one.known, one.each, one.list,
+            one.fee};
         tc_money sum = tc_money_add(tc_deal_sum(&one, &status), one.fee, &status);
         if (!at[s].sold || (known && sum >= least))
             continue;
@@ -139,6 +141,17 @@ void tc_deal_settle(struct tc_deal *deal, int shop)
     deal->each = deal->at[shop].each;
     deal->list = deal->at[shop].list;
     deal->fee = deal->at[shop].fee;
+}
+
+void tc_deal_keep_to(struct tc_deal *deal, int shop)
+{
+    for (int s = 0; s < deal->shops; s++)
+        if (s != shop)
+            deal->at[s] = (struct tc_deal_at){.open = false};
+    deal->known = deal->at[shop].sold;
+    deal->listed = deal->at[shop].listed;
+    deal->later = deal->at[shop].list;
+    tc_deal_settle(deal, shop);
 }
 
 enum tc_status tc_deal_at_price(struct tc_deal *deal, tc_money each)

@@ -20,8 +20,9 @@ enum tc_deal_kind { TC_DEAL_LIST, TC_DEAL_SALE, TC_DEAL_ORDER, TC_DEAL_TYPED };
 
 /* The tanks of a deal as one shop of a market sells them. */
 struct tc_deal_at {
-    bool open; /* they may be bought there */
-    bool sold; /* and can be: */
+    bool open;   /* they may be bought there */
+    bool listed; /* it has them on its list */
+    bool sold;   /* and they can be: */
     tc_money each, list, fee;
 };
 
@@ -101,5 +102,8 @@ tc_money tc_deal_sum_at(const struct tc_deal *deal, int shop, enum tc_status *st
 
 /* Puts the prices of a shop of its market, which sells them, in front. */
 void tc_deal_settle(struct tc_deal *deal, int shop);
+
+/* The deal where its tanks may be bought at one shop of its market alone. */
+void tc_deal_keep_to(struct tc_deal *deal, int shop);
 
 #endif
