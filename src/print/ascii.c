@@ -178,6 +178,7 @@ enum tc_status tc_ascii_sheet(struct tc_sheet *copy, const struct tc_sheet *shee
     copy->assumptions = plain(copy, &work, sheet->assumptions);
     copy->row_head = plain(copy, &work, sheet->row_head);
     copy->facts = sheet->facts;
+    copy->first = sheet->first;
     for (size_t c = 0; c < copy->column_count; c++) {
         copy->columns[c].head = plain(copy, &work, sheet->columns[c].head);
         copy->columns[c].subhead = plain(copy, &work, sheet->columns[c].subhead);

@@ -86,10 +86,12 @@ static void make_tab(struct tc_state *state, struct tc_ask ask, struct work *wor
     ask.context = work;
     ask.go_on = work->go_on ? ask_further : NULL;
     ask.partial = true;
+    ask.glance = work->go_on && tab->glanced != state->version;
     enum tc_status status = make_sheet(state, &ask, &sheet);
     if (status == TC_OK && (!work->interrupted || tab->stopped)) {
         tab->partial = work->interrupted;
-        if (!tab->partial)
+        tab->glanced = state->version;
+        if (!tab->partial && !sheet.first)
             tab->version = state->version;
         tc_arranging_put(state, &sheet);
         return;

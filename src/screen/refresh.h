@@ -17,9 +17,10 @@ bool tc_refresh_waits(const struct tc_state *state);
 struct tc_ask tc_refresh_ask(const struct tc_state *state);
 
 /*
- * Makes it. go_on is asked now and then, as in struct tc_ask; where it says
- * no, the old sheet stays, and is made again at the next call unless
- * tc_refresh_stop was called.
+ * Makes it, or a first picture of it where the whole takes long: it then still waits, and is made whole at
+ * the next call. go_on is asked now and then, as in struct tc_ask; where it says no, the old sheet stays, and
+ * is made again at the next call unless tc_refresh_stop was called. NULL: nobody waits, and it is made whole
+ * at once.
  */
 void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double done), void *context);
 

@@ -123,17 +123,19 @@ static bool go_on(void *context, double done)
     return !loop->ended;
 }
 
+static bool over(const struct loop *loop)
+{
+    return loop->ended || loop->state.leave || loop->state.failed;
+}
+
 static void work(struct loop *loop)
 {
     loop->work_began = loop->looked = milliseconds();
     loop->told = 0;
     tc_refresh_do(&loop->state, go_on, loop);
     loop->state.working = -1;
-}
-
-static bool over(const struct loop *loop)
-{
-    return loop->ended || loop->state.leave || loop->state.failed;
+    if (!over(loop) && loop->next.code == TC_EVENT_NONE && tc_refresh_waits(&loop->state))
+        draw(loop); /* the first picture, before the rest of the work */
 }
 
 static void run(struct loop *loop)

@@ -82,6 +82,7 @@ struct tc_tab {
     bool widened;                  /* ... and is to be made so for the first time */
     bool made;                     /* there is a sheet (perhaps of an older version) */
     unsigned long version;         /* of the plan it was made for; 0: none */
+    unsigned long glanced;         /* of the plan for which a first picture of it was made, or asked for */
     bool stopped;                  /* its making was stopped by the user, for this version */
     bool partial;                  /* the sheet is what was known when its making was stopped */
     char problem[TC_PROBLEM_SIZE]; /* why there is none, or "" */

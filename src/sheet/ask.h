@@ -30,6 +30,7 @@ struct tc_ask {
     void *context;
     bool partial;   /* stopped work says what is known so far, where it can, with TC_OK */
     bool at_screen; /* somebody waits for a picture: a hard search ends after a fraction of a second */
+    bool glance;    /* a first picture at once: what takes long is left out, where it can (tc_sheet.first) */
 
     /* Where a wrong --vary and the like is explained: TC_PROBLEM_SIZE bytes, or NULL. */
     char *problem;

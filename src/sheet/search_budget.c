@@ -9,13 +9,18 @@
  * goal, so that a key is never waited for.
  */
 #define NODES_AT_SCREEN  INT64_C(20000)
+#define NODES_AT_GLANCE  INT64_C(200) /* some milliseconds in all */
 #define NODES_OF_COMMAND INT64_C(1000000)
 #define NODES_ONCE_CUT   INT64_C(1) /* the first descent, and the bound */
 
 void tc_search_budget_start(struct tc_search_budget *search, const struct tc_ask *ask)
 {
-    *search = (struct tc_search_budget){
-        .ask = ask, .from = 0, .to = 1, .nodes = ask->at_screen ? NODES_AT_SCREEN : NODES_OF_COMMAND};
+    *search = (struct tc_search_budget){.ask = ask,
+                                        .from = 0,
+                                        .to = 1,
+                                        .nodes = ask->glance      ? NODES_AT_GLANCE
+                                                 : ask->at_screen ? NODES_AT_SCREEN
+                                                                  : NODES_OF_COMMAND};
 }
 
 /* Tells of a part of the search under way. */

@@ -164,6 +164,7 @@ struct tc_sheet {
     struct tc_block *memory;    /* everything above hangs here */
     struct tc_derive *derives;  /* how its figures come about, while it is made (derive.h) */
     bool explained;             /* its figures are to say how they came about; set after the start */
+    bool first;                 /* asked for a glance, it left out what takes long: it is to be asked again */
     bool failed;                /* an allocation failed; what is there is cut short */
 };
 

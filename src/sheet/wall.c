@@ -341,7 +341,8 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
         tc_sheet_column(sheet, (size_t)i, wall_study->layouts[i].name, "");
     if (wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0) {
         tc_wall_note_none(sheet, wall_study);
-        return layout_is_short(wall_study) ? tc_wall_add_shortages(sheet, wall_study, search) : TC_OK;
+        return layout_is_short(wall_study) && !sheet->first ? tc_wall_add_shortages(sheet, wall_study, search)
+                                                            : TC_OK;
     }
     add_counts(sheet, wall_study);
     enum tc_status status = add_sums(sheet, wall_study);
@@ -353,7 +354,7 @@ static enum tc_status fill(struct tc_sheet *sheet, const struct tc_wall_study *w
         status = tc_wall_add_limits(sheet, wall_study, search);
     tc_wall_add_drawing(sheet, wall_study);
     tc_wall_note_answer(sheet, wall_study);
-    if (status == TC_OK)
+    if (status == TC_OK && !sheet->first)
         status = tc_wall_note_ties(sheet, wall_study, search);
     return status;
 }
@@ -374,6 +375,7 @@ enum tc_status tc_make_wall(const struct tc_study *study, const struct tc_ask *a
     enum tc_status status = tc_wall_study_make(&wall_study, study, ask, &search);
     tc_sheet_start(sheet, "wall", wall_study.layout_count > 0 ? (size_t)wall_study.layout_count : 1);
     sheet->explained = ask->explain;
+    sheet->first = ask->glance;
     tc_phrase_head(sheet, study,
                    study->plan.wall.fixed ? "These tanks on this wall" : titles[study->plan.wall.objective],
                    study->region.currency.code);

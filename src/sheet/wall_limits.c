@@ -209,6 +209,11 @@ static enum tc_status add_limit(struct tc_sheet *sheet, const struct tc_wall_stu
     char raise[TC_WORDS_SIZE], reached[TC_WORDS_SIZE];
     tc_wall_slack(&layout->wall, &layout->mix, binding->at, &slack);
     const char *text = use_words(sheet, wall_study, binding, &slack);
+    if (search->ask->glance) {
+        tc_sheet_sentence(sheet, binding->label, text);
+        tc_sheet_edit(sheet, 0, binding->path);
+        return TC_OK;
+    }
     enum tc_status status = tc_wall_study_relieve(wall_study, binding->at, step, search, &relief);
     if (status == TC_OK)
         text = tc_sheet_format(sheet, "%s; with %s more it would %s %s%s", text,

@@ -29,7 +29,9 @@ static void add_proof(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
                                  tc_phrase_money(words, money, currency));
     if (shared[0])
         shared = tc_sheet_format(sheet, ", with %s set aside for what the tanks share", shared);
-    if (layout->mix.proven)
+    if (sheet->first)
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "The best mix so far; a better one is still looked for.");
+    else if (layout->mix.proven)
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Proven: no other mix does better under these limits%s.",
                       shared);
     else if (layout->mix.goals_proven > 0)

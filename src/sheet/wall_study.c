@@ -227,7 +227,8 @@ enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct
     for (int i = 0; status == TC_OK && i < TC_LAYOUTS_MAX; i++) {
         search->from = from + i * part;
         search->to = search->from + part;
-        if (i > 0 && (wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0))
+        bool none = wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0;
+        if (i > 0 && (none || (i > 1 && ask->glance)))
             break;
         switch (i) {
         case 0: status = add_settled(wall_study, ask, search); break;

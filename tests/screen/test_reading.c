@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "screen/keymap.h"
+#include "screen/refresh.h"
 #include "sheet/caution.h"
 #include "support/screen_case.h"
 #include "support/step.h"
@@ -244,6 +245,41 @@ static void test_cautions_in_lists(void **state)
     assert_true(screen_shows(&c, "Caution: level, rated stand; lift it empty"));
 }
 
+static bool go_on(void *context, double done)
+{
+    (void)context;
+    return done <= 1;
+}
+
+static bool notes_say(const char *words)
+{
+    const struct tc_sheet *sheet = &tc_state_tab(&c.state)->sheet;
+    for (size_t i = 0; i < sheet->note_count; i++)
+        if (strstr(sheet->notes[i].text, words))
+            return true;
+    return false;
+}
+
+/* Where somebody waits a wall is there at once, with its drawing; the proof and what more would bring follow.
+ */
+static void a_wall_is_drawn_before_it_is_proven(void **state)
+{
+    (void)state;
+    screen_case_start_on(&c, "profiles", "new-wall", 80, 24);
+    assert_string_equal(tc_state_question(&c.state)->name, "wall");
+    tc_state_outdate(&c.state);
+    tc_refresh_do(&c.state, go_on, NULL);
+    assert_true(tc_refresh_waits(&c.state));
+    const struct tc_tab *tab = tc_state_tab(&c.state);
+    assert_true(tab->made && tab->sheet.drawing && notes_say("still looked for"));
+    assert_false(notes_say("Proven"));
+    assert_non_null(strstr(screen_text(&c), "The wall holds"));
+    tc_refresh_do(&c.state, go_on, NULL);
+    assert_false(tc_refresh_waits(&c.state));
+    assert_true(notes_say("Proven") && !notes_say("still looked for"));
+    screen_case_free(&c);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -256,6 +292,7 @@ int main(void)
         cmocka_unit_test_teardown(test_cautions_beside_figures, end),
         cmocka_unit_test_teardown(test_cautions_in_lists, end),
         cmocka_unit_test_teardown(test_limits_are_typed_where_they_stand, end),
+        cmocka_unit_test(a_wall_is_drawn_before_it_is_proven),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
