@@ -34,7 +34,8 @@ endif
 quote = '$(subst ','\'',$(1))'
 
 # Building and running needs little; tests need more.
-DEPS := build $(if $(filter check sanitize valgrind coverage elsewhere,$(MAKECMDGOALS)),check outside)
+DEPS := build $(if $(filter check sanitize valgrind coverage elsewhere,$(MAKECMDGOALS)),check outside) \
+	$(if $(filter machines,$(MAKECMDGOALS)),check machines)
 deps: ## install what is missing of what the goals beside it need
 	@CC='$(CC)' tests/deps $(DEPS)
 
