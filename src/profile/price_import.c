@@ -4,7 +4,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "profile/ini_write.h"
 #include "profile/key_table.h"
@@ -402,10 +401,10 @@ static void put_present(const struct tc_stock *stock, const struct tc_shop *shop
     }
 }
 
-/* Puts the prices of one kind into the file at `to`, which stands for path. */
-static enum tc_status save_kind(const struct tc_price_import *import, const struct tc_stock *stock,
-                                const struct tc_shop *shop, const struct tc_kind *kind, const char *path,
-                                const char *to, struct tc_faults *faults)
+/* Puts the prices of one kind into the text of the file at path. */
+static enum tc_status put_kind(const struct tc_price_import *import, const struct tc_stock *stock,
+                               const struct tc_shop *shop, const struct tc_kind *kind, const char *path,
+                               struct tc_text *text, struct tc_faults *faults)
 {
     char head[3 * TC_NAME_SIZE];
     struct lines lines = {calloc(import->row_count + TC_INI_KEY_MAX, sizeof *lines.items), 0};
@@ -422,7 +421,7 @@ static enum tc_status save_kind(const struct tc_price_import *import, const stru
     }
     snprintf(head, sizeof head, "prices %s %s", shop->name, kind->name);
     if (status == TC_OK && any)
-        status = tc_section_save(to, head, lines.items, lines.count, faults);
+        status = tc_section_put(text, path, head, lines.items, lines.count, faults);
     free(lines.items);
     return status;
 }
@@ -430,26 +429,18 @@ static enum tc_status save_kind(const struct tc_price_import *import, const stru
 enum tc_status tc_price_import_save(const struct tc_price_import *import, const struct tc_stock *stock,
                                     const struct tc_shop *shop, const char *path, struct tc_faults *faults)
 {
-    struct tc_text beside = TC_TEXT_EMPTY, text = TC_TEXT_EMPTY;
-    bool there = false;
-    tc_text_addf(&beside, "%s.new", path); /* not read as a profile: it does not end in .ini */
-    enum tc_status status = beside.failed ? TC_NO_MEMORY : tc_load(path, &text, &there, faults);
-    const char *to = tc_text_string(&beside);
+    struct tc_text text = TC_TEXT_EMPTY;
+    bool there;
+    enum tc_status status = tc_load(path, &text, &there, faults);
     tc_text_addf(&text, "%s%s", text.length > 0 && import->made > 0 ? "\n" : "",
                  tc_text_string(&import->made_text));
-    if (status == TC_OK)
-        status = text.failed ? TC_NO_MEMORY : tc_save(to, tc_text_string(&text), text.length, faults);
     for (size_t i = 0; tc_kind_at(i) && status == TC_OK; i++)
         if (tc_kind_is_goods(tc_kind_at(i)))
-            status = save_kind(import, stock, shop, tc_kind_at(i), path, to, faults);
-    tc_text_clear(&text);
+            status = put_kind(import, stock, shop, tc_kind_at(i), path, &text, faults);
     if (status == TC_OK)
-        status = tc_load(to, &text, &there, faults);
-    if (status == TC_OK)
-        status = tc_save(path, tc_text_string(&text), text.length, faults);
-    if (!beside.failed)
-        unlink(to);
-    tc_text_free(&beside);
+        status = text.failed ? TC_NO_MEMORY : tc_save(path, tc_text_string(&text), text.length, faults);
+    if (status == TC_NO_MEMORY)
+        tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "not saved: out of memory");
     tc_text_free(&text);
     return status;
 }

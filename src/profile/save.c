@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include "profile/save.h"
 
+#include <ctype.h>
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -99,13 +102,75 @@ static char *follow(const char *path, struct stat *about, bool *exists)
     return NULL;
 }
 
+/* ------------------------------------------------------------------ the file beside */
+
+/* A file is written under such a name until it is whole: of the process that writes it, and a number. */
+#define BESIDE_START ".tankcost-"
+#define BESIDE_END   ".tmp"
+
+/* The process whose file beside another has this name; 0 for any other name. */
+static pid_t writer_of(const char *name)
+{
+    long long process;
+    char *end;
+
+    if (strncmp(name, BESIDE_START, sizeof BESIDE_START - 1) != 0)
+        return 0;
+    name += sizeof BESIDE_START - 1;
+    errno = 0;
+    process = strtoll(name, &end, 10);
+    if (!isdigit((unsigned char)*name) || *end != '-' || !isdigit((unsigned char)end[1]) || errno != 0)
+        return 0;
+    for (end++; isdigit((unsigned char)*end);)
+        end++;
+    return strcmp(end, BESIDE_END) == 0 && process == (pid_t)process ? (pid_t)process : 0;
+}
+
+/* The lock of who writes a file; false where another process has it, or the file system has none. */
+static bool lock(int file)
+{
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    return fcntl(file, F_SETLK, &whole) == 0;
+}
+
+/* Takes a file away whose writer is gone: it is no process of this machine, nor has one of another a lock on
+ * it. */
+static void sweep(int folder, const char *name)
+{
+    struct stat about;
+    pid_t process = writer_of(name);
+
+    if (process <= 0 || kill(process, 0) == 0 || errno != ESRCH)
+        return;
+    int file = openat(folder, name, O_WRONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    if (file < 0)
+        return;
+    if (fstat(file, &about) == 0 && S_ISREG(about.st_mode) && about.st_uid == geteuid() && lock(file))
+        unlinkat(folder, name, 0);
+    close(file);
+}
+
+/* Takes away what was left in the folder of path by writers who were killed. */
+static void sweep_folder(const char *path)
+{
+    struct tc_text name = TC_TEXT_EMPTY;
+    tc_text_add_bytes(&name, path, folder_length(path));
+    DIR *folder = name.failed ? NULL : opendir(name.length > 0 ? name.data : ".");
+    tc_text_free(&name);
+    if (folder == NULL)
+        return;
+    for (const struct dirent *entry; (entry = readdir(folder)) != NULL;)
+        sweep(dirfd(folder), entry->d_name);
+    closedir(folder);
+}
+
 /* Creates a file of a new name in the folder of path; its name, owned by the caller, or NULL. */
 static char *create_beside(const char *path, mode_t mode, int *file)
 {
     for (int attempt = 0; attempt < 100; attempt++) {
         struct tc_text text = TC_TEXT_EMPTY;
         tc_text_add_bytes(&text, path, folder_length(path));
-        tc_text_addf(&text, ".tankcost-%ld-%d.tmp", (long)getpid(), attempt);
+        tc_text_addf(&text, BESIDE_START "%ld-%d" BESIDE_END, (long)getpid(), attempt);
         char *name = tc_text_take(&text);
         if (name == NULL) {
             errno = ENOMEM;
@@ -113,8 +178,10 @@ static char *create_beside(const char *path, mode_t mode, int *file)
         }
         /* Not mkstemp(): the kernel then applies umask, which could be asked for only by changing it. */
         *file = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
-        if (*file >= 0)
+        if (*file >= 0) {
+            (void)lock(*file); /* where it has no locks, nobody takes the file for left over either */
             return name;
+        }
         free(name);
         if (errno != EEXIST)
             return NULL;
@@ -176,6 +243,7 @@ static bool close_after(int file, bool good)
 static bool replace(const char *path, const struct stat *old, const void *data, size_t length)
 {
     int file;
+    sweep_folder(path); /* first: a full disk may have been what killed them */
     /* What will be as private as the old file must not be less so while it is written. */
     char *beside = create_beside(path, old == NULL ? 0666 : 0600, &file);
 

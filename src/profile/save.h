@@ -18,7 +18,8 @@
  * created if it is not there. The bytes go into a new file in the same
  * folder, are synced to the disk and only then take the place of the old
  * file, in one step; whatever fails before leaves the old file untouched and
- * no new one behind.
+ * no new one behind. Only a process that is killed meanwhile leaves one, which
+ * the next saving in that folder takes away.
  *
  * The permissions of an old file are kept (not its owner, unless the process
  * may give files away); a new one gets what umask leaves of rw-rw-rw-. A

@@ -249,8 +249,6 @@ static enum tc_status make_folder_of(const char *path, struct tc_faults *faults)
 static enum tc_status replace(const char *path, const struct tc_text *text, bool removes,
                               struct tc_faults *faults)
 {
-    if (text->failed)
-        return TC_NO_MEMORY;
     const char *string = tc_text_string(text);
     if (removes && string[strspn(string, " \t\r\n")] == '\0')
         return unlink(path) == 0 ? TC_OK : TC_IO;
@@ -258,26 +256,53 @@ static enum tc_status replace(const char *path, const struct tc_text *text, bool
     return status == TC_OK ? tc_save(path, string, text->length, faults) : status;
 }
 
+/* `text`, which a file at path holds or is to hold, with the section anew or, with `removes`, without it. */
+static enum tc_status change_text(struct tc_text *text, const char *path, const char *head,
+                                  const struct tc_section_line *lines, size_t count, bool removes,
+                                  struct tc_faults *faults)
+{
+    struct tc_text made = TC_TEXT_EMPTY;
+    struct writer writer = {&made, lines, count, calloc(count + 1, sizeof(bool)), true};
+    enum tc_status status = writer.written && !text->failed ? TC_OK : TC_NO_MEMORY;
+    if (status == TC_OK && text->length > 0)
+        status = check_old(path, text, faults);
+    if (status == TC_OK) {
+        write_over(&writer, tc_text_string(text), head, removes);
+        if (!writer.good)
+            status = fault(faults, path, "a value holds what no line of a profile can");
+        else if (made.failed)
+            status = TC_NO_MEMORY;
+    }
+    free(writer.written);
+    if (status == TC_OK) {
+        tc_text_free(text);
+        *text = made;
+    } else {
+        tc_text_free(&made);
+    }
+    return status;
+}
+
 static enum tc_status change(const char *path, const char *head, const struct tc_section_line *lines,
                              size_t count, bool removes, struct tc_faults *faults)
 {
-    struct tc_text old = TC_TEXT_EMPTY, text = TC_TEXT_EMPTY;
-    struct writer writer = {&text, lines, count, calloc(count + 1, sizeof(bool)), true};
+    struct tc_text text = TC_TEXT_EMPTY;
     bool there;
-    enum tc_status status = writer.written ? tc_load(path, &old, &there, faults) : TC_NO_MEMORY;
-    if (status == TC_OK && there)
-        status = check_old(path, &old, faults);
-    if (status == TC_OK) {
-        write_over(&writer, tc_text_string(&old), head, removes);
-        status = writer.good ? replace(path, &text, removes, faults)
-                             : fault(faults, path, "a value holds what no line of a profile can");
-    }
+    enum tc_status status = tc_load(path, &text, &there, faults);
+    if (status == TC_OK)
+        status = change_text(&text, path, head, lines, count, removes, faults);
+    if (status == TC_OK)
+        status = replace(path, &text, removes, faults);
     if (status == TC_NO_MEMORY)
         tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "not saved: out of memory");
-    free(writer.written);
-    tc_text_free(&old);
     tc_text_free(&text);
     return status;
+}
+
+enum tc_status tc_section_put(struct tc_text *text, const char *path, const char *head,
+                              const struct tc_section_line *lines, size_t count, struct tc_faults *faults)
+{
+    return change_text(text, path, head, lines, count, false, faults);
 }
 
 enum tc_status tc_section_save(const char *path, const char *head, const struct tc_section_line *lines,

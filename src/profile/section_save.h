@@ -9,6 +9,7 @@
 #include <stddef.h>
 
 #include "core/base/status.h"
+#include "core/base/text.h"
 #include "profile/fault.h"
 
 /* A key and its value, as the user means it: quotes are put where the file needs them. */
@@ -25,6 +26,13 @@ struct tc_section_line {
  */
 enum tc_status tc_section_save(const char *path, const char *head, const struct tc_section_line *lines,
                                size_t count, struct tc_faults *faults);
+
+/*
+ * The same with `text`, of a file that path only names in faults: for changes of
+ * several sections that are to be written at once. Unless TC_OK it is as it was.
+ */
+enum tc_status tc_section_put(struct tc_text *text, const char *path, const char *head,
+                              const struct tc_section_line *lines, size_t count, struct tc_faults *faults);
 
 /*
  * Takes the section out, with its comments; the file goes as well where nothing

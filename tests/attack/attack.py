@@ -68,7 +68,7 @@ class Home:
         for folder, _, names in os.walk(self.path):
             for name in names:
                 path = os.path.join(folder, name)
-                if name.endswith((".tmp", ".new")):
+                if name.endswith(".tmp"):
                     left.append(path)
                 else:
                     with open(path, "rb") as file:
@@ -211,6 +211,9 @@ def attack_writing(name, work, new, ends):
                 if not killed:
                     ends(what, result)
                 check_files(what, new, killed or call == "unlink")
+                if killed and home.files()[1]:
+                    work([])
+                    check_files(what + ", and written again", new, False)
 
 
 def system_calls():

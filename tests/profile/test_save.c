@@ -294,7 +294,7 @@ static void a_write_that_fails_half_way_leaves_the_old_file(void **state)
     assert_int_equal(files_in("."), 1);
 }
 
-/* Names taken by others, or left by a process that was killed, are passed by. */
+/* Names taken by others are passed by. */
 static void a_name_taken_is_passed_by(void **state)
 {
     (void)state;
@@ -310,6 +310,82 @@ static void a_name_taken_is_passed_by(void **state)
     }
     assert_refused("plan.ini", "plan.ini: the file could not be written: File exists\n");
     assert_content("plan.ini", "new");
+}
+
+/* The number of a process that is no more. */
+static long ended_process(void)
+{
+    pid_t child = fork();
+    if (child == 0)
+        _exit(0);
+    assert_true(child > 0 && waitpid(child, NULL, 0) == child);
+    return (long)child;
+}
+
+/* Another process locks the file at path, as one does who writes it from another machine, until it is killed.
+ */
+static pid_t lock_elsewhere(const char *path)
+{
+    int ready[2];
+    char byte;
+    assert_int_equal(pipe(ready), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+        int file = open(path, O_WRONLY);
+        if (fcntl(file, F_SETLK, &whole) != 0 || write(ready[1], "", 1) != 1)
+            _exit(1);
+        for (;;)
+            pause();
+    }
+    close(ready[1]);
+    assert_int_equal(read(ready[0], &byte, 1), 1);
+    close(ready[0]);
+    return child;
+}
+
+/* What a process left that was killed while it wrote goes with the next saving; nothing else does. */
+static void what_the_killed_left_is_taken_away(void **state)
+{
+    (void)state;
+    char name[64];
+    long gone = ended_process();
+    static const char *const kept[] = {
+        ".tankcost-%ld-1.tmp.ini",
+        ".tankcost-%ld.tmp",
+        ".tankcost-%ld-.tmp",
+        "tankcost-%ld-0.tmp",
+        ".tankcost-0%ldx-0.tmp",
+        ".tankcost--%ld-0.tmp",
+        ".tankcost-999999999999999%ld-0.tmp",
+    };
+    enum { KEPT = sizeof kept / sizeof kept[0] };
+    for (size_t i = 0; i < KEPT; i++) {
+        snprintf(name, sizeof name, kept[i], gone);
+        write_plainly(name, "not ours", 0644);
+    }
+    snprintf(name, sizeof name, ".tankcost-%ld-5.tmp", gone);
+    assert_int_equal(mkdir(name, 0777), 0);
+    snprintf(name, sizeof name, ".tankcost-%ld-0.tmp", (long)getpid());
+    write_plainly(name, "of one that lives", 0644);
+    snprintf(name, sizeof name, ".tankcost-%ld-0.tmp", gone);
+    write_plainly(name, "half", 0644);
+    snprintf(name, sizeof name, ".tankcost-%ld-12.tmp", gone);
+    write_plainly(name, "half", 0600);
+    pid_t child = lock_elsewhere(name);
+
+    assert_saved("plan.ini", "new");
+    assert_int_equal(files_in("."), KEPT + 1 + 1 + 1 + 1);
+    assert_content(name, "half");
+
+    kill(child, SIGKILL);
+    assert_int_equal(waitpid(child, NULL, 0), child);
+    assert_int_equal(mkdir("sub", 0777), 0);
+    assert_saved("sub/plan.ini", "new"); /* only where something is saved */
+    assert_int_equal(files_in("."), KEPT + 1 + 1 + 1 + 1 + 1);
+    assert_saved("plan.ini", "newer");
+    assert_int_equal(files_in("."), KEPT + 1 + 1 + 1 + 1);
+    assert_int_equal(access(name, F_OK), -1);
 }
 
 static void running_out_of_memory_leaves_the_old_file(void **state)
@@ -355,6 +431,7 @@ int main(void)
         TEST(a_protected_file_is_not_replaced),
         TEST(a_write_that_fails_half_way_leaves_the_old_file),
         TEST(a_name_taken_is_passed_by),
+        TEST(what_the_killed_left_is_taken_away),
         TEST(running_out_of_memory_leaves_the_old_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
