@@ -89,7 +89,8 @@ static enum tc_exit exit_by_status(enum tc_status status, const struct tc_faults
         return TC_EXIT_FAULTS;
     if (status == TC_NO_MEMORY || status == TC_IO)
         return tc_machine_error("stopped", tc_status_text(status));
-    fprintf(stderr, "tankcost: %s\n", tc_status_text(status));
+    fprintf(stderr, "tankcost: %s\n",
+            status == TC_STOPPED ? "stopped before anything was known" : tc_status_text(status));
     return TC_EXIT_FAULTS;
 }
 

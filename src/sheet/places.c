@@ -288,6 +288,7 @@ enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask 
     if (status == TC_OK)
         status = tc_region_costs_make(&regions, ask, sheet);
     if (status == TC_OK) {
+        sheet->column_count = regions.count; /* fewer where it was stopped */
         tc_phrase_head(sheet, study,
                        tc_sheet_format(sheet, "What each costs to own over %s, place by place",
                                        tc_phrase_years(years, study->plan.years)),
@@ -296,6 +297,10 @@ enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask 
     }
     if (status == TC_OK)
         status = tc_places_notes(sheet, &regions);
+    if (regions.left > 0)
+        tc_sheet_note(sheet, TC_NOTE_FAULT,
+                      "Stopped: %zu of %zu places were worked out, so there may be cheaper ones.",
+                      regions.count, regions.count + regions.left);
     tc_region_costs_free(&regions);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
 }

@@ -106,8 +106,11 @@ static enum tc_status make_each(struct tc_region_costs *regions, const struct tc
     if (!regions->local)
         return TC_NO_MEMORY;
     for (size_t i = 0; status == TC_OK && i < regions->count; i++) {
-        if (ask->go_on && !ask->go_on(ask->context, (double)i / (double)regions->count))
-            return TC_STOPPED;
+        if (ask->go_on && !ask->go_on(ask->context, (double)i / (double)regions->count)) {
+            regions->left = regions->count - i;
+            regions->count = i;
+            return i > 0 && ask->partial ? TC_OK : TC_STOPPED;
+        }
         status = tc_region_cost_make(&regions->local[i], regions->study, regions->regions[i], sheet);
     }
     return status;

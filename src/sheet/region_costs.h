@@ -22,6 +22,7 @@ struct tc_region_costs {
     size_t count;
     int own;       /* index of the plan's own region, or -1 where the plan compares others only */
     int templates; /* regions left out because they are templates with gaps */
+    size_t left;   /* regions beyond count that stopped work did not come to */
 };
 
 /*
@@ -34,7 +35,10 @@ struct tc_region_costs {
 enum tc_status tc_region_costs_find(struct tc_region_costs *regions, const struct tc_study *study,
                                     const struct tc_ask *ask);
 
-/* Works those regions out; the sheet takes their terms (region_cost.h). TC_STOPPED; TC_NO_MEMORY. */
+/*
+ * Works those regions out; the sheet takes their terms (region_cost.h). Stopped with
+ * ask->partial, those that are known stay. TC_STOPPED; TC_NO_MEMORY.
+ */
 enum tc_status tc_region_costs_make(struct tc_region_costs *regions, const struct tc_ask *ask,
                                     struct tc_sheet *sheet);
 void tc_region_costs_free(struct tc_region_costs *regions);

@@ -215,6 +215,8 @@ static enum tc_status bisect(const struct tc_study *study, const struct tc_ask *
     for (int i = 0; i < BISECTIONS && !(sweep->whole && high->at - low->at <= 1); i++) {
         struct point middle;
         double at = low->at + (high->at - low->at) / 2;
+        if (ask->go_on && !ask->go_on(ask->context, 1))
+            return TC_STOPPED;
         enum tc_status status = work_out(study, ask, sweep, sweep->whole ? floor(at) : at, NULL, &middle);
         if (status != TC_OK)
             return status;
@@ -298,33 +300,52 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_study *study, cons
     }
 }
 
-static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask,
-                          const struct sweep *sweep)
+/* Works out each step; where it is stopped, sweep->steps becomes what is known, if anything is wanted of it.
+ */
+static enum tc_status work_out_steps(struct tc_sheet *sheet, const struct tc_study *study,
+                                     const struct tc_ask *ask, struct sweep *sweep, struct point *points)
 {
-    struct point *points = tc_sheet_memory(sheet, (size_t)sweep->steps + 1, sizeof *points);
+    for (int step = 0; step <= sweep->steps; step++) {
+        enum tc_status status = work_out(study, ask, sweep, at_step(sweep, step), sheet, &points[step]);
+        if (status != TC_OK)
+            return status;
+        if (step == sweep->steps || !ask->go_on || ask->go_on(ask->context, (double)step / sweep->steps))
+            continue;
+        if (step == 0 || !ask->partial)
+            return TC_STOPPED;
+        tc_sheet_note(sheet, TC_NOTE_FAULT, "Stopped: %d of %d steps were worked out.", step + 1,
+                      sweep->steps + 1);
+        sweep->steps = step;
+    }
+    return TC_OK;
+}
+
+static enum tc_status run(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask,
+                          struct sweep *sweep)
+{
+    int steps = sweep->steps;
+    struct point *points = tc_sheet_memory(sheet, (size_t)steps + 1, sizeof *points);
     if (!points)
         return TC_NO_MEMORY;
-    enum tc_status status = TC_OK;
-    for (int step = 0; status == TC_OK && step <= sweep->steps; step++) {
-        status = work_out(study, ask, sweep, at_step(sweep, step), sheet, &points[step]);
-        if (ask->go_on && !ask->go_on(ask->context, (double)step / sweep->steps))
-            return TC_STOPPED;
-    }
+    enum tc_status status = work_out_steps(sheet, study, ask, sweep, points);
     if (status != TC_OK)
         return status;
     add_table(sheet, study, sweep, points);
     add_chart(sheet, study, sweep, points);
-    bool changes = false;
-    for (int step = 0; status == TC_OK && step < sweep->steps; step++) {
+    bool changes = false, stopped = sweep->steps < steps;
+    for (int step = 0; !stopped && step < sweep->steps; step++) {
         if (points[step].best == points[step + 1].best)
             continue;
         changes = true;
         status = note_changes(sheet, study, ask, sweep, points[step], &points[step + 1]);
+        if (status != TC_OK && !(status == TC_STOPPED && ask->partial))
+            return status;
+        stopped = status == TC_STOPPED;
     }
-    if (!changes && points[0].best >= 0)
+    if (!changes && !stopped && points[0].best >= 0)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s is the cheapest to own over the whole range.",
                       head(study, points[0].best));
-    return status;
+    return TC_OK;
 }
 
 enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet)

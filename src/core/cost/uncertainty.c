@@ -388,21 +388,30 @@ static enum tc_status draw_all(struct run *run, bool *cut)
     return TC_OK;
 }
 
-/* What follows from the draws. It is short, counts as done, and may still be stopped but by who did so
- * already.
- */
+/* One of the rounds after all draws. It is short: where what is known counts, a stop only spares the
+ * questions. */
+static enum tc_status run_last(struct run *run, int count, tc_task *task, bool cut)
+{
+    const struct tc_uncertainty_study *study = run->study;
+    struct round last = {study, 1, 1};
+    enum tc_status status =
+        cut ? TC_STOPPED : tc_parallel_run(study->threads, count, task, run, ask_in_round, &last);
+    if (status == TC_STOPPED && study->partial)
+        status = tc_parallel_run(study->threads, count, task, run, NULL, NULL);
+    return status;
+}
+
+/* What follows from the draws, which were cut short or not. */
 static enum tc_status conclude(struct run *run, bool cut)
 {
     const struct tc_uncertainty_study *study = run->study;
     struct tc_uncertainty *result = run->result;
-    struct round last = {study, 1, 1};
-    tc_go_on *asked = cut ? NULL : ask_in_round;
     qsort(result->bar, (size_t)study->figures, sizeof result->bar[0], longest_first);
-    enum tc_status status = tc_parallel_run(study->threads, study->figures, worth_task, run, asked, &last);
+    enum tc_status status = run_last(run, study->figures, worth_task, cut);
     if (atomic_load(&run->no_memory))
         return TC_NO_MEMORY;
     if (status == TC_OK)
-        status = tc_parallel_run(study->threads, study->candidates, sum_task, run, asked, &last);
+        status = run_last(run, study->candidates, sum_task, cut);
     result->draws = run->chunks * TC_UNCERTAINTY_CHUNK;
     result->worth = INFINITY;
     for (int i = 0; i < study->candidates; i++)
