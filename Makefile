@@ -256,7 +256,7 @@ DIST := tankcost-$(VERSION)
 
 dist: ## pack a release into BUILD
 	@mkdir -p '$(BUILD)'
-	tar -czf '$(BUILD)/$(DIST).tar.gz' --sort=name --owner=0 --group=0 --transform='s,^,$(DIST)/,' $(wildcard $(TREE))
+	tar -czf '$(BUILD)/$(DIST).tar.gz' --sort=name --owner=0 --group=0 --mode=u+w,go+rX --transform='s,^,$(DIST)/,' $(wildcard $(TREE))
 
 distcheck: dist ## unpack that release elsewhere and run its tests
 	rm -rf '$(BUILD)/$(DIST)'

@@ -49,4 +49,21 @@ make install DESTDIR="$toy/a b" PREFIX="/My App's"
 [ -x "a b/My App's/bin/tankcost" ] && [ -d "a b/My App's/share/tankcost/plans" ] || fault "a PREFIX with blanks: $(find 'a b')"
 make uninstall DESTDIR="$toy/a b" PREFIX="/My App's"
 [ "$(listed 'a b')" = ./My ] && [ -e a ] || fault "uninstall from a PREFIX with blanks: $(listed 'a b')"
+
+# A release packed and checked in a folder with blanks and umlauts, of sources that can only be read, twice.
+tree="$toy/Pfäd mit Räumen"
+mkdir "$tree" && cp -R Makefile src profiles man tests "$tree" && mkdir "$tree/tests/toy" &&
+    cp "$top/tests/run" "$tree/tests" || exit 3
+printf '#!/bin/sh\npwd >"$BUILD/where" && "$BUILD/tankcost" >"$BUILD/printed"\n' >"$tree/tests/toy/test_toy.sh"
+chmod +x "$tree/tests/toy/test_toy.sh"
+(cd "$tree" && chmod -R a-w Makefile src profiles man tests) || exit 3
+there=$tree/build/tankcost-1.2.3
+for time in first second; do
+    (CDPATH=/ POSIXLY_CORRECT=1 && export CDPATH POSIXLY_CORRECT && make -C "$tree" distcheck)
+    [ "$(cat "$there/build/where")" = "$there" ] && grep -q '1.2.3' "$there/build/printed" ||
+        fault "the $time distcheck in a folder with blanks did not run the tests of the release"
+    [ -z "$(find "$there/src" "$there/tests" ! -perm -u+w)" ] || fault "a release of sources only to be read cannot be written"
+done
+(cd "$tree" && chmod -R u+w .)
+[ "$(find . -maxdepth 1 -name 'Pf*' | wc -l)" -eq 1 ] || fault "a part of the name was taken for a folder"
 exit "$failed"
