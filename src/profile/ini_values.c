@@ -340,11 +340,12 @@ static void read_share(void *context, int index, struct tc_parallel *parallel)
     count_reader(-1);
 }
 
-/* A fault in place of each file: nothing of them can be used. */
+/* Nothing of the files can be used, for a reason that is none of theirs and is told once. */
 static void give_up(struct tc_ini *const files[], size_t count, const char *why, struct tc_faults *faults)
 {
+    tc_faults_error(faults, (struct tc_place){count == 1 ? files[0]->file : "profiles", 0, NULL, NULL}, "%s",
+                    why);
     for (size_t f = 0; f < count; f++) {
-        tc_faults_error(faults, (struct tc_place){files[f]->file, 0, NULL, NULL}, "%s", why);
         for (size_t s = 0; s < files[f]->section_count; s++) {
             files[f]->sections[s].bad = true;
             files[f]->sections[s].key_count = 0;
@@ -357,7 +358,7 @@ enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct 
     struct share shares[TC_THREADS_MOST];
     enum tc_status status = TC_OK;
     size_t keys = 0;
-    char why[160] = "out of memory: the file is not used";
+    char why[160] = "out of memory: not used";
 
     for (size_t f = 0; f < count; f++)
         keys += files[f]->key_count;
@@ -376,7 +377,8 @@ enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct 
     for (int i = 0; i < threads; i++) {
         tc_faults_move(faults, &shares[i].faults);
         if (status == TC_OK && shares[i].status == TC_IO)
-            snprintf(why, sizeof why, "a temporary file could not be written: %s", strerror(shares[i].error));
+            snprintf(why, sizeof why, "could not be read: a temporary file could not be written: %s",
+                     strerror(shares[i].error));
         if (status == TC_OK)
             status = shares[i].status;
     }

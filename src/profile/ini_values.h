@@ -14,7 +14,7 @@
  * not yet read; it takes longer to open one than to read a few lines, so it
  * is given many small ones at a time, and very many on several threads. TC_OK,
  * or TC_IO (no temporary file could be written) or TC_NO_MEMORY, when there is
- * a fault for each file and all of its sections are bad and without keys. In
+ * one fault and all of their sections are bad and without keys. In
  * every case tc_ini_free() each.
  */
 enum tc_status tc_ini_values(struct tc_ini *const files[], size_t count, struct tc_faults *faults);

@@ -448,7 +448,7 @@ enum tc_status tc_sections_values(struct tc_sections *sections, struct tc_faults
     for (size_t i = 0; i < sections->count; i++)
         if (sections->items[i]->ini->bad)
             sections->items[i]->bad = true;
-    return status == TC_NO_MEMORY ? status : TC_OK;
+    return status;
 }
 
 void tc_sections_next_layer(struct tc_sections *sections)

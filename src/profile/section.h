@@ -75,7 +75,7 @@ enum tc_status tc_sections_add_bytes(struct tc_sections *sections, const char *n
 
 /*
  * Has the values read of all files that were added since it was last called:
- * until then those of their keys are as written (see tc_ini_values). TC_OK or
+ * until then those of their keys are as written (see tc_ini_values). TC_OK, TC_IO or
  * TC_NO_MEMORY; a section that could not be read is bad, and a fault says why.
  */
 enum tc_status tc_sections_values(struct tc_sections *sections, struct tc_faults *faults);

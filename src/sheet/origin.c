@@ -16,13 +16,13 @@ struct origin {
 
 /* Names that were counted, so that each counts once. */
 struct seen {
-    char name[4 * TC_CANDIDATES_MAX * TC_SLOT_COUNT][3 * TC_NAME_SIZE];
+    char name[4 * TC_CANDIDATES_MAX * TC_SLOT_COUNT][4 * TC_NAME_SIZE];
     int count;
 };
 
 static bool first_time(struct seen *seen, const char *kind, const char *name)
 {
-    char text[3 * TC_NAME_SIZE];
+    char text[4 * TC_NAME_SIZE];
     snprintf(text, sizeof text, "%s %s", kind, name);
     for (int i = 0; i < seen->count; i++)
         if (strcmp(seen->name[i], text) == 0)

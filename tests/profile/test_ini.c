@@ -759,7 +759,7 @@ static void no_room_for_the_scratch_file_is_reported(void **state)
     assert_int_equal(setrlimit(RLIMIT_NOFILE, &old), 0);
     assert_int_equal(status, TC_IO);
     assert_string_equal(tc_faults_at(&faults, 0)->text,
-                        "a temporary file could not be written: Too many open files");
+                        "could not be read: a temporary file could not be written: Too many open files");
     assert_int_equal(ini.section_count, 0);
     tc_faults_free(&faults);
 
@@ -774,7 +774,7 @@ static void no_room_for_the_scratch_file_is_reported(void **state)
     signal(SIGXFSZ, handler);
     assert_int_equal(status, TC_IO);
     assert_string_equal(tc_faults_at(&faults, 0)->text,
-                        "a temporary file could not be written: File too large");
+                        "could not be read: a temporary file could not be written: File too large");
     tc_faults_free(&faults);
     tc_ini_free(&ini);
 }
@@ -838,8 +838,7 @@ static void files_that_cannot_be_read_together_are_not_used(void **state)
     assert_int_equal(setrlimit(RLIMIT_NOFILE, &old), 0);
     assert_int_equal(status, TC_IO);
     assert_two(inis, &faults, "![empty]![tank a] | ![tank a]![tank b]",
-               "f: a temporary file could not be written: Too many open files\n"
-               "g: a temporary file could not be written: Too many open files\n");
+               "profiles: could not be read: a temporary file could not be written: Too many open files\n");
     for (int i = 0; i < 2; i++)
         tc_ini_free(&inis[i]);
 }
