@@ -5,6 +5,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <signal.h>
 #include <stdbool.h>
 #include <stdint.h>
@@ -108,22 +109,25 @@ static char *follow(const char *path, struct stat *about, bool *exists)
 #define BESIDE_START ".tankcost-"
 #define BESIDE_END   ".tmp"
 
+/* Passes the digits at *at; their number, or -1 where there are none or too many. */
+static long pass_digits(const char **at)
+{
+    long number = isdigit((unsigned char)**at) ? 0 : -1;
+    for (; isdigit((unsigned char)**at); (*at)++)
+        number = number < 0 || number >= INT_MAX / 10 ? -1 : number * 10 + (**at - '0');
+    return number;
+}
+
 /* The process whose file beside another has this name; 0 for any other name. */
 static pid_t writer_of(const char *name)
 {
-    long long process;
-    char *end;
-
     if (strncmp(name, BESIDE_START, sizeof BESIDE_START - 1) != 0)
         return 0;
     name += sizeof BESIDE_START - 1;
-    errno = 0;
-    process = strtoll(name, &end, 10);
-    if (!isdigit((unsigned char)*name) || *end != '-' || !isdigit((unsigned char)end[1]) || errno != 0)
+    long process = pass_digits(&name);
+    if (process <= 0 || *name++ != '-' || pass_digits(&name) < 0 || strcmp(name, BESIDE_END) != 0)
         return 0;
-    for (end++; isdigit((unsigned char)*end);)
-        end++;
-    return strcmp(end, BESIDE_END) == 0 && process == (pid_t)process ? (pid_t)process : 0;
+    return (pid_t)process;
 }
 
 /* The lock of who writes a file; false where another process has it, or the file system has none. */

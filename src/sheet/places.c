@@ -288,7 +288,8 @@ enum tc_status tc_make_places(const struct tc_study *study, const struct tc_ask 
     if (status == TC_OK)
         status = tc_region_costs_make(&regions, ask, sheet);
     if (status == TC_OK) {
-        sheet->column_count = regions.count; /* fewer where it was stopped */
+        if (regions.count < sheet->column_count)
+            sheet->column_count = regions.count; /* it was stopped */
         tc_phrase_head(sheet, study,
                        tc_sheet_format(sheet, "What each costs to own over %s, place by place",
                                        tc_phrase_years(years, study->plan.years)),
