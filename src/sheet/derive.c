@@ -267,11 +267,16 @@ double tc_derive_scale(const struct tc_derive *derive)
     return tc_currency_scale(derive->study->region.currency);
 }
 
+const char *tc_derive_line_symbol(struct tc_derive *derive, char letter, int index)
+{
+    return tc_sheet_format(derive->sheet, "%c%d", letter, index + 1);
+}
+
 struct tc_term *tc_derive_money_line(struct tc_derive *derive, char letter, int index, const char *words,
                                      const char *formula, tc_money money)
 {
-    return tc_term_money(derive->sheet, tc_sheet_format(derive->sheet, "%c%d", letter, index + 1), words,
-                         formula, money, derive->study->region.currency);
+    return tc_term_money(derive->sheet, tc_derive_line_symbol(derive, letter, index), words, formula, money,
+                         derive->study->region.currency);
 }
 
 const struct tc_term *tc_derive_discounted(struct tc_derive *derive, bool today)

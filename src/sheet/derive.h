@@ -131,7 +131,9 @@ const char *tc_derive_rate_unit(struct tc_derive *derive, const char *of);
 const char *tc_derive_code(const struct tc_derive *derive);
 double tc_derive_scale(const struct tc_derive *derive);
 
-/* An amount of a bill, by its line: symbol B1, Y2 ... of a letter and the line's index. */
+/* An amount of a bill, by its line: symbol B1, Y2 ... of a letter (B bought, Y paid each year) and the line's
+ * index in a tc_cost. */
+const char *tc_derive_line_symbol(struct tc_derive *derive, char letter, int index);
 struct tc_term *tc_derive_money_line(struct tc_derive *derive, char letter, int index, const char *words,
                                      const char *formula, tc_money money);
 

@@ -119,7 +119,8 @@ static const struct tc_term *buy_tank(struct tc_derive *derive)
     const struct tc_deal *deal = &derive->prices->deal;
     bool beyond = deal->first < deal->quantity;
     struct tc_term *term =
-        line(derive, "B1", "tank", beyond ? "m × p + (q - m) × l" : "q × p", derive->cost->buy[TC_BUY_TANK]);
+        tc_derive_money_line(derive, 'B', TC_BUY_TANK, "tank", beyond ? "m × p + (q - m) × l" : "q × p",
+                             derive->cost->buy[TC_BUY_TANK]);
     tc_derive_add(derive, term, tc_derive_quantity(derive), tc_derive_tank_price(derive), END);
     if (beyond)
         tc_derive_add(
@@ -134,12 +135,11 @@ static const struct tc_term *buy_part(struct tc_derive *derive, enum tc_slot slo
 {
     const struct tc_offer *offer = derive->equipment->slot[slot].offer;
     int included = derive->prices->included[slot];
-    struct tc_term *term =
-        line(derive, tc_sheet_format(derive->sheet, "B%d", (int)slot + 2), tc_slot_word(slot),
-             !offer         ? "0"
-             : included > 0 ? "round(max(0, c - i) × p)"
-                            : "round(c × p)",
-             derive->cost->buy[TC_BUY_SLOTS + slot]);
+    struct tc_term *term = tc_derive_money_line(derive, 'B', TC_BUY_SLOTS + (int)slot, tc_slot_word(slot),
+                                                !offer         ? "0"
+                                                : included > 0 ? "round(max(0, c - i) × p)"
+                                                               : "round(c × p)",
+                                                derive->cost->buy[TC_BUY_SLOTS + slot]);
     if (!offer)
         return term;
     tc_derive_add(derive, term, tc_derive_pieces(derive, slot), tc_derive_piece_price(derive, slot), END);
@@ -188,7 +188,10 @@ const struct tc_term *tc_derive_extra(struct tc_derive *derive, int i)
 static const struct tc_term *extras(struct tc_derive *derive, bool once, tc_money sum)
 {
     const struct tc_case *c = &derive->alternative->c;
-    struct tc_term *term = line(derive, once ? "B12" : "Y13", "extras", "sum", sum);
+    struct tc_term *term = line(derive,
+                                once ? tc_derive_line_symbol(derive, 'B', TC_BUY_EXTRAS)
+                                     : tc_derive_line_symbol(derive, 'Y', TC_RUN_EXTRAS),
+                                "extras", "sum", sum);
     for (int i = 0; i < c->due_count; i++)
         if (c->due[i].once == once && !tc_derive_extra_apart(derive, i))
             tc_term_add(derive->sheet, term, tc_derive_extra(derive, i));
@@ -263,7 +266,7 @@ const struct tc_term *tc_derive_metered(struct tc_derive *derive, int index)
     bool energy = index < TC_RUN_ENERGY + TC_CONSUMER_COUNT;
     int part = energy ? index - TC_RUN_ENERGY : index == TC_RUN_CHANGES ? TC_WATER_CHANGES : TC_WATER_MAKE_UP;
     struct tc_term *term = line(
-        derive, tc_sheet_format(derive->sheet, "Y%d", index + 1),
+        derive, tc_derive_line_symbol(derive, 'Y', index),
         energy ? tc_sheet_format(derive->sheet, "electricity: %s", tc_consumer_name((enum tc_consumer)part))
         : part == TC_WATER_CHANGES ? "water: changes"
                                    : "water: lost to the air",
@@ -276,8 +279,9 @@ const struct tc_term *tc_derive_metered(struct tc_derive *derive, int index)
 static const struct tc_term *warm_water(struct tc_derive *derive)
 {
     bool any = derive->cost->running.warm_water > 0;
-    struct tc_term *term = line(derive, "Y6", "warm tap water", any ? "round(W × p)" : "0",
-                                derive->cost->run[TC_RUN_WARM_WATER]);
+    struct tc_term *term =
+        tc_derive_money_line(derive, 'Y', TC_RUN_WARM_WATER, "warm tap water", any ? "round(W × p)" : "0",
+                             derive->cost->run[TC_RUN_WARM_WATER]);
     if (any)
         tc_derive_add(derive, term, tc_derive_warm_water(derive),
                       tc_derive_region_key(derive, "p", "price of its heat",
@@ -309,8 +313,9 @@ static const struct tc_term *room_heat(struct tc_derive *derive)
 {
     const struct tc_region *region = &derive->study->region;
     bool counts = derive->alternative->c.room_heat;
-    struct tc_term *term = line(derive, "Y7", "heating and cooling of the room",
-                                counts ? "round(Qc × c - Qh × h)" : "0", derive->cost->run[TC_RUN_ROOM_HEAT]);
+    struct tc_term *term =
+        tc_derive_money_line(derive, 'Y', TC_RUN_ROOM_HEAT, "heating and cooling of the room",
+                             counts ? "round(Qc × c - Qh × h)" : "0", derive->cost->run[TC_RUN_ROOM_HEAT]);
     if (!counts)
         return term;
     tc_derive_add(derive, term,
@@ -326,8 +331,9 @@ static const struct tc_term *room_heat(struct tc_derive *derive)
 
 static const struct tc_term *conditioner(struct tc_derive *derive)
 {
-    struct tc_term *term = line(derive, "Y10", "water conditioner", "round(Vc × p × (1 + t))",
-                                derive->cost->run[TC_RUN_CONDITIONER]);
+    struct tc_term *term =
+        tc_derive_money_line(derive, 'Y', TC_RUN_CONDITIONER, "water conditioner", "round(Vc × p × (1 + t))",
+                             derive->cost->run[TC_RUN_CONDITIONER]);
     tc_derive_add(derive, term, tc_derive_water(derive, TC_WATER_CHANGES, -1),
                   tc_derive_region_key(derive, "p", "conditioner", derive->study->region.conditioner,
                                        tc_derive_rate_unit(derive, "m³"), "conditioner"),
@@ -369,8 +375,8 @@ static const struct tc_term *supplies(struct tc_derive *derive)
         all->value += part ? part->value : 0;
         tc_term_add(derive->sheet, all, part);
     }
-    struct tc_term *term =
-        line(derive, "Y11", "supplies", "round(S × (1 + t))", derive->cost->run[TC_RUN_SUPPLIES]);
+    struct tc_term *term = tc_derive_money_line(derive, 'Y', TC_RUN_SUPPLIES, "supplies",
+                                                "round(S × (1 + t))", derive->cost->run[TC_RUN_SUPPLIES]);
     tc_derive_add(derive, term, all, tc_derive_tax(derive), END);
     return term;
 }
@@ -378,7 +384,8 @@ static const struct tc_term *supplies(struct tc_derive *derive)
 /* The hours of upkeep at what the plan says one is worth. */
 static const struct tc_term *your_time(struct tc_derive *derive)
 {
-    struct tc_term *term = line(derive, "Y12", "your time", "round(T × h)", derive->cost->run[TC_RUN_UPKEEP]);
+    struct tc_term *term = tc_derive_money_line(derive, 'Y', TC_RUN_UPKEEP, "your time", "round(T × h)",
+                                                derive->cost->run[TC_RUN_UPKEEP]);
     tc_derive_add(derive, term, tc_derive_upkeep(derive),
                   tc_derive_plan_key(derive, "h", "what an hour of upkeep costs you",
                                      derive->study->plan.hour_worth, tc_derive_code(derive), "hour-worth"),

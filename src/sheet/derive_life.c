@@ -93,17 +93,18 @@ static const struct tc_term *made(struct tc_derive *derive, int index, bool toda
 {
     const tc_money *money = today ? derive->cost->present : derive->cost->paid;
     static const struct {
-        const char *words, *formula;
+        const char *words, *formula; /* "": names a line of the year by its symbol */
     } lines[TC_LIFE_COUNT] = {
         [TC_LIFE_PURCHASE] = {"bought at the start", "I"},
         [TC_LIFE_ENERGY] = {"energy", "round(E × F)"},
         [TC_LIFE_WATER] = {"water", "round(W × F + C × U)"},
-        [TC_LIFE_SUPPLIES] = {"supplies", "round(Y11 × U)"},
-        [TC_LIFE_UPKEEP] = {"your time", "round(Y12 × U)"},
+        [TC_LIFE_SUPPLIES] = {"supplies", ""},
+        [TC_LIFE_UPKEEP] = {"your time", ""},
         [TC_LIFE_EXTRAS] = {"extras", "round(Z)"},
         [TC_LIFE_REPLACEMENTS] = {"replacements", "round(R)"},
         [TC_LIFE_RESALE] = {"less resale", "round(-V / (1 + d)^n)"},
     };
+    int run = index == TC_LIFE_SUPPLIES ? TC_RUN_SUPPLIES : TC_RUN_UPKEEP;
     struct tc_term *term =
         tc_term_money(derive->sheet, tc_sheet_format(derive->sheet, "X%d", index + 1), lines[index].words,
                       lines[index].formula, money[index], derive->study->region.currency);
@@ -122,9 +123,10 @@ static const struct tc_term *made(struct tc_derive *derive, int index, bool toda
         break;
     case TC_LIFE_SUPPLIES:
     case TC_LIFE_UPKEEP:
-        tc_derive_add(derive, term,
-                      tc_derive_run(derive, index == TC_LIFE_SUPPLIES ? TC_RUN_SUPPLIES : TC_RUN_UPKEEP),
-                      factor(derive, today, "U", NULL), END);
+        if (term)
+            term->formula =
+                tc_sheet_format(derive->sheet, "round(%s × U)", tc_derive_line_symbol(derive, 'Y', run));
+        tc_derive_add(derive, term, tc_derive_run(derive, run), factor(derive, today, "U", NULL), END);
         break;
     case TC_LIFE_EXTRAS: tc_derive_add(derive, term, extras(derive, today), END); break;
     case TC_LIFE_REPLACEMENTS: tc_derive_add(derive, term, tc_derive_replaced(derive, today), END); break;

@@ -215,15 +215,48 @@ const struct tc_term *tc_meter_all_used(const struct tc_meter *m)
     return known ? known : tc_derive_keep(m->derive, &units_mark, m->month, m->energy, all_units_anew(m));
 }
 
+/* Whether a consumer uses the same in each hour. */
+static bool is_steady(const struct tc_meter *m, enum tc_consumer consumer)
+{
+    switch (consumer) {
+    case TC_CONSUMER_FILTER:
+    case TC_CONSUMER_AIR_PUMP: return true;
+    case TC_CONSUMER_NEW_WATER: return m->derive->study->region.fresh_mixed;
+    case TC_CONSUMER_HEATER:
+    case TC_CONSUMER_LIGHT:
+    case TC_CONSUMER_COUNT: break;
+    }
+    return false;
+}
+
+/* What a consumer's hours follow from, where they are not all the same. */
+static void add_inputs(const struct tc_meter *m, enum tc_consumer consumer, struct tc_term *term)
+{
+    struct tc_derive *derive = m->derive;
+    const struct tc_setup *setup = derive->alternative->c.setup;
+    switch (consumer) {
+    case TC_CONSUMER_LIGHT:
+        tc_derive_add(
+            derive, term,
+            tc_derive_setup_key(derive, "Hs", "light from", setup->light_start, "h", "light-start"),
+            tc_derive_setup_key(derive, "H", "hours of light a day", setup->light_hours, "h", "light-hours"),
+            tc_derive_pieces(derive, TC_SLOT_LIGHT), END);
+        break;
+    case TC_CONSUMER_HEATER:
+    case TC_CONSUMER_NEW_WATER: tc_derive_heat_inputs(derive, term, m->month); break;
+    case TC_CONSUMER_FILTER:
+    case TC_CONSUMER_AIR_PUMP:
+    case TC_CONSUMER_COUNT: break;
+    }
+}
+
 /* What a consumer uses in one hour of the day over the month. */
 static const struct tc_term *hour_use(const struct tc_meter *m, int i, int hour)
 {
     struct tc_derive *derive = m->derive;
     double value = derive->cost->running.energy[i].use[m->month][hour];
-    const struct tc_setup *setup = derive->alternative->c.setup;
     struct tc_term *term;
-    if (i == TC_CONSUMER_FILTER || i == TC_CONSUMER_AIR_PUMP ||
-        (i == TC_CONSUMER_NEW_WATER && derive->study->region.fresh_mixed)) {
+    if (is_steady(m, (enum tc_consumer)i)) {
         term = tc_term_computed(derive->sheet, "x", "used in it", "y / 24", value, "kWh");
         tc_term_add(derive->sheet, term,
                     tc_term_called(derive->sheet, tc_meter_used(m, i), "y", "used in the month"));
@@ -236,14 +269,7 @@ static const struct tc_term *hour_use(const struct tc_meter *m, int i, int hour)
                     tc_term_called(derive->sheet, tc_meter_used(m, i), "y", "used in the month"));
         return term;
     }
-    if (i == TC_CONSUMER_LIGHT)
-        tc_derive_add(
-            derive, term,
-            tc_derive_setup_key(derive, "Hs", "light from", setup->light_start, "h", "light-start"),
-            tc_derive_setup_key(derive, "H", "hours of light a day", setup->light_hours, "h", "light-hours"),
-            tc_derive_pieces(derive, TC_SLOT_LIGHT), END);
-    else
-        tc_derive_heat_inputs(derive, term, m->month);
+    add_inputs(m, (enum tc_consumer)i, term);
     return term;
 }
 

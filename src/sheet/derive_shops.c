@@ -96,11 +96,12 @@ const struct tc_term *tc_derive_delivery_at(struct tc_derive *derive, const stru
     const struct tc_shop *shop = &study->own_shops[place]; /* of nothing where the region has none */
     tc_money money = receipt(derive, place).delivery;
     bool free = shop->delivery_free_from > 0, any = money != 0 || free;
-    struct tc_term *term = sum_at(derive, "B10", "delivery", place,
-                                  !any   ? "0"
-                                  : free ? "round(D × below(G, f))"
-                                         : "round(D)",
-                                  money);
+    struct tc_term *term =
+        sum_at(derive, tc_derive_line_symbol(derive, 'B', TC_BUY_DELIVERY), "delivery", place,
+               !any   ? "0"
+               : free ? "round(D × below(G, f))"
+                      : "round(D)",
+               money);
     if (!any)
         return term;
     bool fetched = study->fetched[place];
@@ -134,8 +135,11 @@ const struct tc_term *tc_derive_tax_at(struct tc_derive *derive, const struct tc
                                        int place)
 {
     bool fee = !several(derive) || derive->cost->shop[TC_BUY_TANK] == place;
-    struct tc_term *term = sum_at(derive, "B11", "sales tax", place,
-                                  fee ? "round((G + B9) × t)" : "round(G × t)", receipt(derive, place).tax);
+    struct tc_term *term = sum_at(derive, tc_derive_line_symbol(derive, 'B', TC_BUY_TAX), "sales tax", place,
+                                  fee ? tc_sheet_format(derive->sheet, "round((G + %s) × t)",
+                                                        tc_derive_line_symbol(derive, 'B', TC_BUY_FEE))
+                                      : "round(G × t)",
+                                  receipt(derive, place).tax);
     tc_derive_add(derive, term, tc_derive_goods_at(derive, lines, place), END);
     if (fee && lines)
         tc_derive_add(derive, term, lines[TC_BUY_FEE], END);
@@ -144,13 +148,13 @@ const struct tc_term *tc_derive_tax_at(struct tc_derive *derive, const struct tc
 }
 
 /* The sum over all shops that something is bought at. */
-static const struct tc_term *over_shops(struct tc_derive *derive, const struct tc_term *const lines[],
-                                        const char *symbol, const char *words, int line,
-                                        const struct tc_term *(*at)(struct tc_derive *,
-                                                                    const struct tc_term *const[], int))
+static const struct tc_term *
+over_shops(struct tc_derive *derive, const struct tc_term *const lines[], const char *words, int line,
+           const struct tc_term *(*at)(struct tc_derive *, const struct tc_term *const[], int))
 {
     if (!several(derive))
         return at(derive, lines, 0);
+    const char *symbol = tc_derive_line_symbol(derive, 'B', line);
     struct tc_term *sum = tc_term_money(derive->sheet, symbol, words, "sum", derive->cost->buy[line],
                                         derive->study->region.currency);
     for (int s = 0; s < derive->study->market.count; s++)
@@ -165,12 +169,12 @@ static const struct tc_term *over_shops(struct tc_derive *derive, const struct t
 
 const struct tc_term *tc_derive_delivery(struct tc_derive *derive, const struct tc_term *const lines[])
 {
-    return over_shops(derive, lines, "B10", "delivery", TC_BUY_DELIVERY, tc_derive_delivery_at);
+    return over_shops(derive, lines, "delivery", TC_BUY_DELIVERY, tc_derive_delivery_at);
 }
 
 const struct tc_term *tc_derive_taxes(struct tc_derive *derive, const struct tc_term *const lines[])
 {
-    return over_shops(derive, lines, "B11", "sales tax", TC_BUY_TAX, tc_derive_tax_at);
+    return over_shops(derive, lines, "sales tax", TC_BUY_TAX, tc_derive_tax_at);
 }
 
 const struct tc_term *tc_derive_fee(struct tc_derive *derive)
@@ -178,8 +182,8 @@ const struct tc_term *tc_derive_fee(struct tc_derive *derive)
     const struct tc_deal *deal = &derive->prices->deal;
     int place = tc_derive_place(derive, TC_BUY_TANK);
     tc_money fee = derive->cost->buy[TC_BUY_FEE];
-    struct tc_term *term =
-        sum_at(derive, "B9", "special order fee", place > 0 ? place : 0, fee == 0 ? "0" : "m × f", fee);
+    struct tc_term *term = sum_at(derive, tc_derive_line_symbol(derive, 'B', TC_BUY_FEE), "special order fee",
+                                  place > 0 ? place : 0, fee == 0 ? "0" : "m × f", fee);
     if (fee == 0)
         return term;
     const struct tc_source source =

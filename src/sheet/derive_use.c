@@ -15,20 +15,17 @@ static const char by_the_hour[] = "hour by hour, tankcost-model(7), HEAT";
 
 /* -------------------------------------------------------------------------- energy */
 
-static const struct tc_term *hours_of(struct tc_derive *derive, enum tc_consumer consumer)
+static const struct tc_term *hours_of(struct tc_derive *derive, enum tc_slot slot)
 {
-    return consumer == TC_CONSUMER_LIGHT
+    return slot == TC_SLOT_LIGHT
                ? tc_derive_setup_key(derive, "H", "hours of light a day",
                                      derive->alternative->c.setup->light_hours, "h", "light-hours")
                : tc_derive_model(derive, "H", "hours of a day", 24, "h", "ENERGY AND WATER OF A YEAR");
 }
 
 /* A part that runs at its power. */
-static void add_powered(struct tc_derive *derive, struct tc_term *term, enum tc_consumer consumer, int month)
+static void add_powered(struct tc_derive *derive, struct tc_term *term, enum tc_slot slot, int month)
 {
-    enum tc_slot slot = consumer == TC_CONSUMER_LIGHT    ? TC_SLOT_LIGHT
-                        : consumer == TC_CONSUMER_FILTER ? TC_SLOT_FILTER
-                                                         : TC_SLOT_AIR_PUMP;
     const struct tc_filled *filled = &derive->equipment->slot[slot];
     if (!term || !filled->offer)
         return;
@@ -36,7 +33,7 @@ static void add_powered(struct tc_derive *derive, struct tc_term *term, enum tc_
     tc_derive_add(derive, term, tc_derive_pieces(derive, slot),
                   tc_derive_part_key(derive, slot, "P", "power of one", tc_part_power(filled->offer->part),
                                      "W", "power"),
-                  hours_of(derive, consumer),
+                  hours_of(derive, slot),
                   tc_derive_model(derive, "D", "days of the month", tc_load_days(month), "d",
                                   "ENERGY AND WATER OF A YEAR"),
                   END);
@@ -70,6 +67,34 @@ static void add_by_hour(struct tc_derive *derive, struct tc_term *term, int mont
     tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
 }
 
+/* What heats the tanks, where fresh water is no matter of theirs. */
+static void add_heated(struct tc_derive *derive, struct tc_term *term, int month)
+{
+    if (!term)
+        return;
+    term->formula = "q × h";
+    tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
+    tc_term_add(derive->sheet, term, tc_derive_heat(derive, TC_HEAT_HEATER, month));
+}
+
+/* How a consumer's month comes about. A consumer that is not here the compiler tells. */
+static void add_use(struct tc_derive *derive, struct tc_term *term, enum tc_consumer consumer, int month,
+                    bool any)
+{
+    bool mixed = derive->study->region.fresh_mixed;
+    switch (consumer) {
+    case TC_CONSUMER_HEATER: (mixed ? add_heated : add_by_hour)(derive, term, month); break;
+    case TC_CONSUMER_NEW_WATER:
+        if (any || !mixed)
+            (mixed ? add_mixed : add_by_hour)(derive, term, month);
+        break;
+    case TC_CONSUMER_LIGHT: add_powered(derive, term, TC_SLOT_LIGHT, month); break;
+    case TC_CONSUMER_FILTER: add_powered(derive, term, TC_SLOT_FILTER, month); break;
+    case TC_CONSUMER_AIR_PUMP: add_powered(derive, term, TC_SLOT_AIR_PUMP, month); break;
+    case TC_CONSUMER_COUNT: break;
+    }
+}
+
 const struct tc_term *tc_derive_energy(struct tc_derive *derive, enum tc_consumer consumer, int month)
 {
     if (!derive)
@@ -81,22 +106,11 @@ const struct tc_term *tc_derive_energy(struct tc_derive *derive, enum tc_consume
         return tc_derive_keep(derive, &energy_mark, (int)consumer, month,
                               derive->line(derive, TC_LINE_ENERGY, (int)consumer * TC_MONTHS + month));
     double value = tc_load_month(&derive->cost->running.energy[consumer], month);
-    bool cold = !derive->study->region.fresh_mixed;
     struct tc_term *term = tc_term_computed(
         derive->sheet, "u",
         tc_sheet_format(derive->sheet, "%s in %s", tc_consumer_name(consumer), tc_phrase_month(month)), "0",
         value, "kWh");
-    if (consumer == TC_CONSUMER_HEATER && !cold && term) {
-        term->formula = "q × h";
-        tc_term_add(derive->sheet, term, tc_derive_quantity(derive));
-        tc_term_add(derive->sheet, term, tc_derive_heat(derive, TC_HEAT_HEATER, month));
-    } else if (consumer == TC_CONSUMER_HEATER || (consumer == TC_CONSUMER_NEW_WATER && cold)) {
-        add_by_hour(derive, term, month);
-    } else if (consumer == TC_CONSUMER_NEW_WATER && value > 0) {
-        add_mixed(derive, term, month);
-    } else if (consumer != TC_CONSUMER_NEW_WATER) {
-        add_powered(derive, term, consumer, month);
-    }
+    add_use(derive, term, consumer, month, value > 0);
     return tc_derive_keep(derive, &energy_mark, (int)consumer, month, term);
 }
 
