@@ -117,24 +117,26 @@ class Tank:
             worst = max(worst, self.loss(self.set_point, room, vapour) - self.pumps)
         return worst
 
-    def month(self, place, m, step=60.0):
-        """The day that repeats itself: kWh of the heater in each hour, kg lost to the air, hottest K, kWh the room gets."""
+    def month(self, place, m, days, water, step=60.0):
+        """So many days from water of that temperature, followed until one repeats the last: kWh of the heater in each
+        hour, kg lost to the air, hottest K, kWh the room gets, and the water at the end."""
         mean, swing = place.room[m], place.swing
         vapour = place.humidity[m] * pressure(mean)
         steps = round(86400 / step)
         lit = lit_parts(self.setup, steps)
         rooms = [mean + swing * math.cos(2 * math.pi * ((i + 0.5) * step / 3600 - 15) / 24) for i in range(steps)]
         gains = [self.pumps + self.lamps * lit[i] for i in range(steps)]
-        water = self.set_point
         self.flux(water, rooms[0], 20)
-        for _ in range(60):
-            begin, used, lost, hottest, gets = water, [0.0] * 24, 0.0, water, 0.0
+        in_all, kg, gets = [0.0] * 24, 0.0, 0.0
+        left = days
+        while left > 0:
+            begin, used, lost, hottest, dry_day = water, [0.0] * 24, 0.0, water, 0.0
             for i in range(steps):
                 latent = 2501e3 - 2361 * (water - KELVIN)
                 wet = self.wet * (quick_pressure(water) - vapour)
                 lost += wet / latent * step
                 dry = self.room_gets(water, rooms[i])
-                gets += dry * step / 3.6e6
+                dry_day += dry * step / 3.6e6
                 fresh = self.fresh * (water - self.tap) if self.fresh else 0.0
                 free = water + step / self.capacity * (gains[i] - dry - fresh - wet)
                 if free < self.set_point:
@@ -143,20 +145,27 @@ class Tank:
                     used[int(i * step // 3600)] += power * step / 3.6e6
                 water = free
                 hottest = max(hottest, water)
-            if abs(water - begin) < 1e-4:
-                break
-        return used, lost, hottest, gets
+            # what is left of the way to the day that repeats adds less than a watt-hour to a month
+            alike = left if abs(water - begin) < 1e-3 else 1
+            in_all = [a + u * alike for a, u in zip(in_all, used)]
+            kg += lost * alike
+            gets += dry_day * alike
+            left -= alike
+        return in_all, kg, hottest, gets, water
 
     def year(self, place, step=60.0):
-        """kWh of the heater and kg evaporated by month, the hottest water in K, kWh that the room gets."""
-        kwh, lost, hottest, known, all_dry = [], [], 0.0, {}, 0.0
-        for m, days in enumerate(model.DAYS):
-            key = place.room[m], place.humidity[m]
+        """kWh of the heater and kg evaporated by month, the hottest water in K, kWh that the room gets.
+
+        Each month begins where the one before ended, and January where December did."""
+        kwh, lost, hottest, known, all_dry, water = [], [], 0.0, {}, 0.0, self.set_point
+        for turn, m in enumerate((11, *range(12))):
+            key = place.room[m], place.humidity[m], model.DAYS[m], round(water, 3)
             if key not in known:
-                known[key] = self.month(place, m, step)
-            used, kg, hot, dry = known[key]
-            kwh.append([u * days for u in used])
-            lost.append(kg * days)
-            hottest = max(hottest, hot)
-            all_dry += dry * days
+                known[key] = self.month(place, m, model.DAYS[m], water, step)
+            used, kg, hot, dry, water = known[key]
+            if turn > 0:  # the first is there for what it leaves
+                kwh.append(used)
+                lost.append(kg)
+                hottest = max(hottest, hot)
+                all_dry += dry
         return kwh, lost, hottest, all_dry
