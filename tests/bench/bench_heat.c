@@ -12,7 +12,7 @@ enum { CASES = 300, ROUNDS = 200, MINUTE_CASES = 20 };
 static double now(void)
 {
     struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 

@@ -402,6 +402,32 @@ static void fresh_water_is_warmed_by_who_works_for_it(void **state)
     assert_true(after.hottest < before.hottest);
 }
 
+/* In a room that is warmer than the held water by day and cooler by night, the sides lose what they do by
+ * the minute. */
+static void sides_are_true_in_a_room_that_passes_the_water(void **state)
+{
+    (void)state;
+    for (int below = -4; below <= 4; below++) {
+        struct tc_heat_case c = tc_plain_case();
+        c.gain_light = c.gain_steady = 0;
+        c.room_swing = 3;
+        for (int i = 0; i < 12; i++)
+            c.room_temperature[i] = c.set_temperature - below;
+        c.heater_power = INFINITY;
+        c.activity = 10; /* so that it has to heat at every hour */
+        struct tc_heat_year y = year_of(&c);
+        assert_near(y.hottest, c.set_temperature, 0);
+        const struct tc_pane pane = tc_glazing_pane(&c.glazing);
+        double mean = 0;
+        for (int minute = 0; minute < 1440; minute++)
+            mean += tc_pane_flux(&pane, c.set_temperature,
+                                 c.room_temperature[0] + 3 * cos(6.283185307179586 * minute / 1440)) /
+                    1440;
+        double sides = mean * c.loss_factor * tc_side_area(&c.glazing) * (1 - c.glazing.sheltered_share);
+        assert_near(y.loss.sides / YEAR, sides, 0.003 * fabs(sides) + 0.01);
+    }
+}
+
 static void a_sheltered_side_loses_nothing(void **state)
 {
     (void)state;
@@ -485,6 +511,7 @@ int main(void)
         cmocka_unit_test(needed_heaters_are_of_the_size_the_trade_sells),
         cmocka_unit_test(a_lid_saves_most_of_what_the_surface_loses),
         cmocka_unit_test(fresh_water_is_warmed_by_who_works_for_it),
+        cmocka_unit_test(sides_are_true_in_a_room_that_passes_the_water),
         cmocka_unit_test(a_sheltered_side_loses_nothing),
         cmocka_unit_test(figures_out_of_range_are_refused),
         cmocka_unit_test(the_day_is_cut_where_the_light_changes),

@@ -182,9 +182,9 @@ static void bent_stretches_are_small_steps(void **state)
                                         .conductance = tc_random_between(&seed, 4, 20),
                                         .power = 300};
         const double seconds[2] = {HOUR, HOUR / 2};
-        const double more[2] = {0.3 * t.conductance * tc_random_between(&seed, -1, 1), 0};
+        const double wave[2] = {tc_random_between(&seed, -1, 1), 0}, more = 0.3 * t.conductance;
         struct tc_stretch parts[2];
-        tc_stretches_make(&t, 2, seconds, more, parts);
+        tc_stretches_make(&t, 2, seconds, wave, more, parts);
         double net[2], heat[2], ends[2], theta = 0, given[2] = {0};
         for (int i = 0; i < 2; i++) {
             net[i] = tc_random_between(&seed, -40, 40);
@@ -196,7 +196,7 @@ static void bent_stretches_are_small_steps(void **state)
             double step = seconds[i] / steps;
             for (int k = 0; k < steps; k++) {
                 double at = net[i] + parts[i].rise * ((k + 0.5) / steps - 0.5);
-                double free = at - (t.conductance + more[i]) * theta;
+                double free = at - (t.conductance + more * wave[i]) * theta;
                 double heater = fmin(fmax(-theta * t.capacity / step - free, 0), t.power);
                 theta += (free + heater) * step / t.capacity;
                 given[i] += heater * step;
@@ -207,9 +207,48 @@ static void bent_stretches_are_small_steps(void **state)
     }
 }
 
+/* A day followed over and over ends where the one that repeats is said to, and does what is said of it. */
+static void the_day_that_repeats_is_the_end_of_many(void **state)
+{
+    (void)state;
+    enum { PARTS = 6 };
+    uint64_t seed = 43;
+    int off = 0;
+    for (int trial = 0; trial < 60; trial++) {
+        const struct tc_thermostat t = {.capacity = tc_random_between(&seed, 2e4, 1e6),
+                                        .conductance = tc_random_between(&seed, 4, 20),
+                                        .power = 30};
+        double seconds[PARTS], wave[PARTS], net[PARTS], heat[PARTS], ends[PARTS], heats[PARTS], all[PARTS];
+        double side = trial % 2 ? -1 : 1;
+        for (int i = 0; i < PARTS; i++) {
+            seconds[i] = HOUR * tc_random_between(&seed, 1, 6);
+            wave[i] = tc_random_between(&seed, -0.3, 0.3);
+            net[i] = side * tc_random_between(&seed, 0, 90);
+        }
+        struct tc_stretch parts[PARTS];
+        tc_stretches_make(&t, PARTS, seconds, wave, t.conductance, parts);
+        struct tc_thermostat_run run, day = {.theta = side * 5};
+        if (!tc_thermostat_repeat(&t, side, PARTS, parts, net, 2, heat, ends, &run))
+            continue;
+        off++;
+        for (int i = 0; i < 2000; i++)
+            day = tc_thermostat_follow(&t, day.theta, PARTS, parts, net, 2, heats, all);
+        assert_near(run.theta, day.theta, 1e-9 * fabs(day.theta));
+        assert_near(run.integral, day.integral, 1e-9 * fabs(day.integral));
+        assert_near(run.lowest, day.lowest, 1e-9);
+        assert_near(run.highest, day.highest, 1e-9);
+        for (int i = 0; i < PARTS; i++) {
+            assert_near(ends[i], all[i], 1e-9);
+            assert_near(side < 0 ? heat[i] : 0, heats[i], 1e-9);
+        }
+    }
+    assert_true(off > 30);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_day_that_repeats_is_the_end_of_many),
         cmocka_unit_test(without_a_heater_water_cools_exponentially),
         cmocka_unit_test(on_the_set_point_the_heater_gives_the_loss),
         cmocka_unit_test(cold_water_is_heated_to_the_set_point_and_held),

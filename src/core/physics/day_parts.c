@@ -39,18 +39,19 @@ static const double square_until_hour[13] = {
 static struct moment moment_of(double t)
 {
     int hour = (int)t;
-    if (t == hour) /* w is its own integral six hours on, but for the unit */
-        return (struct moment){wave_until_hour[(hour + 6) % 24] * TURN, wave_until_hour[hour],
-                               square_until_hour[hour % 12]};
+    if (t == hour) { /* w is its own integral six hours on, but for the unit */
+        int later = hour < 18 ? hour + 6 : hour - 18;
+        return (struct moment){wave_until_hour[later] * TURN, wave_until_hour[hour],
+                               square_until_hour[hour < 12 ? hour : hour - 12]};
+    }
     double angle = TURN * (t - TC_WARMEST_HOUR);
     return (struct moment){sin(angle + 6 * TURN), sin(angle) / TURN, sin(2 * angle) / (4 * TURN)};
 }
 
-/* Adds the part from begin to end, in hours, which lies within an hour. */
-static void add_part(struct tc_day_parts *parts, int hour, double begin, double end, bool lit)
+/* Adds the part of that length, in hours, which lies within an hour. */
+static void add_part(struct tc_day_parts *parts, int hour, double length, struct moment from,
+                     struct moment to, bool lit)
 {
-    struct moment from = moment_of(begin), to = moment_of(end);
-    double length = end - begin;
     int i = parts->count++;
     parts->hour[i] = hour;
     parts->seconds[i] = length * HOUR;
@@ -69,15 +70,20 @@ void tc_day_parts_make(double light_begin, double light_hours, struct tc_day_par
         cut[1] = on;
     }
     double begin = 0;
+    struct moment from = moment_of(begin);
     parts->count = 0;
     for (int hour = 0; hour < 24; hour++) {
         const double ends[3] = {cut[0], cut[1], hour + 1};
-        for (int i = 0; i < 3; i++) {
+        /* Most hours are a part of their own. */
+        bool whole = (ends[0] <= hour || ends[0] >= hour + 1) && (ends[1] <= hour || ends[1] >= hour + 1);
+        for (int i = whole ? 2 : 0; i < 3; i++) {
             if (ends[i] - begin < SLIVER || ends[i] > hour + 1)
                 continue;
-            double middle = begin + (ends[i] - begin) / 2;
-            add_part(parts, hour, begin, ends[i], tc_light_is_on(on, light_hours, middle));
+            double length = ends[i] - begin;
+            struct moment to = moment_of(ends[i]);
+            add_part(parts, hour, length, from, to, tc_light_is_on(on, light_hours, begin + length / 2));
             begin = ends[i];
+            from = to;
         }
     }
 }

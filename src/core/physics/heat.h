@@ -12,17 +12,18 @@
  * either.
  *
  * How exact: on the set point losses are exact but for the room's swing, over which the sides' loss
- * follows a parabola; away from it they follow lines whose slope is that of each hour's room, and what these
- * miss is made good where the water touches the set point or is about as warm as the room (plant_follow.h).
- * The room's wave is averaged over each hour, but for hours in which the heater begins or ends; light is cut
- * at its minute. Against steps of a minute through all 365 days without these simplifications, the energy of
- * each random year of the tests agrees within 0.5 % or 0.1 kWh, whichever is more, its evaporation within 2
+ * follows a parabola (that of four values in a room that passes the water's temperature); away from it they
+ * follow lines whose slope is that of each hour's room, and what these miss is made good where the water
+ * touches the set point or is about as warm as the room (plant_follow.h). The room's wave is averaged over
+ * each hour, but for hours in which the heater begins or ends; light is cut at its minute. Against steps of a
+ * minute through all 365 days without these simplifications, the energy of each random year of the tests
+ * agrees within 0.5 % or 0.1 kWh, whichever is more, its evaporation within 2
  * %, or 0.2 l, and its hottest water within 0.1 K (tests/core/test_heat.c).
  *
  * Limits: no ice, no chiller, no sun on the tank, no heat from fish; a room that the tank does not
  * warm (room_balance.h has one that it does); still air.
  *
- * All functions are pure. A year takes about two microseconds, up to a dozen where the water leaves the set
+ * All functions are pure. A year takes about two microseconds, up to nine where the water leaves the set
  * point (tests/bench/bench_heat.c).
  */
 #ifndef TC_CORE_PHYSICS_HEAT_H

@@ -47,20 +47,39 @@ double tc_plant_pane_loss(const struct tc_plant *p, double theta, double room)
     return p->pane_area * tc_pane_flux(&p->pane, p->c->set_temperature + theta, room);
 }
 
-/* How far from its mean the room is where a mean over two such values is that over its day. */
-static double room_spread(const struct tc_plant *p)
+/* The room is as far from its mean as so many swings where means over such values are those over its day. */
+#define TWO_NODES   0.70710678118654752 /* cos(45 degrees) */
+#define OUTER_NODES 0.92387953251128674 /* cos(22.5 degrees) */
+#define INNER_NODES 0.38268343236508977 /* cos(67.5 degrees) */
+
+/* Within so many swings of the set point, rooms are about as warm as water on it at some hour. */
+#define NEAR_SWINGS 1.5
+
+/* Sides in a room that passes the water's temperature, where no parabola through three values is true. */
+static struct tc_plant_sides sides_across(const struct tc_plant *p, double theta, double room)
 {
-    return p->c->room_swing * 0.70710678118654752;
+    double swing = p->c->room_swing, outer = OUTER_NODES * swing, inner = INNER_NODES * swing;
+    double cold = tc_plant_pane_loss(p, theta, room - outer),
+           cool = tc_plant_pane_loss(p, theta, room - inner),
+           mild = tc_plant_pane_loss(p, theta, room + inner),
+           warm = tc_plant_pane_loss(p, theta, room + outer);
+    return (struct tc_plant_sides){
+        .mean = (cold + cool + mild + warm) / 4,
+        .wave = (OUTER_NODES * (cold - warm) + INNER_NODES * (cool - mild)) / 2,
+        .square = TWO_NODES * (cool + mild - cold - warm),
+    };
 }
 
 struct tc_plant_sides tc_plant_sides_at(const struct tc_plant *p, double theta, double room)
 {
-    double spread = room_spread(p);
-    if (spread == 0)
+    double swing = p->c->room_swing, spread = TWO_NODES * swing;
+    if (swing == 0)
         return (struct tc_plant_sides){tc_plant_pane_loss(p, theta, room), 0, 0};
+    if (fabs(p->c->set_temperature - room) < NEAR_SWINGS * swing)
+        return sides_across(p, theta, room);
     double cold = tc_plant_pane_loss(p, theta, room - spread),
            warm = tc_plant_pane_loss(p, theta, room + spread);
-    return (struct tc_plant_sides){(cold + warm) / 2, (cold - warm) / (2 * spread) * p->c->room_swing, 0};
+    return (struct tc_plant_sides){(cold + warm) / 2, TWO_NODES * (cold - warm), 0};
 }
 
 /* What water on the set point loses in all. */
@@ -75,7 +94,7 @@ struct tc_plant_room tc_plant_room_at(const struct tc_plant *p, double room, dou
 {
     struct tc_plant_room m = {
         .room = room, .air = humidity * tc_saturation_pressure(room), .sides = tc_plant_sides_at(p, 0, room)};
-    if (p->c->room_swing > 0)
+    if (p->c->room_swing > 0 && m.sides.square == 0)
         m.sides.square = -2 * (m.sides.mean - tc_plant_pane_loss(p, 0, room));
     m.loss = loss_in(p, &m);
     return m;
@@ -98,11 +117,12 @@ double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_roo
     return m->loss + p->plain * swing + tc_plant_pane_loss(p, 0, m->room - swing) - m->sides.mean;
 }
 
-void tc_plant_gains(const struct tc_plant *p, double wave, double square, double gain[TC_DAY_PARTS_MAX])
+void tc_plant_gains(const struct tc_plant *p, double wave, double square, double more,
+                    double gain[TC_DAY_PARTS_MAX])
 {
     wave += p->plain * p->c->room_swing;
     for (int i = 0; i < p->parts.count; i++)
-        gain[i] = p->part_gain[i] + wave * p->parts.wave[i] + square * p->parts.square[i];
+        gain[i] = p->part_gain[i] + more + wave * p->parts.wave[i] + square * p->parts.square[i];
 }
 
 double tc_plant_pressure(const struct tc_plant *p, double theta)
@@ -113,7 +133,7 @@ double tc_plant_pressure(const struct tc_plant *p, double theta)
 double tc_plant_least_gain(const struct tc_plant *p, const struct tc_plant_room *m)
 {
     double gain[TC_DAY_PARTS_MAX], least_gain = INFINITY;
-    tc_plant_gains(p, m->sides.wave, m->sides.square, gain);
+    tc_plant_gains(p, m->sides.wave, m->sides.square, 0, gain);
     for (int i = 0; i < p->parts.count; i++)
         least_gain = tc_least(least_gain, gain[i]);
     return least_gain;

@@ -50,14 +50,19 @@ struct tc_plant_room tc_plant_month(const struct tc_plant *p, int month);
 /* W through its panes at theta into a room of that temperature, K. */
 double tc_plant_pane_loss(const struct tc_plant *p, double theta, double room);
 
-/* The same while a room of that mean swings, with a square of 0. */
+/* The same while a room of that mean swings; the square is 0 where the room is not about as warm as the set
+ * point. */
 struct tc_plant_sides tc_plant_sides_at(const struct tc_plant *p, double theta, double room);
 
 /* The pressure that the water's vapour has at theta, Pa, where it is one of water. */
 double tc_plant_pressure(const struct tc_plant *p, double theta);
 
-/* What water that stays as it is gains in each part of the day with such sides, W, but for its mean loss. */
-void tc_plant_gains(const struct tc_plant *p, double wave, double square, double gain[TC_DAY_PARTS_MAX]);
+/*
+ * What water that stays as it is gains in each part of the day with such sides, and so much more, W, but for
+ * its mean loss.
+ */
+void tc_plant_gains(const struct tc_plant *p, double wave, double square, double more,
+                    double gain[TC_DAY_PARTS_MAX]);
 
 /* W that water on the set point loses in the day's coldest hour, exactly. */
 double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_room *m);

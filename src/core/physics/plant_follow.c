@@ -23,10 +23,10 @@
 #define NEARLY_SAME 0.1
 
 /* What is no further than so many swings from the room's mean is about as warm as the room at some hour. */
-#define NEAR_SWINGS 1.5
+#define NEAR_SWINGS 1.0
 
 /* Times that a day is followed to find its lines, and of how many of its parts one is looked at anew. */
-enum { ADJUSTMENTS = 4, EACH = 2 };
+enum { ADJUSTMENTS = 4, EACH = 3 };
 
 /* One day as followed. */
 struct day {
@@ -41,7 +41,7 @@ static bool hold_month(const struct tc_plant *p, const struct tc_plant_room *m, 
                        struct tc_plant_tally *tally)
 {
     double gain[TC_DAY_PARTS_MAX], least_gain = INFINITY, most_gain = -INFINITY;
-    tc_plant_gains(p, m->sides.wave, m->sides.square, gain);
+    tc_plant_gains(p, m->sides.wave, m->sides.square, 0, gain);
     for (int i = 0; i < p->parts.count; i++) {
         least_gain = tc_least(least_gain, gain[i]);
         most_gain = tc_most(most_gain, gain[i]);
@@ -63,7 +63,6 @@ struct clock {
     struct tc_thermostat thermostat;
     struct tc_stretch stretch[TC_DAY_PARTS_MAX];
     double gain[TC_DAY_PARTS_MAX]; /* W in each part, but for the loss */
-    double day_kept;               /* what is left of a deviation after a day the set point is not met in */
 
     bool bent;         /* the gains make good for what the lines miss: that of a day in all, */
     double sides_off;  /* J */
@@ -80,18 +79,13 @@ static void wind_clock(const struct tc_plant *p, const struct tc_plant_room *m, 
         .power = p->c->heater_power,
     };
     const struct tc_day_parts *parts = &p->parts;
-    double more[TC_DAY_PARTS_MAX], wave = m->sides.wave + p->plain * p->c->room_swing;
+    double wave = m->sides.wave + p->plain * p->c->room_swing;
+    tc_stretches_make(&clock->thermostat, parts->count, parts->seconds, parts->wave, -lines.growth.wave,
+                      clock->stretch);
     for (int i = 0; i < parts->count; i++)
-        more[i] = -lines.growth.wave * parts->wave[i];
-    tc_stretches_make(&clock->thermostat, parts->count, parts->seconds, more, clock->stretch);
-    clock->day_kept = 1;
-    for (int i = 0; i < parts->count; i++) {
         clock->stretch[i].rise = wave * parts->rise[i];
-        clock->day_kept *= 1 - clock->stretch[i].decay;
-    }
-    tc_plant_gains(p, m->sides.wave, m->sides.square, clock->gain);
-    for (int i = 0; i < parts->count; i++)
-        clock->gain[i] -= lines.base + p->evaporation * lines.base_vapour;
+    tc_plant_gains(p, m->sides.wave, m->sides.square, -lines.base - p->evaporation * lines.base_vapour,
+                   clock->gain);
     clock->bent = false;
     clock->sides_off = lines.base * DAY;
     clock->vapour_off = lines.base_vapour * DAY;
@@ -132,18 +126,20 @@ static void bend_clock(const struct tc_plant *p, const struct tc_plant_room *m, 
     double bend = lines->touch
                       ? (p->pressure + lines->vapour * to / 2 - tc_plant_pressure(p, to / 2)) / (to * to / 4)
                       : -lines->base_vapour / (to * to);
-    double sides = sides_missed(p, m, lines, day, 0), step = 0;
-    for (int i = 0; i < p->parts.count; i++) {
-        int ahead = p->parts.count - 1 - i < EACH ? p->parts.count - 1 - i : EACH;
-        if (i % EACH == 0 && ahead > 0)
-            step = (sides_missed(p, m, lines, day, i + ahead) - sides) / ahead;
-        double theta = (begin + day->ends[i]) / 2,
-               vapour = bend * (theta - to) * (lines->touch ? theta : theta - to);
-        clock->gain[i] -= sides + p->evaporation * vapour;
-        clock->sides_off += sides * p->parts.seconds[i];
-        clock->vapour_off += vapour * p->parts.seconds[i];
-        begin = day->ends[i];
-        sides += step;
+    double other = lines->touch ? 0 : to, sides = sides_missed(p, m, lines, day, 0);
+    for (int i = 0, last = p->parts.count - 1; i <= last; i += EACH) {
+        int next = i + EACH < last ? i + EACH : last;
+        double there = next > i ? sides_missed(p, m, lines, day, next) : sides;
+        double step = next > i ? (there - sides) / (next - i) : 0;
+        for (int k = i; k <= last && k < i + EACH; k++) {
+            double theta = (begin + day->ends[k]) / 2, vapour = bend * (theta - to) * (theta - other);
+            clock->gain[k] -= sides + p->evaporation * vapour;
+            clock->sides_off += sides * p->parts.seconds[k];
+            clock->vapour_off += vapour * p->parts.seconds[k];
+            begin = day->ends[k];
+            sides += step;
+        }
+        sides = there;
     }
     clock->bent = true;
 }
@@ -233,52 +229,58 @@ static void add_days(const struct tc_plant *p, const struct tc_plant_room *m, co
     tally->highest = day->run.highest;
 }
 
-/* Where the day would repeat if the set point were not met: what is left of a deviation shrinks alike. */
-static double repeats_at(const struct clock *clock, const struct day *day)
+/* The day that repeats by a clock, if the set point is not met on it, on the side of it on which theta is. */
+static bool repeat_day(const struct tc_plant *p, const struct tc_plant_room *m, const struct clock *clock,
+                       double theta, struct day *day)
 {
-    return day->begin + (day->run.theta - day->begin) / (1 - clock->day_kept);
+    bool off = tc_thermostat_repeat(&clock->thermostat, theta, p->parts.count, clock->stretch, clock->gain,
+                                    m->loss, day->heat, day->ends, &day->run);
+    day->begin = day->run.theta;
+    return off;
+}
+
+/* The same by lines that are true of it. */
+static bool repeat_true_day(const struct tc_plant *p, const struct tc_plant_room *m, struct clock *clock,
+                            double theta, struct day *day)
+{
+    bool off = repeat_day(p, m, clock, theta, day);
+    for (int i = 0; off && i < ADJUSTMENTS && adjust_clock(p, m, &day->run, clock); i++)
+        off = repeat_day(p, m, clock, theta, day);
+    if (off && !clock->bent && bends(p, m, day)) {
+        bend_clock(p, m, day, clock);
+        off = repeat_day(p, m, clock, theta, day);
+    }
+    return off;
 }
 
 /*
- * The day that repeats, if the set point is met neither on it nor on the way there. *day ended where the way
- * begins.
+ * Whether the set point is not met on a day from theta. Then it is on none that follows either: each lies
+ * between that day and the one that repeats.
  */
-static bool find_repeating_day(const struct tc_plant *p, const struct tc_plant_room *m, struct clock *clock,
-                               const struct day *day, struct day *repeating)
+static bool stays_off(const struct clock *clock, const struct day *repeating, int parts, double theta)
 {
-    double settled = repeats_at(clock, day);
-    bool held = day->run.held;
-    if (!held)
-        follow_day(p, m, clock, settled, repeating);
-    for (int i = 0; !held && i < ADJUSTMENTS && adjust_clock(p, m, &repeating->run, clock); i++) {
-        held = repeating->run.held;
-        follow_day(p, m, clock, settled, repeating);
-        settled = repeats_at(clock, repeating);
-        held = held || repeating->run.held;
-        follow_day(p, m, clock, settled, repeating);
+    double left = theta - repeating->begin;
+    for (int i = 0; i < parts; i++) {
+        left *= clock->stretch[i].kept;
+        if (!((repeating->ends[i] + left) * theta > 0))
+            return false;
     }
-    if (!held && !clock->bent && bends(p, m, repeating)) {
-        bend_clock(p, m, repeating, clock);
-        follow_day(p, m, clock, settled, repeating);
-        settled = repeats_at(clock, repeating);
-        held = repeating->run.held;
-        follow_day(p, m, clock, settled, repeating);
-    }
-    return !held && !repeating->run.held && (settled < 0) == (day->run.theta < 0);
+    return true;
 }
 
-/* Tries to add the days that are left, the first of which starts where `day` ended, at one go. */
+/* Adds some days from *theta at one go, if the set point is met on none of them. */
 static bool add_settling_days(const struct tc_plant *p, const struct tc_plant_room *m,
-                              const struct clock *clock, const struct day *day, int days, double *theta,
+                              const struct clock *clock, int days, double *theta,
                               struct tc_plant_tally *tally)
 {
     struct clock settled = *clock;
     struct day repeating;
-    if (!find_repeating_day(p, m, &settled, day, &repeating))
+    if (!repeat_true_day(p, m, &settled, *theta, &repeating) ||
+        !stays_off(&settled, &repeating, p->parts.count, *theta))
         return false;
     add_days(p, m, &settled, &repeating, days, tally);
-    double left = day->run.theta - repeating.begin;
-    double left_last = left * pow(settled.day_kept, days);
+    double left = *theta - repeating.begin;
+    double left_last = left * pow(tc_stretches_keep(p->parts.count, settled.stretch), days);
     double drawn = (left - left_last) * p->capacity;
     add_growth(&settled, drawn / settled.thermostat.conductance, drawn, tally);
     *theta = repeating.begin + left_last;
@@ -294,17 +296,19 @@ void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, in
     tally->integral = tally->sides = tally->vapour = 0;
     struct clock clock;
     double settled = tc_plant_settles_about(p, m);
-    wind_clock(p, m, tc_plant_lines_to(p, m, settled, fabs(settled) < 2 * MOVED), &clock);
+    bool near = fabs(settled) < 2 * MOVED, off = !near && *theta * settled > 0;
+    wind_clock(p, m, tc_plant_lines_to(p, m, settled, near), &clock);
     for (int left = days; left > 0; left--) {
+        if (off && add_settling_days(p, m, &clock, left, theta, tally))
+            return;
         struct day day;
         follow_true_day(p, m, &clock, *theta, &day);
         *theta = day.run.theta;
+        off = !day.run.held;
         if (fabs(day.run.theta - day.begin) < SAME_TEMPERATURE) {
             add_days(p, m, &clock, &day, left, tally);
             return;
         }
         add_days(p, m, &clock, &day, 1, tally);
-        if (left > 1 && add_settling_days(p, m, &clock, &day, left - 1, theta, tally))
-            return;
     }
 }

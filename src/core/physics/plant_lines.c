@@ -8,6 +8,9 @@
 /* Lines are true of water at least so far from the set point, K. */
 #define NARROW 0.1
 
+/* Water so near the set point, K, settles about where its losses there would have it. */
+#define NEAR 1.0
+
 /* The growth of what is true at theta alone is taken over so much to either side of it, K. */
 #define REACH 0.5
 
@@ -66,7 +69,15 @@ double tc_plant_settles_about(const struct tc_plant *p, const struct tc_plant_ro
 {
     double swing = p->c->room_swing;
     double sides = swing > NARROW ? m->sides.wave / swing : tc_plant_lines_to(p, m, 0, true).growth.mean;
-    return surplus(p, m) / tc_plant_growth(p, sides, 0.06 * p->pressure);
+    double left = surplus(p, m), growth = tc_plant_growth(p, sides, 0.06 * p->pressure);
+    double theta = left / growth;
+    if (fabs(theta) < NEAR)
+        return theta;
+    /* What the water loses there in truth, and from there by the same growth. */
+    double sides_there = tc_plant_pane_loss(p, theta, m->room) - (m->sides.mean + m->sides.square / 2);
+    double lost = (p->plain + p->fresh) * theta + sides_there +
+                  p->evaporation * (tc_plant_pressure(p, theta) - p->pressure);
+    return theta * left / lost;
 }
 
 double tc_plant_settle(const struct tc_plant *p, const struct tc_plant_room *m)

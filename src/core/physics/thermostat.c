@@ -3,35 +3,47 @@
 
 #include <math.h>
 
-struct tc_stretch tc_stretch_make(const struct tc_thermostat *t, double seconds)
+/* 1 - exp(-x): up to so much, which nearly all stretches have, by a series that is true to 3e-14 of it. */
+static inline double decay_of(double x)
 {
-    return (struct tc_stretch){seconds, 1 / t->conductance, -expm1(-seconds * t->conductance / t->capacity),
-                               0};
+    if (x > 0.1)
+        return -expm1(-x);
+    double rest = 1.0 / 720 - x * (1.0 / 5040 - x * (1.0 / 40320));
+    return x * (1 - x * (1.0 / 2 - x * (1.0 / 6 - x * (1.0 / 24 - x * (1.0 / 120 - x * rest)))));
 }
 
-void tc_stretches_make(const struct tc_thermostat *t, int count, const double seconds[], const double more[],
-                       struct tc_stretch stretches[])
+/* A stretch in which K / C is so much, 1/s, and K is 1 / resistance. */
+static inline struct tc_stretch stretch_of(double seconds, double resistance, double rate)
 {
-    double rate = 1 / t->capacity;
-    struct tc_stretch usual = tc_stretch_make(t, seconds[0]);
+    double decay = decay_of(seconds * rate);
+    return (struct tc_stretch){seconds, resistance, 1 - decay, resistance * decay, 0};
+}
+
+struct tc_stretch tc_stretch_make(const struct tc_thermostat *t, double seconds)
+{
+    return stretch_of(seconds, 1 / t->conductance, t->conductance / t->capacity);
+}
+
+void tc_stretches_make(const struct tc_thermostat *t, int count, const double seconds[], const double wave[],
+                       double more, struct tc_stretch stretches[])
+{
+    double rate = 1 / t->capacity, usual = seconds[0], kept = tc_stretch_make(t, usual).kept;
     for (int i = 0; i < count; i++) {
-        if (seconds[i] != usual.seconds)
-            usual = tc_stretch_make(t, seconds[i]);
-        double turns = more[i] * seconds[i] * rate;
-        stretches[i] = (struct tc_stretch){
-            .seconds = seconds[i],
-            .resistance = 1 / (t->conductance + more[i]),
-            .decay = usual.decay + (1 - usual.decay) * turns * (1 - turns / 2),
-        };
+        if (seconds[i] != usual) {
+            usual = seconds[i];
+            kept = tc_stretch_make(t, usual).kept;
+        }
+        double added = more * wave[i], turns = added * usual * rate;
+        double resistance = 1 / (t->conductance + added);
+        double left = kept * (1 - turns * (1 - turns * (1.0 / 2 - turns * (1.0 / 6))));
+        stretches[i] = (struct tc_stretch){usual, resistance, left, resistance * (1 - left), 0};
     }
 }
 
 /* What is left of a stretch of which `before` seconds are over. */
 static struct tc_stretch rest_of(const struct tc_thermostat *t, struct tc_stretch stretch, double before)
 {
-    double seconds = stretch.seconds - before;
-    return (struct tc_stretch){seconds, stretch.resistance,
-                               -expm1(-seconds / (t->capacity * stretch.resistance)), 0};
+    return stretch_of(stretch.seconds - before, stretch.resistance, 1 / (t->capacity * stretch.resistance));
 }
 
 /* What the heater gives off the set point, W. */
@@ -50,7 +62,7 @@ static double leave(const struct tc_thermostat *t, struct tc_stretch stretch, do
         return -net * stretch.seconds;
     double heater = net > 0 ? 0 : t->power;
     double target = (net + heater) * stretch.resistance;
-    run->theta = target * stretch.decay;
+    run->theta = (net + heater) * stretch.push;
     run->integral += target * stretch.seconds - run->theta * t->capacity * stretch.resistance;
     return heater * stretch.seconds;
 }
@@ -68,7 +80,7 @@ static double pass(const struct tc_thermostat *t, struct tc_stretch stretch, dou
     }
     double time_constant = t->capacity * stretch.resistance;
     double target = (net + heater) * stretch.resistance;
-    double end = run->theta * (1 - stretch.decay) + target * stretch.decay;
+    double end = run->theta * stretch.kept + (net + heater) * stretch.push;
     if (run->theta * end > 0) {
         run->integral += target * stretch.seconds - (end - run->theta) * time_constant;
         run->theta = end;
@@ -101,21 +113,20 @@ struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *t, dou
                                               double loss, double heat[], double ends[])
 {
     struct tc_thermostat_run run = {.held = false};
-    double lowest = INFINITY, highest = -INFINITY, integral = 0;
+    double lowest = INFINITY, highest = -INFINITY, integral = 0, capacity = t->capacity;
     double heater = heater_at(t, theta); /* changes only where the set point is met */
     for (int i = 0; i < count; i++) {
-        double decay = stretches[i].decay, seconds = stretches[i].seconds;
-        double resistance = stretches[i].resistance;
-        double target = (net[i] - loss + heater) * resistance;
+        const struct tc_stretch *s = &stretches[i];
+        double flow = net[i] - loss + heater;
         /* Written so that a stretch waits for the one before in one product and one sum only. */
-        double end = theta * (1 - decay) + target * decay;
+        double end = theta * s->kept + flow * s->push;
         if (theta * end > 0) { /* does not meet the set point */
-            integral += target * seconds - (end - theta) * (t->capacity * resistance);
+            integral += (flow * s->seconds - (end - theta) * capacity) * s->resistance;
             theta = end;
-            heat[i] = heater * seconds;
+            heat[i] = heater * s->seconds;
         } else {
             run.theta = theta;
-            heat[i] = meet(t, stretches[i], net[i] - loss, &run);
+            heat[i] = meet(t, *s, net[i] - loss, &run);
             theta = run.theta;
             heater = heater_at(t, theta);
         }
@@ -128,4 +139,38 @@ struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *t, dou
     run.lowest = lowest;
     run.highest = highest;
     return run;
+}
+
+double tc_stretches_keep(int count, const struct tc_stretch stretches[])
+{
+    double kept = 1;
+    for (int i = 0; i < count; i++)
+        kept *= stretches[i].kept;
+    return kept;
+}
+
+bool tc_thermostat_repeat(const struct tc_thermostat *t, double theta, int count,
+                          const struct tc_stretch stretches[], const double net[], double loss, double heat[],
+                          double ends[], struct tc_thermostat_run *run)
+{
+    double heater = heater_at(t, theta), more = heater - loss, from_zero = 0, kept = 1;
+    for (int i = 0; i < count; i++) {
+        ends[i] = from_zero = from_zero * stretches[i].kept + (net[i] + more) * stretches[i].push;
+        kept *= stretches[i].kept;
+    }
+    double begin = from_zero / (1 - kept), left = begin;
+    double at = begin, lowest = begin, highest = begin, integral = 0, capacity = t->capacity;
+    for (int i = 0; i < count; i++) {
+        const struct tc_stretch *s = &stretches[i];
+        left *= s->kept;
+        double next = ends[i] + left;
+        integral += ((net[i] + more) * s->seconds - (next - at) * capacity) * s->resistance;
+        ends[i] = at = next;
+        lowest = at < lowest ? at : lowest;
+        highest = at > highest ? at : highest;
+    }
+    for (int i = 0; theta < 0 && i < count; i++)
+        heat[i] = heater * stretches[i].seconds;
+    *run = (struct tc_thermostat_run){begin, integral, lowest, highest, false};
+    return theta < 0 ? highest < 0 : lowest > 0;
 }

@@ -28,18 +28,17 @@ struct tc_thermostat {
 struct tc_stretch {
     double seconds;    /* > 0 */
     double resistance; /* 1 / K, K/W */
-    double decay;      /* 1 - exp(-seconds K / C) */
+    double kept;       /* exp(-seconds K / C) */
+    double push;       /* (1 - kept) / K, K/W */
     double rise;       /* W by which net is more at its end than at its beginning; net is then the mean */
 };
 
 struct tc_stretch tc_stretch_make(const struct tc_thermostat *thermostat, double seconds);
 
-/*
- * `count` stretches, in each of which K is so many W/K more than the thermostat has, and still above zero.
- * Decays are taken from a series, to within (seconds more / C)^3 / 6.
- */
+/* `count` stretches, in each of which K is more x wave W/K more than the thermostat has, and still above
+ * zero. */
 void tc_stretches_make(const struct tc_thermostat *thermostat, int count, const double seconds[],
-                       const double more[], struct tc_stretch stretches[]);
+                       const double wave[], double more, struct tc_stretch stretches[]);
 
 /* What the water did over some stretches. */
 struct tc_thermostat_run {
@@ -58,5 +57,17 @@ struct tc_thermostat_run {
 struct tc_thermostat_run tc_thermostat_follow(const struct tc_thermostat *thermostat, double theta, int count,
                                               const struct tc_stretch stretches[], const double net[],
                                               double loss, double heat[], double ends[]);
+
+/* What is left of a deviation after so many stretches in which the set point is not met, 0 to 1. */
+double tc_stretches_keep(int count, const struct tc_stretch stretches[]);
+
+/*
+ * Where such stretches end as they begin without meeting the set point, on theta's side of it: written to
+ * *run, with what a follow would write, but that heat[] is left alone above it. False if
+ * they do meet it; nothing written is of use then.
+ */
+bool tc_thermostat_repeat(const struct tc_thermostat *thermostat, double theta, int count,
+                          const struct tc_stretch stretches[], const double net[], double loss, double heat[],
+                          double ends[], struct tc_thermostat_run *run);
 
 #endif
