@@ -16,9 +16,13 @@
 #include "screen/style.h"
 #include "screen/signals.h"
 
-/* Milliseconds after which Esc is Esc and not the beginning of another key: short, but enough for slow lines.
+/*
+ * Milliseconds after which Esc is Esc and not the beginning of another key. A
+ * terminal of this machine writes the bytes of a key at once, a network may
+ * part them; and no paste holds an Esc, so there it is the beginning of its end.
+ * The variable ESCDELAY overrules the first two, as in all that uses ncurses.
  */
-enum { ESCAPE_DELAY = 12 };
+enum { ESCAPE_HERE = 4, ESCAPE_AFAR = 25, ESCAPE_PASTE = 200 };
 
 /* ncurses counts in shorts, and a screen of this size is none to read on: what is beyond stays empty. */
 enum { LARGEST = 1000 };
@@ -27,6 +31,7 @@ enum { LARGEST = 1000 };
 enum { KEY_PASTE = KEY_MAX + 1, KEY_PASTE_END };
 
 static SCREEN *screen;
+static int escape_delay; /* outside pastes */
 static bool colours;
 static bool mouse;
 static bool resized; /* since the screen was drawn last */
@@ -102,10 +107,10 @@ enum tc_status tc_terminal_start(bool colour)
     struct tc_rescue rescue = {.terminal = STDOUT_FILENO, .modes = shell_modes};
     if (tc_signals_start(&rescue) != TC_OK)
         return TC_IO;
-    set_escdelay(ESCAPE_DELAY);
+    set_escdelay(getenv("SSH_CONNECTION") ? ESCAPE_AFAR : ESCAPE_HERE);
     use_env(FALSE); /* the size is asked for below, and bounded; ncurses would believe any */
     use_tioctl(FALSE);
-    screen = newterm(NULL, stdout, stdin);
+    screen = newterm(NULL, stdout, stdin); /* takes ESCDELAY */
     if (!screen) { /* terminfo gives some terminals no size, as the Linux console, and ncurses wants one */
         use_tioctl(TRUE);
         screen = newterm(NULL, stdout, stdin);
@@ -114,6 +119,7 @@ enum tc_status tc_terminal_start(bool colour)
         tc_signals_stop();
         return TC_NO_RESULT;
     }
+    escape_delay = get_escdelay();
     prepare_rescue();
     set_modes();
     intrflush(stdscr, FALSE);
@@ -330,6 +336,10 @@ static bool take_press(struct tc_key_event *press)
         press->code = (uint32_t)code;
     if (press->code == TC_EVENT_ESCAPE && skip_sequence())
         press->code = TC_EVENT_NONE;
+    if (press->code == TC_EVENT_PASTE)
+        set_escdelay(ESCAPE_PASTE);
+    else if (press->code == TC_EVENT_PASTE_END || press->code == TC_EVENT_ESCAPE)
+        set_escdelay(escape_delay);
     return true;
 }
 

@@ -248,6 +248,10 @@ int main(int argc, char **argv)
     setenv("TERM", "xterm-256color", 1);
     setenv("LC_ALL", "C.UTF-8", 1);
     setenv("TANKCOST_DATA", "profiles", 1);
+    setenv("HOME", "/nowhere", 1); /* what lies in a real one would be read and asked about */
+    unsetenv("XDG_DATA_HOME");
+    unsetenv("XDG_CONFIG_HOME");
+    unsetenv("XDG_STATE_HOME");
     unsetenv("LINES");
     unsetenv("COLUMNS");
     for (int round = -1; round < ROUNDS && drawn; round++) /* round -1 warms the caches */

@@ -333,6 +333,13 @@ static void test_pasted_text_reaches_neither_keys_nor_shell(void **state)
     assert_true(wrote("\033[?2004h"));
     send_keys("\033[200~quick\rnotes\r\033[201~");
     wait_for("Text can be pasted");
+    forget();
+    send_keys("f\033[200~pasted\033"); /* what ends it comes apart: no Esc, or the rest would be typed */
+    const struct timespec apart = {.tv_nsec = 60000000};
+    nanosleep(&apart, NULL);
+    send_keys("[201~end");
+    wait_for("pastedend");
+    send_keys("\003"); /* out of the line */
     send_keys("q\ntouch it\n");
     assert_true(WIFEXITED(wait_for_end()));
     assert_true(wrote("\033[?2004l"));
