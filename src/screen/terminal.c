@@ -31,7 +31,8 @@ enum { LARGEST = 1000 };
 enum { KEY_PASTE = KEY_MAX + 1, KEY_PASTE_END };
 
 static SCREEN *screen;
-static int escape_delay; /* outside pastes */
+static int escape_delay;       /* outside pastes */
+static struct tc_canvas shown; /* what ncurses was given last; empty: not known */
 static bool colours;
 static bool mouse;
 static bool resized; /* since the screen was drawn last */
@@ -145,6 +146,7 @@ void tc_terminal_stop(void)
     endwin();
     delscreen(screen);
     screen = NULL;
+    tc_canvas_free(&shown);
     tc_signals_stop();
 }
 
@@ -211,12 +213,41 @@ static void set_margins(void)
     tc_write_all(STDOUT_FILENO, bytes, strlen(bytes)); /* where that fails, so does all that is drawn */
 }
 
+static bool same_glyph(const struct tc_glyph *a, const struct tc_glyph *b)
+{
+    return a->tone == b->tone && strcmp(a->text, b->text) == 0;
+}
+
+/* Keeps what is shown, to be compared with the next; without the memory for it that is drawn whole. */
+static void keep_shown(const struct tc_canvas *canvas)
+{
+    if ((shown.width != canvas->width || shown.height != canvas->height) &&
+        tc_canvas_start(&shown, canvas->width, canvas->height) != TC_OK)
+        return;
+    for (int row = 0; row < canvas->height; row++)
+        tc_canvas_copy(&shown, 0, row, canvas, 0, canvas->width, row);
+}
+
+/* Hands ncurses the cells that are not as they were: it takes its time over each. */
+static void put_canvas(const struct tc_canvas *canvas)
+{
+    bool known = shown.width == canvas->width && shown.height == canvas->height;
+    if (!known)
+        erase();
+    for (int row = 0; row < canvas->height && row < LINES; row++)
+        for (int column = 0; column < canvas->width && column < COLS; column++) {
+            const struct tc_glyph *glyph = tc_canvas_at(canvas, column, row);
+            if (!known || !same_glyph(glyph, tc_canvas_at(&shown, column, row)))
+                put_glyph(column, row, glyph);
+        }
+    keep_shown(canvas);
+}
+
 void tc_terminal_show(const struct tc_canvas *canvas, const struct tc_cursor *cursor, bool redraw)
 {
-    erase();
-    for (int row = 0; row < canvas->height && row < LINES; row++)
-        for (int column = 0; column < canvas->width && column < COLS; column++)
-            put_glyph(column, row, tc_canvas_at(canvas, column, row));
+    if (redraw || resized)
+        tc_canvas_free(&shown);
+    put_canvas(canvas);
     move(cursor->row, cursor->column);
     if (resized)
         set_margins();

@@ -362,7 +362,7 @@ int main(int argc, char **argv)
     measure_screen(command, 200, 60);
     measure_wall(argc > 1 ? command : wall, 200, 60);
 
-    size_t order[PLACES];
+    size_t order[PLACES] = {0};
     for (size_t i = 0; i < place_count; i++)
         order[i] = i;
     double echoed = places[0].most;
