@@ -85,8 +85,8 @@ static void tell_unsuitable(struct tc_sheet *sheet, const struct tc_advice *advi
 
 /* -------------------------------------------------------------------- what has no price */
 
-/* What its cost lacks, and what would mend it. */
-static const char *gap_of(struct tc_sheet *sheet, const struct tc_alternative *alternative, const char **mend)
+const char *tc_left_out_gap(struct tc_sheet *sheet, const struct tc_alternative *alternative,
+                            const char **mend)
 {
     *mend = "type one";
     if (!alternative->prices.deal.known)
@@ -117,7 +117,7 @@ static void tell_unpriced(struct tc_sheet *sheet, const struct tc_advice *advice
     }
     if (count == 0)
         return;
-    const char *gap = gap_of(sheet, &advice->study->alternatives[last], &mend);
+    const char *gap = tc_left_out_gap(sheet, &advice->study->alternatives[last], &mend);
     if (count == 1)
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s cannot be priced yet: %s; %s.",
                       tc_advice_head(sheet, advice, last), gap, mend);

@@ -116,6 +116,25 @@ static bool any_run(const struct tc_wall_study *wall_study, int line)
     return false;
 }
 
+/* The names of the models that are marked, "" for none. */
+static const char *names(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const bool marked[])
+{
+    const char *list = "";
+    for (int i = 0; i < wall_study->study->alternative_count; i++)
+        if (marked[i])
+            list = tc_sheet_format(sheet, "%s%s%s", list, list[0] ? ", " : "",
+                                   wall_study->alternatives[i].c.tank.goods.name);
+    return list;
+}
+
+/* Those of the marked models that stand in a layout. */
+static const bool *standing(const struct tc_layout *layout, const bool marked[], bool kept[TC_CANDIDATES_MAX])
+{
+    for (int i = 0; i < TC_CANDIDATES_MAX; i++)
+        kept[i] = i < layout->mix.models && layout->mix.count[i] > 0 && marked[i];
+    return kept;
+}
+
 void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     if (!any_heated(wall_study) && !wall_study->room.known)
@@ -125,6 +144,9 @@ void tc_wall_add_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_s
         add_row(sheet, wall_study, "the room in its coolest month", TC_DIM_TEMPERATURE, 1, coldest,
                 TC_ROOM_COOLEST);
         add_row(sheet, wall_study, "and in its warmest", TC_DIM_TEMPERATURE, 1, warmest, TC_ROOM_WARMEST);
+        for (int i = 0; i < wall_study->layout_count; i++)
+            if (names(sheet, wall_study, wall_study->layouts[i].too_warm)[0])
+                tc_sheet_mark(sheet, (size_t)i, TC_MARK_OVER);
         tc_sheet_row(sheet, TC_ROW_LINE, "its air at the dampest", "%");
         for (int i = 0; i < wall_study->layout_count; i++) {
             double damp = 100 * dampest(&wall_study->layouts[i]);
@@ -176,23 +198,13 @@ static const char *than(struct tc_sheet *sheet, const struct tc_study *study, tc
         a < b ? "less" : "more");
 }
 
-/* The names of the models that are marked and stand there, "" for none. */
-static const char *names(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, const bool marked[])
-{
-    const char *list = "";
-    for (int i = 0; i < wall_study->study->alternative_count; i++)
-        if (marked[i])
-            list = tc_sheet_format(sheet, "%s%s%s", list, list[0] ? ", " : "",
-                                   wall_study->alternatives[i].c.tank.goods.name);
-    return list;
-}
-
 /* One sentence: a heater in each tank, or the room heated. */
 static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     const struct tc_layout *tanks = layout_kept_warm(wall_study, false),
                            *room = layout_kept_warm(wall_study, true);
     char years[TC_WORDS_SIZE];
+    bool marked[TC_CANDIDATES_MAX];
     if (!room || !tanks)
         return;
     bool cheaper = room->cost.present_value < tanks->cost.present_value;
@@ -206,7 +218,7 @@ static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wal
                   good->heated == wall_study->heated ? ""
                   : good->heated                     ? " To plan it so, set heating = room."
                                                      : " To plan it so, set heating = tanks.");
-    const char *keeps = names(sheet, wall_study, wall_study->warmth.keeps);
+    const char *keeps = names(sheet, wall_study, standing(room, wall_study->warmth.keeps, marked));
     const char *warm = names(sheet, wall_study, wall_study->warmth.too_warm);
     if (keeps[0])
         tc_sheet_note(
@@ -215,8 +227,8 @@ static void note_verdict(struct tc_sheet *sheet, const struct tc_wall_study *wal
             "need: %s.",
             keeps);
     if (warm[0])
-        tc_sheet_note(sheet, TC_NOTE_FAULT,
-                      "No one temperature suits all: in a heated room these get too warm: %s.", warm);
+        tc_sheet_note(sheet, TC_NOTE_FAULT, "No one temperature suits all: a heated room is too warm for %s.",
+                      warm);
     else if (!keeps[0])
         tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "All tanks can live in a room of one temperature, with no heaters.");
@@ -292,10 +304,26 @@ static void note_air(struct tc_sheet *sheet, const struct tc_wall_study *wall_st
             "How damp the room gets is not known without its size ('wall/room-length', 'wall/room-width').");
 }
 
+/* What would get too warm with the tanks of the best mix, and cannot be left out. */
+static void note_warm(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    const char *warm = names(sheet, wall_study, layout->too_warm);
+    char words[TC_QUANTITY_SIZE];
+    if (wall_study->room.known && warm[0])
+        tc_sheet_note(
+            sheet, TC_NOTE_FINDING,
+            "With these tanks the room gets %s warm: too warm for the animals in %s. Cool it, or take fewer "
+            "tanks; if you see to it, say 'setup/cooling = own'.",
+            tc_unit_quantity_write(words, warmest(layout), TC_DIM_TEMPERATURE, wall_study->study->units, 1),
+            warm);
+}
+
 void tc_wall_note_heat(struct tc_sheet *sheet, const struct tc_wall_study *wall_study)
 {
     bool heated = any_heated(wall_study);
     note_verdict(sheet, wall_study);
+    note_warm(sheet, wall_study);
     if (heated)
         note_loss(sheet, wall_study);
     if (!wall_study->room.known)

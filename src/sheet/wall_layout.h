@@ -27,6 +27,15 @@ struct tc_wall_study_sharing {
     double light_power[TC_WALL_CIRCUITS_MAX]; /* W more on each circuit for it; mostly less */
 };
 
+/* Why a model stands nowhere on the wall. */
+enum tc_wall_bar {
+    TC_WALL_BAR_NONE,
+    TC_WALL_BAR_PRICE, /* it has no price here */
+    TC_WALL_BAR_SUIT,  /* it does not suit its animals */
+    TC_WALL_BAR_WARM,  /* it would, but for the room: that gets too warm with the tanks that others allow */
+    TC_WALL_BAR_EQUIPMENT /* something it needs is not on offer, or has no price */
+};
+
 /* A wall filled one way. */
 struct tc_layout {
     char name[TC_NAME_SIZE + 16]; /* "best mix", "all 20-long", "2 high" */
@@ -41,9 +50,11 @@ struct tc_layout {
     double power_on[TC_WALL_CIRCUITS_MAX]; /* of it on each circuit; what all share is on the first */
     double heat;                           /* W that end in the room, also as vapour, mean of the year */
     double evaporated;                     /* m3 a day, mean of the year */
-    struct tc_room_year climate; /* where the room's loss is known: that of room and tanks together */
-    struct tc_region region;     /* with that climate */
-    bool heated;                 /* the room is kept warm instead of the tanks */
+    struct tc_room_year climate;      /* where the room's loss is known: that of room and tanks together */
+    struct tc_region region;          /* with that climate */
+    bool heated;                      /* the room is kept warm instead of the tanks */
+    bool too_warm[TC_CANDIDATES_MAX]; /* tanks that stand there get warmer in that climate than animals stand
+                                       */
 };
 
 /* Owns its layouts; borrows the study. */
@@ -52,9 +63,12 @@ struct tc_wall_study {
     struct tc_wall wall;
     struct tc_wall_goal goal;
     struct tc_wall_model models[TC_CANDIDATES_MAX]; /* one an alternative of the study */
-    bool barred[TC_CANDIDATES_MAX];      /* does not suit the animals, or has no price: stands nowhere */
-    struct tc_alternative *alternatives; /* the alternatives as they stand on the wall, one tank each */
-    struct tc_region region;             /* without delivery, which is of the whole room */
+    enum tc_wall_bar barred[TC_CANDIDATES_MAX];
+    bool judged;                               /* whom the room without tanks suits is known: ... */
+    bool unsuited[TC_CANDIDATES_MAX];          /* ... it does not suit its animals even there */
+    bool hot[TC_CANDIDATES_MAX];               /* left out for the warmth of the room that its tanks make */
+    struct tc_alternative *alternatives;       /* the alternatives as they stand on the wall, one tank each */
+    struct tc_region region;                   /* without delivery, which is of the whole room */
     struct tc_setup setups[TC_CANDIDATES_MAX]; /* of the alternatives, without a stand */
     struct tc_wall_room room;
     bool heated;                  /* the plan wants the room kept warm instead of the tanks, and it can be */

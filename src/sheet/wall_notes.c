@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "sheet/left_out.h"
 #include "sheet/need.h"
 #include "sheet/phrase.h"
 #include "sheet/wall_drawing.h"
@@ -67,11 +68,18 @@ static void add_shortfalls(struct tc_sheet *sheet, const struct tc_wall_study *w
 /* "too short for its animals": why a tank may not stand on the wall at all. */
 static const char *bar_words(struct tc_sheet *sheet, const struct tc_wall_study *wall_study, int index)
 {
-    const struct tc_alternative *alternative = &wall_study->study->alternatives[index];
-    const struct tc_lack *lack = tc_need_first(&alternative->suit);
-    return alternative->suit.suits || !lack
-               ? "no price here"
-               : tc_sheet_format(sheet, "%s for its animals", tc_need_word(lack->need));
+    const struct tc_lack *lack = tc_need_first(&wall_study->study->alternatives[index].suit);
+    const char *mend, *gap;
+    switch (wall_study->barred[index]) {
+    case TC_WALL_BAR_PRICE: return "no price here";
+    case TC_WALL_BAR_WARM: return "too warm for its animals in this room";
+    case TC_WALL_BAR_EQUIPMENT:
+        gap = tc_left_out_gap(sheet, &wall_study->alternatives[index], &mend);
+        return tc_sheet_format(sheet, "%s; %s", gap, mend);
+    case TC_WALL_BAR_SUIT:
+    case TC_WALL_BAR_NONE: break;
+    }
+    return tc_sheet_format(sheet, "%s for its animals", tc_need_word(lack ? lack->need : TC_NEED_COOL));
 }
 
 /* The tanks of the plan that may not stand on the wall, with the reason. */
@@ -81,7 +89,7 @@ static void tell_barred(struct tc_sheet *sheet, const struct tc_wall_study *wall
     const char *names = "";
     int count = 0;
     for (int i = 0; i < wall_study->study->alternative_count; i++)
-        if (wall_study->barred[i] && count++ < NAMED)
+        if (wall_study->barred[i] != TC_WALL_BAR_NONE && count++ < NAMED)
             names = tc_sheet_format(sheet, "%s%s%s (%s)", names, names[0] ? ", " : "",
                                     wall_study->alternatives[i].c.tank.goods.name,
                                     bar_words(sheet, wall_study, i));
@@ -203,7 +211,7 @@ static const char *obstacle(struct tc_sheet *sheet, const struct tc_wall_study *
     struct tc_wall_stand along, end_on;
     char a[TC_WORDS_SIZE], b[TC_WORDS_SIZE];
     enum tc_status status = TC_OK;
-    if (wall_study->barred[index])
+    if (wall_study->barred[index] != TC_WALL_BAR_NONE)
         return bar_words(sheet, wall_study, index);
     tc_wall_stand(wall, model, false, &along);
     tc_wall_stand(wall, model, true, &end_on);
@@ -241,12 +249,13 @@ void tc_wall_note_none(struct tc_sheet *sheet, const struct tc_wall_study *wall_
     }
     int barred = 0;
     for (int i = 0; i < wall_study->study->alternative_count; i++)
-        barred += wall_study->barred[i];
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "%s",
-                  barred == wall_study->study->alternative_count
-                      ? "None of these tanks suits its animals and has a price here, so the wall stays empty."
-                  : wall_study->study->plan.wall.fixed ? "These tanks do not all fit on this wall."
-                                                       : "No arrangement meets these limits.");
+        barred += wall_study->barred[i] != TC_WALL_BAR_NONE;
+    tc_sheet_note(
+        sheet, TC_NOTE_FINDING, "%s",
+        barred == wall_study->study->alternative_count
+            ? "None of these tanks suits its animals and can be priced here, so the wall stays empty."
+        : wall_study->study->plan.wall.fixed ? "These tanks do not all fit on this wall."
+                                             : "No arrangement meets these limits.");
     tc_sheet_row(sheet, TC_ROW_GROUP, "Why", "");
     for (int i = 0; i < wall_study->study->alternative_count; i++)
         tc_sheet_sentence(sheet, wall_study->alternatives[i].c.tank.goods.name,

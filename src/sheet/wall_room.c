@@ -109,7 +109,7 @@ static bool stays_cool(const struct tc_heat_case *tank, const struct tc_region *
 }
 
 bool tc_wall_room_warmth(const struct tc_region *region, const struct tc_alternative alternatives[],
-                         int models, struct tc_wall_warmth *warmth)
+                         const bool out[], int models, struct tc_wall_warmth *warmth)
 {
     struct tc_heat_case cases[NEEDS_MAX];
     double need[NEEDS_MAX][TC_MONTHS], mean[NEEDS_MAX];
@@ -118,6 +118,7 @@ bool tc_wall_room_warmth(const struct tc_region *region, const struct tc_alterna
     for (int i = 0; i < models; i++) {
         cases[i] = unheated(&alternatives[i]);
         mean[i] = 0;
+        tried[i] = out[i];
         for (int month = 0; month < TC_MONTHS; month++) {
             need[i][month] = tc_room_warm_enough(&cases[i], vapour_of(region, month));
             mean[i] += need[i][month] / TC_MONTHS;
@@ -136,6 +137,8 @@ bool tc_wall_room_warmth(const struct tc_region *region, const struct tc_alterna
         for (int month = 0; month < TC_MONTHS; month++)
             warmth->temperature[month] = need[most][month];
         for (int i = 0; i < models; i++) {
+            if (out[i])
+                continue;
             warmth->keeps[i] = !(mean[i] <= mean[most] + 0.05);
             warmth->too_warm[i] = !stays_cool(&cases[i], region, need[most]);
             all = all && !warmth->too_warm[i];

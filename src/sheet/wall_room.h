@@ -56,10 +56,11 @@ void tc_wall_room_warm(const struct tc_wall_warmth *warmth, struct tc_climate *c
 
 /*
  * How warm the room is to be kept: so warm that the one that needs most of it, of those that no other's
- * warmest hour forbids, keeps its set point. region: as it is without the tanks. False where no room does.
+ * warmest hour forbids, keeps its set point. out: of each, whether it stands nowhere and does not count.
+ * region: as it is without the tanks. False where no room does.
  */
 bool tc_wall_room_warmth(const struct tc_region *region, const struct tc_alternative alternatives[],
-                         int models, struct tc_wall_warmth *warmth);
+                         const bool out[], int models, struct tc_wall_warmth *warmth);
 
 /* kWh by month of a room's heating, or of its cooling; m3 of water a year that evaporates. */
 void tc_wall_room_heating(const struct tc_room_year *year, double kwh[TC_MONTHS]);

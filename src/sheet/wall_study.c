@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "sheet/derive_wall.h"
 #include "sheet/wall_study_fill.h"
@@ -79,6 +80,52 @@ static enum tc_status add_settled(struct tc_wall_study *wall_study, const struct
         tc_wall_room_put(&layout->climate, &wall_study->region.climate);
         status = tc_wall_study_model(wall_study, ask);
         guessed = false;
+    }
+    return status;
+}
+
+/* The models as they are in the room before its tanks, kept warm or not. */
+static enum tc_status model_anew(struct tc_wall_study *wall_study, const struct tc_ask *ask)
+{
+    wall_study->region.climate = wall_study->study->region.climate;
+    if (wall_study->heated)
+        tc_wall_room_warm(&wall_study->warmth, &wall_study->region.climate);
+    wall_study->judged = false;
+    return tc_wall_study_model(wall_study, ask);
+}
+
+/*
+ * Marks the tanks that get too warm in the room they make and are not asked for; whether there are any, and
+ * others to take instead.
+ */
+static bool find_hot(struct tc_wall_study *wall_study)
+{
+    const struct tc_layout *layout = &wall_study->layouts[0];
+    bool any = false, others = false;
+    for (int i = 0; i < wall_study->study->alternative_count; i++) {
+        wall_study->hot[i] =
+            layout->found == TC_OK && layout->too_warm[i] && wall_study->models[i].least == 0;
+        any = any || wall_study->hot[i];
+        others = others || (!wall_study->hot[i] && wall_study->barred[i] == TC_WALL_BAR_NONE);
+    }
+    return any && others;
+}
+
+/* The best mix settled; without tanks that would get too warm in it, where the wall can be filled without. */
+static enum tc_status add_cool(struct tc_wall_study *wall_study, const struct tc_ask *ask,
+                               struct tc_search_budget *search)
+{
+    enum tc_status status = add_settled(wall_study, ask, search);
+    bool hot = status == TC_OK && find_hot(wall_study);
+    if (!hot)
+        memset(wall_study->hot, 0, sizeof wall_study->hot);
+    for (int turn = 0; status == TC_OK && hot && turn < 2; turn++) {
+        status = model_anew(wall_study, ask);
+        if (status == TC_OK)
+            status = add_settled(wall_study, ask, search);
+        hot = wall_study->layouts[0].found != TC_OK || wall_study->layouts[0].mix.tanks == 0;
+        if (hot) /* nothing can be had without them */
+            memset(wall_study->hot, 0, sizeof wall_study->hot);
     }
     return status;
 }
@@ -175,16 +222,17 @@ static enum tc_status heat_room(struct tc_wall_study *wall_study, const struct t
 {
     wall_study->heated = true;
     wall_study->warmth = *warmth;
-    wall_study->region.climate = wall_study->study->region.climate;
-    tc_wall_room_warm(warmth, &wall_study->region.climate);
-    return tc_wall_study_model(wall_study, ask);
+    return model_anew(wall_study, ask);
 }
 
 /* How warm a heated room would be kept; false where it cannot be, or at no price that is known. */
 static bool find_warmth(struct tc_wall_study *wall_study)
 {
     const struct tc_study *study = wall_study->study;
-    return can_heat_room(wall_study) && tc_wall_room_warmth(&study->region, wall_study->alternatives,
+    bool out[TC_CANDIDATES_MAX];
+    for (int i = 0; i < study->alternative_count; i++)
+        out[i] = wall_study->barred[i] != TC_WALL_BAR_NONE && wall_study->barred[i] != TC_WALL_BAR_WARM;
+    return can_heat_room(wall_study) && tc_wall_room_warmth(&study->region, wall_study->alternatives, out,
                                                             study->alternative_count, &wall_study->warmth);
 }
 
@@ -202,7 +250,7 @@ static enum tc_status add_other(struct tc_wall_study *wall_study, const struct t
     if (status == TC_OK && !wall_study->heated)
         status = heat_room(other, &wall_study->warmth, ask);
     if (status == TC_OK)
-        status = add_settled(other, ask, search);
+        status = add_cool(other, ask, search);
     if (status == TC_OK && other->layouts[0].found == TC_OK && other->layouts[0].mix.tanks > 0) {
         struct tc_layout *layout = &wall_study->layouts[wall_study->layout_count++];
         *layout = other->layouts[0];
@@ -231,7 +279,7 @@ enum tc_status tc_wall_study_make(struct tc_wall_study *wall_study, const struct
         if (i > 0 && (none || (i > 1 && ask->glance)))
             break;
         switch (i) {
-        case 0: status = add_settled(wall_study, ask, search); break;
+        case 0: status = add_cool(wall_study, ask, search); break;
         case 1: status = add_other(wall_study, ask, search); break;
         case 2: status = add_single(wall_study, search); break;
         default: status = add_lower(wall_study, search); break;

@@ -86,6 +86,15 @@ static tc_money delivery(const struct tc_region *region, tc_money goods, enum tc
     return tc_currency_money(region->currency, region->delivery, status);
 }
 
+/* Whether the water of tanks gets warmer than their animals stand, and nobody sees to it. */
+static bool is_too_warm(const struct tc_alternative *bought)
+{
+    struct tc_suit suit;
+    tc_suit_judge(bought->c.setup, &bought->equipment.size, &bought->cost.running.heat, &suit);
+    const struct tc_lack *warm = tc_suit_lacks(&suit, TC_NEED_COOL);
+    return warm && !warm->accepted;
+}
+
 /* Adds the tanks of all models to the layout's cost and power. */
 static enum tc_status add_models(const struct tc_wall_study *wall_study, struct tc_layout *layout,
                                  struct tc_alternative *bought)
@@ -98,6 +107,7 @@ static enum tc_status add_models(const struct tc_wall_study *wall_study, struct 
             status = tc_cost_add(&layout->cost, &bought->cost);
         if (status != TC_OK)
             return status;
+        layout->too_warm[i] = is_too_warm(bought);
         layout->power += layout->mix.count[i] * tc_wall_study_unit_power(&wall_study->alternatives[i]);
         if (layout->share.light[i])
             layout->power -= layout->mix.count[i] *
@@ -194,6 +204,7 @@ enum tc_status tc_wall_study_cost(const struct tc_wall_study *wall_study, struct
         return TC_NO_MEMORY;
     layout->cost = (struct tc_cost){.to_buy = 0};
     layout->power = 0;
+    memset(layout->too_warm, 0, sizeof layout->too_warm);
     enum tc_status status = find_region(wall_study, layout);
     if (status == TC_OK)
         status = add_models(wall_study, layout, part);

@@ -129,11 +129,30 @@ static void start_unit(struct tc_wall_study *wall_study, int index)
     alternative->c.wish[TC_SLOT_AIR_PUMP].part = "";
 }
 
-/* A tank that does not suit its animals, or has no price, stands nowhere, however many are wanted. */
-static void bar(struct tc_wall_study *wall_study, int index)
+/*
+ * Whether a tank suits its animals. How warm its water gets is told by the room of the wall, where that is
+ * known, and by the region's where not; all else by the plan.
+ */
+static bool suits(const struct tc_wall_study *wall_study, int index)
 {
-    wall_study->barred[index] = true;
-    wall_study->models[index].least = wall_study->models[index].most = 0;
+    const struct tc_alternative *alternative = &wall_study->alternatives[index];
+    struct tc_suit suit = wall_study->study->alternatives[index].suit;
+    if (wall_study->room.known)
+        tc_suit_judge(alternative->c.setup, &alternative->equipment.size, &alternative->cost.running.heat,
+                      &suit);
+    return suit.suits;
+}
+
+/* Why a model stands nowhere, however many are wanted. */
+static enum tc_wall_bar find_bar(const struct tc_wall_study *wall_study, int index)
+{
+    if (!wall_study->alternatives[index].prices.deal.known)
+        return TC_WALL_BAR_PRICE;
+    if (wall_study->unsuited[index])
+        return TC_WALL_BAR_SUIT;
+    if (wall_study->hot[index])
+        return TC_WALL_BAR_WARM;
+    return wall_study->alternatives[index].cost.incomplete ? TC_WALL_BAR_EQUIPMENT : TC_WALL_BAR_NONE;
 }
 
 /* What one tank of an alternative costs with this deal: to buy and over the period. */
@@ -213,8 +232,11 @@ static enum tc_status make_model(struct tc_wall_study *wall_study, int index, co
     if (wall_study->study->plan.wall.fixed)
         model->least = model->most = plan->quantity;
     put_prices(model, listed, on_sale);
-    if (!deal.known || !wall_study->study->alternatives[index].suit.suits)
-        bar(wall_study, index);
+    if (!wall_study->judged)
+        wall_study->unsuited[index] = deal.known && !suits(wall_study, index);
+    wall_study->barred[index] = find_bar(wall_study, index);
+    if (wall_study->barred[index] != TC_WALL_BAR_NONE)
+        model->least = model->most = 0;
     return tc_wall_check_model(model) == TC_OK
                ? TC_OK
                : refuse(ask, "a tank of the plan cannot stand on a wall: look at its sizes and counts");
@@ -232,5 +254,6 @@ enum tc_status tc_wall_study_model(struct tc_wall_study *wall_study, const struc
         start_unit(wall_study, i);
         status = make_model(wall_study, i, ask);
     }
+    wall_study->judged = true;
     return status;
 }

@@ -365,6 +365,99 @@ static void a_search_that_is_cut_short_says_so(void **state)
     assert_true(open > 0 || test_step() > 1);
 }
 
+/* ---------------------------------------------------------------- what stands nowhere */
+
+static bool says(const struct tc_sheet *sheet, const char *words)
+{
+    for (size_t i = 0; i < sheet->note_count; i++)
+        if (strstr(sheet->notes[i].text, words))
+            return true;
+    return false;
+}
+
+/* A tank for which no lid fits is named and left off, as every other sheet leaves it out, until a lid is
+ * typed. */
+static void what_lacks_equipment_stands_nowhere(void **state)
+{
+    static struct made made;
+    struct tc_sheet sheet;
+    struct tc_plan plan = made_new_wall(state);
+    made_set(&plan, "candidate 3/tank", "300-l");
+    made_set(&plan, "candidate 3/price", "200");
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.barred[2], TC_WALL_BAR_EQUIPMENT);
+    assert_int_equal(made.wall_study.layouts[0].mix.count[2], 0);
+    assert_true(made.wall_study.layouts[0].mix.tanks > 0);
+    assert_int_equal(made_sheet(&made.study, "wall", false, &sheet, NULL), TC_OK);
+    assert_true(
+        says(&sheet, "Left off this wall: 300-l (no lid on offer fits; type the price of one that does)"));
+    tc_sheet_free(&sheet);
+    made_free(&made);
+    made_set(&plan, "candidate 3/lid", "unnamed");
+    made_set(&plan, "candidate 3/lid-price", "40");
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.barred[2], TC_WALL_BAR_NONE);
+    assert_true(made.wall_study.layouts[0].mix.count[2] > 0);
+    made_free(&made);
+}
+
+/*
+ * Whether tanks get too warm is told by the room that they make, not by the region's: animals that stand 79.5
+ * F can live in a room that others hold, but not in one that loses so little that the tanks warm it past
+ * that.
+ */
+static void the_room_of_the_wall_tells_what_gets_too_warm(void **state)
+{
+    static struct made made;
+    struct tc_sheet sheet;
+    struct tc_plan plan = made_new_wall(state);
+    made_set(&plan, "setup/warm-limit", "79.5 F");
+    made_set(&plan, "candidate 2/wall-least", "none");
+    made_set(&plan, "wall/room-loss", "none");
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.barred[1], TC_WALL_BAR_NONE);
+    assert_int_equal(made.wall_study.barred[2], TC_WALL_BAR_NONE);
+    made_free(&made);
+    made_set(&plan, "wall/room-loss", "30 W/K");
+    made_wall_study(&made, state, &plan);
+    const struct tc_layout *best = &made.wall_study.layouts[0];
+    assert_int_equal(made.wall_study.barred[1], TC_WALL_BAR_WARM);
+    assert_true(best->mix.count[2] > 0 && best->too_warm[2]);
+    const double limit = 273.15 + (79.5 - 32) / 1.8;
+    assert_true(best->climate.month[6].temperature > limit || best->climate.month[7].temperature > limit);
+    assert_int_equal(made_sheet(&made.study, "wall", false, &sheet, NULL), TC_OK);
+    assert_true(says(&sheet, "too warm for the animals in 40-breeder"));
+    tc_sheet_free(&sheet);
+    made_free(&made);
+    /* Those that are wanted at least stay, whatever is said of them. */
+    made_set(&plan, "candidate 2/wall-least", "2");
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.barred[1], TC_WALL_BAR_NONE);
+    assert_true(best->mix.count[1] >= 2 && best->too_warm[1]);
+    made_free(&made);
+    /* Who cools them himself may have them all. */
+    made_set(&plan, "setup/cooling", "own");
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.barred[1], TC_WALL_BAR_NONE);
+    assert_false(made.wall_study.layouts[0].too_warm[2]);
+    made_free(&made);
+}
+
+/* A tank that stands nowhere does not say how warm the room of the others is kept. */
+static void what_stands_nowhere_heats_no_room(void **state)
+{
+    static struct made made;
+    struct tc_plan plan = made_new_wall(state);
+    made_set(&plan, "candidate 1/setup", "planted-display");
+    made_wall_study(&made, state, &plan);
+    assert_int_equal(made.wall_study.barred[0], TC_WALL_BAR_SUIT);
+    assert_non_null(made.wall_study.other);
+    const struct tc_layout *tanks = &made.wall_study.layouts[0], *room = &made.wall_study.layouts[1];
+    assert_true(room->heated && !made.wall_study.warmth.keeps[1] && !made.wall_study.warmth.keeps[2]);
+    assert_true(room->cost.to_buy < tanks->cost.to_buy);
+    made_free(&made);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -380,6 +473,9 @@ int main(void)
         cmocka_unit_test(low_tanks_stand_three_high_where_higher_ones_stand_two),
         cmocka_unit_test(more_money_is_never_less_water),
         cmocka_unit_test(a_search_that_is_cut_short_says_so),
+        cmocka_unit_test(what_lacks_equipment_stands_nowhere),
+        cmocka_unit_test(the_room_of_the_wall_tells_what_gets_too_warm),
+        cmocka_unit_test(what_stands_nowhere_heats_no_room),
     };
     return cmocka_run_group_tests(tests, made_read_demo, made_free_demo);
 }
