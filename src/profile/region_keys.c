@@ -6,6 +6,7 @@
 #include "core/goods/region.h"
 #include "profile/key_table.h"
 #include "profile/month_key.h"
+#include "profile/name_list.h"
 
 #define REGION struct tc_region
 
@@ -52,6 +53,35 @@ static void write_exchange(const struct tc_key *key, const void *record, enum tc
     if (price->currency.code[0] != '\0')
         snprintf(text, TC_VALUE_SIZE, "%s %s", tc_number_write_short(number, price->amount),
                  price->currency.code);
+}
+
+/* "sales-tax water": keys of this table. */
+static bool read_assumed(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading)
+{
+    REGION *region = record;
+    char names[TC_ASSUMED_MAX][TC_NAME_SIZE];
+    int count;
+    (void)key;
+    if (!tc_name_list_read(tc_name_equal(text, "none") ? "" : text, names, TC_ASSUMED_MAX, &count,
+                           reading->problem))
+        return false;
+    for (int i = 0; i < count; i++)
+        if (!tc_key_find(&tc_region_keys, names[i]))
+            return tc_problem(reading->problem, "'%s' is no key of a region", names[i]);
+    memcpy(region->assumed, names, sizeof names);
+    region->assumed_count = count;
+    return true;
+}
+
+static void write_assumed(const struct tc_key *key, const void *record, enum tc_unit_system system,
+                          char text[TC_VALUE_SIZE])
+{
+    const REGION *region = record;
+    (void)key, (void)system;
+    if (region->assumed_count > 0)
+        tc_name_list_write(region->assumed, region->assumed_count, text);
+    else
+        snprintf(text, TC_VALUE_SIZE, "none");
 }
 
 #define MONTHS_KEY(key, member, sample, text)                                                                \
@@ -136,6 +166,15 @@ static const struct tc_key keys[] = {
      .fallback = "",
      .example = "2026-01-15",
      .help = "the day of that rate of exchange"},
+    {.name = "assumed",
+     .form = TC_KEY_OWN,
+     .fallback = "none",
+     .example = "sales-tax water",
+     .help =
+         "keys of this region whose figures are usual ones that nobody gave; sheets name them, and a form "
+         "takes a key out when you type its figure",
+     .read = read_assumed,
+     .write = write_assumed},
     TC_INVENTED_KEY(REGION, invented),
 };
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/base/number.h"
+#include "profile/region_assumed.h"
 #include "profile/region_keys.h"
 #include "profile/template.h"
 #include "profile/kind.h"
@@ -156,6 +157,11 @@ bool tc_edit_assumed(const struct tc_state *state, const char *path)
     const struct tc_key *key;
     const void *record;
     tc_edit_take_apart(path, &parts);
+    const struct tc_region *region = tc_edit_region(state);
+    if (region && strncmp(path, "region/", 7) == 0) {
+        key = tc_key_find(&tc_region_keys, path + 7);
+        return key && !tc_edit_typed(state, path) && tc_region_assumes(state->options->stock, region, key);
+    }
     if (tc_edit_typed(state, path) || !fact_in_force(state, &parts, &record, &key))
         return false;
     const struct tc_tank *tank = &tc_state_alternative(state, parts.candidate)->c.tank;

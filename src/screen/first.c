@@ -22,18 +22,21 @@ enum step { PLACE, CURRENCY, TAX, ELECTRICITY, WATER, ROOM, SHOP, STEPS };
 /* What is asked, in its order, with the usual answer in US units and in metric ones. */
 static const struct {
     const char *title, *hint, *us, *metric;
+    const char *key; /* of a region: the figure; NULL where the answer is none */
 } steps[STEPS] = {
-    [PLACE] = {"Your place: what do you call it?", "a word, like: home", "home", "home"},
-    [CURRENCY] = {"Its money", "three letters of ISO 4217, like: USD", "USD", "EUR"},
+    [PLACE] = {"Your place: what do you call it?", "a word, like: home", "home", "home", NULL},
+    [CURRENCY] = {"Its money", "three letters of ISO 4217, like: USD", "USD", "EUR", NULL},
     [TAX] = {"Sales tax that the checkout adds", "in percent, like: 7.5; where prices include it: 0", "0",
-             "0"},
+             "0", "sales-tax"},
     [ELECTRICITY] = {"The price of a kWh, or the tiers of the bill",
                      "like: 0.16; for two tiers 0.14 500 0.18: 0.14 up to 500 kWh a month, 0.18 above",
-                     "0.17", "0.28"},
+                     "0.17", "0.28", "electricity"},
     [WATER] = {"The price of water, with waste water", "like: 0.01 / gal, or 3.50 / m3", "0.01 / gal",
-               "4 / m3"},
-    [ROOM] = {"The room in winter and in summer", "two temperatures, like: 66 77 F", "68 76 F", "19 24 C"},
-    [SHOP] = {"Where you buy: what do you call the shop?", "a word, like: my-shop", "my-shop", "my-shop"},
+               "4 / m3", "water"},
+    [ROOM] = {"The room in winter and in summer", "two temperatures, like: 66 77 F", "68 76 F", "19 24 C",
+              "room"},
+    [SHOP] = {"Where you buy: what do you call the shop?", "a word, like: my-shop", "my-shop", "my-shop",
+              NULL},
 };
 
 static const char *answer(const struct tc_state *state, enum step step)
@@ -127,7 +130,7 @@ static bool take(struct tc_state *state, enum step step, const char *text)
     char months[TC_VALUE_SIZE];
     text += strspn(text, " ");
     if (*text == '\0')
-        return tc_prompt_refuse(state, "write an answer; Esc leaves all this for later");
+        return tc_prompt_refuse(state, "write an answer; Esc goes back");
     snprintf(kept, TC_FIRST_SIZE, "%s", text);
     switch (step) {
     case PLACE:
@@ -142,7 +145,8 @@ static bool take(struct tc_state *state, enum step step, const char *text)
         return check_key(state, "currency", kept);
     case TAX: with_unit(kept, text, " %"); return check_key(state, "sales-tax", kept);
     case ELECTRICITY:
-        if (!read_tiers(state, text, tiers))
+        snprintf(months, sizeof months, "%.*s", (int)strcspn(text, "/"), text);
+        if (!read_tiers(state, months, tiers))
             return false;
         with_unit(kept, text, " / kWh");
         return tiers[0] || check_key(state, "electricity", kept);
@@ -156,6 +160,23 @@ static bool take(struct tc_state *state, enum step step, const char *text)
 }
 
 /* ---------------------------------------------------------------------------- writing */
+
+/* The usual answer to a question, in the units of the money that was named. */
+static const char *usual_answer(const struct tc_state *state, int step)
+{
+    return is_us(state) || step <= CURRENCY ? steps[step].us : steps[step].metric;
+}
+
+/* The keys whose figures nobody gave: usual answers that were accepted. */
+static void list_assumed(const struct tc_state *state, char list[TC_FIRST_SIZE])
+{
+    size_t length = 0;
+    list[0] = '\0';
+    for (int step = 0; step < STEPS; step++)
+        if (steps[step].key && strcmp(state->first.typed[step], usual_answer(state, step)) == 0)
+            length += (size_t)snprintf(list + length, TC_FIRST_SIZE - length, "%s%s", length > 0 ? " " : "",
+                                       steps[step].key);
+}
 
 /* The place, with its tariff where the bill has tiers, and the shop, as sections of the user's own. */
 static bool write_sections(struct tc_state *state)
@@ -173,15 +194,19 @@ static bool write_sections(struct tc_state *state)
         return false;
     tiers = blocks[0] != '\0';
     const struct tc_section_line prices[] = {{"blocks", blocks}};
+    char assumed[TC_FIRST_SIZE];
+    list_assumed(state, assumed);
     const struct tc_section_line place[] = {{"currency", answer(state, CURRENCY)},
                                             {"sales-tax", answer(state, TAX)},
                                             {tiers ? "electricity-tariff" : "electricity",
                                              tiers ? tariff + strlen("tariff ") : answer(state, ELECTRICITY)},
                                             {"water", answer(state, WATER)},
-                                            {"room", months}};
+                                            {"room", months},
+                                            {"assumed", assumed}};
     const struct tc_section_line seller[] = {{"region", answer(state, PLACE)}};
     return (!tiers || tc_section_write(state, tariff, prices, 1)) &&
-           tc_section_write(state, region, place, 5) && tc_section_write(state, shop, seller, 1);
+           tc_section_write(state, region, place, assumed[0] ? 6 : 5) &&
+           tc_section_write(state, shop, seller, 1);
 }
 
 /* A plan of one's own with them, equipped as the present one, and the setups to choose from. */
@@ -198,48 +223,57 @@ static void finish(struct tc_state *state)
     tc_plan_set(&plan, "plan/units", is_us(state) ? "us" : "metric", problem);
     tc_document_begin(state, &plan, "my-plan");
     tc_lists_open(state, TC_LISTS_SETUPS);
-    tc_state_say(state, "Choose a setup; then t or T adds tanks, and j goes to what is missing.");
+    tc_state_say(state, "%s and %s are saved. Choose a setup; then t or T adds tanks.", answer(state, PLACE),
+                 answer(state, SHOP));
 }
 
 /* ----------------------------------------------------------------------------- asking */
 
-static void ask(struct tc_state *state, int step);
+static void ask(struct tc_state *state, int step, const char *text);
 
 static void step_taken(struct tc_state *state, const char *text)
 {
     int step = state->first.step;
     if (!take(state, (enum step)step, text))
         return;
+    snprintf(state->first.typed[step], TC_FIRST_SIZE, "%s", text);
     if (step + 1 >= STEPS) {
         finish(state);
         return;
     }
     tc_state_pop(state);
-    ask(state, step + 1);
+    ask(state, step + 1, usual_answer(state, step + 1));
 }
 
+/* Back to the question before with what was answered; from the first one all is left. */
 static void left(struct tc_state *state)
 {
+    int step = state->first.step;
+    if (step > 0) {
+        ask(state, step - 1, state->first.typed[step - 1]);
+        return;
+    }
     tc_state_say(state, "Left for later: e makes a region, a shop and all else of your own.");
 }
 
 static const struct tc_prompt_kind step_prompt = {.title = "", .hint = "", .taken = step_taken, .left = left};
 
-static void ask(struct tc_state *state, int step)
+static void ask(struct tc_state *state, int step, const char *text)
 {
+    char title[96];
     if (step < 0 || step >= STEPS)
         return;
     state->first.step = step;
-    tc_prompt_open(state, &step_prompt,
-                   is_us(state) || step <= CURRENCY ? steps[step].us : steps[step].metric);
-    tc_clean(state->prompt.title, sizeof state->prompt.title, steps[step].title);
+    tc_prompt_open(state, &step_prompt, text);
+    snprintf(title, sizeof title, "%d of %d: %s", step + 1, STEPS, steps[step].title);
+    tc_clean(state->prompt.title, sizeof state->prompt.title, title);
     tc_clean(state->prompt.hint, sizeof state->prompt.hint, steps[step].hint);
 }
 
 void tc_first_begin(struct tc_state *state, int unused)
 {
     (void)unused;
-    ask(state, PLACE);
+    ask(state, PLACE, usual_answer(state, PLACE));
 }
 
 static void begin(struct tc_state *state)
@@ -265,5 +299,6 @@ void tc_first_offer(struct tc_state *state)
             return;
     tc_confirm_ask(state, &welcome, "",
                    "What you see is a demonstration: its places, shops and prices are invented. Your own "
-                   "figures are asked for in seven steps, each with a usual answer.");
+                   "figures are asked for in seven steps, each with a usual answer, which counts as assumed "
+                   "until you type your own.");
 }

@@ -117,18 +117,42 @@ static const struct tc_prompt_kind key_prompt = {
 
 /* ------------------------------------------------------------------------------ a form */
 
-static void add_key(struct tc_sheet *sheet, const char *kind, const struct tc_key *key, const char *name,
-                    const char *text)
+/* Whether a key stands in the list of those whose figures are assumed. */
+static bool is_assumed(const struct tc_section *section, const char *name)
 {
+    const char *list = tc_section_text(section, "assumed");
+    size_t length = strlen(name);
+    for (const char *at = list; at && (at = strstr(at, name)) != NULL; at += length)
+        if ((at == list || strchr(", ", at[-1])) && (at[length] == '\0' || strchr(", ", at[length])))
+            return true;
+    return false;
+}
+
+/* Whether a figure has to be given that the section does not have. */
+static bool lacks(const struct tc_section *section, const struct tc_key *key)
+{
+    const char *template = tc_section_text(section, "template");
+    if (!key->fallback || key->ask != TC_ASK_NEEDED)
+        return !key->fallback;
+    if (key->instead && tc_section_text(section, key->instead))
+        return false;
+    return !*key->fallback || (template && strcmp(template, "yes") == 0);
+}
+
+/* The row of a key of a section, or of a thing of a price list. */
+static void add_key(struct tc_sheet *sheet, const char *kind, const struct tc_section *section,
+                    const struct tc_key *key, const char *name)
+{
+    const char *text = tc_section_text(section, name);
+    bool defaulted = !text && key->fallback && *key->fallback && !lacks(section, key);
     tc_fill_choice(sheet, name, name);
     tc_sheet_about(sheet, kind); /* whose cautions hold for its figures */
-    if (text)
-        tc_sheet_text(sheet, 0, text);
-    else if (!key->fallback || key->ask == TC_ASK_NEEDED)
+    if (!text && lacks(section, key))
         tc_sheet_missing(sheet, 0, "missing");
     else
-        tc_sheet_text(sheet, 0, key->fallback);
-    tc_sheet_text(sheet, 1, text ? "" : key->fallback && *key->fallback ? "default" : "");
+        tc_sheet_text(sheet, 0, text ? text : key->fallback);
+    bool assumed = (text && is_assumed(section, name)) || (defaulted && key->ask == TC_ASK_NEEDED);
+    tc_sheet_text(sheet, 1, assumed ? "assumed" : defaulted ? "default" : "");
     tc_sheet_text(sheet, 2, key->help);
 }
 
@@ -143,12 +167,12 @@ static void add_prices(const struct tc_state *state, const struct tc_section *se
         for (size_t i = 0; !part && i < stock->tank_count; i++) {
             const char *name = stock->tanks[i].goods.name, *text = tc_section_text(section, name);
             if ((text != NULL) == (priced == 1))
-                add_key(sheet, "price", &price_key, name, text);
+                add_key(sheet, "price", section, &price_key, name);
         }
         for (size_t i = 0; part && i < stock->part_count; i++) {
             const char *name = stock->parts[i].goods.name, *text = tc_section_text(section, name);
             if (stock->parts[i].slot == slot && (text != NULL) == (priced == 1))
-                add_key(sheet, "price", &price_key, name, text);
+                add_key(sheet, "price", section, &price_key, name);
         }
     }
 }
@@ -208,8 +232,7 @@ static void fill_form(const struct tc_state *state, struct tc_list_about about, 
     tc_fill_words(sheet, 1, "");
     tc_fill_words(sheet, 2, "");
     for (size_t i = 0; head.table && i < head.table->count; i++)
-        add_key(sheet, head.kind, &head.table->keys[i], head.table->keys[i].name,
-                tc_section_text(section, head.table->keys[i].name));
+        add_key(sheet, head.kind, section, &head.table->keys[i], head.table->keys[i].name);
     add_asked(state, &head, sheet);
     const char *kind = strrchr(about.head, ' ');
     if (!head.table && kind)

@@ -37,6 +37,8 @@ static const struct tc_binding bindings[] = {
     /* What the sheet's line at the bottom has room for, the most useful first. */
     {SHEET, EVENT(ENTER), EVENT(NONE), tc_change_cell, 0, tc_change_cell_possible, "change",
      "change the selected figure; start with a digit to replace it at once", 0},
+    {SHEET, 'j', EVENT(NONE), tc_missing_next, 0, tc_missing_any, "next missing",
+     "go to the next figure that is missing", 0},
     {SHEET, 'x', EVENT(DELETE), tc_change_back, 0, tc_change_back_possible, "restore",
      "restore the profile's figure there, or unpin the part", 0},
     {SHEET, 'i', EVENT(NONE), tc_arranging_in_full, 0, tc_arranging_in_full_possible, "in full",
@@ -104,7 +106,6 @@ static const struct tc_binding bindings[] = {
     {SHEET, EVENT(ESCAPE), EVENT(NONE), tc_browse_forget, 0, tc_browse_forget_possible, NULL,
      "clear the search marks", 0},
     {SHEET, 'o', EVENT(NONE), tc_lists_open, TC_LISTS_PLANS, NULL, NULL, "open another plan", 0},
-    {SHEET, 'j', EVENT(NONE), tc_missing_next, 0, NULL, NULL, "go to the next figure that is missing", 0},
     {SHEET, 'I', EVENT(NONE), tc_first_begin, 0, NULL, NULL,
      "begin with a place and a shop of your own: seven questions, each with a usual answer", 0},
     {SHEET, 'e', EVENT(NONE), tc_section_kinds, 0, NULL, NULL,

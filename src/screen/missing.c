@@ -22,15 +22,28 @@ static bool is_missing(const struct tc_tab *tab, size_t cell)
     return c->kind == TC_CELL_MISSING && c->edit;
 }
 
+bool tc_missing_any(const struct tc_state *state)
+{
+    const struct tc_tab *tab = tc_state_tab_seen(state);
+    for (size_t i = 0; tab->made && i < tab->body.count * tab->sheet.column_count; i++)
+        if (is_missing(tab, i))
+            return true;
+    return false;
+}
+
 static bool select_next(struct tc_state *state)
 {
     struct tc_tab *tab = tc_state_tab(state);
     size_t columns = tab->sheet.column_count, count = tab->body.count * columns;
     size_t here = tab->position.line * columns + tab->position.column;
-    for (size_t i = 1; tab->made && i <= count; i++) {
+    bool stays = here + 1 != state->missing_seen; /* a missing one that was not gone to is the first */
+    for (size_t i = stays ? 0 : 1; tab->made && i <= count; i++) {
         size_t cell = (here + i) % count;
         if (!is_missing(tab, cell))
             continue;
+        state->missing_seen = cell + 1;
+        if (i == 0)
+            tc_state_say(state, "This one is missing: type its figure.");
         tab->position.line = cell / columns;
         tab->position.column = cell % columns;
         tc_scroll_into_sight(state);

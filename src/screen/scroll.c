@@ -161,6 +161,8 @@ void tc_scroll_lay_out_at(struct tc_state *state, const struct tc_anchor *anchor
     bool faults = tc_faults_count(&state->faults) > 0;
     int width = state->frame.width, height = state->frame.height;
     tc_frame_make(&state->frame, width, height, sheet, faults, 2);
+    if (!sheet && state->now.plan.candidate_count == 0)
+        tab->position = (struct tc_position){.line = 0}; /* the next one starts at its start */
     if (!sheet || state->frame.too_small) {
         tc_body_free(&tab->body);
         return;

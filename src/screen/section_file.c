@@ -170,12 +170,37 @@ static struct tc_section_line *copy_lines(const struct tc_section *section, cons
     return lines;
 }
 
+/* Takes a key out of the list of those that were assumed: now somebody gave its figure. */
+static void give(struct tc_section_line *lines, size_t *count, const char *key, char list[TC_VALUE_SIZE])
+{
+    for (size_t i = 0; i < *count; i++) {
+        if (strcmp(lines[i].key, "assumed") != 0)
+            continue;
+        size_t length = 0;
+        list[0] = '\0';
+        for (const char *at = lines[i].value; *at; at += strspn(at, ", ")) {
+            size_t word = strcspn(at, ", ");
+            if (word > 0 && !(word == strlen(key) && strncmp(at, key, word) == 0) &&
+                length + word + 2 < TC_VALUE_SIZE)
+                length += (size_t)snprintf(list + length, TC_VALUE_SIZE - length, "%s%.*s",
+                                           length > 0 ? " " : "", (int)word, at);
+            at += word;
+        }
+        lines[i].value = list;
+        if (length == 0)
+            memmove(&lines[i], &lines[i + 1], (--*count - i) * sizeof *lines);
+        return;
+    }
+}
+
 bool tc_section_set(struct tc_state *state, const char *head, const char *key, const char *value)
 {
     size_t count;
+    char assumed[TC_VALUE_SIZE];
     struct tc_section_line *lines = copy_lines(tc_section_of(state, head), key, &count);
     if (!lines)
         return refuse(state, tc_status_text(TC_NO_MEMORY));
+    give(lines, &count, key, assumed);
     if (*value)
         lines[count++] = (struct tc_section_line){key, value};
     bool good = tc_section_write(state, head, lines, count);

@@ -56,6 +56,7 @@ enum { TC_FIRST_STEPS = 8, TC_FIRST_SIZE = 160 };
 struct tc_first {
     int step;
     char answer[TC_FIRST_STEPS][TC_FIRST_SIZE];
+    char typed[TC_FIRST_STEPS][TC_FIRST_SIZE]; /* the same to the letter */
 };
 
 /* A file as it was before a form wrote it. */
@@ -185,7 +186,8 @@ struct tc_state {
     struct tc_prompt prompt;
     struct tc_pager pager;
     struct tc_confirm confirm;
-    size_t picture; /* which one of the sheet's */
+    size_t picture;      /* which one of the sheet's */
+    size_t missing_seen; /* the cell that was gone to as missing, counted from 1 (missing.h) */
 
     struct tc_faults profile_faults; /* of reading the profiles again, where they were */
     bool reloaded;

@@ -134,6 +134,35 @@ static const char *what_is_missing(const struct tc_alternative *alternative, enu
     return tc_phrase_unpriced(alternative, (enum tc_slot)slot) ? "no price" : NULL;
 }
 
+/* The slot whose part a line of a year or of the period is about, or -1. */
+static int slot_behind(enum part_of_bill part, int index)
+{
+    static const int consumers[][2] = {{TC_CONSUMER_HEATER, TC_SLOT_HEATER},
+                                       {TC_CONSUMER_LIGHT, TC_SLOT_LIGHT},
+                                       {TC_CONSUMER_FILTER, TC_SLOT_FILTER},
+                                       {TC_CONSUMER_AIR_PUMP, TC_SLOT_AIR_PUMP}};
+    for (size_t i = 0; part == RUN && i < COUNT(consumers); i++)
+        if (index == TC_RUN_ENERGY + consumers[i][0])
+            return consumers[i][1];
+    return -1;
+}
+
+/* What to say in place of a 0 that stands there only because something is missing; NULL where it is a figure.
+ */
+static const char *what_hides(const struct tc_alternative *alternative, enum part_of_bill part, int index)
+{
+    const struct tc_cost *cost = &alternative->cost;
+    int slot = slot_behind(part, index);
+    bool bought = part == BUY || ((part == PAID || part == PRESENT) && index == TC_LIFE_PURCHASE);
+    bool later =
+        (part == PAID || part == PRESENT) && (index == TC_LIFE_REPLACEMENTS || index == TC_LIFE_RESALE);
+    if (!cost->incomplete || amount(cost, part, index) != 0)
+        return NULL;
+    if (slot >= 0 && alternative->equipment.slot[slot].missing)
+        return tc_phrase_unfilled(alternative, (enum tc_slot)slot);
+    return later || (bought && cost->to_buy == 0) ? "no price" : NULL;
+}
+
 static bool worth_a_line(const struct tc_study *study, enum part_of_bill part, int index)
 {
     for (int i = 0; i < study->alternative_count; i++) {
@@ -182,6 +211,8 @@ static void add_line(struct tc_sheet *sheet, const struct tc_study *study, enum 
         const struct tc_alternative *alternative = &study->alternatives[i];
         size_t column = (size_t)i;
         const char *missing = what_is_missing(alternative, part, line->index);
+        if (!missing && slot_of(part, line->index) < 0)
+            missing = what_hides(alternative, part, line->index);
         if (missing)
             tc_sheet_missing(sheet, column, missing);
         else
@@ -198,6 +229,10 @@ static void add_sum(struct tc_sheet *sheet, const struct tc_study *study, enum p
     tc_sheet_row(sheet, kind, label, "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_cost *cost = &study->alternatives[i].cost;
+        if (cost->incomplete && sum(cost, part) == 0) {
+            tc_sheet_missing(sheet, (size_t)i, "no price");
+            continue;
+        }
         tc_sheet_money(sheet, (size_t)i, sum(cost, part), study->region.currency);
         tc_term_put(sheet, (size_t)i, derived_sum(tc_derive_of(sheet, study, &study->alternatives[i]), part));
         if (cost->incomplete)

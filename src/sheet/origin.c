@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "profile/region_assumed.h"
+#include "profile/region_keys.h"
 #include "profile/section.h"
 #include "sheet/unnamed.h"
 
@@ -198,6 +200,22 @@ static void assume(struct origin *origin, bool assumed, const char *key, const c
                  tank);
 }
 
+/* What nobody gave of the region. */
+static void count_assumed_place(const struct tc_study *study, struct origin *origin)
+{
+    int before = origin->assumed;
+    for (size_t i = 0; i < tc_region_keys.count; i++) {
+        const struct tc_key *key = &tc_region_keys.keys[i];
+        if (!tc_region_assumes(study->stock, &study->region, key) ||
+            typed_over(&study->plan, "region", "", key->name))
+            continue;
+        origin->assumed++;
+        tc_text_addf(&origin->of_assumed, "%s%s", origin->assumed > 1 ? ", " : "", key->name);
+    }
+    if (origin->assumed > before)
+        tc_text_addf(&origin->of_assumed, " of region %s", study->region.name);
+}
+
 static void count_assumed(const struct tc_alternative *alternative, struct origin *origin)
 {
     const char *tank = alternative->plan->tank;
@@ -226,6 +244,7 @@ static void count_origins(const struct tc_study *study, struct origin *origin)
         return;
     }
     count_invented(study, origin, seen, seen + 1);
+    count_assumed_place(study, origin);
     for (int i = 0; i < study->alternative_count; i++)
         count_assumed(&study->alternatives[i], origin);
     free(seen);

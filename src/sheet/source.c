@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "profile/kind.h"
+#include "profile/region_assumed.h"
+#include "profile/region_keys.h"
 #include "profile/section.h"
 
 /* The key of a section, or NULL. */
@@ -146,7 +148,11 @@ struct tc_source tc_source_region(struct tc_sheet *sheet, const struct tc_study 
 {
     char path[2 * TC_NAME_SIZE];
     snprintf(path, sizeof path, "region/%s", key);
-    return typed_or(sheet, study, path, "region", study->region.name, key);
+    struct tc_source source = typed_or(sheet, study, path, "region", study->region.name, key);
+    const struct tc_key *form = tc_key_find(&tc_region_keys, key);
+    if (source.from == TC_TERM_PROFILE && form && tc_region_assumes(study->stock, &study->region, form))
+        return (struct tc_source){TC_TERM_ASSUMED, tc_sheet_format(sheet, "%s, the usual", source.place)};
+    return source;
 }
 
 struct tc_source tc_source_shop(struct tc_sheet *sheet, const struct tc_study *study,

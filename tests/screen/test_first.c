@@ -103,7 +103,7 @@ static void begin_a_place(const char *electricity)
     tc_first_offer(&c.state);
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_CONFIRM);
     keys("b");
-    assert_true(screen_shows(&c, "what do you call it?"));
+    assert_true(screen_shows(&c, "1 of 7: Your place: what do you call it?"));
     keys("\r\r7.25\r");
     keys(electricity);
     keys("\r\r66 77\r\r");
@@ -111,6 +111,22 @@ static void begin_a_place(const char *electricity)
     keys("\r");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     assert_string_equal(plan()->region, "home");
+}
+
+/* The usual answers that were accepted count as assumed, until each is typed. */
+static void assert_usual_answers_are_assumed(void)
+{
+    const struct tc_region *home = tc_stock_region(&c.stock, "home");
+    assert_int_equal(home->assumed_count, 1); /* the tax, the price of a kWh and the room were typed */
+    assert_string_equal(home->assumed[0], "water");
+    screen_type(&c, "awater");
+    assert_true(screen_shows(&c, "10 / kgal, assumed"));
+    screen_type(&c, "\033\033eregion\rhome\rwater");
+    assert_true(screen_shows(&c, "assumed"));
+    screen_type(&c, "\r\025"
+                    "0.02 / gal\r");
+    assert_int_equal(tc_stock_region(&c.stock, "home")->assumed_count, 0);
+    screen_type(&c, "\033\033\033\033");
 }
 
 /* Own place with a two-tier tariff, own shop, three tanks, one of no trade size, and tags for their parts. */
@@ -130,6 +146,7 @@ static void test_an_answer_of_ones_own(void **state)
     assert_true(screen_shows(&c, "to own over"));
     print_message("keys besides digits: %d\n", pressed);
     assert_true(pressed <= 120);
+    assert_usual_answers_are_assumed();
 }
 
 /* In a shop: two tanks, nothing but tags, which one and up to which price. */
@@ -160,7 +177,14 @@ static void test_answers_are_checked(void **state)
     assert_non_null(strstr(c.state.prompt.problem, "above the last limit"));
     screen_type(&c, "\0250.2\r\025free\r");
     assert_true(c.state.prompt.problem[0] != '\0');
+    /* One question back, with what was answered; from the first one all is left. */
     screen_type(&c, "\033");
+    assert_string_equal(c.state.prompt.input.text, "0.2");
+    screen_type(&c, "\033");
+    assert_string_equal(c.state.prompt.input.text, "5 %");
+    screen_type(&c, "\r\r");
+    assert_true(screen_shows(&c, "5 of 7"));
+    screen_type(&c, "\033\033\033\033\033");
     assert_int_equal(tc_state_top(&c.state), TC_LAYER_SHEET);
     assert_true(screen_shows(&c, "Left for later"));
     assert_int_not_equal(access("own", F_OK), 0);

@@ -159,7 +159,7 @@ grep -q 'heater-power of used-36' "$scratch/out" || fault "tags alone: assumed w
 "$BUILD/tankcost" bill "$scratch/tags.ini" --profiles profiles --today 2026-01-10 --format csv \
     --set 'setup/light-hours=8 h' | grep 'electricity: light' | grep -qE '11[.](1[5-9]|2[0-7])' || fault "tags alone: 24 W are not counted"
 # Every figure that is assumed can be typed over: then none is.
-set --
+set -- --set 'region/cold-water=55 F' --set 'region/humidity=50 %'
 for key in light filter heater; do set -- "$@" --set "candidate 1/$key-power=20 W"; done
 for key in stand lid light filter heater substrate; do
     set -- "$@" --set "candidate 1/$key-life=5 years" --set "candidate 1/$key-resale=10 %"

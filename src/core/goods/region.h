@@ -35,10 +35,15 @@ struct tc_utility {
     char tariff[TC_NAME_SIZE]; /* or "" */
 };
 
+enum { TC_ASSUMED_MAX = 12 };
+
 struct tc_region {
     char name[TC_NAME_SIZE];
     char title[TC_TITLE_SIZE];
     bool invented;
+    /* The keys of its figures that nobody gave: usual answers that were accepted. */
+    char assumed[TC_ASSUMED_MAX][TC_NAME_SIZE];
+    int assumed_count;
     bool is_template; /* made of public averages; what is the user's own to say may be missing yet */
     struct tc_currency currency;
 
