@@ -3,22 +3,14 @@
 
 #include <math.h>
 
-#include "core/physics/vapour.h"
-
 /* What rounding each line of a purchase once can come to, and what adding up does, minor units. */
 #define ROUNDING 10.0
 #define ADDING   0.001
 
 #define JOULES_PER_KWH 3.6e6
 
-/* J that leave the water with a m3 that evaporates, at least (vapour.h: 2.26e6 a kg at the boil). */
-#define LEAST_LATENT_HEAT 2.2e9
-
-/* What a year's heat may be off by (heat.h). */
-#define HEAT_SLACK 0.01
-
-/* Between the full hours water may get so much warmer and colder than at them. */
-#define BETWEEN_HOURS 1.25
+/* What a heater's need may be off by. */
+#define NEED_SLACK 0.01
 
 /* Whether neither heat nor another slot depends on what fills it. */
 static bool is_follower(enum tc_slot slot)
@@ -62,109 +54,6 @@ static double energy_least(const struct tc_bound *bound, double joules)
 
 /* -------------------------------------------------------------------------- heat, water */
 
-/* W that the water gains on the mean of the day. */
-static double mean_gain(const struct tc_case *c, const struct tc_equipment *equipment)
-{
-    return tc_equipment_gain(equipment) + tc_equipment_light_gain(equipment) * c->setup->light_hours / 24;
-}
-
-static bool other_bed(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    return other->slot[TC_SLOT_SUBSTRATE].offer != bound->first->slot[TC_SLOT_SUBSTRATE].offer;
-}
-
-/*
- * What a tank that stores more or less heat could spare, J a year. Water that is never below the set point
- * asks in every month for what it would lose there beyond its gains, less what it stored in the month before.
- */
-static double storing_spared(const struct tc_bound *bound)
-{
-    const struct tc_heat_year *year = &bound->year;
-    const struct tc_equipment *first = bound->first;
-    double capacity = first->size.inner_length * first->size.inner_width * first->size.inner_height *
-                      TC_WATER_HEAT_CAPACITY; /* more than anything in the tank could store */
-    double sum = 0;
-    for (int month = 0; month < TC_MONTHS; month++) {
-        double before = year->water_highest[(month + TC_MONTHS - 1) % TC_MONTHS];
-        double stored = fmax(0, before - bound->c->setup->temperature) * capacity;
-        sum += fmax(0, year->heater_month[month] - year->holding[month]);
-        sum += fmin(stored, fmin(year->heater_month[month], year->holding[month]));
-    }
-    return sum;
-}
-
-/* The most that the water rises in a year, K: within a day up to twice, for the room and for the light. */
-static double rises(const struct tc_heat_year *year)
-{
-    double sum = 0, lowest = INFINITY, highest = -INFINITY;
-    for (int month = 0; month < TC_MONTHS; month++) {
-        double range = year->water_highest[month] - year->water_lowest[month];
-        sum += 2 * BETWEEN_HOURS * range * tc_load_days(month);
-        lowest = fmin(lowest, year->water_lowest[month]);
-        highest = fmax(highest, year->water_highest[month]);
-    }
-    return sum + TC_MONTHS * (highest - lowest);
-}
-
-/*
- * The most that another bed could spare, J a year. A tank that stores d more for each K warms and cools as
- * this one would with a further d times the slope of its own temperature. Losses rise with the temperature
- * and a thermostat keeps order, so that over a year the losses of the two differ by no more than the sum of
- * what is put in (L1 contraction of monotone flows): d times all rises.
- */
-static double bed_spared(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    if (!other_bed(bound, other))
-        return 0;
-    double more = fabs(tc_equipment_capacity(other) - tc_equipment_capacity(bound->first));
-    return fmin(bound->storing, more * bound->rises);
-}
-
-/* J a year by which what the parts give to the water differs, whichever gives more. */
-static double other_gains(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    double steady = fabs(tc_equipment_gain(other) - tc_equipment_gain(bound->first));
-    double light = fabs(tc_equipment_light_gain(other) - tc_equipment_light_gain(bound->first));
-    return (steady + light * bound->c->setup->light_hours / 24) * 86400 * 365;
-}
-
-/* W by which warming cold fresh water may ask for less. */
-static double fresh_spared(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    const struct tc_case *c = bound->c;
-    double less = tc_equipment_changed(c, bound->first) - tc_equipment_changed(c, other);
-    double rise = fmax(0, c->setup->temperature - c->region->cold_water);
-    return c->region->fresh_mixed ? 0 : fmax(0, less) * TC_WATER_HEAT_CAPACITY * rise / 86400;
-}
-
-/* Whether other parts close the tank in a way that may keep more heat in. */
-static bool may_keep_heat(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    double was = tc_equipment_covered(bound->first), is = tc_equipment_covered(other);
-    return is > was || (is < was && !bound->closing_keeps);
-}
-
-/* Whether they close it more, yet no more than in the year that is known of the tank closed the most. */
-static bool closes_within(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    return bound->closing_keeps && tc_equipment_covered(other) <= bound->most_covered &&
-           !other_bed(bound, other);
-}
-
-/* The most that the heaters of all tanks could be spared, J a year. Filters are all of the same kind. */
-static double heat_spared(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    const struct tc_case *c = bound->c;
-    double all = bound->year.heater_total;
-    bool closes = may_keep_heat(bound, other);
-    if (closes && !closes_within(bound, other))
-        return c->quantity * all;
-    double gain = fmax(0, mean_gain(c, other) - mean_gain(c, bound->first)) + fresh_spared(bound, other);
-    double spared = gain * 86400 * 365 + HEAT_SLACK * all + (closes ? all - bound->closed_heater : 0);
-    spared += bed_spared(bound, other);
-    return c->quantity * fmin(spared, all);
-}
-
 /* What less water to change and to make up could save, minor units. */
 static double water_saved(const struct tc_bound *bound, const struct tc_equipment *other)
 {
@@ -172,10 +61,7 @@ static double water_saved(const struct tc_bound *bound, const struct tc_equipmen
     const struct tc_equipment *first = bound->first;
     double changed = c->quantity * 365 * (tc_equipment_changed(c, first) - tc_equipment_changed(c, other));
     double warm = fmax(0, c->setup->temperature - c->region->cold_water) * TC_WATER_HEAT_CAPACITY;
-    double given = (bed_spared(bound, other) + other_gains(bound, other)) / LEAST_LATENT_HEAT;
-    bool same = !may_keep_heat(bound, other);
-    double evaporated =
-        c->quantity * (same ? fmin(bound->year.evaporated_total, given) : bound->year.evaporated_total);
+    double evaporated = c->quantity * tc_spared_vapour(&bound->spared, other);
     return fmax(0, changed) * (bound->water + bound->high * warm + bound->fresh) + evaporated * bound->water;
 }
 
@@ -189,7 +75,8 @@ static double work_saved(const struct tc_bound *bound, const struct tc_equipment
 
 static double heat_saved(const struct tc_bound *bound, const struct tc_equipment *other)
 {
-    return heat_spared(bound, other) * bound->high +
+    double spared = bound->c->quantity * tc_spared_heat(&bound->spared, other);
+    return -energy_least(bound, -spared) +
            (bound->billed ? water_saved(bound, other) + work_saved(bound, other) : 0);
 }
 
@@ -225,12 +112,6 @@ double tc_bound_change(const struct tc_bound *bound, const struct tc_equipment *
 }
 
 /* ---------------------------------------------------------------------------- followers */
-
-/* W by which the heater's need may fall with another part. */
-static double need_spared(const struct tc_bound *bound, const struct tc_equipment *other)
-{
-    return fmax(0, tc_equipment_gain(other) - tc_equipment_gain(bound->first)) + fresh_spared(bound, other);
-}
 
 /* What a part's worth is at least, as a share, where a J may cost less than parts are compared at. */
 static double cheap_energy(const struct tc_bound *bound)
@@ -270,7 +151,8 @@ static double follower_least(const struct tc_bound *bound, const struct tc_equip
                   (slot == TC_SLOT_AIR_PUMP && filter && filter->part->as.filter.air > 0);
     if (!wanted)
         return 0;
-    if (slot == TC_SLOT_HEATER && need_spared(bound, other) == 0 && !may_keep_heat(bound, other))
+    if (slot == TC_SLOT_HEATER && tc_spared_need(&bound->spared, other) == 0 &&
+        !tc_spared_closes(&bound->spared, other))
         return bound->heater;
     if (slot == TC_SLOT_AIR_PUMP) {
         double air = other->slot[TC_SLOT_FILTER].count * filter->part->as.filter.air * c->quantity;
@@ -295,11 +177,30 @@ static bool may_need_no_heater(const struct tc_bound *bound, const struct tc_equ
 {
     const struct tc_filled *heater = &bound->first->slot[TC_SLOT_HEATER];
     double need = heater->demand.heat / (1 + bound->c->setup->heater_margin);
-    bool spared = need_spared(bound, other) >= need * (1 - HEAT_SLACK);
-    bool closed =
-        may_keep_heat(bound, other) && !(closes_within(bound, other) && need_spared(bound, other) == 0 &&
-                                         bound->closed_heater > HEAT_SLACK * bound->year.heater_total);
-    return heater->offer && (spared || closed);
+    double spared = tc_spared_need(&bound->spared, other);
+    bool closed = tc_spared_closes(&bound->spared, other) &&
+                  !(tc_spared_closes_within(&bound->spared, other) && spared == 0);
+    return heater->offer && (closed || spared >= need * (1 - NEED_SLACK));
+}
+
+/* Whether a bed leaves so much other water that it takes another number of filters, and of pumps for them. */
+static bool other_filters(const struct tc_bound *bound, const struct tc_equipment *other)
+{
+    const struct tc_filled *filter = &bound->first->slot[TC_SLOT_FILTER];
+    struct tc_fit_case fit = tc_equipment_fit_case(bound->c, other, TC_SLOT_FILTER);
+    if (!filter->offer)
+        return false;
+    fit.demand.flow = tc_equipment_flow(bound->c, other);
+    return tc_fit_judge_ready(&fit, TC_SLOT_FILTER,
+                              (struct tc_ready_offer){filter->offer, filter->each, 0, 0}, filter->pinned)
+               .count != filter->count;
+}
+
+/* What is chosen, or counted, anew with another part in a slot. */
+static bool depends(enum tc_slot slot, enum tc_slot from)
+{
+    bool counted = slot == TC_SLOT_FILTER || slot == TC_SLOT_AIR_PUMP;
+    return tc_equipment_follows(slot, from) || (from == TC_SLOT_SUBSTRATE && counted);
 }
 
 struct tc_reserve tc_bound_reserve(const struct tc_bound *bound, enum tc_slot slot)
@@ -315,14 +216,14 @@ struct tc_reserve tc_bound_reserve(const struct tc_bound *bound, enum tc_slot sl
         return reserve;
     double warm = fmax(0, c->setup->temperature - c->region->cold_water) * TC_WATER_HEAT_CAPACITY;
     double fresh = c->quantity * 365 * tc_equipment_changed(c, bound->first);
-    double evaporated = c->quantity * bound->year.evaporated_total;
+    double evaporated = c->quantity * bound->spared.year.evaporated_total;
     struct tc_upkeep_time work = tc_equipment_upkeep(c, bound->first);
-    reserve.most += c->quantity * bound->year.heater_total * bound->high + evaporated * bound->water +
+    reserve.most += c->quantity * bound->spared.year.heater_total * bound->high + evaporated * bound->water +
                     fresh * (bound->water + bound->fresh + bound->high * warm) +
                     bound->hour * (work.changes + work.tanks);
     for (int i = 0; i < TC_SLOT_COUNT; i++) {
         struct sums follower = sums_of(bound, &bound->first->slot[i]);
-        if (tc_equipment_follows((enum tc_slot)i, slot))
+        if (depends((enum tc_slot)i, slot))
             reserve.most += follower.money + follower.energy * bound->high;
     }
     return reserve;
@@ -351,9 +252,10 @@ double tc_bound_change_of(const struct tc_bound *bound, enum tc_slot slot, const
     other.slot[slot] = is;
     if (slot == TC_SLOT_LIGHT)
         return change - delivery_saved(bound, after.goods - before.goods) - heat_saved(bound, &other);
+    bool bed = slot == TC_SLOT_SUBSTRATE;
     bool other_light = slot == TC_SLOT_LID && other.slot[TC_SLOT_LIGHT].offer; /* of another heat */
-    if ((slot == TC_SLOT_SUBSTRATE && tc_equipment_measure(bound->c, &other) != TC_OK) || other_light ||
-        may_need_no_heater(bound, &other))
+    if ((bed && tc_equipment_measure(bound->c, &other) != TC_OK) || (bed && other_filters(bound, &other)) ||
+        other_light || may_need_no_heater(bound, &other))
         return -INFINITY;
     for (int i = 0; i < TC_SLOT_COUNT; i++)
         if (tc_equipment_follows((enum tc_slot)i, slot))
@@ -376,44 +278,6 @@ static double least_heater(const struct tc_case *c, const struct tc_equipment *f
     return isfinite(least) ? c->quantity * least : 0;
 }
 
-/*
- * Whether closing a tank keeps heat in, whatever the month: its water never takes up vapour from the room,
- * and a lid lets out no more than open water does.
- */
-static bool closing_keeps(const struct tc_case *c, const struct tc_equipment *first)
-{
-    struct tc_heat_case heat = tc_equipment_heat(c, first);
-    double pressure = tc_saturation_pressure(heat.set_temperature);
-    if (!heat.frame)
-        return false;
-    for (int month = 0; month < TC_MONTHS; month++)
-        if (!(heat.frame->air[month] <= pressure))
-            return false;
-    struct tc_glazing open = heat.glazing, closed = heat.glazing;
-    open.covered_share = 0;
-    closed.covered_share = 1;
-    return tc_glazing_conductance(&closed, heat.set_temperature).lid <=
-           tc_glazing_conductance(&open, heat.set_temperature).surface;
-}
-
-/* The year of the tank covered as much as any lid on offer covers it: no lid leaves the heater less to do. */
-static void close_most(struct tc_bound *bound)
-{
-    const struct tc_case *c = bound->c;
-    const struct tc_counter *counter = c->counter;
-    double covered = tc_equipment_covered(bound->first);
-    bound->most_covered = covered;
-    bound->closed_heater = bound->year.heater_total;
-    for (int i = counter->begin[TC_SLOT_LID]; i < counter->begin[TC_SLOT_LID + 1]; i++)
-        bound->most_covered = fmax(bound->most_covered, counter->items[i].offer->part->as.lid.covered);
-    if (!(bound->most_covered > covered) || c->wish[TC_SLOT_LID].part)
-        return;
-    struct tc_heat_case heat = tc_equipment_heat(c, bound->first);
-    struct tc_heat_year year;
-    heat.glazing.covered_share = bound->most_covered;
-    bound->closed_heater = tc_heat_year(&heat, &year) == TC_OK ? year.heater_total : 0;
-}
-
 static double energy_factor(const struct tc_case *c)
 {
     return tc_escalated_present_value(c->discount, c->region->electricity_escalation, c->years);
@@ -426,18 +290,9 @@ void tc_bound_parts(struct tc_bound *bound, const struct tc_case *c, const struc
     *bound = (struct tc_bound){.first = first};
     if (!c->counter || !(price > 0) || first->slot[TC_SLOT_HEATER].ill_fitting)
         return; /* a heater that is too weak spares what it does not give */
-    *bound = (struct tc_bound){.c = c,
-                               .first = first,
-                               .year = *year,
-                               .price = price,
-                               .low = price,
-                               .high = price,
-                               .rounding = ADDING};
-    bound->closing_keeps = closing_keeps(c, first);
-    if (bound->closing_keeps)
-        close_most(bound);
-    bound->storing = storing_spared(bound);
-    bound->rises = rises(&bound->year);
+    *bound = (struct tc_bound){
+        .c = c, .first = first, .price = price, .low = price, .high = price, .rounding = ADDING};
+    tc_spared_start(&bound->spared, c, first, year);
     bound->heater = least_heater(c, first);
     bound->air = least_air(bound);
 }

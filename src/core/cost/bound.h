@@ -2,11 +2,10 @@
 /*
  * bound.h - what other parts could save at most: which of many need not be worked out.
  *
- * What parts cost, use and weigh is known at once; a year of heat takes much longer. But each joule that
- * parts give to the water spares the heater one at most, for warmer water loses more; and a lid that closes
- * less keeps no more heat in, but where the room is so damp that water takes up vapour. So the least that a
- * bill changes by with other parts can be told without that year. Where even that is no gain, they are not
- * looked at. A choice made with bounds is the same as one without (tests/core/test_counter.c).
+ * What parts cost, use and weigh is known at once; a year of heat takes much longer. But what it could spare
+ * at most is known as well (spared.h). So the least that a bill changes by with other parts can be told
+ * without that year. Where even that is no gain, they are not looked at. A choice made with bounds is the
+ * same as one without (tests/core/test_counter.c).
  *
  * A bound asks for a case with a counter (counter.h).
  */
@@ -14,17 +13,14 @@
 #define TC_CORE_COST_BOUND_H
 
 #include "core/cost/cost.h"
+#include "core/cost/spared.h"
 
 /* Parts to start from. Borrows case and equipment, which must stay as they are. */
 struct tc_bound {
     const struct tc_case *c; /* NULL: there is no bound, and any change may be a gain */
     const struct tc_equipment *first;
-    bool billed;              /* by the whole bill; else as parts are compared with each other */
-    struct tc_heat_year year; /* with the first parts */
-    bool closing_keeps;       /* a lid that closes less lets out no less heat */
-    double most_covered;      /* as much as any lid on offer covers, or the first one does */
-    double storing, rises;    /* J a year that another bed spares at most; K that the water rises in all */
-    double closed_heater;     /* J a year of one tank's heater, covered as much as that */
+    bool billed; /* by the whole bill; else as parts are compared with each other */
+    struct tc_spared spared;
     /* Minor units over the study period. */
     double price;     /* of a J a year more, as parts are compared with each other */
     double low, high; /* the least that one more costs, the most that one less saves */

@@ -98,6 +98,11 @@ double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *
     return c->setup->change_share * equipment->size.water_volume / c->setup->change_interval;
 }
 
+double tc_equipment_flow(const struct tc_case *c, const struct tc_equipment *equipment)
+{
+    return c->setup->turnover * equipment->size.water_volume;
+}
+
 /* J/K of what stands in the water or around it. */
 static double extra_capacity(const struct tc_tank_size *size)
 {
@@ -275,7 +280,7 @@ static enum tc_status find_demand(const struct tc_case *c, const struct tc_equip
     case TC_SLOT_LIGHT: return demand_light(c, equipment, demand);
     case TC_SLOT_FILTER:
         demand->wanted = c->setup->filter != TC_FILTER_NONE;
-        demand->flow = c->setup->turnover * equipment->size.water_volume;
+        demand->flow = tc_equipment_flow(c, equipment);
         break;
     case TC_SLOT_AIR_PUMP: demand_air(c, equipment, demand); break;
     case TC_SLOT_HEATER: return demand_heater(c, equipment, demand);

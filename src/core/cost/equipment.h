@@ -164,6 +164,9 @@ struct tc_upkeep_time tc_equipment_upkeep(const struct tc_case *c, const struct 
 /* Water changed a day in one tank, m3. */
 double tc_equipment_changed(const struct tc_case *c, const struct tc_equipment *equipment);
 
+/* Flow that the filters of one tank have to have, m3/s. */
+double tc_equipment_flow(const struct tc_case *c, const struct tc_equipment *equipment);
+
 /*
  * The tank with its parts as its heat sees it, heater included. Fresh water is part of it where it
  * comes as cold as the tap (running.h).

@@ -56,8 +56,9 @@ static void record_month(const struct rooms *r, int index, const struct tc_plant
     year->water_lowest[index] = c->set_temperature + tally->lowest;
     year->water_highest[index] = c->set_temperature + tally->highest;
 
+    year->water_rises += tally->rises;
+
     double time = DAY * tc_load_days(index);
-    year->holding[index] = tc_most(r->month[index].loss - p->mean_gain, 0) * time;
     /* The room's swing adds up to nothing over whole days. */
     double dry = tally->integral + (c->set_temperature - r->month[index].room) * time;
     double wet = p->evaporation * tally->vapour;
@@ -129,6 +130,7 @@ enum tc_status tc_heat_frame_make(const struct tc_heat_case *c, struct tc_heat_f
     for (int i = 0; i < 12; i++) {
         frame->air[i] = r.month[i].air;
         frame->sides[i] = r.month[i].sides;
+        frame->coldest[i] = tc_plant_pane_loss(&r.plant, 0, r.month[i].room - bare.room_swing);
     }
     return TC_OK;
 }
@@ -153,6 +155,7 @@ enum tc_status tc_heat_year(const struct tc_heat_case *c, struct tc_heat_year *y
         year->stored_month[i] = r.plant.capacity * (theta - before);
     }
     year->stored = r.plant.capacity * (theta - start);
+    year->water_rises += fabs(theta - start); /* as if it ended where it began */
     year->gain_steady = c->gain_steady * DAY * 365;
     year->gain_light = c->gain_light * c->light_hours * HOUR * 365;
     record_coldest(&r, year);
@@ -207,7 +210,7 @@ enum tc_status tc_heat_needed_power(const struct tc_heat_case *c, double margin,
     double need = m->loss + r.plant.plain * c->room_swing + m->sides.wave - m->sides.square / 2;
     need = tc_most(need, c->gain_steady);
     for (int i = 0; i < 12; i++)
-        need = tc_most(need, tc_plant_coldest_loss(&r.plant, &r.month[i]));
+        need = tc_most(need, tc_plant_coldest_loss(&r.plant, i, &r.month[i]));
     *power = (need - c->gain_steady) * (1 + margin);
     return TC_OK;
 }

@@ -48,7 +48,6 @@ struct tc_heat_year {
     double heater[12][24];   /* by month and hour of the day, summed over the month's days */
     double heater_month[12]; /* the same for whole months */
     double heater_total;
-    double holding[12]; /* what water on the set point loses in the month beyond what it gains; 0 or more */
     struct tc_heat_losses loss;
     struct tc_heat_losses loss_month[12]; /* the same by month */
     double stored_month[12];              /* in the water from the month's start to its end */
@@ -60,7 +59,8 @@ struct tc_heat_year {
     double evaporated_total;
 
     double water_lowest[12], water_highest[12]; /* at the full hours of the day that repeats */
-    double hottest;                             /* of the year */
+    double water_rises; /* K that the water rises in a year in all; it falls as much */
+    double hottest;     /* of the year */
     int hottest_month;
     bool above_limit; /* hottest is above limit_temperature */
 

@@ -35,6 +35,7 @@ struct tc_heat_frame {
     struct tc_day_parts parts;
     double air[12];                  /* vapour pressure of the room, Pa */
     struct tc_plant_sides sides[12]; /* of water on the set point */
+    double coldest[12];              /* W through its panes in the day's coldest hour */
 };
 
 /* Temperatures in K, 233.15 to 373.15 unless noted; the range of each figure stands beside it. */

@@ -111,10 +111,11 @@ struct tc_plant_room tc_plant_month(const struct tc_plant *p, int month)
     return m;
 }
 
-double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_room *m)
+double tc_plant_coldest_loss(const struct tc_plant *p, int month, const struct tc_plant_room *m)
 {
     double swing = p->c->room_swing;
-    return m->loss + p->plain * swing + tc_plant_pane_loss(p, 0, m->room - swing) - m->sides.mean;
+    double panes = p->c->frame ? p->c->frame->coldest[month] : tc_plant_pane_loss(p, 0, m->room - swing);
+    return m->loss + p->plain * swing + panes - m->sides.mean;
 }
 
 void tc_plant_gains(const struct tc_plant *p, double wave, double square, double more,

@@ -64,8 +64,9 @@ double tc_plant_pressure(const struct tc_plant *p, double theta);
 void tc_plant_gains(const struct tc_plant *p, double wave, double square, double more,
                     double gain[TC_DAY_PARTS_MAX]);
 
-/* W that water on the set point loses in the day's coldest hour, exactly. */
-double tc_plant_coldest_loss(const struct tc_plant *p, const struct tc_plant_room *m);
+/* W that water on the set point loses in the coldest hour of a day of a month, 0 to 11, in its room, exactly.
+ */
+double tc_plant_coldest_loss(const struct tc_plant *p, int month, const struct tc_plant_room *m);
 
 /* The least that the water gains in a part of the day, W, its loss aside. */
 double tc_plant_least_gain(const struct tc_plant *p, const struct tc_plant_room *m);

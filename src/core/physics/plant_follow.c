@@ -51,7 +51,7 @@ static bool hold_month(const struct tc_plant *p, const struct tc_plant_room *m, 
     memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
     for (int i = 0; i < p->parts.count; i++)
         tally->heat[p->parts.hour[i]] += (m->loss - gain[i]) * (p->parts.seconds[i] * days);
-    tally->integral = tally->lowest = tally->highest = 0;
+    tally->integral = tally->lowest = tally->highest = tally->rises = 0;
     tally->sides = m->sides.mean * (DAY * days);
     tally->vapour = (p->pressure - m->air) * (DAY * days);
     return true;
@@ -210,6 +210,19 @@ static void add_growth(const struct clock *clock, double integral, double drawn,
     tally->vapour += clock->lines.vapour * integral;
 }
 
+/* K that theta rises on a day: along each of its parts once at most, from the set point where the heater
+ * worked. */
+static double rises_of(const struct tc_plant *p, const struct day *day)
+{
+    double sum = 0, begin = day->begin;
+    for (int i = 0; i < p->parts.count; i++) {
+        double from = day->heat[i] > 0 ? tc_least(begin, 0) : begin;
+        sum += tc_most(day->ends[i] - from, 0);
+        begin = day->ends[i];
+    }
+    return sum;
+}
+
 static void add_days(const struct tc_plant *p, const struct tc_plant_room *m, const struct clock *clock,
                      const struct day *day, double days, struct tc_plant_tally *tally)
 {
@@ -225,6 +238,7 @@ static void add_days(const struct tc_plant *p, const struct tc_plant_room *m, co
     tally->sides += (m->sides.mean * DAY + clock->sides_off) * days;
     tally->vapour += ((p->pressure - m->air) * DAY + clock->vapour_off) * days;
     add_growth(clock, day->run.integral * days, drawn * days, tally);
+    tally->rises += rises_of(p, day) * days;
     tally->lowest = day->run.lowest;
     tally->highest = day->run.highest;
 }
@@ -283,6 +297,7 @@ static bool add_settling_days(const struct tc_plant *p, const struct tc_plant_ro
     double left_last = left * pow(tc_stretches_keep(p->parts.count, settled.stretch), days);
     double drawn = (left - left_last) * p->capacity;
     add_growth(&settled, drawn / settled.thermostat.conductance, drawn, tally);
+    tally->rises += fabs(left - left_last);
     *theta = repeating.begin + left_last;
     return true;
 }
@@ -293,7 +308,7 @@ void tc_plant_follow(const struct tc_plant *p, const struct tc_plant_room *m, in
     if (*theta == 0 && hold_month(p, m, days, tally))
         return;
     memset(tally->heat, 0, 24 * sizeof tally->heat[0]);
-    tally->integral = tally->sides = tally->vapour = 0;
+    tally->integral = tally->sides = tally->vapour = tally->rises = 0;
     struct clock clock;
     double settled = tc_plant_settles_about(p, m);
     bool near = fabs(settled) < 2 * MOVED, off = !near && *theta * settled > 0;

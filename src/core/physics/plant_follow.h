@@ -19,6 +19,7 @@ struct tc_plant_tally {
     double sides;           /* J */
     double vapour;          /* pressure at the water above the room's air over time, Pa s */
     double lowest, highest; /* theta on the day that repeats */
+    double rises;           /* K that theta rises in all, and it falls so much but for where it ends */
 };
 
 /* Follows so many days, at least 1, in a room from *theta to their end; *tally but for its pointer is filled
