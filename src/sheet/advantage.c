@@ -102,6 +102,9 @@ const char *tc_advantage_words(struct tc_sheet *sheet, const struct tc_advice *a
                  tc_advantage_water(sheet, advice, a, b), false);
     add_fact(&facts, share_more(x->of[TC_RESPECT_BOTTOM], y->of[TC_RESPECT_BOTTOM]),
              more_of(sheet, x->of[TC_RESPECT_BOTTOM], y->of[TC_RESPECT_BOTTOM], "bottom"), false);
+    add_fact(&facts, share_more(x->of[TC_RESPECT_TANKS], y->of[TC_RESPECT_TANKS]),
+             tc_sheet_format(sheet, "%.0f more tanks", x->of[TC_RESPECT_TANKS] - y->of[TC_RESPECT_TANKS]),
+             false);
     add_lengths(sheet, advice, a, b, &facts);
     const char *text = "";
     for (int pass = 0; pass < 2; pass++) /* what is given stands before the verbs */

@@ -6,6 +6,7 @@
 
 #include "core/base/number.h"
 #include "sheet/phrase.h"
+#include "sheet/wall_layout.h"
 
 static const double SAME_SHARE = 0.02, CHANCE_LOW = 0.2, CHANCE_HIGH = 0.8, UNLIKE = 1.5;
 
@@ -32,6 +33,7 @@ static struct tc_merits merits_of(const struct tc_alternative *alternative)
         [TC_RESPECT_SWIM] = size->swim_length,
         [TC_RESPECT_REACH] = size->reach,
         [TC_RESPECT_WALL] = quantity * alternative->c.tank.length,
+        [TC_RESPECT_TANKS] = alternative->layout ? alternative->layout->mix.tanks : 0,
     }};
 }
 
@@ -82,7 +84,7 @@ static enum tc_status find_beaten(struct tc_advice *advice)
 
 const char *tc_goal_word(enum tc_goal goal)
 {
-    static const char *const words[] = {"", "water", "bottom", "length to swim"};
+    static const char *const words[] = {"", "water", "bottom", "length to swim", "tanks"};
     return words[goal];
 }
 

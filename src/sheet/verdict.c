@@ -127,6 +127,7 @@ static const char *goal_unit(const struct tc_advice *advice, double *unit)
     case TC_GOAL_WATER: *unit = us ? 3.785411784e-3 : 1e-3; return us ? "gallon" : "liter";
     case TC_GOAL_BOTTOM: *unit = us ? 0.3048 * 0.3048 : 0.01; return us ? "square foot" : "square decimeter";
     case TC_GOAL_LENGTH: *unit = us ? 0.0254 : 0.01; return us ? "inch" : "centimeter";
+    case TC_GOAL_TANKS: *unit = 1; return "tank";
     }
     *unit = 1;
     return "";

@@ -334,8 +334,8 @@ static enum tc_goal goal_of(const struct tc_plan *plan)
     case TC_WALL_MOST_AREA: return TC_GOAL_BOTTOM;
     case TC_WALL_MOST_WATER:
     case TC_WALL_WATER_PER_MONEY: return TC_GOAL_WATER;
-    case TC_WALL_MOST_TANKS:
-    case TC_WALL_LEAST_COST: break;
+    case TC_WALL_MOST_TANKS: return TC_GOAL_TANKS;
+    case TC_WALL_LEAST_COST: break; /* each of them holds what is wanted */
     }
     return TC_GOAL_COST;
 }

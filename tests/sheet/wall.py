@@ -157,13 +157,15 @@ def try_the_rest():
         if round(volume) != int(told[2]) or str(buy) != told[3].replace(" ", "") or not 0.98 * float(best) <= volume <= best:
             fault(f"{told[0]}: {volume} gal of {best}, {buy} to buy")
     # Walls are ranked by what they are filled for, at its cost.
-    bill = Sheet("bill", "new-wall", "--walls")
-    wall = Sheet("wall", "new-wall")
-    each = [wall.value("What the room costs", "present value of a gallon of actual water", k)
-            for k in range(len(wall.columns))]
-    named = re.match(r'The wall "([^"]+)" gives the most water for its cost: ([\d.]+)', bill.notes("finding")[0])
-    if not named or wall.columns[each.index(min(each))] != named[1] or str(min(each)) != named[2]:
-        fault(f"bill --walls: {bill.notes('finding')[0]}, a gallon costs {each}")
+    for goal, unit, row in (("water", "gallon", "present value of a gallon of actual water"),
+                            ("tanks", "tank", "present value of a tank")):
+        bill, wall = (Sheet(*words, "--set", f"wall/objective={goal}")
+                      for words in (("bill", "new-wall", "--walls"), ("wall", "new-wall")))
+        each = [wall.value("What the room costs", row, k) for k in range(len(wall.columns))]
+        named = re.match(rf'The wall "([^"]+)" gives the most {goal} for its cost: ([\d.]+) USD a {unit} ',
+                         bill.notes("finding")[0])
+        if not named or wall.columns[each.index(min(each))] != named[1] or str(min(each)) != named[2]:
+            fault(f"bill --walls: {bill.notes('finding')[0]}, a {unit} costs {each}")
     waited, soon = check_stages(400, 12), check_stages(400, 8)
     if waited >= soon:
         fault(f"waiting for sales costs {waited}, not waiting {soon}")

@@ -16,6 +16,7 @@ static double slack(enum tc_respect respect)
     case TC_RESPECT_COST: return 0;
     case TC_RESPECT_WATER: return 1e-4;
     case TC_RESPECT_BOTTOM: return 1e-3;
+    case TC_RESPECT_TANKS: return 0.5;
     case TC_RESPECT_SWIM:
     case TC_RESPECT_REACH:
     case TC_RESPECT_WALL:
@@ -39,6 +40,7 @@ double tc_goal_score(const struct tc_merits *merits, enum tc_goal goal)
         [TC_GOAL_WATER] = TC_RESPECT_WATER,
         [TC_GOAL_BOTTOM] = TC_RESPECT_BOTTOM,
         [TC_GOAL_LENGTH] = TC_RESPECT_SWIM,
+        [TC_GOAL_TANKS] = TC_RESPECT_TANKS,
     };
     double cost = merits->of[TC_RESPECT_COST];
     double amount = goal == TC_GOAL_COST ? 1 : merits->of[wanted[goal]];

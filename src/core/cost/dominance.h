@@ -22,6 +22,7 @@ enum tc_respect {
     TC_RESPECT_SWIM,   /* inner length, m: more */
     TC_RESPECT_REACH,  /* rim to substrate, m: less */
     TC_RESPECT_WALL,   /* length along a wall or shelf, m: less */
+    TC_RESPECT_TANKS,  /* of a wall that is filled, how many: more; 0 of anything else */
     TC_RESPECT_COUNT
 };
 
@@ -29,8 +30,9 @@ struct tc_merits {
     double of[TC_RESPECT_COUNT];
 };
 
-/* What the cost is weighed by: nothing, or the amount of what is wanted. */
-enum tc_goal { TC_GOAL_COST, TC_GOAL_WATER, TC_GOAL_BOTTOM, TC_GOAL_LENGTH };
+/* What the cost is weighed by: nothing, or the amount of what is wanted. A plan's own goal is none of tanks.
+ */
+enum tc_goal { TC_GOAL_COST, TC_GOAL_WATER, TC_GOAL_BOTTOM, TC_GOAL_LENGTH, TC_GOAL_TANKS };
 
 /* The less the better: the cost, or the cost of a unit of the goal (the cost itself where there is none of
  * it). */
