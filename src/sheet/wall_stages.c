@@ -5,39 +5,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/cost/stages.h"
-#include "sheet/phrase.h"
 #include "sheet/study_deal.h"
-#include "sheet/term.h"
+#include "sheet/wall_staging.h"
 #include "sheet/wall_study_cost.h"
 
 /* Tanks as early as may be, and racks no earlier than their tanks. */
 enum { TANK_WORTH = 1000, RACK_WORTH = -1 };
 
-/* What a step is: the rack of a bay, or a tank that no sale makes cheaper. */
-struct step {
-    int bay;
-    int model; /* -1: the rack, with all that is shared in the first bay */
-};
-
-struct staging {
-    const struct tc_wall_study *wall_study;
-    const struct tc_layout *layout;
-    struct tc_stages stages;
-    struct tc_stages_answer answer, soonest;
-    struct step step[TC_STAGE_STEPS_MAX];
-    int model_of[TC_STAGE_KINDS_MAX]; /* of a kind */
-    int kind_of[TC_CANDIDATES_MAX];   /* of a model; -1: its tanks are steps */
-    struct tc_stage_kind kinds[TC_CANDIDATES_MAX];
-    const struct tc_sale
-        *sale[TC_CANDIDATES_MAX][TC_STAGE_MONTHS_MAX]; /* in which a model is cheapest then */
-    struct tc_alternative unit;                        /* room to work */
-};
-
 /* ------------------------------------------------------------------------- prices */
 
 /* One tank of a model with its parts, bought with these terms; known: whether it has a price. */
-static enum tc_status price_unit(struct staging *staging, int model, const struct tc_deal_terms *terms,
+static enum tc_status price_unit(struct tc_staging *staging, int model, const struct tc_deal_terms *terms,
                                  struct tc_stage_price *price, bool *known)
 {
     const struct tc_wall_study *wall_study = staging->wall_study;
@@ -59,25 +37,16 @@ static enum tc_status price_unit(struct staging *staging, int model, const struc
     return status;
 }
 
-/* Days of a month counted from today: its first, and the one after its last. */
-static enum tc_status month_days(const struct staging *staging, int month, struct tc_date *first,
-                                 struct tc_date *next)
-{
-    struct tc_date today = staging->wall_study->study->today;
-    enum tc_status status = tc_date_add_months(today, month, first);
-    return status == TC_OK ? tc_date_add_months(today, month + 1, next) : status;
-}
-
 /*
  * How many tanks may be had in a sale in a month: those of every period that begins in it, and in the first
  * month of one that runs; where there is no limit, of every one that runs in it.
  */
-static int sale_most(const struct staging *staging, const struct tc_sale *sale, int month, int wanted)
+static int sale_most(const struct tc_staging *staging, const struct tc_sale *sale, int month, int wanted)
 {
     struct tc_date first, next;
     struct tc_period period;
     int periods = 0;
-    if (month_days(staging, month, &first, &next) != TC_OK)
+    if (tc_staging_days(staging, month, &first, &next) != TC_OK)
         return 0;
     if (tc_sale_runs(sale, first) && (month == 0 || sale->limit == 0))
         periods++;
@@ -95,7 +64,7 @@ static int sale_most(const struct staging *staging, const struct tc_sale *sale, 
 }
 
 /* Whether a sale counts for a model: as the plan has its tanks bought. */
-static bool sale_counts(const struct staging *staging, int model, const struct tc_sale *sale)
+static bool sale_counts(const struct tc_staging *staging, int model, const struct tc_sale *sale)
 {
     const struct tc_alternative *alternative = &staging->wall_study->alternatives[model];
     bool way = alternative->way.kind == TC_WAY_BEST ||
@@ -106,7 +75,7 @@ static bool sale_counts(const struct staging *staging, int model, const struct t
 }
 
 /* The prices of a model's tank at list and, month by month, in the best sale of the month. */
-static enum tc_status price_model(struct staging *staging, int model, bool *cheaper)
+static enum tc_status price_model(struct tc_staging *staging, int model, bool *cheaper)
 {
     const struct tc_stock *stock = staging->wall_study->study->stock;
     struct tc_stage_kind *kind = &staging->kinds[model];
@@ -146,7 +115,7 @@ static int tiers_of(const struct tc_layout *layout, int bay)
 }
 
 /* The rack of each bay, and before the first all that is shared: what the room costs less its tanks. */
-static enum tc_status price_racks(struct staging *staging, struct tc_stage_price rack[])
+static enum tc_status price_racks(struct tc_staging *staging, struct tc_stage_price rack[])
 {
     const struct tc_wall_study *wall_study = staging->wall_study;
     const struct tc_layout *layout = staging->layout;
@@ -175,7 +144,7 @@ static enum tc_status price_racks(struct staging *staging, struct tc_stage_price
 }
 
 /* Bay by bay: its rack, then its tanks that are no kind. */
-static enum tc_status put_steps(struct staging *staging, const struct tc_stage_price rack[])
+static enum tc_status put_steps(struct tc_staging *staging, const struct tc_stage_price rack[])
 {
     const struct tc_layout *layout = staging->layout;
     struct tc_stages *stages = &staging->stages;
@@ -188,7 +157,7 @@ static enum tc_status put_steps(struct staging *staging, const struct tc_stage_p
                 continue;
             if (stages->step_count == TC_STAGE_STEPS_MAX)
                 return TC_RANGE;
-            staging->step[stages->step_count] = (struct step){bay, model};
+            staging->step[stages->step_count] = (struct tc_stage_thing){bay, model};
             stages->step_worth[stages->step_count] = model < 0 ? RACK_WORTH : TANK_WORTH;
             stages->step[stages->step_count++] = model < 0 ? rack[bay] : staging->kinds[model].list;
         }
@@ -197,7 +166,7 @@ static enum tc_status put_steps(struct staging *staging, const struct tc_stage_p
 }
 
 /* A tank waits for the rack of its bay: of each kind as many as stand in the bays whose racks are bought. */
-static void put_room(struct staging *staging)
+static void put_room(struct tc_staging *staging)
 {
     const struct tc_wall_mix *mix = &staging->layout->mix;
     struct tc_stages *stages = &staging->stages;
@@ -213,7 +182,7 @@ static void put_room(struct staging *staging)
     }
 }
 
-static void put_kinds(struct staging *staging, const bool sold[])
+static void put_kinds(struct tc_staging *staging, const bool sold[])
 {
     struct tc_stages *stages = &staging->stages;
     stages->kind_count = 0;
@@ -239,8 +208,7 @@ static double could_save(const struct tc_stage_kind *kind)
 }
 
 /* Where there is too much to look at, models on which sales save least are bought at list price. */
-static enum tc_status simplify(struct staging *staging, bool sold[], const struct tc_stage_price rack[],
-                               bool *simplified)
+static enum tc_status simplify(struct tc_staging *staging, bool sold[], const struct tc_stage_price rack[])
 {
     for (;;) {
         int kinds = 0, least = -1;
@@ -257,12 +225,12 @@ static enum tc_status simplify(struct staging *staging, bool sold[], const struc
                 return status;
         }
         sold[least] = false;
-        *simplified = true;
+        staging->simplified = true;
     }
 }
 
 /* The soonest that all can be had, then the best of the plan's months, or of as many as it takes. */
-static enum tc_status find_answers(struct staging *staging)
+static enum tc_status find_answers(struct tc_staging *staging)
 {
     struct tc_stages *stages = &staging->stages;
     int wanted = staging->wall_study->study->plan.wall.months;
@@ -278,7 +246,7 @@ static enum tc_status find_answers(struct staging *staging)
 }
 
 /* Puts the question, and answers it. */
-static enum tc_status ask(struct staging *staging, bool *simplified)
+static enum tc_status ask(struct tc_staging *staging)
 {
     const struct tc_wall_study *wall_study = staging->wall_study;
     const struct tc_region *region = &wall_study->study->region;
@@ -286,7 +254,7 @@ static enum tc_status ask(struct staging *staging, bool *simplified)
     bool sold[TC_CANDIDATES_MAX] = {false};
     enum tc_status status = TC_OK;
     size_t bays = (size_t)staging->layout->mix.bays;
-    struct tc_stage_price *rack = calloc(bays, sizeof *rack);
+    struct tc_stage_price *rack = calloc(bays + 1, sizeof *rack);
     if (!rack)
         return TC_NO_MEMORY;
     stages->a_month = tc_currency_money(region->currency, wall_study->study->plan.wall.monthly, &status);
@@ -298,159 +266,30 @@ static enum tc_status ask(struct staging *staging, bool *simplified)
     if (status == TC_OK)
         status = price_racks(staging, rack);
     if (status == TC_OK)
-        status = simplify(staging, sold, rack, simplified);
+        status = simplify(staging, sold, rack);
     free(rack);
     return status == TC_OK ? find_answers(staging) : status;
-}
-
-/* ------------------------------------------------------------------------- the answer */
-
-static const char *name_of(const struct staging *staging, int model)
-{
-    return staging->wall_study->alternatives[model].c.tank.goods.name;
-}
-
-/* Appends "3 × 20-long (sale tank-fair)". */
-static void append(struct tc_sheet *sheet, const char **text, int count, const char *name, const char *how)
-{
-    if (count > 0)
-        *text = tc_sheet_format(sheet, "%s%s%d × %s%s%s%s", *text, (*text)[0] ? ", " : "", count, name,
-                                how ? " (" : "", how ? how : "", how ? ")" : "");
-}
-
-/* What is bought in a month, in words; *tanks: how many tanks; *step: how far the steps are before it. */
-static const char *month_words(struct tc_sheet *sheet, const struct staging *staging, int month, int *step,
-                               int *tanks)
-{
-    const struct tc_stage_month *bought = &staging->answer.month[month];
-    const char *text = "";
-    int models[TC_CANDIDATES_MAX] = {0};
-    for (int i = 0; i < bought->steps; i++, ++*step) {
-        const struct step *s = &staging->step[*step];
-        if (s->model < 0)
-            text = tc_sheet_format(sheet, "%s%srack of bay %d%s", text, text[0] ? ", " : "", s->bay + 1,
-                                   s->bay == 0 ? " and what all tanks share" : "");
-        else
-            models[s->model]++;
-    }
-    for (int i = 0; i < staging->layout->mix.models; i++) {
-        int kind = staging->kind_of[i];
-        int count = kind < 0 ? models[i] : bought->count[kind];
-        int on_sale = kind < 0 ? 0 : bought->on_sale[kind];
-        *tanks += count;
-        append(sheet, &text, on_sale, name_of(staging, i),
-               on_sale > 0 ? tc_sheet_format(sheet, "sale %s", staging->sale[i][month]->name) : NULL);
-        append(sheet, &text, count - on_sale, name_of(staging, i), NULL);
-    }
-    return text;
-}
-
-/* ", of it 35.00 delivery". */
-static const char *delivery_words(struct tc_sheet *sheet, const struct staging *staging, int month)
-{
-    char money[TC_WORDS_SIZE];
-    tc_money delivery = staging->answer.month[month].delivery;
-    if (delivery == 0)
-        return "";
-    return tc_sheet_format(sheet, "; delivery %s",
-                           tc_phrase_money(money, delivery, staging->wall_study->study->region.currency));
-}
-
-static void add_months(struct tc_sheet *sheet, const struct staging *staging, size_t count, size_t sum)
-{
-    static const char by_stages[] =
-        "from what each month's money and sales allow: tankcost-model(7), THE WALL";
-    struct tc_currency currency = staging->wall_study->study->region.currency;
-    char words[TC_WORDS_SIZE];
-    int step = 0, all = 0;
-    tc_sheet_row(sheet, TC_ROW_GROUP,
-                 tc_sheet_format(sheet, "What to buy when, with %s a month",
-                                 tc_phrase_money(words, staging->stages.a_month, currency)),
-                 "");
-    for (int m = 0; m < staging->answer.months; m++) {
-        struct tc_date first, next;
-        int tanks = 0;
-        const char *what = month_words(sheet, staging, m, &step, &tanks);
-        if (!what[0] || month_days(staging, m, &first, &next) != TC_OK)
-            continue;
-        const char *label = tc_sheet_format(sheet, "from %s", tc_phrase_date(words, first));
-        tc_sheet_row(sheet, TC_ROW_LINE, label, "");
-        tc_sheet_about(sheet, tc_sheet_format(sheet, "month %d", m + 1));
-        tc_sheet_number(sheet, count, tanks, 0);
-        tc_term_put_worked_out(sheet, count, "tanks bought then", by_stages);
-        tc_sheet_money(sheet, sum, staging->answer.month[m].paid, currency);
-        tc_term_put_worked_out(sheet, sum, "what is paid then", by_stages);
-        tc_sheet_sentence(sheet, "", tc_sheet_format(sheet, "%s%s", what, delivery_words(sheet, staging, m)));
-        tc_sheet_about(sheet, tc_sheet_format(sheet, "things of month %d", m + 1));
-        all += tanks;
-    }
-    tc_sheet_row(sheet, TC_ROW_SUBTOTAL, "to buy, in stages", "");
-    tc_sheet_number(sheet, count, all, 0);
-    tc_term_put_worked_out(sheet, count, "tanks bought in all", by_stages);
-    tc_sheet_money(sheet, sum, staging->answer.paid, currency);
-    tc_term_put_worked_out(sheet, sum, "what is paid in all months", by_stages);
-}
-
-static void note_stages(struct tc_sheet *sheet, const struct staging *staging, bool simplified)
-{
-    const struct tc_wall_study *wall_study = staging->wall_study;
-    struct tc_currency currency = wall_study->study->region.currency;
-    const struct tc_stages_answer *answer = &staging->answer;
-    char each[TC_WORDS_SIZE], sum[TC_WORDS_SIZE], gap[TC_WORDS_SIZE];
-    tc_money once = staging->layout->cost.to_buy, less = once - answer->paid;
-    tc_phrase_money(each, staging->stages.a_month, currency);
-    tc_phrase_money(sum, answer->paid, currency);
-    tc_phrase_money(gap, less < 0 ? -less : less, currency);
-    tc_sheet_note(sheet, TC_NOTE_FINDING,
-                  "With %s a month you have it all in month %d, for %s: %s %s than all at once today.", each,
-                  answer->months, sum, gap, less < 0 ? "more" : "less");
-    if (staging->soonest.months < answer->months)
-        tc_sheet_note(
-            sheet, TC_NOTE_FINDING,
-            "Without waiting for sales it is all there in month %d, for %s: 'wall/months' = %d plans that.",
-            staging->soonest.months, tc_phrase_money(sum, staging->soonest.paid, currency),
-            staging->soonest.months);
-    if (answer->months > wall_study->study->plan.wall.months)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "The %d months of 'wall/months' are too few for %s a month.",
-                      wall_study->study->plan.wall.months, each);
-    tc_sheet_note(
-        sheet, TC_NOTE_REMARK,
-        "In stages: the least sum for which all is there in time, then the earliest. What is left of "
-        "a month may be spent later. Bays come in their order, each tank with its parts.");
-    if (simplified)
-        tc_sheet_note(sheet, TC_NOTE_REMARK,
-                      "There are too many tanks in sales to look at all: some are taken at list price.");
-}
-
-static void note_impossible(struct tc_sheet *sheet, const struct staging *staging)
-{
-    char each[TC_WORDS_SIZE];
-    tc_sheet_note(sheet, TC_NOTE_FINDING, "With %s a month not all of it can be bought in %d months.",
-                  tc_phrase_money(each, staging->stages.a_month, staging->wall_study->study->region.currency),
-                  TC_STAGE_MONTHS_MAX);
 }
 
 enum tc_status tc_wall_add_stages(struct tc_sheet *sheet, const struct tc_wall_study *wall_study,
                                   size_t count, size_t sum)
 {
-    bool simplified = false;
     if (!(wall_study->study->plan.wall.monthly > 0))
         return TC_OK;
     if (wall_study->layouts[0].cost.incomplete) {
         tc_sheet_note(sheet, TC_NOTE_REMARK, "Stages need all prices: some are missing.");
         return TC_OK;
     }
-    struct staging *staging = calloc(1, sizeof *staging);
+    struct tc_staging *staging = calloc(1, sizeof *staging);
     if (!staging)
         return TC_NO_MEMORY;
     staging->wall_study = wall_study;
     staging->layout = &wall_study->layouts[0];
-    enum tc_status status = ask(staging, &simplified);
+    enum tc_status status = ask(staging);
     if (status == TC_OK) {
-        add_months(sheet, staging, count, sum);
-        note_stages(sheet, staging, simplified);
+        tc_staging_tell(sheet, staging, count, sum);
     } else if (status == TC_NO_RESULT) {
-        note_impossible(sheet, staging);
+        tc_staging_tell_none(sheet, staging);
         status = TC_OK;
     }
     free(staging);

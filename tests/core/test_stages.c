@@ -11,6 +11,7 @@
 
 #include "core/cost/stages.h"
 #include "support/draw.h"
+#include "support/failing_malloc.h"
 #include "support/step.h"
 
 enum { THINGS_MAX = 16 };
@@ -269,13 +270,30 @@ static void bad_figures_are_refused(void **state)
     assert_int_equal(answer.months, 0);
 }
 
+/* Without memory it says so, whichever piece fails. */
+static void memory_may_fail(void **state)
+{
+    (void)state;
+    struct tc_stages_answer answer;
+    struct tc_stages stages = {.months = 3, .a_month = 1000, .kind_count = 1, .step_count = 2};
+    stages.step[0] = stages.step[1] = (struct tc_stage_price){50, 53};
+    stages.kind[0] = (struct tc_stage_kind){.count = 6, .list = {100, 107}, .room = {0, 3, 6}};
+    bool failed = true;
+    for (long n = 0; failed; n++) {
+        failing_malloc_start(n, false);
+        enum tc_status status = tc_stages_find(&stages, &answer);
+        failed = failing_malloc_stop();
+        assert_int_equal(status, failed ? TC_NO_MEMORY : TC_OK);
+    }
+    assert_int_equal(answer.paid, 6 * 107 + 2 * 53);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(small_cases_are_exact),
-        cmocka_unit_test(long_cases_are_exact),
-        cmocka_unit_test(waits_for_sales),
-        cmocka_unit_test(bad_figures_are_refused),
+        cmocka_unit_test(small_cases_are_exact), cmocka_unit_test(long_cases_are_exact),
+        cmocka_unit_test(waits_for_sales),       cmocka_unit_test(bad_figures_are_refused),
+        cmocka_unit_test(memory_may_fail),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
