@@ -28,6 +28,7 @@ import economy
 import heat
 import model
 import profiles as read
+import several
 import worlds
 from model import minor
 
@@ -68,13 +69,6 @@ class Sheet:
             return None
         return [round(c["value"] * 10 ** read.DECIMALS[c["currency"]]) if c["kind"] == "money" else c.get("value")
                 for c in cells]
-
-
-class Unnamed(Exception):
-    """A part without a profile is bought that uses power: its watts are the program's own guess."""
-
-
-POWERED = ("light", "filter", "air-pump", "heater")
 
 
 class Checker:
@@ -136,8 +130,45 @@ class Checker:
         return c.text("tank") if n == 1 else f"{n} × {c.text('tank')}"
 
     def part(self, kind, name):
-        """A profile; of an unnamed part nothing is known but the price that is typed."""
-        return read.Section(kind, name, {}) if name.startswith("unnamed") else self.stock[kind, name]
+        """A profile; of an unnamed part that uses no power nothing is known but the price that is typed."""
+        return self.stock.get((kind, name)) or read.Section(kind, name, {})
+
+    def with_unnamed(self, place, c, chosen, shape, quantity):
+        """The parts chosen, where unnamed ones that use power have a name of their own and the watts they need."""
+        chosen = [list(one) for one in chosen]
+        lid = next((self.part("lid", n) for k, n, *_ in chosen if k == "lid"), None)
+        for kind in ("light", "filter", "air-pump", "heater"):  # each by what those before it give
+            for one in chosen:
+                if one[0] != kind or one[1] != "unnamed":
+                    continue
+                one[1] = f"unnamed-{c.name}"
+                pieces = one[2] / (1 if kind == "air-pump" and self.setup.yes("shared-air", False) else quantity)
+                self.stock[kind, one[1]] = read.Section(kind, one[1], {
+                    key: text.format(value / pieces) for key, (text, value) in
+                    self.needed(place, kind, chosen, shape, quantity, lid).items()})
+                if kind == "filter":
+                    self.stock[kind, one[1]].keys["kind"] = self.setup.text("filter")
+                if f"{kind}-power" in c.keys:
+                    self.stock[kind, one[1]].keys["power"] = c.keys[f"{kind}-power"]
+        return [tuple(one) for one in chosen]
+
+    def needed(self, place, kind, chosen, shape, quantity, lid):
+        """What the parts of a slot have together where only their price is known, by key: how it is written, and its value."""
+        if kind == "light":
+            ppf = model.ppf_needed(shape, self.setup, lid and lid.number("transmittance", "share", 0.9) or 1.0)
+            return {"power": ("{:.12f} W", ppf / 1.8)}
+        if kind == "filter":
+            flow = shape.water * self.setup.number("turnover", "turnover", 4 / 3600) * 3600  # m3/h
+            if self.setup.text("filter") == "sponge":
+                return {"power": ("{:.12f} W", 0.0), "air": ("{:.15f} m3/h", flow)}
+            return {"power": ("{:.12f} W", 12 * flow)}
+        if kind == "air-pump":
+            together = quantity if self.setup.yes("shared-air", False) else 1
+            air = sum(self.stock[k, n].number("air", "flow", 0.0) * count for k, n, count, *_ in chosen
+                      if k == "filter") / quantity * together
+            return {"power": ("{:.12f} W", 30 * air * 3600)}
+        tank = self.tank_of(place, [one for one in chosen if one[0] != "heater"], shape, quantity)
+        return {"power": ("{:.12f} W", tank.heater_needed(place) * (1 + self.setup.number("heater-margin", "share", 0.25)))}
 
     # -- one way to buy
 
@@ -192,16 +223,17 @@ class Checker:
         shape = model.Shape(stock["tank", c.text("tank")], self.setup,
                             bed.number("density", "density", 1600.0) if bed else 1600.0,
                             bed.number("voids", "share", 0.4) if bed else 0.4, c.text("substrate") == "none")
+        chosen = self.with_unnamed(place, c, chosen, shape, quantity)
         items, orders = [], 0
-        for kind, name, count, each, words in chosen:
-            if name.startswith("unnamed") and kind in POWERED:
-                raise Unnamed
+        for kind, name, count, each, words, *at in chosen:
             section = self.part(kind, name)
-            price = self.price(place, use, section, words)
+            seller = place.sellers[at[0]] if at else None
+            price = self.price(seller or place, use, section, words)
             self.same(f"{words}: price of one", each, price)
             if kind == "tank":
                 orders += self.ordered(section, use, words, options, count, quantity)
             items.append(economy.item(place, use, section, count, price))
+            items[-1].seller = seller
         by_month = [energy.line("Heater by month", m) for m in MONTHS]
         heater = [cells[column]["value"] if cells else 0.0 for cells in by_month]
         loads, boiler, water = self.year(place, chosen, shape, quantity, heater)
@@ -726,11 +758,11 @@ def one(program, seed, all_heat=False, keep=None):
         check_sale(check, bills, check.ask("sale"))
         check_places(check, bills, check.ask("places"))
         check_fit(check, bills, check.ask("fit", "--why"))
+        if all_heat or seed % 2:
+            several.check_several(check, check_bill)
         if all_heat or seed % 3 == 0:
             check_heat(check, bills, check.ask("energy"), all_heat)
         return check.faults, check.checked, check.tanks
-    except Unnamed:
-        return [], 0, 0
     except Exception as what:  # the other worlds go on, and the seed is told
         traceback.print_exc()
         return [f"seed {seed}: the comparison itself failed: {what!r}"], 0, 0

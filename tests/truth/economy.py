@@ -93,6 +93,39 @@ class Place:
         return self.of(sale.text("price") or sale.text("bundle"))
 
 
+class Seller(Place):
+    """One of several shops of a place, with its own list and terms."""
+
+    def __init__(self, place, shop):
+        self.__dict__.update(place.__dict__)
+        self.name, self.shop, self.private = shop.name, shop, shop.text("seller", "shop") == "private"
+        self.delivery, self.free_from = self.money("delivery", 0), self.money("delivery-free-from", None)
+        self.order_fee = self.money("order-fee", 0)
+        self.added = place.added and not self.private
+
+    def lists(self, item):
+        """Whether it is on the shop's own list."""
+        local = self.stock.get(("prices", f"{self.name} {item.kind}"))
+        return local is not None and item.name in local.keys
+
+    def price(self, item, key="price"):
+        """As at the one shop; a private seller has what is on the list alone."""
+        return None if self.private and not self.lists(item) else super().price(item, key)
+
+
+class Market(Place):
+    """All shops of a place: what anything costs at the cheapest, a private seller's price only where no shop has one."""
+
+    def __init__(self, place):
+        self.__dict__.update(place.__dict__)
+        self.sellers = {s.name: Seller(place, s) for key, s in place.stock.items()
+                        if len(key) == 2 and key[0] == "shop" and s.text("region") == place.region.name}
+
+    def price(self, item, key="price"):
+        asked = [(s.private, s.price(item, key)) for s in self.sellers.values() if s.price(item, key) is not None]
+        return min(asked)[1] if asked else None
+
+
 class Item:
     """Something bought: how many, at which price, what a next one and a new one cost, and how it ages.
 
@@ -101,6 +134,7 @@ class Item:
     def __init__(self, kind, count, each, later, new, listed, life, first, resale, upkeep):
         self.kind, self.count, self.each, self.later, self.new, self.listed = kind, count, each, later, new, listed
         self.life, self.first, self.resale, self.upkeep = life, first, resale, upkeep
+        self.seller = None  # where it is bought, if not at the place's one shop
 
 
 def item(place, candidate, section, count, each):
@@ -171,13 +205,18 @@ class Bill:
         self.sum_up()
 
     def buy(self, orders):
-        """What is paid at the till."""
-        place = self.place
-        self.goods = sum(i.count * (i.each or 0) for i in self.items)
-        self.fee = orders * place.order_fee
-        free = place.free_from is not None and self.goods >= place.free_from
-        self.delivery = 0 if free else place.delivery
-        self.tax = minor((self.goods + self.fee) * place.tax) if place.added else 0
+        """What is paid at the tills: at each shop its goods, the fee of its orders, its delivery and its tax."""
+        tills = {}
+        for i in self.items:
+            shop = i.seller or self.place
+            goods, _ = tills.get(shop, (0, 0))
+            tills[shop] = goods + i.count * (i.each or 0), 0
+        shop = next((i.seller for i in self.items if i.kind == "tank"), None) or self.place
+        tills[shop] = tills[shop][0], orders * shop.order_fee
+        self.goods, self.fee = (sum(till[k] for till in tills.values()) for k in (0, 1))
+        self.delivery = sum(shop.delivery for shop, (goods, _) in tills.items()
+                            if shop.free_from is None or goods < shop.free_from)
+        self.tax = sum(minor((goods + fee) * shop.tax) for shop, (goods, fee) in tills.items() if shop.added)
         self.to_buy = self.goods + self.fee + self.delivery + self.tax + sum(x.due for x in self.extras if x.once)
 
     def sum_up(self):

@@ -383,7 +383,7 @@ def upkeep_hours(shape, setup, filters, quantity):
     share = setup.number("water-change", "share", 0.25)
     a_change = 10 + share * shape.water * 1000 / 10 if share > 0 else 0
     by_hand = a_change * 365 / setup.number("change-interval", "interval", 7.0) + 10 * 365 / 7
-    return (quantity * slower * by_hand + sum(CLEANING[kind] * count for kind, count in filters)) / 60
+    return (quantity * slower * by_hand + sum(CLEANING.get(kind, 0) * count for kind, count in filters)) / 60
 
 
 # --- life-cycle cost ----------------------------------------------------------------------------

@@ -29,8 +29,10 @@ class World:
         self.sales = []
         for name, code in zip(("east", "west"), self.currencies):
             self._region(name, code)
+        self.last = random.Random(seed + 2_000_003)  # likewise for what came in later still
         self._plan()
         self._extras()
+        self._second_shop()
 
     # -- small things
 
@@ -406,6 +408,15 @@ class World:
                 keys[kind] = "unnamed"
                 keys.setdefault(f"{kind}-price", f"{20 * CURRENCIES[code] * self.late.uniform(0.5, 2):.{DECIMALS[code]}f}")
                 keys.pop(f"{kind}-count", None)
+            if self.last.random() < 0.25:  # the same of one that uses power
+                kind = self.last.choice(("light", "filter", "heater", "air-pump"))
+                keys[kind] = "unnamed"
+                keys.setdefault(f"{kind}-price", f"{25 * CURRENCIES[code] * self.last.uniform(0.5, 2):.{DECIMALS[code]}f}")
+                keys.pop(f"{kind}-count", None)
+                if self.last.random() < 0.5:
+                    keys[f"{kind}-power"] = f"{self.last.randint(2, 90)} W"
+                if self.last.random() < 0.3 and kind != "air-pump":
+                    keys[f"{kind}-count"] = str(self.last.randint(1, 3))
             self.section("plans/plan.ini", f"candidate {i}", keys)
 
     def _extras(self):
@@ -417,6 +428,28 @@ class World:
             if r.random() < 0.5:
                 keys["escalation"] = r.choice((f"{r.uniform(-3, 5):.1f} %", "0 to 3 %"))
             self.section("setups/setups.ini", f"extra e{i}", keys)
+
+    def _second_shop(self):
+        """Another one where the first place is, with a list of its own; plans that buy at several may use it."""
+        last, code = self.last, self.currencies[0]
+
+        def money(base):
+            return f"{base * CURRENCIES[code] * last.uniform(0.3, 1.2):.{DECIMALS[code]}f}"
+        keys = {"region": "east", "delivery": money(12)}
+        if last.random() < 0.5:
+            keys["delivery-free-from"] = money(120)
+        if last.random() < 0.5:
+            keys["order-fee"] = money(20)
+        if last.random() < 0.3:
+            keys["seller"] = "private"
+        self.section("shops/shops.ini", "shop mart", keys)
+        bases = {"tank": 90, "stand": 80, "lid": 20, "light": 45, "filter": 30, "heater": 20, "substrate": 12,
+                 "air-pump": 15}
+        for kind, base in bases.items():
+            listed = {n: money(base) for k, n in self.parts + [("tank", t[0]) for t in self.tanks]
+                      if k == kind and last.random() < 0.5}
+            if listed:
+                self.section("shops/shops.ini", f"prices mart {kind}", listed)
 
     def write(self, folder):
         for path, text in self.files.items():
