@@ -4,7 +4,7 @@ import datetime
 import re
 
 from findings import figures_of
-from tankcost import STEP, Sheet, fault, finish
+from tankcost import STEP, Sheet, fault, finish, profiles_with
 
 NUMBER = r"(\d+) × ([^\s,;.:]+)"
 KINDS = ("substrate", "lid", "light", "filter", "air pump", "heater")
@@ -177,6 +177,55 @@ def try_the_rest():
         fault("the owner's wall: no verdict on its heat")
 
 
+def check_extras():
+    """Lines of the user's own: what is for each tank is paid for all on the wall, what is for a candidate once, as the
+    room is one; in today's money by the printed factor of 8 years at 3 % (Handbook 135, uniform present value: 7.02)."""
+    mine = """
+[extra feed]
+title = Feed
+amount = 6 USD
+paid = yearly
+for = tank
+
+[extra club]
+title = Club
+amount = 7.50 USD
+paid = yearly
+for = candidate
+
+[extra rocks]
+title = Rocks
+amount = 2 USD
+paid = once
+for = tank
+
+[extra book]
+title = Book
+amount = 20 USD
+paid = once
+for = candidate
+"""
+    folder = profiles_with("extras", [], {"setups/extras.ini": mine})
+    options = ("--set", "wall/length=8 ft")
+    bare, full = Sheet("wall", "new-wall", *options), Sheet("wall", "new-wall", *options, profiles=folder)
+    rows = "What the room costs"
+    for k, column in enumerate(bare.columns):
+        tanks = sum(int(row["cells"][k]["value"] or 0) for row in bare.group("Tanks")
+                    if row["kind"] == "line" and re.match(r"\d", row["label"]))
+        same = [[row["cells"][k]["value"] for row in sheet.group("Tanks")] for sheet in (bare, full)]
+        more = {label: full.value(rows, label, k) - bare.value(rows, label, k)
+                for label in ("to buy", "each year", "over the period, as paid", "over the period, present value")}
+        once, yearly = 2 * tanks + 20, 6 * tanks + 7.5
+        if tanks == 0 or same[0] != same[1]:
+            fault(f"extras: {column}: another mix: {same}")
+        for label, ours, slack in (("to buy", once, 0), ("each year", yearly, 0),
+                                   ("over the period, as paid", once + 8 * yearly, 0.011),
+                                   ("over the period, present value", once + 7.0197 * yearly, 0.05)):
+            if abs(float(more[label]) - ours) > slack:
+                fault(f"extras: {column}: {tanks} tanks: {label} is {more[label]} more, not {ours}")
+
+
+check_extras()
 if STEP == 1:
     try_the_rest()
 finish()

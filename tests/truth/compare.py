@@ -227,7 +227,7 @@ class Checker:
         items, orders = [], 0
         for kind, name, count, each, words, *at in chosen:
             section = self.part(kind, name)
-            seller = place.sellers[at[0]] if at else None
+            seller = place.sellers.get(at[0]) if at else None  # what has no price is bought nowhere
             price = self.price(seller or place, use, section, words)
             self.same(f"{words}: price of one", each, price)
             if kind == "tank":

@@ -213,6 +213,8 @@ class Bill:
             tills[shop] = goods + i.count * (i.each or 0), 0
         shop = next((i.seller for i in self.items if i.kind == "tank"), None) or self.place
         tills[shop] = tills[shop][0], orders * shop.order_fee
+        if isinstance(self.place, Market):
+            tills.pop(self.place, None)  # what has no price is bought nowhere
         self.goods, self.fee = (sum(till[k] for till in tills.values()) for k in (0, 1))
         self.delivery = sum(shop.delivery for shop, (goods, _) in tills.items()
                             if shop.free_from is None or goods < shop.free_from)
