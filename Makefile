@@ -170,6 +170,7 @@ browser: $(BIN) ## look at pages of HTML in a headless Chromium, if there is one
 
 truth: $(BIN) ## compare a thousand random worlds with a second implementation
 	@python3 tests/truth/compare.py $(BIN) --worlds 1000 --all-heat
+	@python3 tests/truth/room.py $(BIN) profiles --walls 60
 	@python3 tests/truth/laws.py $(BIN) profiles --all
 
 bench: $(BIN) $(BENCH_BIN) ## run the benchmarks
