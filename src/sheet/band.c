@@ -12,9 +12,22 @@
 /* Places on the way through each figure's range where the costs are looked at, its middle left out. */
 enum { PLACES = 4, MIDDLE = PLACES / 2 };
 
-/* What the present values do along each figure alone. */
+/* Figures of which each two are looked at together, and the share of the way to their ends where. */
+enum { TOGETHER = 6, PAIRS = TOGETHER * (TOGETHER - 1) / 2 };
+#define FAR 0.75
+
+/* Two figures, and by how much more they move the costs together than each alone: below and above the middle.
+ */
+struct pair {
+    int first, second;
+    double more[2][2][TC_CANDIDATES_MAX];
+};
+
+/* What the present values do along each figure alone, and along two. */
 struct curves {
     const struct tc_uncertain *uncertain;
+    struct pair pair[PAIRS];
+    int pairs;
     double *at;                       /* [figure][PLACES + 1]: values, the middle among them */
     double *moved;                    /* [figure][PLACES + 1][alternative]: by how much the cost is moved */
     double middle[TC_CANDIDATES_MAX]; /* cost with every figure at its middle */
@@ -58,6 +71,93 @@ static void add_moved(const struct curves *curves, int figure, double value, dou
         costs[i] += from[i] + share * (to[i] - from[i]);
 }
 
+/* Where a figure is for its side of the middle: 0 there, 1 at the share FAR of the way to the end. */
+static double way_of(const struct curves *curves, int figure, double value, int *side)
+{
+    const double *at = &curves->at[(size_t)figure * (PLACES + 1)];
+    *side = value > at[MIDDLE];
+    double end = FAR * (at[*side ? PLACES : 0] - at[MIDDLE]);
+    return end != 0 ? (value - at[MIDDLE]) / end : 0;
+}
+
+/* Looks at one pair at its four corners. */
+static void look_at_pair(const struct curves *curves, double values[], struct pair *pair)
+{
+    struct tc_uncertain *uncertain = (struct tc_uncertain *)curves->uncertain;
+    int figure[2] = {pair->first, pair->second};
+    double middle[2] = {values[figure[0]], values[figure[1]]};
+    for (int corner = 0; corner < 4; corner++) {
+        double costs[TC_CANDIDATES_MAX], alone[TC_CANDIDATES_MAX] = {0};
+        for (int k = 0; k < 2; k++) {
+            const double *at = &curves->at[(size_t)figure[k] * (PLACES + 1)];
+            double end = at[(corner >> k) % 2 ? PLACES : 0];
+            values[figure[k]] = middle[k] + FAR * (end - middle[k]);
+            add_moved(curves, figure[k], values[figure[k]], alone);
+        }
+        tc_uncertain_costs(uncertain, values, costs);
+        for (int i = 0; i < uncertain->study->alternative_count; i++)
+            pair->more[corner % 2][corner / 2][i] = costs[i] - curves->middle[i] - alone[i];
+    }
+    values[figure[0]] = middle[0];
+    values[figure[1]] = middle[1];
+}
+
+/* How far a figure moves the costs from end to end, all alternatives together. */
+static double reach_of(const struct curves *curves, int figure)
+{
+    double sum = 0;
+    for (int i = 0; i < curves->uncertain->study->alternative_count; i++)
+        sum += fabs(moved_at(curves, figure, 0)[i]) + fabs(moved_at(curves, figure, PLACES)[i]);
+    return isfinite(sum) ? sum : 0;
+}
+
+/* Pairs the figures that move the costs most. */
+static void look_at_pairs(struct curves *curves, double values[])
+{
+    int most[TOGETHER], count = 0;
+    double reach[TOGETHER];
+    for (int f = 0; f < curves->uncertain->count; f++) {
+        double own = reach_of(curves, f);
+        int place = count < TOGETHER ? count++ : TOGETHER - 1;
+        if (place == TOGETHER - 1 && count == TOGETHER && f >= TOGETHER && own <= reach[place])
+            continue;
+        for (; place > 0 && reach[place - 1] < own; place--) {
+            reach[place] = reach[place - 1];
+            most[place] = most[place - 1];
+        }
+        reach[place] = own;
+        most[place] = f;
+    }
+    curves->pairs = 0;
+    for (int i = 0; i < count; i++)
+        for (int k = 0; k < i; k++) {
+            struct pair *pair = &curves->pair[curves->pairs++];
+            pair->first = most[i];
+            pair->second = most[k];
+            look_at_pair(curves, values, pair);
+        }
+}
+
+/* The value of a figure at a point of the lattice. */
+static double value_at(const struct tc_uncertain *uncertain, int figure, int point)
+{
+    int cell = (int)((long)tc_lattice_step(figure) * point % TC_UNCERTAINTY_CHUNK);
+    return tc_spread_quantile(&uncertain->spreads[figure], (cell + 0.5) / TC_UNCERTAINTY_CHUNK);
+}
+
+/* Adds what two figures do together. */
+static void spread_pair(const struct curves *curves, const struct pair *pair, double *cost)
+{
+    const struct tc_uncertain *uncertain = curves->uncertain;
+    for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++) {
+        int side[2];
+        double share = way_of(curves, pair->first, value_at(uncertain, pair->first, point), &side[0]) *
+                       way_of(curves, pair->second, value_at(uncertain, pair->second, point), &side[1]);
+        for (int i = 0; i < uncertain->study->alternative_count; i++)
+            cost[i * TC_UNCERTAINTY_CHUNK + point] += share * pair->more[side[0]][side[1]][i];
+    }
+}
+
 /* Costs of all alternatives at all points of the lattice: cost[alternative * TC_UNCERTAINTY_CHUNK + point].
  */
 static void spread_points(const struct curves *curves, double *cost)
@@ -66,17 +166,15 @@ static void spread_points(const struct curves *curves, double *cost)
     for (int i = 0; i < uncertain->study->alternative_count; i++)
         for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++)
             cost[i * TC_UNCERTAINTY_CHUNK + point] = curves->middle[i];
-    for (int f = 0; f < uncertain->count; f++) {
-        int step = tc_lattice_step(f), cell = 0;
+    for (int f = 0; f < uncertain->count; f++)
         for (int point = 0; point < TC_UNCERTAINTY_CHUNK; point++) {
             double costs[TC_CANDIDATES_MAX] = {0};
-            double share = (cell + 0.5) / TC_UNCERTAINTY_CHUNK;
-            add_moved(curves, f, tc_spread_quantile(&uncertain->spreads[f], share), costs);
+            add_moved(curves, f, value_at(uncertain, f, point), costs);
             for (int i = 0; i < uncertain->study->alternative_count; i++)
                 cost[i * TC_UNCERTAINTY_CHUNK + point] += costs[i];
-            cell = (cell + step) % TC_UNCERTAINTY_CHUNK;
         }
-    }
+    for (int i = 0; i < curves->pairs; i++)
+        spread_pair(curves, &curves->pair[i], cost);
 }
 
 static bool all_finite(const double *cost)
@@ -134,6 +232,7 @@ static enum tc_status find_bands(struct tc_uncertain *uncertain, struct tc_bands
         tc_uncertain_costs(uncertain, values, curves.middle);
         for (int f = 0; f < uncertain->count; f++)
             follow_figure(&curves, f, values);
+        look_at_pairs(&curves, values);
         spread_points(&curves, cost);
         status = read_bands(cost, uncertain->study->alternative_count, bands);
     }

@@ -16,6 +16,7 @@
 
 #include "profile/stock.h"
 #include "profile/stock_finish.h"
+#include "sheet/band.h"
 #include "sheet/question.h"
 #include "support/stock_text.h"
 #include "sheet/study_make.h"
@@ -24,11 +25,16 @@ enum { ROUNDS = 15 };
 
 #define FRAME 16.0 /* ms */
 
-static double now(void)
+static double read_clock(clockid_t clock)
 {
     struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(clock, &t);
     return 1e3 * (double)t.tv_sec + 1e-6 * (double)t.tv_nsec;
+}
+
+static double now(void)
+{
+    return read_clock(CLOCK_MONOTONIC);
 }
 
 /* As the screen asks: long searches end early. */
@@ -96,6 +102,29 @@ static void say(const char *what, double ms, bool slow)
                slow ? "  (tells how far it is)" : "");
 }
 
+/* The likely ranges of a bill of twelve tanks, in time of the processor. */
+static double band_time(const struct tc_stock *stock)
+{
+    static struct tc_study study;
+    static struct tc_bands bands;
+    static struct tc_plan plan;
+    double times[ROUNDS];
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    plan = *tc_stock_plan(stock, "start");
+    for (size_t i = 0; plan.candidate_count < TC_CANDIDATES_MAX && i < stock->tank_count; i++)
+        assert_non_null(tc_plan_add(&plan, stock->tanks[i].goods.name));
+    assert_int_equal(plan.candidate_count, TC_CANDIDATES_MAX);
+    assert_int_equal(tc_study_make(&study, stock, &plan, (struct tc_date){2026, 11, 25}, &faults), TC_OK);
+    for (int i = 0; i < ROUNDS; i++) {
+        double start = read_clock(CLOCK_PROCESS_CPUTIME_ID);
+        assert_int_equal(tc_bands_find(&bands, &study), TC_OK);
+        times[i] = read_clock(CLOCK_PROCESS_CPUTIME_ID) - start;
+    }
+    tc_study_free(&study);
+    tc_faults_free(&faults);
+    return middle(times);
+}
+
 static void all_plans(void **state)
 {
     (void)state;
@@ -113,6 +142,7 @@ static void all_plans(void **state)
             say(question->name, question_time(&stock, plan, question, false), question->slow);
         say("bill --walls", question_time(&stock, plan, tc_question_find("bill"), true), false);
     }
+    say("band of 12 tanks", band_time(&stock), false);
     tc_stock_free(&stock);
     tc_faults_free(&faults);
 }
