@@ -9,6 +9,7 @@
 #include "sheet/advice.h"
 #include "sheet/left_out.h"
 #include "sheet/uncertain.h"
+#include "sheet/uncertain_heat.h"
 #include "sheet/derive_doubt.h"
 #include "sheet/derive_life.h"
 #include "sheet/note.h"
@@ -335,8 +336,10 @@ static enum tc_status draw(struct tc_sheet *sheet, const struct tc_advice *advic
         .go_on_context = ask->context,
         .partial = ask->partial,
     };
-    struct tc_uncertainty doubt;
-    enum tc_status status = tc_uncertainty_run(&doubt_study, &doubt);
+    struct tc_uncertainty doubt = {.draws = 0};
+    enum tc_status status = tc_heat_nets_make(uncertain, doubt_study.draws, doubt_study.threads);
+    if (status == TC_OK)
+        status = tc_uncertainty_run(&doubt_study, &doubt);
     if (status == TC_OK)
         status = fill(sheet, advice, uncertain, &complete, &doubt);
     tc_uncertainty_free(&doubt);

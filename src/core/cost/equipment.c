@@ -153,7 +153,7 @@ struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_e
 }
 
 /* Cases are all doubles and their frame's address, so the same bits are the same case. */
-static bool same_case(const struct tc_heat_case *a, const struct tc_heat_case *b)
+bool tc_equipment_same_heat(const struct tc_heat_case *a, const struct tc_heat_case *b)
 {
     /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
     return memcmp(a, b, sizeof *a) == 0;
@@ -164,7 +164,7 @@ enum tc_status tc_equipment_heat_year(const struct tc_case *c, const struct tc_e
 {
     const struct tc_heat_case heat = tc_equipment_heat(c, equipment);
     struct tc_heat_memory *memory = c->memory;
-    *year = c->known && same_case(&heat, &c->known->c) ? &c->known->year : room;
+    *year = c->known && tc_equipment_same_heat(&heat, &c->known->c) ? &c->known->year : room;
     if (*year != room)
         return TC_OK;
     if (!memory)
@@ -172,7 +172,7 @@ enum tc_status tc_equipment_heat_year(const struct tc_case *c, const struct tc_e
     int held = memory->count < TC_HEAT_MEMORY ? memory->count : TC_HEAT_MEMORY;
     int next = memory->count % TC_HEAT_MEMORY;
     for (int i = 0; i < held; i++) {
-        if (!same_case(&heat, &memory->c[i]))
+        if (!tc_equipment_same_heat(&heat, &memory->c[i]))
             continue;
         *year = &memory->year[i];
         return TC_OK;

@@ -173,6 +173,9 @@ double tc_equipment_flow(const struct tc_case *c, const struct tc_equipment *equ
  */
 struct tc_heat_case tc_equipment_heat(const struct tc_case *c, const struct tc_equipment *equipment);
 
+/* Whether two cases are the same to the bit. */
+bool tc_equipment_same_heat(const struct tc_heat_case *a, const struct tc_heat_case *b);
+
 /*
  * The year of that heat: the one remembered, where nothing that it depends on has changed, else worked out
  * in *room, or in the memory of the case. Good until as many more are asked for as the memory holds.
