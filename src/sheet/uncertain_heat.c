@@ -17,7 +17,7 @@ enum { BY_MONTH = 3 * TC_MONTHS, YEAR = BY_MONTH + TC_MONTHS * TC_HOURS };
 enum { PROBES = 64, PROBE_SEED = 1 };
 
 /* How many places each figure has, by the number of figures. */
-static const int places_of[TC_NET_FIGURES + 1] = {0, 65, 33, 13, 7};
+static const int places_of[TC_NET_FIGURES + 1] = {0, 65, 25, 13, 7};
 
 /* One alternative whose net is being made. */
 struct making {
@@ -72,15 +72,17 @@ bool tc_heat_net_read(const struct tc_heat_net *net, const struct tc_varied *var
                       struct tc_known_heat *heat)
 {
     struct cell cell;
-    double year[YEAR] = {0};
+    double year[YEAR];
     bool hours = tc_tariff_by_hour(varied->prices.electricity);
     if (net->figures == 0 || (hours && net->width < YEAR))
         return false;
+    const int parts = hours ? YEAR : BY_MONTH;
     find_cell(net, values, &cell);
+    memset(year, 0, (size_t)parts * sizeof *year);
     for (int i = 0; i < cell.corners; i++) {
         const double *from = &net->years[cell.corner[i] * net->width];
         double weight = cell.weight[i];
-        for (int part = 0; part < (hours ? YEAR : BY_MONTH); part++)
+        for (int part = 0; part < parts; part++)
             year[part] += weight * from[part];
     }
     heat->c = tc_equipment_heat(&varied->c, &varied->equipment);
