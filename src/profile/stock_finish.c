@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/base/parallel.h"
 #include "profile/kind.h"
 #include "profile/plan_read.h"
 #include "profile/region_keys.h"
@@ -68,13 +69,27 @@ static bool check_sale(struct tc_build *build, const struct tc_section *section,
     return good;
 }
 
-/* A shelf being filled. */
+/* Very many records are made by several threads, each of at least so many. */
+enum { RECORDS_OF_A_THREAD = 1000 };
+
+/* A shelf being filled, or the share of it that one thread fills. */
 struct filling {
     const struct tc_kind *kind;
-    void *usual;  /* a record with every default */
-    void *record; /* the one being made */
+    const void *usual; /* a record with every default */
+    void *record;      /* the one being made */
     struct tc_entry entry;
-    char *place; /* in the stock, of the next record */
+};
+
+/* What one thread makes: records one behind the other, with their numbers among them; and what it finds. */
+struct share {
+    struct tc_section **sections;
+    size_t count, made;
+    char *place;           /* of the first record */
+    struct tc_stock stock; /* that of all, but with doubtful figures of its own */
+    struct tc_build build;
+    struct tc_faults faults;
+    const struct tc_kind *kind;
+    const void *usual;
 };
 
 /* Makes the record of one section; false where it has a fault. */
@@ -103,45 +118,112 @@ static bool make_record(struct tc_build *build, struct filling *filling, const s
     return good;
 }
 
-/* Makes the records of one kind in the places reserved for them. */
-static void fill_places(struct tc_build *build, struct filling *filling, size_t *count)
+static void fill_share(void *context, int index, struct tc_parallel *parallel)
 {
-    const struct tc_sections *sections = build->sections;
-    const struct tc_kind *kind = filling->kind;
-    tc_key_defaults(kind->table, filling->usual);
-    for (size_t i = 0; i < sections->count && build->status == TC_OK; i++) {
-        struct tc_section *section = sections->items[i];
-        if (section->replaced || !tc_name_same(section->kind, kind->name) ||
-            !make_record(build, filling, section))
+    struct share *share = (struct share *)context + index;
+    struct tc_build *build = &share->build;
+    const struct tc_kind *kind = share->kind;
+    struct filling *filling = malloc(sizeof *filling);
+    void *record = malloc(kind->table->record_size);
+    (void)parallel;
+    if (filling && record) {
+        filling->kind = kind;
+        filling->usual = share->usual;
+        filling->record = record;
+    } else {
+        build->status = TC_NO_MEMORY;
+    }
+    for (size_t i = 0; i < share->count && build->status == TC_OK; i++) {
+        struct tc_section *section = share->sections[i];
+        if (!make_record(build, filling, section))
             continue;
-        memcpy(filling->place, filling->record, kind->shelf.size);
-        filling->place += kind->shelf.size;
-        section->record = ++*count;
+        memcpy(share->place + share->made * kind->shelf.size, record, kind->shelf.size);
+        section->record = ++share->made;
         tc_build_doubtful(build, kind->name, section->name, &filling->entry);
     }
+    free(record);
+    free(filling);
+}
+
+/* Moves the records of a share behind those that were made before it, and all that it found. */
+static void take_share(struct tc_build *build, struct share *share, size_t *count)
+{
+    struct tc_stock *stock = build->stock;
+    size_t size = share->kind->shelf.size;
+    char *items;
+    memcpy(&items, (char *)stock + share->kind->shelf.items, sizeof items);
+    if (share->made > 0)
+        memmove(items + *count * size, share->place, share->made * size);
+    for (size_t i = 0; i < share->count; i++)
+        if (share->sections[i]->record > 0)
+            share->sections[i]->record += *count;
+    *count += share->made;
+    void *doubtful = stock->doubtful;
+    for (size_t i = 0; i < share->stock.doubtful_count; i++) {
+        struct tc_record_range *range =
+            tc_build_push(build, &doubtful, &stock->doubtful_count, sizeof *range);
+        if (range)
+            *range = share->stock.doubtful[i];
+    }
+    stock->doubtful = doubtful;
+    free(share->stock.doubtful);
+    tc_faults_move(build->faults, &share->faults);
+    if (build->status == TC_OK)
+        build->status = share->build.status;
+}
+
+/* Makes the records of these sections in the places reserved for them. */
+static void fill_places(struct tc_build *build, const struct tc_kind *kind, struct tc_section **sections,
+                        size_t wanted, char *place, const void *usual)
+{
+    struct share shares[TC_THREADS_MOST];
+    size_t *count = (size_t *)(void *)((char *)build->stock + kind->shelf.count);
+    size_t most = (size_t)tc_parallel_processors(), threads = wanted / RECORDS_OF_A_THREAD + 1;
+    threads = threads < most ? threads : most;
+    for (size_t i = 0; i < threads; i++) {
+        size_t from = wanted * i / threads, to = wanted * (i + 1) / threads;
+        struct share *share = &shares[i];
+        *share = (struct share){.sections = sections + from,
+                                .count = to - from,
+                                .place = place + from * kind->shelf.size,
+                                .stock = *build->stock,
+                                .faults = TC_FAULTS_EMPTY,
+                                .kind = kind,
+                                .usual = usual};
+        share->stock.doubtful = NULL;
+        share->stock.doubtful_count = 0;
+        share->build = (struct tc_build){
+            .stock = &share->stock, .sections = build->sections, .faults = &share->faults, .status = TC_OK};
+    }
+    tc_parallel_run((int)threads, (int)threads, fill_share, shares, NULL, NULL);
+    for (size_t i = 0; i < threads; i++)
+        take_share(build, &shares[i], count);
 }
 
 /* Makes all records of one kind. */
 static void fill_shelf(struct tc_build *build, const struct tc_kind *kind)
 {
-    size_t wanted = tc_build_count(build, kind->name);
-    size_t *count = (size_t *)(void *)((char *)build->stock + kind->shelf.count);
-    struct filling *filling = malloc(sizeof *filling);
-    void *records = malloc(2 * kind->table->record_size), *items;
+    const struct tc_sections *all = build->sections;
+    size_t wanted = tc_build_count(build, kind->name), found = 0;
+    if (wanted == 0)
+        return;
+    size_t count = tc_kind_count(kind, build->stock);
+    void *usual = malloc(kind->table->record_size), *items;
+    struct tc_section **sections = malloc(wanted * sizeof(struct tc_section *));
     memcpy(&items, (char *)build->stock + kind->shelf.items, sizeof items);
-    if (!filling || !records) {
+    char *place = usual && sections ? tc_build_reserve(build, &items, count, wanted, kind->shelf.size) : NULL;
+    memcpy((char *)build->stock + kind->shelf.items, &items, sizeof items);
+    for (size_t i = 0; sections && i < all->count; i++)
+        if (!all->items[i]->replaced && tc_name_same(all->items[i]->kind, kind->name))
+            sections[found++] = all->items[i];
+    if (place) {
+        tc_key_defaults(kind->table, usual);
+        fill_places(build, kind, sections, wanted, place, usual);
+    } else {
         build->status = TC_NO_MEMORY;
-    } else if (wanted > 0) {
-        filling->kind = kind;
-        filling->usual = records;
-        filling->record = (char *)records + kind->table->record_size;
-        filling->place = tc_build_reserve(build, &items, *count, wanted, kind->shelf.size);
-        memcpy((char *)build->stock + kind->shelf.items, &items, sizeof items);
-        if (filling->place)
-            fill_places(build, filling, count);
     }
-    free(records);
-    free(filling);
+    free(usual);
+    free(sections);
 }
 
 /* ------------------------------------------------------------------------- stock */

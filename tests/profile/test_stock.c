@@ -698,6 +698,41 @@ static void each_allocation_may_fail(void **state)
     assert_true(n > 100);
 }
 
+/* Of very many sections several threads make records: all but the faulty ones, in the order of the file. */
+static void very_many_sections(void **state)
+{
+    enum { MANY = 4200 };
+    struct reading *r = *state;
+    struct tc_text text = TC_TEXT_EMPTY, faults = TC_TEXT_EMPTY;
+    for (int i = 0; i < MANY; i++) {
+        tc_text_addf(&text, "[tank t%d]\nlength = %s\nwidth = 12 in\nheight = 18 in\nlife = %s\n", i,
+                     i % 700 == 9 ? "30" : "30 in", i % 1000 == 5 ? "5 to 9 years" : "8 years");
+        if (i % 700 == 9)
+            tc_text_addf(
+                &faults,
+                "many.ini:%d: [tank t%d] length: '30' has no unit; write it in mm, cm, m, in or ft\n",
+                5 * i + 2, i);
+    }
+    read_text(r, "many.ini", tc_text_string(&text));
+    finish(r, tc_text_string(&faults));
+    assert_int_equal(r->stock.tank_count, MANY - MANY / 700);
+    for (int i = 0, at = 0; i < MANY; i++) {
+        char name[TC_NAME_SIZE];
+        snprintf(name, sizeof name, "t%d", i);
+        const struct tc_tank *tank = tc_stock_tank(&r->stock, name);
+        assert_ptr_equal(tank, i % 700 == 9 ? NULL : &r->stock.tanks[at++]);
+        assert_true(!tank || strcmp(tank->goods.name, name) == 0);
+    }
+    assert_int_equal(r->stock.doubtful_count, MANY / 1000 + 1);
+    for (size_t i = 0; i < r->stock.doubtful_count; i++) {
+        char name[TC_NAME_SIZE];
+        snprintf(name, sizeof name, "t%zu", 1000 * i + 5);
+        assert_string_equal(r->stock.doubtful[i].item, name);
+    }
+    tc_text_free(&text);
+    tc_text_free(&faults);
+}
+
 int main(void)
 {
 #define ON(name, how) cmocka_unit_test_setup_teardown(name, how, teardown)
@@ -720,6 +755,7 @@ int main(void)
         ON(a_price_twice_in_a_folder_is_a_fault, setup_full),
         ON(folders_that_cannot_be_read, setup),
         ON(each_allocation_may_fail, setup),
+        ON(very_many_sections, setup),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
