@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""tests/attack/attack.py PROGRAM PRELOAD [short]: see tests/attack/run. Exit 1 where something fell."""
+"""tests/attack/attack.py PROGRAM PRELOAD [short | PART...]: see tests/attack/run. Exit 1 where something fell."""
 import os
 import random
 import resource
@@ -15,6 +15,7 @@ import pseudo_terminal as pt
 PROGRAM = os.path.realpath(sys.argv[1])
 PRELOAD = os.path.realpath(sys.argv[2])
 SHORT = sys.argv[3:] == ["short"]
+WANTED = [] if SHORT else sys.argv[3:]
 PROFILES = os.path.realpath("profiles")
 DAY = ["--today", "2026-11-25"]
 PATIENCE = 60  # s
@@ -345,6 +346,8 @@ def pastes():
 if __name__ == "__main__":
     begin = time.monotonic()
     for part in (memory, little_memory, system_calls, signals, resizes, pastes):
+        if WANTED and part.__name__ not in WANTED:
+            continue
         start = time.monotonic()
         part()
         print(f"{part.__name__}: {time.monotonic() - start:.0f} s", flush=True)
