@@ -21,6 +21,11 @@ class Terminal:
                                       cwd=folder, env=environment, preexec_fn=self._own_terminal)
 
     def _own_terminal(self):
+        for number in signal.valid_signals() - {signal.SIGKILL, signal.SIGSTOP}:
+            try:
+                signal.signal(number, signal.SIG_DFL)  # whoever started this may ignore some
+            except (OSError, ValueError):
+                pass
         os.setsid()
         fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 

@@ -212,8 +212,9 @@ static void test_leaving(void **state)
 /* The first of these ask to end and are seen by the parent; the others are crashes. */
 static void test_signals(void **state)
 {
-    static const int numbers[] = {SIGTERM, SIGHUP, SIGINT,  SIGQUIT, SIGSEGV, SIGABRT,
-                                  SIGBUS,  SIGFPE, SIGPIPE, SIGALRM, SIGUSR1, SIGXCPU};
+    static const int numbers[] = {SIGTERM, SIGHUP,  SIGINT,  SIGQUIT, SIGSEGV, SIGABRT,  SIGBUS,
+                                  SIGFPE,  SIGPIPE, SIGALRM, SIGUSR1, SIGUSR2, SIGXCPU,  SIGXFSZ,
+                                  SIGILL,  SIGSYS,  SIGTRAP, SIGPROF, SIGPOLL, SIGVTALRM};
     (void)state;
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         start(&usual);
