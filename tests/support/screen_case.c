@@ -98,7 +98,7 @@ void screen_type(struct screen_case *c, const char *keys)
 
 static char role_letter(unsigned role)
 {
-    /* In the order of print/pen.h and role.h. */
+    /* In the order of print/pen.h and screen/style_role.h. */
     static const char letters[] = ".bsetw123456khfi|";
     unsigned which = role & ~(unsigned)TC_ROLE_SELECTED;
     char letter = which < sizeof letters - 1 ? letters[which] : '?';

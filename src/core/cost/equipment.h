@@ -92,7 +92,7 @@ struct tc_filled {
     bool ill_fitting; /* pinned against a rule: see reason */
     struct tc_reason reason;
     double each;          /* present value of one piece */
-    double present_value; /* of the pieces of one tank (shared: of all), as tc_fit_slot compares parts */
+    double present_value; /* of the pieces of one tank (shared: of all), by which choose.h compares parts */
 };
 
 struct tc_equipment {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * wall_knapsack.h - a wall's question as a packing problem (internal to wall_mix and wall_relief).
+ * wall_knapsack.h - a wall's question as a packing problem (internal to wall_solve and wall_sensitivity).
  *
  * Every way to stand every model's tanks (wall_bays.h) becomes a choice with a
  * row of whole figures. Limits and goals are both linear in those figures, so

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * wall_mixed.h - the best bays of a wall whose tiers may mix (internal to
- * wall_mix and wall_relief).
+ * wall_solve and wall_sensitivity).
  *
  * 1. The linear program of all bays there could be is solved by column
  *    generation (wall_master.h). Its prices bound every answer from above; the

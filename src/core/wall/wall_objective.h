@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * wall_objective.h - what "best" means for a wall, as lines to be made as large as
- * possible (internal to wall_mix and wall_relief). The meaning is told in
+ * possible (internal to wall_solve and wall_sensitivity). The meaning is told in
  * wall_goal.h.
  */
 #ifndef TC_CORE_WALL_WALL_OBJECTIVE_H
