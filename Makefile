@@ -75,8 +75,11 @@ VERSION := $(shell cat src/version.txt)
 # What the sources mean, apart from how they are compiled: clang-tidy is told as well.
 LANGUAGE := -std=c11 -ffp-contract=off -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE -Isrc $(INI_CFLAGS) $(CURSES_CFLAGS) \
 	-DTC_VERSION='"$(VERSION)"' $(call quote,-DTC_DATADIR="$(DATADIR)")
-COMPILE = $(CC) $(LANGUAGE) $(WARN) $(CPPFLAGS) $(CFLAGS)
-LINK    = $(CC) $(CFLAGS) $(LDFLAGS)
+# gcc for the x87, which would keep sums in 80 bits: rounded as they are everywhere else.
+X87 := $(if $(findstring __FLT_EVAL_METHOD__ 2,$(shell $(CC) $(CFLAGS) -dM -E -x c /dev/null 2>/dev/null)),-mpc64 -ffloat-store \
+	-fexcess-precision=fast -DTC_X87_ROUNDED)
+COMPILE = $(CC) $(LANGUAGE) $(WARN) $(CPPFLAGS) $(CFLAGS) $(X87)
+LINK    = $(CC) $(CFLAGS) $(X87) $(LDFLAGS)
 LIBS    = $(LDLIBS) $(INI_LIBS) $(CURSES_LIBS) -lm -lpthread
 TEST_FLAGS := -Itests $(CMOCKA_CFLAGS)
 

@@ -43,8 +43,9 @@ static enum tc_status open_regular(const char *path, int *file, size_t *size, st
     /* Without O_NONBLOCK, opening a pipe would wait for somebody to write to it. */
     *file = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
     if (*file < 0 || fstat(*file, &about) != 0) {
-        tc_faults_error(faults, place, "the file cannot be read: %s", strerror(errno));
-        return TC_IO;
+        int why = errno;
+        tc_faults_error(faults, place, "the file cannot be read: %s", strerror(why));
+        return why == ENOMEM ? TC_NO_MEMORY : TC_IO;
     }
     if (!S_ISREG(about.st_mode)) {
         tc_faults_error(faults, place,

@@ -60,10 +60,14 @@ static void count_reader(int by)
     pthread_mutex_unlock(&reader_lock);
 }
 
-/* iniparser_load(), with what it would have printed in said (ended, perhaps empty). */
+/*
+ * iniparser_load(), with what it would have printed in said (ended, perhaps empty).
+ * Where it gives NULL errno tells why, as far as the system knows, or is 0.
+ */
 static dictionary *load(const char *path, char said[sizeof complaint])
 {
     complaint[0] = '\0';
+    errno = 0;
     dictionary *entries = iniparser_load(path);
     memcpy(said, complaint, sizeof complaint);
 
@@ -240,6 +244,8 @@ static enum tc_status read_values(struct piece *piece)
         if (status != TC_OK)
             break;
         dictionary *entries = load(piece->scratch.path, said);
+        if (entries == NULL && errno == ENOMEM)
+            return TC_NO_MEMORY; /* for the file's buffer, which is no matter of these values */
         take_piece(piece, entries, said);
         iniparser_freedict(entries);
     }

@@ -109,6 +109,8 @@ static enum tc_status read_subfolder(struct tc_stock *stock, const char *path, b
     if (!folder) {
         if (errno == ENOENT)
             return TC_OK;
+        if (errno == ENOMEM)
+            return TC_NO_MEMORY;
         *there = true;
         tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "the folder cannot be read: %s",
                         strerror(errno));

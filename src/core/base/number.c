@@ -7,6 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Sums kept in 80 bits would end in other digits than everywhere else. */
+#if defined(__FLT_EVAL_METHOD__) && __FLT_EVAL_METHOD__ == 2 && !defined(TC_X87_ROUNDED)
+#error "the x87 keeps sums in 80 bits: use -msse2 -mfpmath=sse, or gcc with the flags the Makefile calls X87"
+#endif
+
 /* Any 15 digits are exact in a double; any 18 in an int64_t. */
 enum { MOST_DIGITS = 15, MOST_FIXED_DIGITS = 18, MOST_EXPONENT = 22 };
 
