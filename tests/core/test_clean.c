@@ -17,7 +17,8 @@ static void decoding_agrees_with_iconv(void **state)
 {
     (void)state;
     iconv_t to_utf8 = iconv_open("UTF-8", "UTF-32LE");
-    assert_true(to_utf8 != (iconv_t)-1);
+    if (to_utf8 == (iconv_t)-1)
+        skip(); /* a C library of another machine may come without tables */
     for (uint32_t c = 0; c <= 0x10FFFF; c++) {
         unsigned char wide[4] = {c & 0xFF, c >> 8 & 0xFF, c >> 16 & 0xFF, 0};
         char utf8[8] = {0}, *in = (char *)wide, *out = utf8;
@@ -48,7 +49,8 @@ static void invalid_bytes_are_refused_as_iconv_does(void **state)
     static const unsigned char later[] = {0x00, 0x41, 0x7F, 0x80, 0x8F, 0x90, 0x9F, 0xA0, 0xBF, 0xC0, 0xFF};
     const size_t n = sizeof later;
 
-    assert_true(from_utf8 != (iconv_t)-1);
+    if (from_utf8 == (iconv_t)-1)
+        skip();
     for (unsigned first = 0x80; first <= 0xFF; first++)
         for (size_t i = 0; i < n * n * n; i++) {
             char bytes[4] = {(char)first, (char)later[i % n], (char)later[i / n % n], (char)later[i / n / n]};
