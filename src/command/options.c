@@ -232,7 +232,7 @@ static enum tc_exit read_number(struct tc_options *options, int option, const ch
         options->ask.threads = value;
         return TC_EXIT_DONE;
     default:
-        if (!read_whole(text, 40, 1000, &value))
+        if (!read_whole(text, TC_WIDTH_LEAST, TC_WIDTH_MOST, &value))
             return tc_usage_error("--width wants a whole number from 40 to 1000, not '%s'", text, NULL);
         options->width = value;
         return TC_EXIT_DONE;

@@ -23,6 +23,9 @@ enum tc_exit {
 
 enum { TC_WORDS_MAX = 256, TC_TYPED_MAX = 64 };
 
+/* Columns of printed text, asked for or taken from a terminal. */
+enum { TC_WIDTH_LEAST = 40, TC_WIDTH_MOST = 1000 };
+
 /* Texts are borrowed from argv, which is cut up, and from the options themselves: do not copy them. */
 struct tc_options {
     const char *words[TC_WORDS_MAX]; /* what is no option: [SHEET] [PLAN], stock [KIND], check [FILE...] */

@@ -42,9 +42,9 @@ void tc_report_faults(const struct tc_faults *faults, size_t from)
 static int terminal_width(void)
 {
     struct winsize size;
-    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
-        return size.ws_col;
-    return PLAIN_WIDTH;
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col < TC_WIDTH_LEAST)
+        return PLAIN_WIDTH;
+    return size.ws_col < TC_WIDTH_MOST ? size.ws_col : TC_WIDTH_MOST;
 }
 
 /* Consoles whose fonts are too small for braille and eighths of blocks: common practice, no source. */

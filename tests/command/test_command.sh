@@ -247,13 +247,16 @@ NO_COLOR=1 ends 0 bill --color always && coloured || fault "NO_COLOR beats an op
 ends 0 bill --color never && ! coloured || fault "--color never gives colour"
 # On a terminal, with script(1) of util-linux.
 if command -v script >/dev/null && script -qec true /dev/null >/dev/null 2>&1; then
+    columns=
     on_terminal() {
-        script -qec "env TERM=xterm $* '$BUILD/tankcost' --profiles profiles --today 2026-11-25 bill start" \
+        script -qec "$columns env TERM=xterm $* '$BUILD/tankcost' --profiles profiles --today 2026-11-25 bill start" \
             /dev/null </dev/null >"$out" 2>&1
     }
     on_terminal && coloured || fault "no colour on a terminal"
     on_terminal NO_COLOR=1 && ! coloured || fault "NO_COLOR is not honoured"
     on_terminal NO_COLOR= && coloured || fault "an empty NO_COLOR is heeded"
+    columns='stty cols 60000 &&'
+    on_terminal && [ "$(wc -c <"$out")" -lt 100000 ] || fault "a terminal without bounds gets $(wc -c <"$out") bytes"
 fi
 LC_ALL=C ends 0 fit && ! LC_ALL=C grep -q '[^ -~]' "$out" || fault "LANG=C prints more than ASCII"
 LC_ALL=C ends 0 bill --format json && LC_ALL=$UTF8_LOCALE "$PYTHON" -m json.tool "$out" >/dev/null || fault "json in LANG=C"
