@@ -8,7 +8,6 @@
 #include "command/options.h"
 #include "core/base/clean.h"
 #include "core/base/name.h"
-#include "core/money/currency.h"
 #include "profile/kind.h"
 
 enum { WORD_SIZE = 512 };

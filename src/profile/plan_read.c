@@ -7,7 +7,6 @@
 
 #include "profile/setup_keys.h"
 #include "profile/plan_keys.h"
-#include "profile/plan_path.h"
 #include "profile/region_keys.h"
 #include "profile/section.h"
 #include "profile/shop_keys.h"

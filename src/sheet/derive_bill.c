@@ -9,7 +9,6 @@
 #include "sheet/derive_tariff.h"
 #include "sheet/derive_heat.h"
 #include "sheet/derive_use.h"
-#include "sheet/phrase.h"
 
 #define END ((const struct tc_term *)NULL)
 

@@ -5,7 +5,6 @@
 
 #include "sheet/derive_bill.h"
 #include "sheet/derive_replaced.h"
-#include "sheet/derive_tank.h"
 
 #define END ((const struct tc_term *)NULL)
 

@@ -3,7 +3,6 @@
 
 #include <math.h>
 
-#include "core/cost/invest.h"
 #include "sheet/derive_bill.h"
 #include "sheet/derive_room.h"
 #include "sheet/phrase.h"

@@ -4,7 +4,6 @@
 #include "sheet/derive_heat.h"
 #include "sheet/derive_tank.h"
 #include "sheet/phrase.h"
-#include "core/base/unit.h"
 
 /* What terms are known by (derive.h): the address of one of these. */
 static const char energy_mark, water_mark, year_mark, all_mark, both_mark, warm_mark;

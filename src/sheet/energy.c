@@ -8,7 +8,6 @@
 #include "core/cost/cost.h"
 #include "sheet/caution.h"
 #include "sheet/derive_bill.h"
-#include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
 #include "sheet/derive_heat.h"
 #include "sheet/derive_use.h"

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "sheet/energy_air.h"
 
-#include "sheet/derive_bill.h"
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
 #include "sheet/phrase.h"

@@ -3,7 +3,6 @@
 
 #include "core/cost/choose.h"
 #include "sheet/derive_bill.h"
-#include "sheet/derive_life.h"
 #include "sheet/phrase.h"
 #include "sheet/study_deal.h"
 

@@ -26,7 +26,7 @@ struct tc_question {
      * with ask->problem.
      */
     enum tc_status (*make)(const struct tc_study *study, const struct tc_ask *ask, struct tc_sheet *sheet);
-    bool slow;  /* may take longer than a frame: worth a progress line */
+    bool slow;  /* may take longer than a frame: tests and benchmarks take it apart */
     bool walls; /* can be asked of the plan's walls as well */
     bool bare;  /* can be asked of a plan without candidates */
     bool brief; /* says more where it is asked why, or for all (ask.h) */

@@ -13,7 +13,6 @@
 #include "sheet/derive_life.h"
 #include "sheet/derive_tank.h"
 #include "sheet/explain.h"
-#include "sheet/left_out.h"
 #include "sheet/need.h"
 #include "sheet/phrase.h"
 #include "sheet/shortlist_study.h"

@@ -4,7 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/cost/lifecycle.h"
 #include "core/physics/light.h"
 #include "core/physics/vapour.h"
 

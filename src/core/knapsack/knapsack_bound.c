@@ -9,7 +9,7 @@
 #define PART_TOLERANCE  1e-9
 #define PIVOT_TOLERANCE 1e-9
 
-enum { PIVOTS_PER_ROW = 8, PIVOTS_AT_LEAST = 60, START_ROUNDS = 16 };
+enum { PIVOTS_PER_ROW = 8, PIVOTS_AT_LEAST = 60 };
 
 /* State of one call, to keep the functions below short. */
 struct run {
