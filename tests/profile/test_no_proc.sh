@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Profiles can be read where /proc, and with it /dev/fd, is not mounted: a bare
-# container or chroot.
+# Profiles can be read, and files written, where /proc, and with it /dev/fd, is not
+# mounted: a bare container or chroot.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
 : "${BUILD:=build}"
@@ -22,3 +22,18 @@ if [ $status -ne 0 ] || ! grep -q '^no faults: ' "$scratch/said"; then
     cat "$scratch/said"
     exit 1
 fi
+
+# The same bill, printed and written, and a list of prices taken over.
+printf 'kind,name,price\ntank,20-high,31\n' >"$scratch/list.csv"
+export scratch ASAN_OPTIONS=detect_leaks=0
+"$program" bill --profiles profiles --today 2026-01-10 --format csv --output "$scratch/usual.csv" || exit 1
+unshare -m sh -c 'umount -l /proc
+    set -- --profiles profiles --today 2026-01-10
+    "$program" bill "$@" --format csv >"$scratch/printed" &&
+        "$program" bill "$@" --output "$scratch/written.csv" &&
+        "$program" prices corner-barn "$scratch/list.csv" --yes "$@" >"$scratch/taken"' 2>"$scratch/said" || {
+    echo "without /proc: $(cat "$scratch/said")"
+    exit 1
+}
+cmp "$scratch/usual.csv" "$scratch/printed" || exit 1
+cmp "$scratch/usual.csv" "$scratch/written.csv" && grep -q '^Written to ' "$scratch/taken"
