@@ -79,6 +79,12 @@ rm "$work/bin/sudo" "$work/bin/apt-get"
 deps build check outside
 [ "$status" -eq 0 ] || fault "status $status where only mandoc is missing and nothing installs it"
 
+# The compilers of other machines can all be done without.
+deps machines
+[ "$status" -eq 0 ] || fault "status $status without the compilers of other machines"
+says 'missing: .*command:musl-gcc .*command:s390x-linux-gnu-gcc '
+says 'apt-get install .*gcc-s390x-linux-gnu .*musl-tools '
+
 # All there: no word, and nothing asked of anybody.
 has mandoc 'exit 0'
 has apt-get
