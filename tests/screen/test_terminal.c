@@ -27,6 +27,9 @@
 
 enum { PATIENCE = 10000 }; /* ms for what must happen */
 
+/* The end of the last line, "help", but for what may stand in the corner: that is drawn apart. */
+#define HINTS "hel"
+
 #define TAKES "\033[?1049h" /* what xterm-256color is told at the start ... */
 #define GIVES "\033[?1049l" /* ... and at the end */
 
@@ -200,7 +203,7 @@ static void test_leaving(void **state)
 {
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     assert_true(wrote(TAKES));
     send_keys("q");
     int status = wait_for_end();
@@ -218,7 +221,7 @@ static void test_signals(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         start(&usual);
-        wait_for("help");
+        wait_for(HINTS);
         send_keys("5"); /* in the middle of typing */
         wait_for("price");
         kill(child, numbers[i]);
@@ -235,7 +238,7 @@ static void test_break(void **state)
 {
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     send_keys("45\r");
     wait_for("45.00");
     forget();
@@ -254,7 +257,7 @@ static void test_terminal_that_goes_away(void **state)
     static const struct habits stubborn = {.term = "xterm-256color", .ignores_hangup = true};
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     close(terminal);
     terminal = -1;
     int status = 0;
@@ -266,7 +269,7 @@ static void test_terminal_that_goes_away(void **state)
     child = 0;
 
     start(&stubborn); /* nohup: the end of input is noticed, and nothing spins */
-    wait_for("help");
+    wait_for(HINTS);
     close(terminal);
     terminal = -1;
     last = now() + PATIENCE;
@@ -302,7 +305,7 @@ static void test_bytes_of_another_encoding(void **state)
     (void)state;
     for (int round = 0; round < 2; round++) {
         start(round == 0 ? &ascii : &usual);
-        wait_for("help");
+        wait_for(HINTS);
         send_keys("45\r");
         wait_for("45.00");
         send_keys("s");
@@ -330,7 +333,7 @@ static void test_pasted_text_reaches_neither_keys_nor_shell(void **state)
     snprintf(name, sizeof name, "%s", ptsname(terminal));
     int side = open(name, O_RDWR | O_NOCTTY); /* keeps what is left for a shell */
     assert_true(side >= 0);
-    wait_for("help");
+    wait_for(HINTS);
     assert_true(wrote("\033[?2004h"));
     send_keys("\033[200~quick\rnotes\r\033[201~");
     wait_for("Text can be pasted");
@@ -357,10 +360,10 @@ static void test_a_terminal_without_bounds(void **state)
     const struct winsize window = {.ws_row = 40000, .ws_col = 100};
     (void)state;
     start(&vast);
-    wait_for("help");
+    wait_for(HINTS);
     forget();
     assert_int_equal(ioctl(terminal, TIOCSWINSZ, &window), 0);
-    wait_for("help");
+    wait_for(HINTS);
     send_keys("q");
     int status = wait_for_end();
     assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 0);
@@ -373,7 +376,7 @@ static void test_long_work(void **state)
     static const struct habits patient = {.term = "xterm-256color", .draws = "10000000"};
     (void)state;
     start(&patient);
-    wait_for("help");
+    wait_for(HINTS);
     forget();
     send_keys("gdoubts\r");
     wait_for("Working it out");
@@ -406,7 +409,7 @@ static void test_resizing(void **state)
     static const char *const texts[] = {"terminal is 40", GIVES, "Over the period, as paid", "1 to "};
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
         forget();
         assert_int_equal(ioctl(terminal, TIOCSWINSZ, &sizes[i]), 0);
@@ -422,14 +425,14 @@ static void test_keys_arrive(void **state)
 {
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     forget();
     double begin = now();
     send_keys("t");
     wait_for("Tanks to compare");
     forget();
     send_keys("\033"); /* Esc alone: not held back for long as the beginning of another key */
-    wait_for("help");
+    wait_for(HINTS);
     assert_true(now() - begin < 3000);
     forget();
     send_keys("\033[1;5P\033[57445u\033[I"); /* keys and reports nobody knows: no digit of them is typed */
@@ -450,7 +453,7 @@ static void test_vt100(void **state)
 {
     (void)state;
     start(&(struct habits){.term = "vt100"});
-    wait_for("help");
+    wait_for(HINTS);
     forget();
     send_keys("\033[6~");
     wait_for("substrate");
@@ -471,11 +474,11 @@ static void test_without_colour(void **state)
     static const struct habits plain = {.term = "xterm-256color", .plain = true};
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     assert_true(wrote("\033[36m") || wrote("\033[1;36m") || wrote("\033[36;") || wrote("\033[35m"));
     end(NULL);
     start(&plain);
-    wait_for("help");
+    wait_for(HINTS);
     for (int colour = 30; colour < 48; colour++) {
         char code[16];
         snprintf(code, sizeof code, "%dm", colour);
@@ -487,7 +490,7 @@ static void test_mouse(void **state)
 {
     (void)state;
     start(&usual);
-    wait_for("help");
+    wait_for(HINTS);
     assert_false(wrote("\033[?1000")); /* not until asked for */
     send_keys("m");
     wait_for("\033[?1006;1000h");
