@@ -163,19 +163,24 @@ enum tc_exit tc_own_new(const struct tc_options *options, struct tc_stock *stock
 /* ---------------------------------------------------------------------------- prices */
 
 /* Standard input, all of it. */
-static enum tc_status read_input(struct tc_text *text)
+static enum tc_status read_input(struct tc_text *text, struct tc_faults *faults)
 {
     char piece[4096];
     size_t length;
     while ((length = fread(piece, 1, sizeof piece, stdin)) > 0)
         tc_text_add_bytes(text, piece, length);
-    return text->failed ? TC_NO_MEMORY : ferror(stdin) ? TC_IO : TC_OK;
+    if (!ferror(stdin))
+        return text->failed ? TC_NO_MEMORY : TC_OK;
+    tc_faults_error(faults, (struct tc_place){"standard input", 0, NULL, NULL}, "cannot be read: %s",
+                    strerror(errno));
+    return TC_IO;
 }
 
 static enum tc_status read_list(const char *path, struct tc_text *text, struct tc_faults *faults)
 {
     bool there = true;
-    enum tc_status status = strcmp(path, "-") == 0 ? read_input(text) : tc_load(path, text, &there, faults);
+    enum tc_status status =
+        strcmp(path, "-") == 0 ? read_input(text, faults) : tc_load(path, text, &there, faults);
     if (status == TC_OK && !there) {
         tc_faults_error(faults, (struct tc_place){path, 0, NULL, NULL}, "the file cannot be read: %s",
                         strerror(ENOENT));

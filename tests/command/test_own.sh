@@ -51,6 +51,10 @@ try 0 prices high-street "$scratch/list.csv"
 says 'lid cut-36: not listed -> 25.00'
 says '0 changed, 3 added, 0 as before; 1 new items'
 [ ! -e "$own/shops/high-street.ini" ] || fault "prices: written without --yes"
+
+# A standard input that cannot be read: a folder.
+"$BUILD/tankcost" prices high-street - --profiles profiles <. >"$scratch/out" 2>"$scratch/err"
+[ $? -eq 3 ] && says 'standard input: cannot be read: Is a directory' || fault "prices from a folder"
 try 0 prices high-street "$scratch/list.csv" --yes
 try 0 check
 try 0 prices high-street - --yes <"$scratch/list.csv"
