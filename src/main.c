@@ -397,7 +397,8 @@ static enum tc_exit change_own(const struct tc_options *options, struct tc_stock
                           ? tc_own_new(options, stock, tc_text_string(&own))
                           : tc_own_prices(options, stock, tc_text_string(&own));
     tc_text_free(&own);
-    return exit_status;
+    enum tc_exit told = tc_flush_output();
+    return told == TC_EXIT_DONE ? exit_status : told;
 }
 
 /* "tankcost stock [KIND]". */

@@ -88,23 +88,27 @@ static enum tc_exit check_words(const struct tc_options *options, const struct t
     return TC_EXIT_DONE;
 }
 
-/* Whether the section can be used, as the stock has it now; what it lacks is told. */
-static bool usable(struct tc_stock *stock, const char *path, const struct tc_text *text,
-                   struct tc_faults *faults)
+/* TC_OK where the section can be used, as the stock has it now; what it lacks is told. TC_NO_MEMORY, TC_IO.
+ */
+static enum tc_status check_new(struct tc_stock *stock, const char *path, const struct tc_text *text,
+                                struct tc_faults *faults)
 {
     struct tc_faults all = TC_FAULTS_EMPTY;
-    bool good = tc_stock_read_bytes(stock, path, tc_text_string(text), text->length, &all) == TC_OK &&
-                tc_stock_finish(stock, &all) == TC_OK;
+    enum tc_status status = tc_stock_read_bytes(stock, path, tc_text_string(text), text->length, &all);
+    if (status == TC_OK)
+        status = tc_stock_finish(stock, &all);
+    if (status == TC_IO)
+        tc_faults_move(faults, &all);
     for (size_t i = 0; i < tc_faults_count(&all); i++) {
         const struct tc_fault *fault = tc_faults_at(&all, i);
         struct tc_place place = {NULL, 0, fault->place.section, fault->place.key};
         if (fault->severity != TC_ERROR || !fault->place.file || strcmp(fault->place.file, path) != 0)
             continue;
         tc_faults_error(faults, place, "%s", fault->text);
-        good = false;
+        status = status == TC_OK ? TC_SYNTAX : status;
     }
     tc_faults_free(&all);
-    return good;
+    return status;
 }
 
 static enum tc_exit write_new(const struct tc_options *options, struct tc_stock *stock, const char *path,
@@ -122,8 +126,8 @@ static enum tc_exit write_new(const struct tc_options *options, struct tc_stock 
                         "the file is there already; change it with an editor or on the screen");
         status = TC_SYNTAX;
     }
-    if (status == TC_OK && !usable(stock, path, &text, &faults))
-        status = TC_SYNTAX;
+    if (status == TC_OK)
+        status = check_new(stock, path, &text, &faults);
     if (status == TC_OK)
         status = make_folder_of(path, &faults);
     if (status == TC_OK)

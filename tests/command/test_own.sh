@@ -52,6 +52,11 @@ says 'lid cut-36: not listed -> 25.00'
 says '0 changed, 3 added, 0 as before; 1 new items'
 [ ! -e "$own/shops/high-street.ini" ] || fault "prices: written without --yes"
 
+if [ -e /dev/full ]; then
+    "$BUILD/tankcost" prices high-street "$scratch/list.csv" --profiles profiles >/dev/full 2>"$scratch/err"
+    [ $? -eq 3 ] && says 'standard output: No space left on device' || fault "prices to a full device"
+fi
+
 # A standard input that cannot be read: a folder.
 "$BUILD/tankcost" prices high-street - --profiles profiles <. >"$scratch/out" 2>"$scratch/err"
 [ $? -eq 3 ] && says 'standard input: cannot be read: Is a directory' || fault "prices from a folder"
