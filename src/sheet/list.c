@@ -16,6 +16,7 @@
 #include "sheet/phrase.h"
 #include "sheet/search_budget.h"
 #include "sheet/shops.h"
+#include "sheet/wall_shops.h"
 #include "sheet/wall_stages.h"
 #include "sheet/wall_study.h"
 #include "sheet/wall_study_cost.h"
@@ -435,6 +436,8 @@ static enum tc_status add_wall(struct tc_sheet *sheet, const struct tc_study *st
         tc_sheet_note(sheet, TC_NOTE_FINDING, "For the wall: %d tanks and %d bays of rack, %s to buy.",
                       layout->mix.tanks, layout->mix.bays,
                       tc_phrase_money(money, layout->cost.to_buy, study->region.currency));
+        if (status == TC_OK)
+            status = tc_wall_add_shops(sheet, &wall_study, COUNT, EACH, SUM);
         if (status == TC_OK)
             status = tc_wall_add_stages(sheet, &wall_study, COUNT, SUM);
     }

@@ -349,7 +349,7 @@ DEMO = [
     ("bill", "new-wall", True),
     ("bill", "new-wall", True, "--walls", "--set", "plan/hour-worth=9"),
     ("years", "new-wall", True, "--walls"),
-    ("list", "new-wall", True, "--set", "wall/monthly=300", "--set", "wall/months=6"),
+    ("list", "new-wall", True, "--set", "wall/monthly=300", "--set", "wall/months=6", "--set", "plan/shop=several"),
     ("wall", "new-wall", True, "--set", "wall/length=8 ft"),
     ("wall", "new-wall", True, "--set", "wall/length=8 ft", "--set", "wall/room-loss=estimate", "--set", "wall/room-length=14 ft",
      "--set", "wall/room-width=12 ft", "--set", "wall/room-outside=26 ft", "--set", "wall/room-windows=20 ft2",
