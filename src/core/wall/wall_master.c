@@ -304,7 +304,7 @@ static enum tc_status add_gaining(struct tc_wall_master *m, int stretch, int cir
     return status;
 }
 
-static void find_size(struct tc_wall_master *m)
+void tc_wall_master_measure(struct tc_wall_master *m)
 {
     m->size = 1;
     for (int r = 0; r < m->rows; r++)
@@ -321,7 +321,7 @@ enum tc_status tc_wall_master_solve(struct tc_wall_master *m, const struct tc_kn
         bool was = m->feasible;
         m->feasible = tc_simplex_solve(m->program, m->multiplier);
         m->whole = true;
-        find_size(m);
+        tc_wall_master_measure(m);
         for (int s = 0; status == TC_OK && s < m->stretches; s++)
             for (int c = 0; status == TC_OK && c < m->circuits; c++)
                 status = add_gaining(m, s, c, &rows);

@@ -67,6 +67,9 @@ enum tc_status tc_wall_master_add(struct tc_wall_master *master);
 /* Solves the program, adding patterns as long as they gain, or until go_on says no (TC_STOPPED). */
 enum tc_status tc_wall_master_solve(struct tc_wall_master *master, const struct tc_knapsack_effort *effort);
 
+/* Measures what bounds add up, after other multipliers were put. */
+void tc_wall_master_measure(struct tc_wall_master *master);
+
 /* The figures of a pattern on a circuit, and how many of each model it holds (NULL: not asked). */
 void tc_wall_master_figures(const struct tc_wall_master *master, int pattern, int circuit, int64_t *figure,
                             int *tanks);

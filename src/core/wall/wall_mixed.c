@@ -15,6 +15,7 @@
 enum {
     PATTERNS_MOST = 50000, /* in one search */
     STEPS_A_NODE = 10,
+    FIRST_PART = 4,  /* of the steps, so many parts */
     NARROWINGS = 24, /* how often fewer bays are listed where they are too many, or more where they are few */
     DEFAULT_NODES = 1000000
 };
@@ -27,6 +28,9 @@ enum {
 #define WIDENING         2.0
 #define NARROWING        4.0
 #define FINEST_NARROWING 1.05
+
+/* A bound so much wider than what is found is worth tightening. */
+#define WIDE_GAP 0.01
 
 /* Work of one node of the knapsack is about that of so many of its choices, see make bench. */
 #define CHOICES_A_NODE 40.0
@@ -296,21 +300,44 @@ static double how_deep(double all, double could, double could_not)
     return fmin(all, could > 0 ? sqrt(could * could_not) : could_not / NARROWING);
 }
 
-static enum tc_status prove(struct mixing *x)
+/* Lists and searches the bays near a bound, until nothing better is left or the steps are used up. */
+static enum tc_status prove_by(struct mixing *x, const struct tc_wall_bound *bound)
 {
-    struct tc_wall_bound bound;
-    x->steps = STEPS_A_NODE * (x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES);
-    enum tc_status status = tc_wall_bound_make(&x->master, &bound);
-    if (status == TC_OK && bound.whole && x->master.whole)
-        x->bound = fmin(x->bound, bound.value);
+    enum tc_status status = TC_OK;
+    if (bound->whole && x->master.whole)
+        x->bound = fmin(x->bound, bound->value);
+    /* How far below the bound the bays could be listed and searched, and how far they could not. */
     double could = 0, could_not = INFINITY;
-    for (int k = 0; status == TC_OK && bound.whole && k < NARROWINGS && to_beat(x) <= x->bound &&
+    for (int k = 0; status == TC_OK && bound->whole && k < NARROWINGS && to_beat(x) <= x->bound &&
                     could_not >= could * FINEST_NARROWING && !is_enough(x);
          k++) {
         bool whole = false;
-        double deep = how_deep(bound.value - to_beat(x), could, could_not);
-        status = try_near(x, &bound, bound.value - deep, &whole);
+        double deep = how_deep(bound->value - to_beat(x), could, could_not);
+        status = try_near(x, bound, bound->value - deep, &whole);
         *(whole ? &could : &could_not) = deep;
+    }
+    return status;
+}
+
+/*
+ * First by the multipliers of the program, which tell good bays from others best; where that takes long and
+ * the bound stays wide, by those that bound more tightly.
+ */
+static enum tc_status prove(struct mixing *x)
+{
+    struct tc_wall_bound bound;
+    int64_t steps = STEPS_A_NODE * (x->effort && x->effort->nodes > 0 ? x->effort->nodes : DEFAULT_NODES);
+    enum tc_status status = tc_wall_bound_make(&x->master, &bound);
+    bool wide =
+        status == TC_OK && bound.whole && x->found && bound.value - to_beat(x) > WIDE_GAP * fabs(to_beat(x));
+    x->steps = wide ? steps / FIRST_PART : steps;
+    if (status == TC_OK)
+        status = prove_by(x, &bound);
+    if (status == TC_OK && wide && to_beat(x) <= x->bound && !is_enough(x)) {
+        status = tc_wall_bound_tighten(&x->master, to_beat(x), &bound);
+        x->steps = steps - steps / FIRST_PART;
+        if (status == TC_OK)
+            status = prove_by(x, &bound);
     }
     tc_wall_bound_free(&bound);
     return status;

@@ -12,7 +12,8 @@
  *    bound. Those nearest are listed first (wall_price.h) and searched, which
  *    mostly brings a better answer, with which fewer are near enough; at last
  *    all of them: the best answer of all, and proven. Where they are too many,
- *    what the others could reach stays as the bound.
+ *    what the others could reach stays as the bound, sought again by prices
+ *    that bound more tightly.
  * (Bounds by Lagrangian relaxation: Geoffrion 1974; fixing columns by them:
  * Nemhauser and Wolsey, Integer and Combinatorial Optimization, 1988, II.5.)
  *

@@ -121,6 +121,42 @@ void tc_wall_bound_free(struct tc_wall_bound *bound)
     *bound = (struct tc_wall_bound){.stretches = 0};
 }
 
+/* Tries a multiplier of a row so many times as large; keeps it where the bound is tighter. */
+static enum tc_status try_multiplier(struct tc_wall_master *m, int row, double times,
+                                     struct tc_wall_bound *bound, bool *tighter)
+{
+    struct tc_wall_bound tried;
+    double held = m->multiplier[row];
+    m->multiplier[row] = held * times;
+    tc_wall_master_measure(m);
+    enum tc_status status = tc_wall_bound_make(m, &tried);
+    *tighter = status == TC_OK && tried.whole && tried.value < bound->value;
+    if (*tighter) {
+        tc_wall_bound_free(bound);
+        *bound = tried;
+        return TC_OK;
+    }
+    m->multiplier[row] = held;
+    tc_wall_master_measure(m);
+    tc_wall_bound_free(&tried);
+    return status;
+}
+
+enum tc_status tc_wall_bound_tighten(struct tc_wall_master *m, double least, struct tc_wall_bound *bound)
+{
+    static const double steps[] = {1.4, 1.15, 1.05, 1.15, 1.02};
+    enum { STEPS = sizeof steps / sizeof steps[0], TURNS = 6 };
+    enum tc_status status = TC_OK;
+    for (int k = 0; k < 2 * STEPS * m->rows && status == TC_OK && least <= bound->value; k++) {
+        int row = k / 2 % m->rows;
+        double step = steps[k / 2 / m->rows];
+        bool tighter = m->multiplier[row] > 0;
+        for (int turn = 0; status == TC_OK && tighter && turn < TURNS; turn++)
+            status = try_multiplier(m, row, k % 2 ? step : 1 / step, bound, &tighter);
+    }
+    return status;
+}
+
 /* What a bay of one stretch has to be worth: what is left of an answer's worth when the rest is the best. */
 struct near_need {
     const struct tc_wall_fillings *filling;

@@ -40,6 +40,14 @@ enum tc_status tc_wall_bound_make(const struct tc_wall_master *master, struct tc
 void tc_wall_bound_free(struct tc_wall_bound *bound);
 
 /*
+ * The master's multipliers are best for bays in parts; for whole ones others bound more tightly. They are
+ * sought one by one, in steps that get smaller, and put in the master, until the bound is below `least` or
+ * all were tried. TC_NO_MEMORY: the bound is still to be freed.
+ */
+enum tc_status tc_wall_bound_tighten(struct tc_wall_master *master, double least,
+                                     struct tc_wall_bound *bound);
+
+/*
  * Adds to patterns all bays that can be in an answer worth at least `least`, and
  * no two that hold the same tanks but where each is better in something. Takes
  * its steps from *steps. *whole is false where they, or `most` bays, did not
