@@ -87,7 +87,13 @@ static void make_tab(struct tc_state *state, struct tc_ask ask, struct work *wor
     ask.go_on = work->go_on ? ask_further : NULL;
     ask.partial = true;
     ask.glance = work->go_on && tab->glanced != state->version;
+    bool glanced = tab->glanced == state->version;
     enum tc_status status = make_sheet(state, &ask, &sheet);
+    if (status == TC_OK && work->interrupted && tab->stopped && glanced) {
+        tab->partial = true; /* the first picture knows as much as a search that was cut short */
+        tc_sheet_free(&sheet);
+        return;
+    }
     if (status == TC_OK && (!work->interrupted || tab->stopped)) {
         tab->partial = work->interrupted;
         tab->glanced = state->version;

@@ -251,6 +251,14 @@ static bool go_on(void *context, double done)
     return done <= 1;
 }
 
+static bool stop_at_once(void *context, double done)
+{
+    (void)context;
+    (void)done;
+    tc_refresh_stop(&c.state);
+    return false;
+}
+
 static bool notes_say(const char *words)
 {
     const struct tc_sheet *sheet = &tc_state_tab(&c.state)->sheet;
@@ -274,6 +282,14 @@ static void a_wall_is_drawn_before_it_is_proven(void **state)
     assert_true(tab->made && tab->sheet.drawing && notes_say("still looked for"));
     assert_false(notes_say("Proven"));
     assert_non_null(strstr(screen_text(&c), "The wall holds"));
+    /* Who stops it keeps that picture. */
+    tc_refresh_do(&c.state, stop_at_once, NULL);
+    assert_false(tc_refresh_waits(&c.state));
+    assert_true(tab->partial && notes_say("still looked for"));
+    screen_type(&c, "\r");
+    assert_true(notes_say("Proven") && !notes_say("still looked for"));
+    tc_state_outdate(&c.state);
+    tc_refresh_do(&c.state, go_on, NULL);
     tc_refresh_do(&c.state, go_on, NULL);
     assert_false(tc_refresh_waits(&c.state));
     assert_true(notes_say("Proven") && !notes_say("still looked for"));
