@@ -74,9 +74,26 @@ static bool ask_further(void *context, double done)
 }
 
 /*
- * Of work that the user stopped the sheet shows what was known by then, and is worked out when asked for;
- * work that another key interrupted is done anew.
+ * Shows a sheet that was made; false where it is of no use. Of work that the user stopped the sheet shows
+ * what was known by then, the first picture if there is one, and is worked out when asked for; work that
+ * another key interrupted is done anew.
  */
+static bool take_sheet(struct tc_state *state, struct tc_tab *tab, const struct work *work,
+                       struct tc_sheet *sheet)
+{
+    bool pictured = tab->glanced == state->version;
+    if (work->interrupted && !tab->stopped)
+        return false;
+    tab->partial = work->interrupted;
+    tab->glanced = state->version;
+    if (tab->partial && pictured)
+        return false;
+    if (!tab->partial && !sheet->first)
+        tab->version = state->version;
+    tc_arranging_put(state, sheet);
+    return true;
+}
+
 static void make_tab(struct tc_state *state, struct tc_ask ask, struct work *work)
 {
     struct tc_tab *tab = tc_state_tab(state);
@@ -87,21 +104,9 @@ static void make_tab(struct tc_state *state, struct tc_ask ask, struct work *wor
     ask.go_on = work->go_on ? ask_further : NULL;
     ask.partial = true;
     ask.glance = work->go_on && tab->glanced != state->version;
-    bool glanced = tab->glanced == state->version;
     enum tc_status status = make_sheet(state, &ask, &sheet);
-    if (status == TC_OK && work->interrupted && tab->stopped && glanced) {
-        tab->partial = true; /* the first picture knows as much as a search that was cut short */
-        tc_sheet_free(&sheet);
+    if (status == TC_OK && take_sheet(state, tab, work, &sheet))
         return;
-    }
-    if (status == TC_OK && (!work->interrupted || tab->stopped)) {
-        tab->partial = work->interrupted;
-        tab->glanced = state->version;
-        if (!tab->partial && !sheet.first)
-            tab->version = state->version;
-        tc_arranging_put(state, &sheet);
-        return;
-    }
     tc_sheet_free(&sheet);
     if (status == TC_NO_MEMORY)
         state->failed = true;
