@@ -217,7 +217,7 @@ static void tell(struct tc_sheet *sheet, const struct purchase *p, const struct 
                                  : "less than",
                       own);
     else if (less > 0)
-        tc_sheet_note(sheet, TC_NOTE_FINDING,
+        tc_sheet_note(sheet, TC_NOTE_REMARK,
                       "Buying each thing where it costs least would save %s. 'plan/shop = several' lists it "
                       "by shop.",
                       gap);
