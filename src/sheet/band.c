@@ -255,6 +255,8 @@ enum tc_status tc_bands_find(struct tc_bands *bands, const struct tc_study *stud
         return TC_OK; /* walls, whose tanks are many */
     enum tc_status status = tc_uncertain_find(&uncertain, study);
     if (status == TC_OK && uncertain.count > 0)
+        status = tc_uncertain_remember(&uncertain);
+    if (status == TC_OK && uncertain.count > 0)
         status = find_bands(&uncertain, bands);
     tc_uncertain_free(&uncertain);
     return status;

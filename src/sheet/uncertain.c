@@ -81,12 +81,20 @@ enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc
 void tc_uncertain_free(struct tc_uncertain *uncertain)
 {
     tc_heat_nets_free(uncertain);
+    free(uncertain->memories);
     free(uncertain->spreads);
     free(uncertain->names);
     free(uncertain->targets);
     free(uncertain->heats);
     free(uncertain->alternatives);
     *uncertain = (struct tc_uncertain){.study = NULL};
+}
+
+enum tc_status tc_uncertain_remember(struct tc_uncertain *uncertain)
+{
+    uncertain->memories =
+        calloc((size_t)uncertain->study->alternative_count + 1, sizeof *uncertain->memories);
+    return uncertain->memories ? TC_OK : TC_NO_MEMORY;
 }
 
 /* ---------------------------------------------------------------- evaluating */
@@ -101,6 +109,8 @@ static double alternative_cost(const struct tc_uncertain *uncertain, int index, 
     if (status == TC_OK && uncertain->nets &&
         tc_heat_net_read(&uncertain->nets[index], &varied, values, &heat))
         varied.c.known = &heat;
+    if (uncertain->memories)
+        varied.c.memory = &uncertain->memories[index];
     if (status == TC_OK)
         status = tc_cost_value(&varied.c, &varied.equipment, &varied.prices, &value);
     return status == TC_OK ? value : NAN;

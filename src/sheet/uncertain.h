@@ -19,6 +19,13 @@ enum tc_status tc_uncertain_find(struct tc_uncertain *uncertain, const struct tc
 void tc_uncertain_free(struct tc_uncertain *uncertain);
 
 /*
+ * From here on each alternative's last years of heat are remembered, for figures
+ * that are moved one after the other: the costs are then for one thread alone.
+ * TC_NO_MEMORY.
+ */
+enum tc_status tc_uncertain_remember(struct tc_uncertain *uncertain);
+
+/*
  * Present values of all alternatives, minor units, unrounded, when the figures have
  * these values; NAN where one cannot be worked out. Reads only: may be called
  * from several threads. Its type is that of tc_uncertainty_costs with the figures as

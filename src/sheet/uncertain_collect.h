@@ -62,11 +62,12 @@ struct tc_uncertain {
     struct tc_target *targets;
     int target_count;
     size_t capacity, target_capacity;
-    struct tc_varied *alternatives; /* the study's alternatives, ready to be copied and varied */
-    struct tc_known_heat *heats;    /* of the alternatives as the study has them */
-    struct tc_heat_net *nets;       /* by alternative; or NULL (uncertain_heat.h) */
-    bool shops_vary;                /* what shops take is drawn, or the tax they add */
-    bool tariffs_vary;              /* the household's bill must be worked out again for each draw */
+    struct tc_varied *alternatives;  /* the study's alternatives, ready to be copied and varied */
+    struct tc_known_heat *heats;     /* of the alternatives as the study has them */
+    struct tc_heat_memory *memories; /* by alternative, for one thread; or NULL */
+    struct tc_heat_net *nets;        /* by alternative; or NULL (uncertain_heat.h) */
+    bool shops_vary;                 /* what shops take is drawn, or the tax they add */
+    bool tariffs_vary;               /* the household's bill must be worked out again for each draw */
 };
 
 /*
