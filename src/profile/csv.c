@@ -34,7 +34,8 @@ static enum tc_status read_quoted(struct reader *reader)
         if (*reader->at == '"') {
             if (reader->at + 1 == reader->end || reader->at[1] != '"') {
                 reader->at++;
-                return reader->at == reader->end || *reader->at == ',' || at_end_of_line(reader)
+                return reader->at == reader->end || *reader->at == reader->csv->separator ||
+                               at_end_of_line(reader)
                            ? TC_OK
                            : fault(reader,
                                    "text follows a closing quote; double a quote that is part of a field");
@@ -56,7 +57,7 @@ static enum tc_status read_field(struct reader *reader)
     if (reader->at < reader->end && *reader->at == '"')
         status = read_quoted(reader);
     else
-        while (!at_end_of_line(reader) && *reader->at != ',')
+        while (!at_end_of_line(reader) && *reader->at != csv->separator)
             *reader->to++ = *reader->at++;
     return status;
 }
@@ -75,7 +76,7 @@ static enum tc_status read_record(struct reader *reader)
         if (++record->count > TC_CSV_FIELDS_MAX)
             return fault(reader, "there are too many fields");
         any = any || reader->to > csv->field[csv->field_count - 1];
-        more = reader->at < reader->end && *reader->at == ',';
+        more = reader->at < reader->end && *reader->at == csv->separator;
         reader->at += more;
         char *field_end = reader->to++;
         if (!more && reader->at < reader->end) {
@@ -89,16 +90,27 @@ static enum tc_status read_record(struct reader *reader)
     return TC_OK;
 }
 
+/* What sets the fields of the first line apart. */
+static char find_separator(const char *text, size_t length)
+{
+    const char *end = length > 0 ? memchr(text, '\n', length) : NULL;
+    size_t line = end ? (size_t)(end - text) : length;
+    if (line == 0 || memchr(text, ',', line))
+        return ',';
+    return memchr(text, ';', line) ? ';' : memchr(text, '\t', line) ? '\t' : ',';
+}
+
 enum tc_status tc_csv_read(const char *name, const char *text, size_t length, struct tc_csv *csv,
                            struct tc_faults *faults)
 {
     size_t fields = 1, records = 1;
     *csv = (struct tc_csv)TC_CSV_EMPTY;
     struct reader reader = {.csv = csv, .faults = faults, .name = name, .line = 1};
+    csv->separator = find_separator(text, length);
     if (memchr(text, '\0', length))
         return fault(&reader, "there is a NUL byte: the file is no text, or not saved as UTF-8");
     for (size_t i = 0; i < length; i++) {
-        fields += text[i] == ',' || text[i] == '\n';
+        fields += text[i] == csv->separator || text[i] == '\n';
         records += text[i] == '\n';
     }
     if (records > TC_CSV_RECORDS_MAX)

@@ -3,7 +3,9 @@
  * csv.h - comma-separated values (RFC 4180), as spreadsheets write them: records
  * ended by LF or CR LF, fields set apart by commas, in quotes where they hold a
  * comma, a quote (doubled) or a line's end. A mark of UTF-8 in front is passed
- * over; a record without anything in it is left out.
+ * over; a record without anything in it is left out. Where the first line has
+ * semicolons or tabs and no comma, these set the fields apart, as spreadsheets
+ * write them in countries with a decimal comma.
  */
 #ifndef TC_PROFILE_CSV_H
 #define TC_PROFILE_CSV_H
@@ -26,11 +28,12 @@ struct tc_csv {
     const char **field; /* owned; of all records */
     struct tc_csv_record *record;
     size_t field_count, record_count;
+    char separator; /* ',', ';' or a tab */
 };
 
 #define TC_CSV_EMPTY                                                                                         \
     {                                                                                                        \
-        NULL, NULL, NULL, 0, 0                                                                               \
+        NULL, NULL, NULL, 0, 0, ','                                                                          \
     }
 
 /*

@@ -48,6 +48,26 @@ static const char *value_of(const struct checker *checker, const struct tc_csv_r
     return tc_csv_field(&checker->import->csv, record, (size_t)checker->column[column]);
 }
 
+/*
+ * "39,99" as "39.99", in place: what commas do not set apart has decimal commas. With three digits behind it
+ * the comma may set thousands apart; that stays, and is refused.
+ */
+static void mend_comma(char *text)
+{
+    size_t whole = strspn(text, "0123456789"), part = 0;
+    if (whole > 0 && text[whole] == ',')
+        part = strspn(text + whole + 1, "0123456789");
+    if (part == 1 || part == 2)
+        text[whole] = '.';
+}
+
+static void mend_commas(struct tc_csv *csv)
+{
+    for (size_t r = 1; csv->separator != ',' && r < csv->record_count; r++)
+        for (size_t i = 0; i < csv->record[r].count; i++)
+            mend_comma(csv->bytes + (csv->field[csv->record[r].first + i] - csv->bytes));
+}
+
 /* ---------------------------------------------------------------------------- header */
 
 /* Whether no two columns are called alike. */
@@ -65,18 +85,6 @@ static void check_columns(struct checker *checker)
     }
 }
 
-/* A first line of one field that other signs than commas take apart, as spreadsheets write them here and
- * there. */
-static bool is_parted_otherwise(struct checker *checker)
-{
-    const char *only = tc_csv_field(&checker->import->csv, header_of(checker->import), 0);
-    if (header_of(checker->import)->count > 1 || !strpbrk(only, ";\t|"))
-        return false;
-    fault(checker, header_of(checker->import)->line, NULL,
-          "the columns are not set apart by commas; save the spreadsheet as comma-separated values");
-    return true;
-}
-
 static bool find_columns(struct checker *checker)
 {
     const struct tc_csv *csv = &checker->import->csv;
@@ -85,8 +93,6 @@ static bool find_columns(struct checker *checker)
         fault(checker, 1, NULL, "the file is empty; its first line names the columns: name,kind,price");
         return false;
     }
-    if (is_parted_otherwise(checker))
-        return false;
     check_columns(checker);
     for (int c = 0; c < COLUMNS; c++) {
         checker->column[c] = -1;
@@ -132,7 +138,9 @@ static void check_name(struct checker *checker, struct tc_price_row *row)
     const char *name = value_of(checker, row->record, NAME);
     if (name[0] == '\0')
         fault(checker, row->record->line, "name", "there is no name; write that of the tank or part");
-    else if (!tc_key_read_with(&key, name, row->name, &reading))
+    else if (!tc_key_read_with(&key, name, row->name, &reading) && tc_name_mend(row->name, name))
+        row->title = name;
+    else if (row->name[0] == '\0')
         fault(checker, row->record->line, "name", reading.problem);
 }
 
@@ -207,6 +215,16 @@ static void check_fact(struct checker *checker, const struct tc_price_row *row, 
     }
 }
 
+static bool has_title(const struct checker *checker, const struct tc_price_row *row)
+{
+    const struct tc_csv *csv = &checker->import->csv;
+    const struct tc_csv_record *header = header_of(checker->import);
+    for (size_t i = 0; i < header->count; i++)
+        if (tc_name_equal(tc_csv_field(csv, header, i), "title") && tc_csv_field(csv, row->record, i)[0])
+            return true;
+    return false;
+}
+
 /* The other columns: keys of a new item; of one that is there they have to be empty. */
 static void check_facts(struct checker *checker, struct tc_price_row *row)
 {
@@ -214,6 +232,8 @@ static void check_facts(struct checker *checker, struct tc_price_row *row)
     if (row->made) {
         row->made_line = ++checker->made_lines;
         tc_text_addf(&checker->import->made_text, "[%s %s]\n", row->kind->name, row->name);
+        if (row->title && !has_title(checker, row))
+            add_fact(checker, row, "title", row->title);
     }
     for (size_t i = 0; i < row->record->count; i++) {
         const char *value = tc_csv_field(csv, row->record, i);
@@ -330,6 +350,7 @@ enum tc_status tc_price_import_read(const struct tc_stock *stock, const struct t
         checker.currency = region->currency;
     if (!find_columns(&checker))
         return TC_SYNTAX;
+    mend_commas(&import->csv);
     import->rows = calloc(import->csv.record_count, sizeof *import->rows);
     if (!import->rows)
         return TC_NO_MEMORY;
@@ -363,7 +384,8 @@ void tc_price_import_tell(const struct tc_price_import *import, struct tc_text *
             continue;
         if (row->before)
             tc_amount_write(row->before->amount, 2, before);
-        tc_text_addf(text, "%s %s: %s -> %s%s\n", row->kind->name, row->name, before, row->price,
+        tc_text_addf(text, "%s %s%s%s%s: %s -> %s%s\n", row->kind->name, row->name, row->title ? " ('" : "",
+                     row->title ? row->title : "", row->title ? "')" : "", before, row->price,
                      row->made ? " (a new item)" : "");
     }
 }

@@ -5,7 +5,9 @@
  * The first record names the columns: name, kind and price have to be there; any
  * other is a key of the kind ("length", "power"). A row's item that no profile has
  * is made of its other columns, by the rules of profiles; of one that is there they
- * have to be empty or say what its profile says.
+ * have to be empty or say what its profile says. What is no name is made one (core/base/name.h)
+ * and is the title of a new item. Amounts may have decimal commas where semicolons or
+ * tabs set the columns apart (csv.h).
  */
 #ifndef TC_PROFILE_PRICE_IMPORT_H
 #define TC_PROFILE_PRICE_IMPORT_H
@@ -19,6 +21,7 @@ struct tc_price_row {
     const struct tc_csv_record *record;
     const struct tc_kind *kind;
     char name[TC_NAME_SIZE];
+    const char *title; /* what stands there, where that is no name: "20 gal long"; else NULL */
     const char *price;
     const struct tc_shop_price *before; /* in the list now; NULL: not in it */
     bool made;                          /* its item is new ... */

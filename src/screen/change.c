@@ -255,6 +255,28 @@ void tc_change_walls(struct tc_state *state, int unused)
                                      : "Bill and years compare the plan's tanks again.");
 }
 
+bool tc_change_pick_up_possible(const struct tc_state *state)
+{
+    for (int s = 0; state->study && s < state->study->shop_count; s++)
+        if (state->study->own_shops[s].pick_up >= 0)
+            return true;
+    return false;
+}
+
+void tc_change_pick_up(struct tc_state *state, int unused)
+{
+    (void)unused;
+    if (!tc_change_pick_up_possible(state)) {
+        tc_state_say(state, "No shop here says what a trip to it costs you: e, shop, pick-up.");
+        return;
+    }
+    bool fetched = !state->now.plan.pick_up;
+    char problem[TC_PROBLEM_SIZE];
+    if (tc_edit_set(state, "plan/pick-up", fetched ? "yes" : "no", problem))
+        tc_state_say(state, fetched ? "Orders are fetched where that costs less than delivery."
+                                    : "Orders are delivered.");
+}
+
 /* --------------------------------------------------------------------- assumptions */
 
 /* What is asked beside the plan stands in the list by these values, which are no paths of a plan. */

@@ -20,6 +20,10 @@ void tc_change_double(struct tc_state *state, int unused);
 /* More or fewer of the selected candidate. */
 void tc_change_count(struct tc_state *state, int by);
 
+/* Has orders fetched from shops, where that costs less than delivery, or delivered again. */
+void tc_change_pick_up(struct tc_state *state, int unused);
+bool tc_change_pick_up_possible(const struct tc_state *state);
+
 /* Lets bill and years compare the plan's walls, or its tanks again. */
 void tc_change_walls(struct tc_state *state, int unused);
 

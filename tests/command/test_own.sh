@@ -89,7 +89,9 @@ bad 'name,price\n' "list.csv:1: there is no column 'kind'; the first line names 
 bad "$head,price\n" 'list.csv:1: price: the column is there twice'
 bad "$head\n20-lnog,tank,30\n" "list.csv:2: name: there is no tank '20-lnog'; did you mean '20-long'?"
 bad "$head\nfoo,tank,30\n" "list.csv:2: name: there is no tank 'foo'; columns with its facts would make it"
-bad "$head\nMy Tank,tank,30\n" "list.csv:2: name: 'My Tank' is not a name"
+bad "$head\nMy Tank,tank,30\n" "list.csv:2: name: there is no tank 'my-tank'"
+bad "$head\n(),tank,30\n" "list.csv:2: name: '()' is not a name"
+bad 'name;kind;price\n20-long;tank;1.230,50\n' "list.csv:2: price: '1.230,50' has a comma in a number"
 bad "$head\n20-long,fish,30\n" "list.csv:2: kind: 'fish' is not a kind of goods; write tank, stand, lid, light, filter, air-pump, heater or substrate"
 bad "$head\n20-long,tank,1.200\n" "list.csv:2: price: '1.200' can be read in two ways; write '1200' or '1.20'"
 bad "$head\n20-long,tank,\"1,200\"\n" "list.csv:2: price: '1,200' can be read in two ways; write '1200' or '1.20'"
@@ -122,5 +124,12 @@ try 2 prices high-street
 } >"$scratch/list.csv"
 try 0 prices high-street "$scratch/list.csv" --yes
 says '0 changed, 200 added, 0 as before; 200 new items'
+try 0 check
+# As spreadsheets save them where the comma is the decimal sign: a mark of UTF-8, semicolons, CR LF, quotes.
+printf '\357\273\277name;kind;price;length;width;height\r\n"Used tank; 36 in";tank;"1230,5";36 in;15 in;16 in\r\n20 Long;tank;31,25;;;\r\n' >"$scratch/list.csv"
+try 0 prices high-street - --yes <"$scratch/list.csv"
+says "tank used-tank-36-in ('Used tank; 36 in'): not listed -> 1230.5 (a new item)"
+says "tank 20-long ('20 Long'): "
+grep -q '20-long *= 31.25' "$own/shops/high-street.ini" || fault "prices: a decimal comma is not taken"
 try 0 check
 exit "$failed"

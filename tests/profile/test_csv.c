@@ -49,6 +49,10 @@ static void the_rules_of_rfc_4180(void **state)
     FIELDS("a,\n,b\n,\n", "<a><>|<><b>|");
     FIELDS("\xEF\xBB\xBFname,\"\"", "<name><>|");
     FIELDS("a\"b,c", "<a\"b><c>|");
+    /* What sets the first line apart does so in all: semicolons and tabs of other countries' spreadsheets. */
+    FIELDS("name;price\r\n\"a;b\";\"39,99\"\r\n", "<name><price>|<a;b><39,99>|");
+    FIELDS("name\tprice\na;b\t1,5\n", "<name><price>|<a;b><1,5>|");
+    FIELDS("name,price\na;b,1;5\n", "<name><price>|<a;b><1;5>|");
 }
 
 static void what_is_wrong(void **state)
@@ -82,8 +86,8 @@ static void as_python_writes_them(void **state)
         "for n in range(300):\n"
         "    rows=[[''.join(random.choice('ab,\\\"\\n\\r ;x') for _ in range(random.randint(0,6)))\n"
         "           for _ in range(random.randint(1,5))] for _ in range(random.randint(1,6))]\n"
-        "    rows=[r for r in rows if any(r)]\n"
-        "    o=io.StringIO(); csv.writer(o).writerows(rows)\n"
+        "    rows=[['n','m']]+[r for r in rows if any(r)]\n"
+        "    o=io.StringIO(); csv.writer(o, delimiter=',;\\t'[n%3]).writerows(rows)\n"
         "    sys.stdout.buffer.write((o.getvalue()+'\\x01'+''.join(''.join('<'+f+'>' for f in r)+'|' for r "
         "in rows)\n"
         "                             +'\\x02').encode())\n";
