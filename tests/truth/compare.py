@@ -243,8 +243,8 @@ class Checker:
                 orders += self.ordered(section, use, words, options, count, quantity)
             items.append(economy.item(place, use, section, count, price))
             items[-1].seller = seller
-            if at and not seller:
-                items[-1].upkeep = 0  # what has no price is bought nowhere, and needs nothing
+            if at and not seller and kind != "tank":
+                items[-1].upkeep = 0  # a part without a price is not bought
         by_month = [energy.line("Heater by month", m) for m in MONTHS]
         heater = [cells[column]["value"] if cells else 0.0 for cells in by_month]
         loads, boiler, water = self.year(place, chosen, shape, quantity, heater)
