@@ -388,7 +388,7 @@ static void test_long_work(void **state)
     send_keys("\r");
     wait_for("Working it out");
     forget();
-    send_keys("gbill\r"); /* away from it in the middle of the work */
+    send_keys("gbill\r\014"); /* away from it in the middle of the work, and drawn whole */
     wait_for("To buy");
     forget();
     send_keys("gdoubts\r");
