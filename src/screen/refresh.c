@@ -61,6 +61,7 @@ static void make_none(struct tc_state *state, struct tc_tab *tab)
 
 /* Long work, and whether it was interrupted. */
 struct work {
+    struct tc_state *state;
     bool (*go_on)(void *context, double done);
     void *context;
     bool interrupted;
@@ -71,6 +72,26 @@ static bool ask_further(void *context, double done)
     struct work *work = context;
     work->interrupted = work->interrupted || !work->go_on(work->context, done);
     return !work->interrupted;
+}
+
+/* What is known so far takes the place of the old sheet, and the work goes on. */
+static void take_known(void *context, struct tc_sheet *known)
+{
+    struct work *work = context;
+    struct tc_state *state = work->state;
+    struct tc_sheet sheet = *known;
+    bool whole = !known->failed;
+    if (whole && state->options->ascii) {
+        whole = tc_ascii_sheet(&sheet, known) == TC_OK;
+        tc_sheet_free(known);
+    }
+    if (!whole) {
+        tc_sheet_free(&sheet);
+        return; /* the whole will fail as well, or be shown */
+    }
+    tc_arranging_put(state, &sheet);
+    tc_state_tab(state)->partial = true;
+    state->grown = true;
 }
 
 /*
@@ -102,9 +123,11 @@ static void make_tab(struct tc_state *state, struct tc_ask ask, struct work *wor
     ask.problem = tab->problem;
     ask.context = work;
     ask.go_on = work->go_on ? ask_further : NULL;
+    ask.show = work->go_on ? take_known : NULL;
     ask.partial = true;
     ask.glance = work->go_on && tab->glanced != state->version;
     enum tc_status status = make_sheet(state, &ask, &sheet);
+    state->grown = false;
     if (status == TC_OK && take_sheet(state, tab, work, &sheet))
         return;
     tc_sheet_free(&sheet);
@@ -147,5 +170,5 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
     }
     struct tc_ask ask = tc_refresh_ask(state);
     ask.at_screen = true;
-    make_tab(state, ask, &(struct work){go_on, context, false});
+    make_tab(state, ask, &(struct work){state, go_on, context, false});
 }

@@ -97,7 +97,7 @@ static bool go_on(void *context, double done)
 {
     struct loop *loop = context;
     double now = milliseconds();
-    if (now - loop->looked < GLANCE)
+    if (now - loop->looked < GLANCE && !loop->state.grown)
         return true;
     loop->looked = now;
     struct tc_key_event key;
@@ -115,8 +115,10 @@ static bool go_on(void *context, double done)
     }
     if (loop->ended)
         return false;
-    if (now - loop->work_began > QUIET && now - loop->told > TELL) {
+    bool tells = now - loop->work_began > QUIET && now - loop->told > TELL;
+    if (tells || loop->state.grown) {
         loop->told = now;
+        loop->state.grown = false;
         loop->state.working = done;
         draw(loop);
     }

@@ -203,6 +203,7 @@ struct tc_state {
     bool warns;        /* it says what went wrong */
     char find[128];    /* what was looked for last */
 
+    bool grown;     /* the sheet was made anew while the work on it goes on, and is to be drawn */
     double working; /* share of the work done, while it is worth telling; else negative */
 
     bool pasting; /* what comes was pasted: text, and no keys */

@@ -9,6 +9,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+struct tc_sheet;
+
 /* What a sheet is asked beside the study. Zeroed, it asks for the defaults. */
 struct tc_ask {
     uint64_t seed;          /* of random draws */
@@ -28,6 +30,11 @@ struct tc_ask {
      */
     bool (*go_on)(void *context, double done);
     void *context;
+    /*
+     * Long work whose answer grows hands out now and then, on the thread that asked for it, what is known so
+     * far: a sheet that is the taker's then. NULL: only the whole is wanted. go_on is asked right after.
+     */
+    void (*show)(void *context, struct tc_sheet *sheet);
     bool partial;   /* stopped work says what is known so far, where it can, with TC_OK */
     bool at_screen; /* somebody waits for a picture: a hard search ends after a fraction of a second */
     bool glance;    /* a first picture at once: what takes long is left out, where it can (tc_sheet.first) */

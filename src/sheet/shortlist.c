@@ -356,6 +356,9 @@ static void add_findings(struct tc_sheet *sheet, const struct tc_shortlist *list
     int unbeaten = 0;
     for (int i = 0; i < list->priced_count; i++)
         unbeaten += list->tanks[list->ranked[i]].beaten_by < 0;
+    if (list->growing)
+        tc_sheet_note(sheet, TC_NOTE_FINDING, "So far %d of %d tanks were looked at: the list still grows.",
+                      list->looked, list->count);
     if (list->stopped)
         tc_sheet_note(sheet, TC_NOTE_FAULT,
                       "Stopped: %d of %d tanks were looked at, so there may be better ones.", list->looked,
@@ -431,23 +434,40 @@ static void add_chart(struct tc_sheet *sheet, const struct tc_shortlist *list)
     }
 }
 
-enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_ask *ask,
-                                 struct tc_sheet *sheet)
+static void fill(struct tc_sheet *sheet, const struct tc_shortlist *list, const struct tc_ask *ask)
 {
-    struct tc_shortlist list;
+    const struct tc_study *study = list->study;
     tc_sheet_start(sheet, "shortlist", COLUMNS);
     sheet->explained = ask->explain;
     sheet->facts = true;
     tc_phrase_head(sheet, study, "Which tanks suit, fit and keep the budget", "");
     add_columns(sheet, study);
-    enum tc_status status = tc_shortlist_make(&list, study, ask);
+    add_list(sheet, list, ask);
+    add_left_out(sheet, list, ask->all);
+    add_findings(sheet, list);
+    add_chart(sheet, list);
+    tc_cautions(sheet, TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR, study->units);
+}
+
+/* Hands out what is known so far. */
+static void show(void *context, const struct tc_shortlist *known)
+{
+    const struct tc_ask *ask = context;
+    struct tc_sheet sheet;
+    fill(&sheet, known, ask);
+    ask->show(ask->context, &sheet);
+}
+
+enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_ask *ask,
+                                 struct tc_sheet *sheet)
+{
+    struct tc_shortlist list;
+    struct tc_ask asked = *ask;
+    enum tc_status status = tc_shortlist_grow(&list, study, ask, ask->show ? show : NULL, &asked);
     if (status == TC_OK) {
-        add_list(sheet, &list, ask);
-        add_left_out(sheet, &list, ask->all);
-        add_findings(sheet, &list);
-        add_chart(sheet, &list);
-        tc_cautions(sheet, TC_CAUTION_GLASS | TC_CAUTION_STAND | TC_CAUTION_FLOOR, study->units);
+        fill(sheet, &list, ask);
+        status = sheet->failed ? TC_NO_MEMORY : TC_OK;
     }
     tc_shortlist_free(&list);
-    return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;
+    return status;
 }

@@ -16,6 +16,9 @@
 /* Tanks a task: few enough to be fair, enough to be worth handing out. */
 enum { CHUNK = 16 };
 
+/* So many are worked out before a growing list is told, and so many have to be left for that. */
+enum { FIRST_TOLD = 2 * CHUNK, LEFT_LEAST = 100 };
+
 static unsigned bit(enum tc_out reason)
 {
     return 1u << reason;
@@ -144,18 +147,31 @@ static struct tc_candidate plain_candidate(void)
     return *added;
 }
 
+/* How far all of the work is while a part of it is done. */
+struct progress {
+    const struct tc_ask *ask;
+    double before, share; /* of the whole: done before this part, and this part */
+};
+
+static bool go_on(void *context, double done)
+{
+    const struct progress *progress = context;
+    const struct tc_ask *ask = progress->ask;
+    return !ask->go_on || ask->go_on(ask->context, progress->before + progress->share * done);
+}
+
 /* Works out the tanks whose indexes stand in todo. */
-static enum tc_status work_out_all(const struct tc_shortlist *list, const struct tc_ask *ask, const int *todo,
+static enum tc_status work_out_all(const struct tc_shortlist *list, struct progress progress, const int *todo,
                                    int count)
 {
+    const struct tc_ask *ask = progress.ask;
     const struct tc_candidate plain = plain_candidate();
     int tasks = (count + CHUNK - 1) / CHUNK;
     struct work work = {list->study, &plain, list->tanks, todo, calloc((size_t)tasks + 1, sizeof(bool)),
                         count};
     int threads = ask->threads > 0 ? ask->threads : tc_parallel_processors();
     enum tc_status status =
-        work.starved ? tc_parallel_run(threads, tasks, work_out_some, &work, ask->go_on, ask->context)
-                     : TC_NO_MEMORY;
+        work.starved ? tc_parallel_run(threads, tasks, work_out_some, &work, go_on, &progress) : TC_NO_MEMORY;
     for (int i = 0; status == TC_OK && i < tasks; i++)
         if (work.starved[i])
             status = TC_NO_MEMORY;
@@ -233,6 +249,11 @@ static enum tc_status rank(struct tc_shortlist *list)
     struct place *places = calloc((size_t)list->count + 1, sizeof *places);
     if (!places)
         return TC_NO_MEMORY;
+    list->ranked_count = list->priced_count = list->looked = 0;
+    for (int i = 0; i < list->count; i++) {
+        list->tanks[i].beaten_by = -1;
+        list->looked += list->tanks[i].out != 0 || list->tanks[i].worked_out;
+    }
     for (int i = 0; i < list->count; i++)
         if (list->tanks[i].out == 0 && list->tanks[i].priced)
             places[list->priced_count++] = (struct place){0, i, &list->tanks[i]};
@@ -277,7 +298,7 @@ static enum tc_status find_near(struct tc_shortlist *list, const struct tc_ask *
         for (int i = 0; i < some; i++)
             if (!places[at + i].listed->worked_out)
                 todo[work++] = places[at + i].index;
-        status = work_out_all(list, ask, todo, work);
+        status = work_out_all(list, (struct progress){ask, 1, 0}, todo, work);
         for (int i = 0; i < some; i++) {
             const struct tc_listed *listed = places[at + i].listed;
             if (listed->out != bit(limit) || !listed->priced || listed->takes[limit] >= least)
@@ -303,32 +324,64 @@ static enum tc_status find_all_near(struct tc_shortlist *list, const struct tc_a
 
 /* ------------------------------------------------------------------------------ whole */
 
-enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
-                                 const struct tc_ask *ask)
+/* Works out in rounds, each as large as all before, and tells between them what is known. */
+static enum tc_status work_out_growing(struct tc_shortlist *list, const struct tc_ask *ask, const int *todo,
+                                       int count, tc_shortlist_told *told, void *context)
+{
+    enum tc_status status = TC_OK;
+    for (int done = 0, next; status == TC_OK && done < count; done = next) {
+        next = !told || count - LEFT_LEAST < FIRST_TOLD ? count : done == 0 ? FIRST_TOLD : 2 * done;
+        if (count - next < LEFT_LEAST)
+            next = count;
+        struct progress progress = {ask, (double)done / count, (double)(next - done) / count};
+        status = work_out_all(list, progress, &todo[done], next - done);
+        if (status != TC_OK || next == count)
+            continue;
+        list->growing = true;
+        status = rank(list);
+        if (status == TC_OK)
+            told(context, list);
+        list->growing = false;
+    }
+    return status;
+}
+
+enum tc_status tc_shortlist_grow(struct tc_shortlist *list, const struct tc_study *study,
+                                 const struct tc_ask *ask, tc_shortlist_told *told, void *context)
 {
     *list = (struct tc_shortlist){.study = study, .count = (int)study->stock->tank_count};
     list->tanks = calloc((size_t)list->count + 1, sizeof *list->tanks);
     list->ranked = calloc((size_t)list->count + 1, sizeof *list->ranked);
-    if (!list->tanks || !list->ranked)
+    int *todo = calloc((size_t)list->count + 1, sizeof *todo);
+    if (!list->tanks || !list->ranked || !todo) {
+        free(todo);
         return TC_NO_MEMORY;
-    int left = 0;
+    }
+    int left = 0, worked = 0;
     for (int i = 0; i < list->count; i++) {
         list->tanks[i].tank = &study->stock->tanks[i];
         judge_measures(study, &list->tanks[i]);
         if (list->tanks[i].out == 0)
-            list->ranked[left++] = i; /* used for the work to do, until there is a rank */
+            todo[left++] = i;
     }
-    enum tc_status status = work_out_all(list, ask, list->ranked, left);
+    enum tc_status status = work_out_growing(list, ask, todo, left, told, context);
     if (status == TC_OK)
         status = find_all_near(list, ask);
-    for (int i = 0; i < list->count; i++)
-        list->looked += list->tanks[i].out != 0 || list->tanks[i].worked_out;
-    list->stopped = status == TC_STOPPED && ask->partial && list->looked > list->count - left;
+    for (int i = 0; i < left; i++)
+        worked += list->tanks[todo[i]].worked_out;
+    free(todo);
+    list->stopped = status == TC_STOPPED && ask->partial && worked > 0;
     if (list->stopped) {
         list->near_count = 0; /* a nearer one may be among the rest */
         status = TC_OK;
     }
     return status == TC_OK ? rank(list) : status;
+}
+
+enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
+                                 const struct tc_ask *ask)
+{
+    return tc_shortlist_grow(list, study, ask, NULL, NULL);
 }
 
 enum tc_status tc_shortlist_again(const struct tc_shortlist *list, int index, struct tc_candidate *candidate,

@@ -68,7 +68,11 @@ struct tc_shortlist {
     int near_count;
     int looked;   /* tanks of which all is known that counts */
     bool stopped; /* these are not all */
+    bool growing; /* nor are these, and the others follow */
 };
+
+/* Takes note of a list that grows: it lasts as long as the call. */
+typedef void tc_shortlist_told(void *context, const struct tc_shortlist *known);
 
 /*
  * Works the list out. TC_NO_MEMORY, TC_STOPPED where ask->go_on said so: with ask->partial the list of those
@@ -77,6 +81,13 @@ struct tc_shortlist {
  */
 enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
                                  const struct tc_ask *ask);
+
+/*
+ * The same, telling what is known as soon as some are worked out, and then each time twice as many are, while
+ * much is left to do. What is told is ranked, without near misses.
+ */
+enum tc_status tc_shortlist_grow(struct tc_shortlist *list, const struct tc_study *study,
+                                 const struct tc_ask *ask, tc_shortlist_told *told, void *context);
 
 /*
  * A tank of the list worked out once more, whole, as a candidate that says nothing of itself. The alternative

@@ -28,8 +28,9 @@ static const char *const setups[] = {"planted-display", "breeding-plain", "rock-
 static void make_stock(struct tc_stock *stock, struct tc_random *random, int tanks)
 {
     struct tc_faults faults = TC_FAULTS_EMPTY;
-    char text[4096] = "";
+    static char text[64 * 1024];
     size_t length = 0;
+    text[0] = '\0';
     tc_stock_start(stock);
     stock_add_folder(stock, "profiles");
     for (int i = 0; i < tanks; i++) {
@@ -379,6 +380,78 @@ static void what_is_known_is_told_of_stopped_work(void **state)
     tc_stock_free(&stock);
 }
 
+/* What was told of a growing list. */
+struct told {
+    int times, ranked, shown;
+    struct {
+        int index;
+        tc_money to_own;
+    } ranks[400];
+};
+
+static void take_told(void *context, const struct tc_shortlist *list)
+{
+    struct told *told = context;
+    assert_true(list->growing && !list->stopped && list->near_count == 0);
+    assert_true(list->looked < list->count && list->ranked_count >= told->ranked);
+    assert_ranked(list);
+    told->times++;
+    told->ranked = list->ranked_count;
+    for (int i = 0; i < list->ranked_count; i++) {
+        told->ranks[i].index = list->ranked[i];
+        told->ranks[i].to_own = list->tanks[list->ranked[i]].to_own;
+    }
+}
+
+static void show_told(void *context, struct tc_sheet *sheet)
+{
+    struct told *told = context;
+    told->shown++;
+    assert_true(sheet->row_count > 5 && strstr(sheet->notes[0].text, "So far ") != NULL);
+    tc_sheet_free(sheet);
+}
+
+/* It is told early and more than once, what is told stays true, and the whole is the same as untold. */
+static void a_growing_list_tells_what_is_known(void **state)
+{
+    static struct tc_study study, other;
+    static struct told told;
+    struct tc_random random = draw_from(5);
+    struct tc_faults faults = TC_FAULTS_EMPTY;
+    struct tc_stock stock;
+    struct tc_shortlist list, whole;
+    struct tc_sheet sheet;
+    struct tc_plan plan = make_plan("breeding-plain");
+    const struct tc_ask ask = {.threads = 2};
+    (void)state;
+    make_stock(&stock, &random, 300);
+    set(&plan, "space/budget", "300");
+    assert_int_equal(tc_study_make(&study, &stock, &plan, today, &faults), TC_OK);
+    assert_int_equal(tc_shortlist_grow(&list, &study, &ask, take_told, &told), TC_OK);
+    assert_true(told.times >= 2 && told.ranked < list.ranked_count && !list.growing);
+    for (int i = 0; i < told.ranked; i++)
+        assert_int_equal(list.tanks[told.ranks[i].index].to_own, told.ranks[i].to_own);
+    make_list(&whole, &other, &stock, &plan, 1);
+    assert_int_equal(list.ranked_count, whole.ranked_count);
+    assert_memory_equal(list.ranked, whole.ranked, sizeof *list.ranked * (size_t)list.ranked_count);
+    for (int i = 0; i < list.count; i++) {
+        assert_int_equal(list.tanks[i].to_own, whole.tanks[i].to_own);
+        assert_int_equal(list.tanks[i].out, whole.tanks[i].out);
+        assert_int_equal(list.tanks[i].beaten_by, whole.tanks[i].beaten_by);
+    }
+    assert_int_equal(list.near_count, whole.near_count);
+    /* The same through the sheet. */
+    const struct tc_ask shown = {.threads = 2, .show = show_told, .context = &told};
+    assert_int_equal(tc_make_shortlist(&study, &shown, &sheet), TC_OK);
+    assert_int_equal(told.shown, told.times);
+    assert_null(strstr(sheet.notes[0].text, "So far "));
+    tc_sheet_free(&sheet);
+    free_list(&list, &study);
+    free_list(&whole, &other);
+    tc_faults_free(&faults);
+    tc_stock_free(&stock);
+}
+
 static void it_can_be_stopped(void **state)
 {
     static struct tc_study study;
@@ -404,6 +477,7 @@ int main(void)
         cmocka_unit_test(a_tank_more_is_no_worse),
         cmocka_unit_test(the_chart_follows_the_goal),
         cmocka_unit_test(it_can_be_stopped),
+        cmocka_unit_test(a_growing_list_tells_what_is_known),
         cmocka_unit_test(what_is_known_is_told_of_stopped_work),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
