@@ -15,6 +15,8 @@ static struct tc_source source(struct tc_sheet *sheet, const struct tc_study *st
     size_t length = strcspn(name, " ");
     const char *rest = name + length + (name[length] == ' ');
     snprintf(kind, sizeof kind, "%.*s", (int)length, name);
+    if (strcmp(kind, TC_UNCERTAIN_UPKEEP) == 0)
+        return tc_source_model(sheet, "UPKEEP TIME");
     if (strcmp(kind, "plan") == 0) {
         bool whole = strchr(rest, '/') != NULL;
         return tc_source_path(sheet, study, whole ? rest : tc_sheet_format(sheet, "plan/%s", rest));

@@ -409,6 +409,19 @@ static enum tc_status find_in_plan(struct tc_uncertain *uncertain)
     return TC_OK;
 }
 
+/* How long a keeper takes, where an hour counts: one doubt of all tanks, since it is the keeper's. */
+static enum tc_status find_hours(struct tc_uncertain *uncertain)
+{
+    int first = uncertain->target_count;
+    if (!(uncertain->study->plan.hour_worth > 0))
+        return TC_OK;
+    enum tc_status status = add_target(uncertain, (struct tc_target){.place = TC_AT_HOURS, .span = 1});
+    return status == TC_OK
+               ? add_figure(uncertain, first, tc_spread_triangular(TC_UPKEEP_LEAST, 1, TC_UPKEEP_MOST),
+                            TC_DIM_SHARE, TC_UNCERTAIN_UPKEEP, "", "hours")
+               : status;
+}
+
 enum tc_status tc_uncertain_collect(struct tc_uncertain *uncertain)
 {
     enum tc_status status = find_in_stock(uncertain);
@@ -416,5 +429,7 @@ enum tc_status tc_uncertain_collect(struct tc_uncertain *uncertain)
         status = find_overrides(uncertain);
     if (status == TC_OK)
         status = find_in_plan(uncertain);
+    if (status == TC_OK)
+        status = find_hours(uncertain);
     return status;
 }

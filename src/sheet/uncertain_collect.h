@@ -18,6 +18,7 @@ enum tc_place_of {
     TC_AT_ELECTRICITY, /* in the tariff that the region names */
     TC_AT_WATER,
     TC_AT_DISCOUNT,
+    TC_AT_HOURS, /* what all hours of upkeep are multiplied by */
     TC_AT_SHOP,  /* of the study, by its place there in `shop` */
     TC_AT_EXTRA, /* of the study, by its place there in `alternative` */
     /* of one alternative: */
@@ -46,6 +47,9 @@ struct tc_target {
     size_t offset; /* of the double in the record */
     int span;      /* so many doubles from there on are set */
 };
+
+/* The kind of the figure that is the model's own: "upkeep hours". */
+#define TC_UNCERTAIN_UPKEEP "upkeep"
 
 struct tc_uncertain_name {
     char text[3 * TC_NAME_SIZE]; /* "setup planted-display temperature" */

@@ -20,6 +20,7 @@ static void put_shared(struct tc_uncertain_shared *shared, const struct tc_targe
     case TC_AT_ELECTRICITY: put(&shared->tariffs.electricity, target, value); break;
     case TC_AT_WATER: put(&shared->tariffs.water, target, value); break;
     case TC_AT_DISCOUNT: shared->discount = value; break;
+    case TC_AT_HOURS: shared->hours = value; break;
     case TC_AT_SHOP: put(&shared->shops[target->shop], target, value); break;
     case TC_AT_EXTRA: put(&shared->extra[target->alternative], target, value); break;
     default: break;
@@ -72,6 +73,7 @@ void tc_uncertain_share(const struct tc_uncertain *uncertain, const double value
     shared->setup = study->setup;
     shared->region = study->region;
     shared->discount = study->plan.discount;
+    shared->hours = 1;
     shared->status = TC_OK;
     if (uncertain->shops_vary)
         memcpy(shared->shops, study->own_shops, sizeof shared->shops);
@@ -166,6 +168,7 @@ enum tc_status tc_uncertain_vary(const struct tc_uncertain *uncertain, int index
     if (varied->c.market)
         varied->c.market = shared->market;
     varied->c.discount = shared->discount;
+    varied->c.hour_worth *= shared->hours; /* the same as more hours at what they are worth */
     memcpy(varied->c.due, shared->due, (size_t)varied->c.due_count * sizeof varied->c.due[0]);
     varied->prices.electricity = shared->electricity;
     varied->prices.water = shared->water;

@@ -29,6 +29,7 @@ struct tc_uncertain_shared {
     struct tc_setup setup;
     struct tc_region region;
     double discount;
+    double hours;                         /* what those of upkeep are multiplied by */
     struct tc_extra extra[TC_EXTRAS_MAX]; /* where they vary */
     struct tc_due due[TC_EXTRAS_MAX];
     const struct tc_tariff_margin *electricity, *water; /* the study's, or else */

@@ -108,6 +108,32 @@ def check_closed_form():
         near("the worth of knowing", found[1] if found else 0, min(regrets), 4 * spread / math.sqrt(draws) + 0.1)
 
 
+def check_hours():
+    """
+    Where an hour counts, how long a keeper takes is a range: a triangle of 0.6, 1 and 1.6 times the hours of
+    all tanks. Its first and last tenth end at 0.8 and 1.6 - sqrt(0.06) (NIST/SEMATECH e-Handbook: the inverse
+    of its distribution), on bill and doubts; where no hour counts there is none.
+    """
+    path = os.path.join(SCRATCH, "hours.ini")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(PLAN.replace(f"{LOW} to {HIGH}", str(LOW)))
+    worth = ("--set", "plan/hour-worth=15")
+    bill, sheet = Sheet("bill", path, *worth), Sheet("doubts", path, "--draws", 4000, *worth)
+    ranges = [sentence["label"] for sentence in sheet.group("Which guess")]
+    if ranges != ["upkeep hours"]:
+        fault(f"the ranges are {ranges}")
+    for column in (0, 1):
+        cost, time = (float(bill.value(PRESENT, label, column)) for label in ("present value", "your time"))
+        for label, share in (("likely range: from", 0.8), ("to (8 in 10)", 1.6 - math.sqrt(0.06))):
+            wanted = cost + (share - 1) * time
+            near(f"hours, bill, {label}", bill.value(PRESENT, "  " + label, column), wanted, 0.01 * time)
+            near(f"hours, doubts, {label}",
+                 sheet.value("Present value", label if "from" in label else "likely range: " + label, column),
+                 wanted, 0.02 * time)
+    if "upkeep" in run("doubts", path, "--draws", 100).stdout:
+        fault("hours that count for nothing are in doubt")
+
+
 def check_repeats():
     """The same seed gives the same bytes on any number of threads; another seed does not."""
     once = run("doubts", "start", "--draws", 3000, "--seed", 5, "--threads", 1, "--format", "csv").stdout
@@ -204,6 +230,7 @@ def check_refusals():
 
 check_resale()
 check_closed_form()
+check_hours()
 check_repeats()
 check_whatif()
 check_deal()
