@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "sheet/derive_place.h"
 #include "sheet/derive_shops.h"
 #include "sheet/derive_tank.h"
 #include "sheet/derive_tariff.h"
@@ -385,10 +386,7 @@ static const struct tc_term *your_time(struct tc_derive *derive)
 {
     struct tc_term *term = tc_derive_money_line(derive, 'Y', TC_RUN_UPKEEP, "your time", "round(T × h)",
                                                 derive->cost->run[TC_RUN_UPKEEP]);
-    tc_derive_add(derive, term, tc_derive_upkeep(derive),
-                  tc_derive_plan_key(derive, "h", "what an hour of upkeep costs you",
-                                     derive->study->plan.hour_worth, tc_derive_code(derive), "hour-worth"),
-                  END);
+    tc_derive_add(derive, term, tc_derive_upkeep(derive), tc_derive_hour_worth(derive), END);
     return term;
 }
 

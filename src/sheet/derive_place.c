@@ -116,3 +116,24 @@ const struct tc_term *tc_derive_rate(struct tc_sheet *sheet, const struct tc_stu
     }
     return term;
 }
+
+const struct tc_term *tc_derive_hour_worth(struct tc_derive *derive)
+{
+    static const char words[] = "what an hour of upkeep costs you";
+    const struct tc_study *study = derive->study, *from = study->hour_from;
+    const struct tc_conversion *taken = &study->hour_taken;
+    enum tc_status status = TC_OK;
+    if (!from)
+        return tc_derive_plan_key(derive, "h", words, study->plan.hour_worth, tc_derive_code(derive),
+                                  "hour-worth");
+    tc_money worth = tc_currency_money(study->region.currency, study->plan.hour_worth, &status);
+    struct tc_term *term =
+        tc_term_money(derive->sheet, "h", words, "round(H × r)", worth, study->region.currency);
+    if (!term)
+        return NULL;
+    tc_term_add(derive->sheet, term,
+                tc_term_leaf(derive->sheet, "H", words, from->plan.hour_worth, taken->from.code,
+                             tc_source_path(derive->sheet, from, "plan/hour-worth")));
+    tc_term_add(derive->sheet, term, tc_derive_rate(derive->sheet, study, taken));
+    return term;
+}

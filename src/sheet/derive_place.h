@@ -20,4 +20,7 @@ const struct tc_term *tc_derive_room_mean(struct tc_derive *derive, double mean)
 const struct tc_term *tc_derive_rate(struct tc_sheet *sheet, const struct tc_study *study,
                                      const struct tc_conversion *conversion);
 
+/* What the plan says an hour of upkeep is worth, taken along from another region's money where it was. */
+const struct tc_term *tc_derive_hour_worth(struct tc_derive *derive);
+
 #endif

@@ -177,18 +177,17 @@ struct tc_quote *tc_region_quotes(const struct tc_stock *stock)
 /* What an hour is worth in the money of another region, to its minor unit; nothing where no rate leads there.
  */
 static enum tc_status take_hour_worth(const struct tc_study *study, const struct tc_region *region,
-                                      struct tc_plan *plan)
+                                      struct tc_plan *plan, struct tc_conversion *conversion)
 {
     enum tc_status status = TC_OK;
-    struct tc_conversion conversion;
     struct tc_quote *quotes = tc_region_quotes(study->stock);
     if (!quotes)
         return TC_NO_MEMORY;
-    bool leads = tc_conversion_find(&conversion, quotes, (int)study->stock->region_count,
+    bool leads = tc_conversion_find(conversion, quotes, (int)study->stock->region_count,
                                     study->region.currency, region->currency) == TC_OK;
     free(quotes);
     tc_money worth = tc_currency_money(study->region.currency, study->plan.hour_worth, &status);
-    worth = leads ? tc_conversion_money(&conversion, worth, &status) : 0;
+    worth = leads ? tc_conversion_money(conversion, worth, &status) : 0;
     plan->hour_worth = status == TC_OK ? (double)worth / tc_currency_scale(region->currency) : 0;
     return TC_OK;
 }
@@ -206,13 +205,16 @@ enum tc_status tc_region_cost_make(struct tc_region_cost *local, const struct tc
     } else {
         struct tc_plan plan;
         struct tc_study other;
+        struct tc_conversion taken = {.steps = 0};
         struct tc_faults faults = TC_FAULTS_EMPTY;
         plan = study->plan;
         tc_plan_region(&plan, study->stock, region->name);
-        status = take_hour_worth(study, region, &plan);
+        status = take_hour_worth(study, region, &plan, &taken);
         if (status != TC_OK)
             return status;
         status = tc_study_make(&other, study->stock, &plan, study->today, &faults);
+        other.hour_from = taken.steps > 0 ? study : NULL;
+        other.hour_taken = taken;
         if (!tell(local, &faults, status))
             status = TC_NO_MEMORY;
         if (other.alternative_count > 0)

@@ -8,6 +8,7 @@
 
 #include <stdbool.h>
 
+#include "core/money/exchange.h"
 #include "core/cost/cost.h"
 #include "core/cost/counter.h"
 #include "core/cost/suit.h"
@@ -74,7 +75,11 @@ struct tc_study {
     bool one;                  /* all of an alternative is bought at one of them, where it costs least */
     struct tc_tariffs tariffs; /* of the region */
     struct tc_tariff_margin electricity, water; /* minor units a kWh, a m3 */
-    double energy_price;                        /* minor units a further joule: what parts are compared by */
+    /* Another region's study whose plan says what an hour of upkeep is worth, and how that came into this
+     * one's money; NULL: this one's plan says it. Borrowed. */
+    const struct tc_study *hour_from;
+    struct tc_conversion hour_taken;
+    double energy_price; /* minor units a further joule: what parts are compared by */
     /* The parts as they are on offer: at all shops that are open; where one shop is looked for, behind these,
      * as many each, at the market's first shop alone, at its second and so on. */
     struct tc_offer *offers;

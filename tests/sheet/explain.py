@@ -343,7 +343,7 @@ DEMO = [
     ("doubts", "start", True, "--draws", "2042"),
     ("whatif", "start", True),
     ("places", "three-places", True),
-    ("places", "start", True, "--money", "EUR"),
+    ("places", "start", True, "--money", "EUR", "--set", "plan/hour-worth=12"),
     ("shortlist", "start", True),
     ("bill", "three-places", True),
     ("bill", "new-wall", True),
