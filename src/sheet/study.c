@@ -48,6 +48,7 @@ void tc_study_free(struct tc_study *study)
     free(study->offers);
     free(study->alternatives);
     for (int i = 0; i < TC_CANDIDATES_MAX; i++) {
+        tc_counter_free(&study->own_counters[i]);
         tc_unnamed_free(study->unnamed[i]);
         study->unnamed[i] = NULL;
         free(study->own_offers[i].offers);

@@ -88,8 +88,9 @@ struct tc_study {
     struct tc_own_offers {
         struct tc_offer *offers;
         tc_money *asked;
-    } own_offers[TC_CANDIDATES_MAX];               /* of those that say at which shop a part is bought */
-    struct tc_counter counters[TC_SHOPS_MAX + 1];  /* the offers likewise, made ready for the plan's setup */
+    } own_offers[TC_CANDIDATES_MAX];              /* of those that say at which shop a part is bought */
+    struct tc_counter counters[TC_SHOPS_MAX + 1]; /* the offers likewise, made ready for the plan's setup */
+    struct tc_counter own_counters[TC_CANDIDATES_MAX]; /* those at all shops, for the setups of candidates */
     struct tc_unnamed *unnamed[TC_CANDIDATES_MAX]; /* parts of candidates that have such, by their index */
     const struct tc_extra *extras[TC_EXTRAS_MAX];  /* that count, of the stock */
     int extra_count;

@@ -168,9 +168,12 @@ static enum tc_status choose_with_bundle(struct tc_case *c, const struct tc_sale
 /* The study's counter that was made for what a case asks for; NULL: none was. */
 static const struct tc_counter *counter_of(const struct tc_study *study, const struct tc_case *c)
 {
-    bool alike = c->setup == &study->setup && c->region == &study->region &&
-                 c->years == (int)study->plan.years && c->discount == study->plan.discount &&
-                 c->energy_price == study->energy_price;
+    bool alike = c->region == &study->region && c->years == (int)study->plan.years &&
+                 c->discount == study->plan.discount && c->energy_price == study->energy_price;
+    for (int i = 0; alike && c->offers == study->offers && i < TC_CANDIDATES_MAX; i++)
+        if (c->setup == &study->own_setup[i] && study->own_counters[i].items)
+            return &study->own_counters[i];
+    alike = alike && c->setup == &study->setup;
     for (int i = 0; alike && i <= TC_SHOPS_MAX && study->counters[i].items; i++)
         if (c->offers == study->offers + i * study->offer_count)
             return &study->counters[i];

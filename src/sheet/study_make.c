@@ -338,6 +338,31 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
     return tc_study_shops(study, faults);
 }
 
+/* The offers made ready for the plan's setup, at all shops and at each one alone, where one is looked for. */
+static enum tc_status make_counters(struct tc_study *study)
+{
+    struct tc_case usual = usual_case(study, &study->setup);
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < (study->one ? study->market.count + 1 : 1); i++) {
+        usual.offers = study->offers + i * study->offer_count;
+        status = tc_counter_make(&study->counters[i], &usual);
+    }
+    return status;
+}
+
+/* And for the setups that candidates have of their own. */
+static enum tc_status make_own_counters(struct tc_study *study)
+{
+    enum tc_status status = TC_OK;
+    for (int i = 0; status == TC_OK && i < study->alternative_count; i++) {
+        const struct tc_alternative *alternative = &study->alternatives[i];
+        const struct tc_case usual = usual_case(study, alternative->c.setup);
+        if (!tc_study_setup_shared(study, alternative))
+            status = tc_counter_make(&study->own_counters[alternative->index], &usual);
+    }
+    return status;
+}
+
 static void tell_heads_apart(struct tc_study *study)
 {
     struct tc_named_head heads[TC_CANDIDATES_MAX];
@@ -359,14 +384,8 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
     tc_study_margins(&study->region, &study->tariffs, NULL, &study->electricity, &study->water);
     study->energy_price = energy_price(study);
     study->alternatives = calloc(TC_CANDIDATES_MAX, sizeof *study->alternatives);
-    if (!study->alternatives || tc_study_offers(study) != TC_OK)
+    if (!study->alternatives || tc_study_offers(study) != TC_OK || make_counters(study) != TC_OK)
         return TC_NO_MEMORY;
-    struct tc_case usual = usual_case(study, &study->setup);
-    for (int i = 0; i < (study->one ? study->market.count + 1 : 1); i++) {
-        usual.offers = study->offers + i * study->offer_count;
-        if (tc_counter_make(&study->counters[i], &usual) != TC_OK)
-            return TC_NO_MEMORY;
-    }
     for (int i = 0; i < study->plan.candidate_count; i++) {
         enum tc_status made = start_named(study, i, &study->alternatives[study->alternative_count], faults);
         if (made == TC_OK)
@@ -374,6 +393,8 @@ enum tc_status tc_study_make(struct tc_study *study, const struct tc_stock *stoc
         else if (status == TC_OK)
             status = made;
     }
+    if (make_own_counters(study) != TC_OK)
+        return TC_NO_MEMORY;
     tell_heads_apart(study);
     share_losses(study, faults);
     int kept = 0;
