@@ -463,7 +463,7 @@ enum tc_status tc_make_shortlist(const struct tc_study *study, const struct tc_a
 {
     struct tc_shortlist list;
     struct tc_ask asked = *ask;
-    enum tc_status status = tc_shortlist_grow(&list, study, ask, ask->show ? show : NULL, &asked);
+    enum tc_status status = tc_shortlist_make(&list, study, ask, ask->show ? show : NULL, &asked);
     if (status == TC_OK) {
         fill(sheet, &list, ask);
         status = sheet->failed ? TC_NO_MEMORY : TC_OK;

@@ -346,7 +346,7 @@ static enum tc_status work_out_growing(struct tc_shortlist *list, const struct t
     return status;
 }
 
-enum tc_status tc_shortlist_grow(struct tc_shortlist *list, const struct tc_study *study,
+enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
                                  const struct tc_ask *ask, tc_shortlist_told *told, void *context)
 {
     *list = (struct tc_shortlist){.study = study, .count = (int)study->stock->tank_count};
@@ -376,12 +376,6 @@ enum tc_status tc_shortlist_grow(struct tc_shortlist *list, const struct tc_stud
         status = TC_OK;
     }
     return status == TC_OK ? rank(list) : status;
-}
-
-enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
-                                 const struct tc_ask *ask)
-{
-    return tc_shortlist_grow(list, study, ask, NULL, NULL);
 }
 
 enum tc_status tc_shortlist_again(const struct tc_shortlist *list, int index, struct tc_candidate *candidate,

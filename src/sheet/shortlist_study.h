@@ -78,15 +78,11 @@ typedef void tc_shortlist_told(void *context, const struct tc_shortlist *known);
  * Works the list out. TC_NO_MEMORY, TC_STOPPED where ask->go_on said so: with ask->partial the list of those
  * that were worked out by then, without near misses, if there are any. Free it
  * whatever the status.
+ *
+ * Where told is not NULL it is told what is known as soon as some are worked out, and then each time twice as
+ * many are, while much is left to do: ranked, without near misses.
  */
 enum tc_status tc_shortlist_make(struct tc_shortlist *list, const struct tc_study *study,
-                                 const struct tc_ask *ask);
-
-/*
- * The same, telling what is known as soon as some are worked out, and then each time twice as many are, while
- * much is left to do. What is told is ranked, without near misses.
- */
-enum tc_status tc_shortlist_grow(struct tc_shortlist *list, const struct tc_study *study,
                                  const struct tc_ask *ask, tc_shortlist_told *told, void *context);
 
 /*

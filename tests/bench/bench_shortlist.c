@@ -250,7 +250,7 @@ static double list_time(const char *setup, const char *shop, int tanks, int part
     double work = seconds_of(CLOCK_PROCESS_CPUTIME_ID);
     if (tc_study_make(&study, &stock, &plan, (struct tc_date){2026, 11, 25}, &faults) != TC_OK)
         fail("the plan could not be worked out");
-    if (tc_shortlist_grow(&list, &study, &ask, look, &first) != TC_OK)
+    if (tc_shortlist_make(&list, &study, &ask, look, &first) != TC_OK)
         fail("there is no list");
     double seconds = seconds_of(CLOCK_MONOTONIC) - first.start;
     work = seconds_of(CLOCK_PROCESS_CPUTIME_ID) - work;

@@ -97,7 +97,7 @@ static void make_list(struct tc_shortlist *list, struct tc_study *study, const s
     struct tc_faults faults = TC_FAULTS_EMPTY;
     const struct tc_ask ask = {.threads = threads};
     assert_int_equal(tc_study_make(study, stock, plan, today, &faults), TC_OK);
-    assert_int_equal(tc_shortlist_make(list, study, &ask), TC_OK);
+    assert_int_equal(tc_shortlist_make(list, study, &ask, NULL, NULL), TC_OK);
     tc_faults_free(&faults);
 }
 
@@ -371,7 +371,7 @@ static void what_is_known_is_told_of_stopped_work(void **state)
     (void)state;
     make_stock(&stock, &random, 24);
     assert_int_equal(tc_study_make(&study, &stock, &plan, today, &faults), TC_OK);
-    assert_int_equal(tc_shortlist_make(&part, &study, &ask), TC_OK);
+    assert_int_equal(tc_shortlist_make(&part, &study, &ask, NULL, NULL), TC_OK);
     make_list(&whole, &other, &stock, &plan, 1);
     assert_stopped_in_part(&part, &whole);
     free_list(&part, &study);
@@ -427,7 +427,7 @@ static void a_growing_list_tells_what_is_known(void **state)
     make_stock(&stock, &random, 300);
     set(&plan, "space/budget", "300");
     assert_int_equal(tc_study_make(&study, &stock, &plan, today, &faults), TC_OK);
-    assert_int_equal(tc_shortlist_grow(&list, &study, &ask, take_told, &told), TC_OK);
+    assert_int_equal(tc_shortlist_make(&list, &study, &ask, take_told, &told), TC_OK);
     assert_true(told.times >= 2 && told.ranked < list.ranked_count && !list.growing);
     for (int i = 0; i < told.ranked; i++)
         assert_int_equal(list.tanks[told.ranks[i].index].to_own, told.ranks[i].to_own);
@@ -464,7 +464,7 @@ static void it_can_be_stopped(void **state)
     (void)state;
     make_stock(&stock, &random, OWN_TANKS);
     assert_int_equal(tc_study_make(&study, &stock, &plan, today, &faults), TC_OK);
-    assert_int_equal(tc_shortlist_make(&list, &study, &ask), TC_STOPPED);
+    assert_int_equal(tc_shortlist_make(&list, &study, &ask, NULL, NULL), TC_STOPPED);
     free_list(&list, &study);
     tc_faults_free(&faults);
     tc_stock_free(&stock);
