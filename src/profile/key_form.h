@@ -90,7 +90,9 @@ struct tc_key {
     bool fine;                      /* MONEY: an amount for each unit, of any decimals */
     bool fixed;                     /* no range may stand here */
     enum tc_key_ask ask;            /* in a template */
-    const char *instead;            /* a key that can stand in its place, never beside it, or NULL */
+    const char *danger;  /* what a figure of it can hurt by, where its unit and section do not say: */
+                         /* "circuit", "rack", "evaporation" (sheet/caution.h), or NULL */
+    const char *instead; /* a key that can stand in its place, never beside it, or NULL */
     bool (*read)(const struct tc_key *key, const char *text, void *record, struct tc_reading *reading);
     void (*write)(const struct tc_key *key, const void *record, enum tc_unit_system system,
                   char text[TC_VALUE_SIZE]);

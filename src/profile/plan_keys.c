@@ -158,7 +158,7 @@ static const struct tc_key candidate_keys[] = {
                     .fixed = true),
     TC_QUANTITY_KEY("glass", LENGTH, CANDIDATE, glass, 0.002, 0.02, "", "6 mm",
                     "thickness of all its panes, where not its profile's or what is usual for its size",
-                    .fixed = true),
+                    .fixed = true, .danger = "tank"),
     TC_QUANTITY_KEY("nominal", VOLUME, CANDIDATE, nominal, 0.001, 20, "", "29 gal",
                     "volume it is called by, where not its profile's or the outer one", .fixed = true),
     TC_COUNT_KEY("quantity", CANDIDATE, quantity, 1, 1000, "1", "4", "how many of it, each equipped alike"),
@@ -240,7 +240,7 @@ const struct tc_key_table tc_candidate_keys = {
     TC_QUANTITY_KEY("circuit-" number "-current", ELECTRIC_CURRENT, WALL, more_current[i], 1, 400, "none",   \
                     "15 A", "rating of the breaker of circuit " number, .word = tc_none_is_zero),            \
         TC_QUANTITY_KEY("circuit-" number "-used", POWER, WALL, more_used[i], 0, 100000, "0 W", "200 W",     \
-                        "what else runs on circuit " number)
+                        "what else runs on circuit " number, .danger = "circuit")
 
 static const struct tc_key_word room_losses[] = {{"estimate", -1}, {"none", 0}, {NULL, 0}};
 
@@ -267,9 +267,10 @@ static const struct tc_key wall_keys[] = {
     TC_MONEY_KEY("rack-price", WALL, rack_price, 1e8, "0", "60", "of one shelf of the rack, a bay wide"),
     TC_MONEY_KEY("timer-price", WALL, timer_price, 1e8, "0", "18", "of one timer that switches all lights"),
     TC_QUANTITY_KEY("rack-load", MASS, WALL, rack_load, 1, 100000, "none", "400 kg",
-                    "load rating of one shelf of the rack, a bay wide", .word = tc_none_is_zero),
+                    "load rating of one shelf of the rack, a bay wide", .word = tc_none_is_zero,
+                    .danger = "rack"),
     TC_QUANTITY_KEY("bay-load", MASS, WALL, bay_load, 1, 100000, "none", "1200 kg",
-                    "rated load of a whole bay", .word = tc_none_is_zero),
+                    "rated load of a whole bay", .word = tc_none_is_zero, .danger = "rack"),
     TC_QUANTITY_KEY("floor-load", PRESSURE, WALL, floor_load, 100, 1e6, "none", "40 psf",
                     "allowed load on the floor", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("circuit-current", ELECTRIC_CURRENT, WALL, circuit_current, 1, 400, "none", "15 A",
@@ -277,7 +278,7 @@ static const struct tc_key wall_keys[] = {
     TC_QUANTITY_KEY("circuit-voltage", VOLTAGE, WALL, circuit_voltage, 90, 480, "120 V", "230 V",
                     "of the circuit"),
     TC_QUANTITY_KEY("circuit-used", POWER, WALL, circuit_used, 0, 100000, "0 W", "200 W",
-                    "what else runs on it"),
+                    "what else runs on it", .danger = "circuit"),
     CIRCUIT_KEYS("2", 0),
     CIRCUIT_KEYS("3", 1),
     CIRCUIT_KEYS("4", 2),

@@ -299,6 +299,7 @@ static void add_assumptions(struct tc_sheet *sheet, const struct tc_state *state
         snprintf(path, sizeof path, "%s/%s", start, key->name);
         tc_edit_present(state, path, text);
         tc_fill_choice(sheet, key->name, path);
+        tc_sheet_about(sheet, tc_caution_subject(table_name, key));
         if (tc_edit_lacks(state, path))
             tc_sheet_missing(sheet, 0, "missing");
         else if (tc_edit_assumed(state, path))

@@ -10,6 +10,7 @@
 #include "screen/list.h"
 #include "screen/lists.h"
 #include "screen/prompt.h"
+#include "sheet/caution.h"
 #include "sheet/unnamed.h"
 
 /* "29-high: price", "setup shrimp-shelf: light-hours" */
@@ -103,6 +104,8 @@ static void type_figure(struct tc_state *state, const char *path, uint32_t typed
     struct tc_prompt *prompt = &state->prompt;
     write_title(state, &parts, prompt->title, sizeof prompt->title);
     tc_clean(prompt->path, sizeof prompt->path, path);
+    if (parts.form)
+        prompt->caution = tc_caution_of_subject(tc_caution_subject(parts.kind, parts.form));
     if (parts.form)
         snprintf(prompt->hint, sizeof prompt->hint, "%s; like %s", parts.form->help, parts.form->example);
     if (typed)

@@ -16,6 +16,7 @@
 #include "screen/list_fill.h"
 #include "screen/prompt.h"
 #include "screen/section_file.h"
+#include "sheet/caution.h"
 #include "sheet/sellers.h"
 
 /* What the row of a form begins with that is about a shop's price; no key has a blank. */
@@ -142,7 +143,7 @@ static void add_key(struct tc_sheet *sheet, const char *kind, const struct tc_se
     const char *text = tc_section_text(section, name);
     bool defaulted = !text && key->fallback && *key->fallback && !lacks(section, key);
     tc_fill_choice(sheet, name, name);
-    tc_sheet_about(sheet, kind); /* whose cautions hold for its figures */
+    tc_sheet_about(sheet, tc_caution_subject(kind, key)); /* whose caution holds for it */
     if (!text && lacks(section, key))
         tc_sheet_missing(sheet, 0, "missing");
     else
@@ -240,6 +241,8 @@ static void type_key(struct tc_state *state, const struct tc_list_about *about, 
 {
     tc_prompt_open(state, &key_prompt, text ? text : "");
     struct tc_prompt *prompt = &state->prompt;
+    struct head head = take_apart(about->head);
+    prompt->caution = tc_caution_of_subject(tc_caution_subject(head.kind, key));
     snprintf(prompt->title, sizeof prompt->title, "%s: %s", about->head, about->key);
     snprintf(prompt->hint, sizeof prompt->hint, "%s; like %s", key->help, key->example);
     tc_clean(prompt->head, sizeof prompt->head, about->head);

@@ -22,6 +22,7 @@ static void fill_slots(const struct tc_state *state, struct tc_list_about about,
         enum tc_slot slot = (enum tc_slot)s;
         const struct tc_filled *filled = &alternative->equipment.slot[slot];
         tc_fill_choice(sheet, tc_slot_word(slot), tc_slot_name(slot));
+        tc_sheet_about(sheet, tc_slot_name(slot));
         tc_sheet_text(sheet, 0,
                       filled->offer     ? tc_phrase_part(words, filled)
                       : filled->missing ? tc_phrase_unfilled(alternative, slot)

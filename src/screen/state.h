@@ -32,6 +32,7 @@
 #include "screen/key_event.h"
 #include "screen/screen_options.h"
 #include "sheet/arrange.h"
+#include "sheet/caution.h"
 #include "sheet/study.h"
 
 /* What lies on top takes the keys. */
@@ -116,6 +117,7 @@ struct tc_prompt {
     char path[2 * TC_NAME_SIZE];     /* of the figure of the plan, or the key of a section, that is typed */
     char head[TC_SECTION_HEAD_SIZE]; /* of that section */
     struct tc_input input;
+    enum tc_caution caution;   /* that belongs to what is typed, or 0 */
     bool at_cell;              /* it belongs to the selected cell, and lies beside it */
     struct tc_position before; /* where one was */
 };

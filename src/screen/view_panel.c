@@ -172,6 +172,7 @@ void tc_view_prompt(const struct tc_state *state, struct tc_canvas *canvas, stru
     y += tc_paint_paragraph(canvas, x, y, width, panel.height, TC_TONE_WARN, prompt->problem, ascii);
     tc_paint_paragraph(canvas, x, y, width, panel.row + panel.height - 1 - y, TC_TONE_SOFT, prompt->hint,
                        ascii);
+    draw_caution(canvas, &panel, tc_caution_hint(prompt->caution), ascii);
 }
 
 /* ---------------------------------------------------------------------------- pages */

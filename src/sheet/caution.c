@@ -72,16 +72,47 @@ void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system un
     }
 }
 
-enum tc_caution tc_caution_of(const struct tc_row *row, const struct tc_cell *cell)
+const char *tc_caution_subject(const char *section, const struct tc_key *key)
+{
+    if (key->form == TC_KEY_MONEY || key->form == TC_KEY_PRICES || key->form == TC_KEY_RATE)
+        return "";
+    if (key->danger)
+        return key->danger;
+    switch (key->dimension) {
+    case TC_DIM_PRESSURE: return "floor";
+    case TC_DIM_MASS: return "stand";
+    case TC_DIM_POWER: return "electricity";
+    case TC_DIM_ELECTRIC_CURRENT:
+    case TC_DIM_VOLTAGE: return "circuit";
+    default: return key->of ? key->of : section;
+    }
+}
+
+enum tc_caution tc_caution_of_subject(const char *subject)
 {
     static const struct {
         const char *subject;
         enum tc_caution caution;
-    } things[] = {{"heater", TC_CAUTION_ELECTRICITY}, {"light", TC_CAUTION_ELECTRICITY},
-                  {"filter", TC_CAUTION_ELECTRICITY}, {"air-pump", TC_CAUTION_ELECTRICITY},
-                  {"stand", TC_CAUTION_STAND},        {"tank", TC_CAUTION_GLASS},
-                  {"rack", TC_CAUTION_RACK},          {"wall", TC_CAUTION_RACK},
-                  {"circuit", TC_CAUTION_CIRCUIT},    {"evaporation", TC_CAUTION_DAMP}};
+    } things[] = {{"heater", TC_CAUTION_ELECTRICITY},
+                  {"light", TC_CAUTION_ELECTRICITY},
+                  {"filter", TC_CAUTION_ELECTRICITY},
+                  {"air-pump", TC_CAUTION_ELECTRICITY},
+                  {"electricity", TC_CAUTION_ELECTRICITY},
+                  {"stand", TC_CAUTION_STAND},
+                  {"tank", TC_CAUTION_GLASS},
+                  {"rack", TC_CAUTION_RACK},
+                  {"circuit", TC_CAUTION_CIRCUIT},
+                  {"evaporation", TC_CAUTION_DAMP},
+                  {"floor", TC_CAUTION_FLOOR}};
+    const char *slash = strrchr(subject, '/'); /* "candidate 2/heater" */
+    for (size_t i = 0; i < sizeof things / sizeof things[0]; i++)
+        if (strcmp(slash ? slash + 1 : subject, things[i].subject) == 0)
+            return things[i].caution;
+    return (enum tc_caution)0;
+}
+
+enum tc_caution tc_caution_of(const struct tc_row *row, const struct tc_cell *cell)
+{
     static const struct {
         enum tc_dimension dimension;
         enum tc_caution caution;
@@ -90,9 +121,9 @@ enum tc_caution tc_caution_of(const struct tc_row *row, const struct tc_cell *ce
                    {TC_DIM_POWER, TC_CAUTION_ELECTRICITY}};
     if (cell && (cell->kind == TC_CELL_MONEY || cell->kind == TC_CELL_EMPTY))
         return (enum tc_caution)0;
-    for (size_t i = 0; i < sizeof things / sizeof things[0]; i++)
-        if (strcmp(row->subject, things[i].subject) == 0)
-            return things[i].caution;
+    enum tc_caution of_thing = tc_caution_of_subject(row->subject);
+    if (of_thing)
+        return of_thing;
     for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++)
         if (strcmp(row->unit, tc_unit_symbol(tc_unit_preferred(figures[i].dimension, TC_US))) == 0 ||
             strcmp(row->unit, tc_unit_symbol(tc_unit_preferred(figures[i].dimension, TC_METRIC))) == 0)

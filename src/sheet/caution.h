@@ -8,6 +8,7 @@
 #define TC_SHEET_CAUTION_H
 
 #include "core/base/unit.h"
+#include "profile/key_form.h"
 #include "sheet/sheet.h"
 
 enum tc_caution {
@@ -32,6 +33,14 @@ void tc_cautions(struct tc_sheet *sheet, unsigned wanted, enum tc_unit_system un
  */
 enum tc_caution tc_caution_of(const struct tc_row *row, const struct tc_cell *cell);
 const char *tc_caution_hint(enum tc_caution caution);
+
+/*
+ * What a figure of a section is dangerous by, as the subject of a row: what its
+ * key says, else its unit, else what it names or the section itself. "" for
+ * money. And the caution of such a subject, 0 for none.
+ */
+const char *tc_caution_subject(const char *section, const struct tc_key *key);
+enum tc_caution tc_caution_of_subject(const char *subject);
 
 /* The load on a floor above which a figure is marked, Pa. */
 double tc_caution_floor_mark(void);
