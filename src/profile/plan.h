@@ -13,10 +13,10 @@
  *     candidate 2/price       45            (in the region's currency)
  *     candidate 2/setup       planted-display
  *     candidate 2/light       strip-90      (pins the part; "none", "any")
- *     candidate 2/light-shop  mill-pond     (pins where it is bought)
+ *     candidate 2/light-shop  lowmere-web     (pins where it is bought)
  *     region/room             20 C          (an assumption typed over)
  *     setup/light-hours         9 h
- *     shop corner-barn/delivery   0
+ *     shop lowmere-shop/delivery   0
  *     wall/length             12 ft
  *     space/length            40 in
  */

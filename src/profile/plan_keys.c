@@ -76,7 +76,7 @@ static const struct tc_key plan_keys[] = {
      .read = read_regions,
      .write = write_regions},
     TC_NAME_KEY(
-        "shop", struct tc_plan, shop, "any", "corner-barn",
+        "shop", struct tc_plan, shop, "any", "lowmere-shop",
         "the shop that is bought at; the word any: the first of the region; one: all at the one shop where "
         "that costs least; several: each thing where all together costs least",
         .words = "any one several", .of = "shop"),
@@ -132,7 +132,7 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
                 .words = "any", .of = key),                                                                  \
         TC_COUNT_KEY(key "-count", CANDIDATE, pin[slot].count, 1, 60, "any", "2",                            \
                      "so many for each tank; the word any: as many as it takes", .word = any_is_zero),       \
-        TC_NAME_KEY(key "-shop", CANDIDATE, pin[slot].shop, "plan", "corner-barn",                           \
+        TC_NAME_KEY(key "-shop", CANDIDATE, pin[slot].shop, "plan", "lowmere-shop",                          \
                     "the shop it is bought at; the word plan: as the plan says", .words = "plan",            \
                     .of = "shop"),                                                                           \
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
@@ -174,7 +174,7 @@ static const struct tc_key candidate_keys[] = {
         .words = "plan", .of = "setup"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
                 "like the plan's sale, for this candidate only; the word plan: as the plan", .words = "plan"),
-    TC_NAME_KEY("shop", CANDIDATE, shop, "plan", "corner-barn",
+    TC_NAME_KEY("shop", CANDIDATE, shop, "plan", "lowmere-shop",
                 "the shop its tanks are bought at; the word plan: as the plan says", .words = "plan",
                 .of = "shop"),
     TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",

@@ -147,7 +147,7 @@ static void write_every(const struct tc_key *key, const void *record, enum tc_un
 /* The four rules are read into one figure; the check says which it was. */
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(SALE, title, "Spring sale"),
-    TC_NAME_KEY("shop", SALE, shop, NULL, "corner-barn", "who holds it", .of = "shop"),
+    TC_NAME_KEY("shop", SALE, shop, NULL, "lowmere-shop", "who holds it", .of = "shop"),
     TC_QUANTITY_KEY("percent-off", SHARE, SALE, figure, 0, 1, "", "30 %",
                     "off the list price; this, per-volume, price or bundle is needed"),
     TC_RATE_KEY("per-volume", VOLUME, SALE, figure, 1e8, "", "1 / gal", "price by nominal volume"),

@@ -186,7 +186,7 @@ static bool read_candidate_head(struct reader *reader)
     return true;
 }
 
-/* "[assume setup]", "[assume region]", "[assume shop corner-barn]" */
+/* "[assume setup]", "[assume region]", "[assume shop lowmere-shop]" */
 static bool read_assume_head(struct reader *reader)
 {
     const char *what = reader->word_count > 1 ? reader->words[1] : "";

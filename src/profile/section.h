@@ -6,7 +6,7 @@
  * An item's section, "[tank 29-high]", is there once in a layer; in a later
  * layer it replaces that of an earlier one. The sections of a plan's file,
  * "[candidate 1]", "[assume setup]", "[wall]", belong to the file's one plan.
- * "[prices corner-barn lid]" holds items of its own, one a key, and is kept
+ * "[prices lowmere-shop lid]" holds items of its own, one a key, and is kept
  * however often it is there.
  */
 #ifndef TC_PROFILE_SECTION_H

@@ -10,7 +10,7 @@ static const struct tc_key_word never[] = {{"never", 0}, {NULL, 0}};
 static const struct tc_key_word no_pick_up[] = {{"none", -1}, {NULL, 0}};
 
 static const struct tc_key keys[] = {
-    TC_TITLE_KEY(SHOP, title, "Corner Barn, by the mill"),
+    TC_TITLE_KEY(SHOP, title, "Shop of Lowmere, by the mill"),
     TC_NAME_KEY("region", SHOP, region, NULL, "lowmere", "where it sells", .of = "region"),
     {.name = "seller",
      .form = TC_KEY_CHOICE,

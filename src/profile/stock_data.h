@@ -29,7 +29,7 @@ struct tc_named_tariff {
 };
 
 /*
- * What a shop asks for a tank or part: "[prices corner-barn lid]", "glass-30x12 =
+ * What a shop asks for a tank or part: "[prices lowmere-shop lid]", "glass-30x12 =
  * 21". By places of the records in the stock, as there may be very many.
  */
 struct tc_shop_price {

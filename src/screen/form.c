@@ -22,10 +22,10 @@
 /* What the row of a form begins with that is about a shop's price; no key has a blank. */
 static const char at_shop[] = "at ";
 
-/* A head taken apart: "prices corner-barn lid". */
+/* A head taken apart: "prices lowmere-shop lid". */
 struct head {
     char kind[TC_NAME_SIZE];          /* "prices" */
-    const char *name;                 /* "corner-barn lid"; within the head */
+    const char *name;                 /* "lowmere-shop lid"; within the head */
     const struct tc_key_table *table; /* NULL for price lists */
 };
 
@@ -174,7 +174,7 @@ static void add_prices(const struct tc_state *state, const struct tc_section *se
     }
 }
 
-/* "prices corner-barn light", of a row of a form that is about what a shop asks; false for other rows. */
+/* "prices lowmere-shop light", of a row of a form that is about what a shop asks; false for other rows. */
 static bool price_list_of(const struct head *form, const char *row, char head[TC_SECTION_HEAD_SIZE])
 {
     if (strncmp(row, at_shop, strlen(at_shop)) != 0)

@@ -2,7 +2,7 @@
 /*
  * section_file.h - sections of the user's own profiles written from the screen,
  * in force at once, with undo. Heads are as in a file: "light strip-60",
- * "prices corner-barn lid".
+ * "prices lowmere-shop lid".
  */
 #ifndef TC_SCREEN_SECTION_FILE_H
 #define TC_SCREEN_SECTION_FILE_H

@@ -97,7 +97,7 @@ struct tc_tab {
 struct tc_list_about {
     int candidate; /* its place in the plan; -1: none */
     enum tc_slot slot;
-    char head[TC_SECTION_HEAD_SIZE]; /* "light", "light strip-60", "prices corner-barn lid" */
+    char head[TC_SECTION_HEAD_SIZE]; /* "light", "light strip-60", "prices lowmere-shop lid" */
     char key[2 * TC_NAME_SIZE];      /* of that section; or, without a head, a path of the plan */
 };
 

@@ -13,7 +13,7 @@
 
 struct origin {
     int invented, assumed, averages;        /* figures; averages: public ones of a template of a region */
-    struct tc_text of_invented, of_assumed; /* "region lowmere (14), prices of corner-barn (9)"; owned */
+    struct tc_text of_invented, of_assumed; /* "region lowmere (14), prices of lowmere-shop (9)"; owned */
 };
 
 /* Names that were counted, so that each counts once. */

@@ -386,7 +386,7 @@ const char *tc_phrase_unfilled(const struct tc_alternative *alternative, enum tc
     return tc_phrase_offered(alternative, slot) ? "none fits" : "none on offer";
 }
 
-/* Where it is bought: "region lowmere", "corner-barn in lowmere", "shops of lowmere". */
+/* Where it is bought: "region lowmere", "lowmere-shop in lowmere", "shops of lowmere". */
 static const char *where_words(struct tc_sheet *sheet, const struct tc_study *study)
 {
     const char *region = study->region.name, *shop = study->shop ? study->shop->name : "";

@@ -56,7 +56,7 @@ static const char *now_words(struct tc_sheet *sheet, const struct tc_advice *adv
     return words;
 }
 
-/* " from corner-barn": where there is more than one to buy from, and the tank comes from a shop. */
+/* " from lowmere-shop": where there is more than one to buy from, and the tank comes from a shop. */
 static const char *from_words(struct tc_sheet *sheet, const struct tc_advice *advice,
                               const struct tc_sale_today *today)
 {

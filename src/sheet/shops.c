@@ -82,7 +82,7 @@ static const struct tc_shop *own_shop(const struct purchase *p)
     return p->study->shops[p->basket.item_count > 0 ? p->own.shop[0] : 0];
 }
 
-/* "lid and light at mill-pond, tank at cellar-find", of what is bought elsewhere. */
+/* "lid and light at lowmere-web, tank at cellar-find", of what is bought elsewhere. */
 static void name_elsewhere(const struct purchase *p, const struct tc_basket_answer *answer,
                            struct tc_text *text)
 {
@@ -146,7 +146,7 @@ static bool all_at(struct purchase *p, int shop, tc_money *more)
     return all.unsold == 0;
 }
 
-/* "all at one shop costs more: 4.80 USD at corner-barn, 12.30 USD at mill-pond.", of the same things. */
+/* "all at one shop costs more: 4.80 USD at lowmere-shop, 12.30 USD at lowmere-web.", of the same things. */
 static void tell_one_shop(struct tc_sheet *sheet, struct purchase *p)
 {
     struct tc_text where = TC_TEXT_EMPTY;

@@ -106,7 +106,7 @@ COMMANDS = [
     ["explain", "bill", "mine.ini"],
     ["bill", "mine.ini", "--format", "json", "--output", "sheet.json"],
     ["new", "tank", "own", "length=30in", "width=12in", "height=12in", "glass=6mm"],
-    ["prices", "corner-barn", "-", "--yes"],
+    ["prices", "lowmere-shop", "-", "--yes"],
     ["check"],
 ]
 
@@ -181,7 +181,7 @@ ERRORS = ["EIO", "ENOSPC", "EACCES", "EDQUOT", "EMFILE", "EROFS", "EINTR", "ENOM
 WRITINGS = {
     "--output": ["bill", "mine.ini", "--format", "json", "--output", "sheet.json"],
     "new": ["new", "tank", "own", "length=30in", "width=12in", "height=12in", "glass=6mm"],
-    "prices": ["prices", "corner-barn", "-", "--yes"],
+    "prices": ["prices", "lowmere-shop", "-", "--yes"],
 }
 
 

@@ -356,7 +356,7 @@ DEMO = [
      "--set", "wall/vapor-price=0.15 / L", "--set", "region/room-cool-price=0.09 / kWh", "--set", "region/cooled-months=6 7 8",
      "--set", "wall/gap=1 in", "--set", "wall/bay=none"),
     ("bill", "new-wall", True, "--walls", "--set", "wall/length=8 ft", "--set", "setup/ppfd=low", "--set", "wall/timer-price=12",
-     "--set", "wall/room-heater-price=200", "--set", "wall/room-heater-efficiency=300 %", "--set", "shop corner-barn/delivery-free-from=9000",
+     "--set", "wall/room-heater-price=200", "--set", "wall/room-heater-efficiency=300 %", "--set", "shop lowmere-shop/delivery-free-from=9000",
      "--set", "candidate 1/heater-life=2 years", "--set", "plan/discount=0 %"),
     ("bill", "three-places", True, "--region", "mizune"),
     ("bill", "start", True, "--set", "candidate 1/price=40", "--set", "candidate 2/quantity=3",
@@ -369,10 +369,10 @@ DEMO = [
      "--set", "plan/hour-worth=12"),
     ("years", "start", True, "--set", "plan/hour-worth=12"),
     ("list", "start", True, "--set", "plan/shop=several", "--set", "candidate 2/quantity=3", "--set", "candidate 3/sale=order",
-     "--set", "plan/pick-up=yes", "--set", "shop corner-barn/pick-up=4", "--set", "candidate 1/price=40",
-     "--set", "candidate 1/light-shop=corner-barn", "--set", "candidate 2/sale=starter-box"),
-    ("bill", "start", True, "--set", "candidate 3/shop=mill-pond", "--set", "candidate 3/sale=list",
-     "--set", "candidate 1/heater-shop=mill-pond", "--set", "shop mill-pond/delivery-free-from=9000"),
+     "--set", "plan/pick-up=yes", "--set", "shop lowmere-shop/pick-up=4", "--set", "candidate 1/price=40",
+     "--set", "candidate 1/light-shop=lowmere-shop", "--set", "candidate 2/sale=starter-box"),
+    ("bill", "start", True, "--set", "candidate 3/shop=lowmere-web", "--set", "candidate 3/sale=list",
+     "--set", "candidate 1/heater-shop=lowmere-web", "--set", "shop lowmere-web/delivery-free-from=9000"),
 ]
 
 for question, plan, told_all, *options in DEMO[::STEP]:

@@ -44,7 +44,7 @@ DAY = {("In today's money, for each", "day")}
 
 # A lid that two of the three candidates have, and that lasts longer than the period.
 lid = {("To buy", "lid")} | BOUGHT | RATES | SOLD
-before, after = check("lid", [("shops/corner-barn.ini", "glass-30x12 = 19.00", "glass-30x12 = 19.55")],
+before, after = check("lid", [("shops/lowmere-shop.ini", "glass-30x12 = 19.00", "glass-30x12 = 19.55")],
                       [set(), lid, lid], DAY | SOLD)
 for column in (1, 2):
     goods = {bill: sum(bill.value("To buy", label, column) for label in (
@@ -57,19 +57,19 @@ for column in (1, 2):
 
 # A heater is replaced within the period.
 heater = {("To buy", "heater")} | BOUGHT | RATES | REPLACED | SOLD
-check("heater", [("shops/corner-barn.ini", "h75 = 20.00", "h75 = 20.40")], [set(), set(), heater],
+check("heater", [("shops/lowmere-shop.ini", "h75 = 20.00", "h75 = 20.40")], [set(), set(), heater],
       DAY | SOLD)
 
 # In a sale by the gallon the list price counts for what the tank brings in the end, and where it is replaced.
 brings = SOLD | RATES | {(PAID, "as paid"), (TODAY, "present value")}
-check("tank", [("shops/corner-barn.ini", "20-high = 48.00", "20-high = 49.00")], [brings, set(), set()],
+check("tank", [("shops/lowmere-shop.ini", "20-high = 48.00", "20-high = 49.00")], [brings, set(), set()],
       DAY | RATES, ("start", "--sale", "autumn-fair"))
 tank = {("To buy", "tank")} | BOUGHT | RATES | SOLD
-check("listed", [("shops/corner-barn.ini", "20-high = 48.00", "20-high = 49.00")], [tank, set(), set()], DAY,
+check("listed", [("shops/lowmere-shop.ini", "20-high = 48.00", "20-high = 49.00")], [tank, set(), set()], DAY,
       ("start", "--sale", "list"))
 
 # What a shop of another region asks is nothing to this one.
-check("foreign", [("shops/fjord-shelf.ini", "glass-30x12 = 18.40", "glass-30x12 = 99.40")],
+check("foreign", [("shops/vintersund-shop.ini", "glass-30x12 = 18.40", "glass-30x12 = 99.40")],
       [set(), set(), set()])
 
 # Electricity is used each year, and bought at no time.
@@ -90,5 +90,5 @@ check("water", [("regions/lowmere.ini", "water = 0.011 / gal", "water = 0.013 / 
 
 # The price of a delivery is neither taxed nor had again.
 delivery = {("To buy", "delivery")} | (BOUGHT - {("To buy", "sales tax")}) | RATES
-check("delivery", [("shops/corner-barn.ini", "delivery = 35.00", "delivery = 36.00")], [delivery] * 3, DAY)
+check("delivery", [("shops/lowmere-shop.ini", "delivery = 35.00", "delivery = 36.00")], [delivery] * 3, DAY)
 finish()

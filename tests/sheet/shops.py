@@ -70,8 +70,8 @@ def check(plan, own, region, tax, *words):
 
 
 def main():
-    told = check("start", "corner-barn", "lowmere", Decimal("0.07"))
-    told += check("start", "mill-pond", "lowmere", Decimal("0.07"))
+    told = check("start", "lowmere-shop", "lowmere", Decimal("0.07"))
+    told += check("start", "lowmere-web", "lowmere", Decimal("0.07"))
     if told == 0:
         fault("no spread over shops saves anything in the demonstration")
     finish()

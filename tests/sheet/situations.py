@@ -63,7 +63,7 @@ def check(path):
     how = {"today": head.get("today", "2026-11-25")}
     sheet = Sheet(head["ask"], path, **how)
     findings = sheet.notes("finding")
-    names = set(sheet.columns) | {"corner-barn", "mill-pond", "tank-fair", "moving-out", "10-gal", "20-long"}
+    names = set(sheet.columns) | {"lowmere-shop", "lowmere-web", "tank-fair", "moving-out", "10-gal", "20-long"}
     friend, said = meaning(head["friend"], names), meaning(findings[0], names)
     for what, a, b in (("advice", friend[0], said[0]), ("names", friend[1], said[1])):
         if a != b:

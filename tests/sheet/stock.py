@@ -113,14 +113,14 @@ for kind in KINDS:
 usd = Sheet("stock", "heater", "--money", "USD")
 eur = Sheet("stock", "heater")
 rate, code = sections[("region", "vintersund")][0]["exchange"].split()
-column = usd.columns.index("fjord-shelf")
+column = usd.columns.index("vintersund-shop")
 if code != "USD":
     fault("vintersund quotes no dollars")
 for before, after in zip(eur.group("heater"), usd.group("heater")):
     if before["kind"] == "line":
         wanted = (told(before["cells"][column]) * Decimal(rate)).quantize(Decimal("0.01"), ROUND_HALF_UP)
         if told(after["cells"][column]) != wanted:
-            fault(f"{before['label']} costs {told(after['cells'][column])} USD at fjord-shelf, not {wanted}")
+            fault(f"{before['label']} costs {told(after['cells'][column])} USD at vintersund-shop, not {wanted}")
         cells = after["cells"][1:-3]
         lowest = min(told(cell) for cell in cells)
         if [("best" in cell.get("marks", [])) for cell in cells] != [told(cell) == lowest for cell in cells]:
@@ -128,7 +128,7 @@ for before, after in zip(eur.group("heater"), usd.group("heater")):
 
 # Only the shops of a region; and whose: what is installed and what is one's own.
 there = Sheet("stock", "light", "--region", "lowmere").columns
-if "fjord-shelf" in there or "mill-pond" not in there:
+if "vintersund-shop" in there or "lowmere-web" not in there:
     fault(f"--region lowmere compares {there}")
 os.environ["TANKCOST_DATA"] = "profiles"
 own = os.path.join(SCRATCH, "whose")
@@ -139,7 +139,7 @@ sheet = Sheet("stock", profiles=own)
 column = sheet.columns.index("whose")
 for kind, name, whose in (("tank", "box", "yours"), ("tank", "20-long", "installed"), ("lid", "glass-20x10", "invented"),
                           ("region", "lowmere", "invented"), ("region", "average-italy", "installed"),
-                          ("shop", "mill-pond", "invented")):
+                          ("shop", "lowmere-web", "invented")):
     if sheet.value(kind, name, column) != whose:
         fault(f"{kind} {name} is '{sheet.value(kind, name, column)}', not {whose}")
 finish()

@@ -94,7 +94,7 @@ for sheet in $sheets; do
             fault "$sheet as $format, in a region of one's own: $(grep -iE 'invented' "$scratch/out" | head -2)"
         fi
         grep -q 'assumed' "$scratch/out" || fault "$sheet as $format: does not say what is assumed"
-        for part in strip- canister-s glass- pine- h50 h100 fine-sand corner-barn; do
+        for part in strip- canister-s glass- pine- h50 h100 fine-sand lowmere-shop; do
             grep -q -- "$part.*[0-9]" "$scratch/out" && [ "$sheet" = list ] &&
                 fault "$sheet as $format: $part of the demonstration is bought in a region of one's own"
         done
