@@ -146,8 +146,7 @@ static const struct tc_term *made_mass(struct tc_derive *derive, enum tc_size si
             PARTS(SIZE(EMPTY), SIZE(WATER_MASS), SIZE(BOTTOM), bed_depth(derive), bed_figure(derive, false)));
     case TC_SIZE_PRESSURE:
         return size_of(
-            derive, "P", "load on its footprint", "K × g0 / F", s->filled_mass * TC_GRAVITY / s->footprint,
-            "Pa",
+            derive, "P", "load on footprint", "K × g0 / F", s->filled_mass * TC_GRAVITY / s->footprint, "Pa",
             PARTS(SIZE(FILLED),
                   tc_derive_model(derive, "g0", "standard gravity", TC_GRAVITY, "m/s²", "GEOMETRY"),
                   SIZE(FOOTPRINT)));

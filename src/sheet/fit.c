@@ -156,32 +156,41 @@ static void add_held(struct tc_sheet *sheet, const struct tc_study *study, const
     }
 }
 
+static bool all_suit(const struct tc_study *study)
+{
+    bool all = study->alternative_count > 0;
+    for (int i = 0; i < study->alternative_count; i++)
+        all = all && study->alternatives[i].suit.suits;
+    return all;
+}
+
 static void add_shape(struct tc_sheet *sheet, const struct tc_study *study)
 {
     char words[TC_WORDS_SIZE];
     const int lengths = tc_phrase_decimals(TC_DIM_LENGTH, study->units);
     tc_sheet_row(sheet, TC_ROW_GROUP, "Shape, water and weight", "");
-    tc_phrase_suits_row(sheet, study);
+    if (!all_suit(study)) /* else the finding says it */
+        tc_phrase_suits_row(sheet, study);
     tc_sheet_row(sheet, TC_ROW_LINE, "outside, l × w × h", tc_phrase_unit(TC_DIM_LENGTH, study->units));
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_tank *tank = &study->alternatives[i].c.tank;
         tc_sheet_text(sheet, (size_t)i,
                       tc_phrase_sides(words, tank->length, tank->width, tank->height, study->units));
     }
-    add_figure(sheet, study, "inside: length to swim", TC_DIM_LENGTH, lengths, inner_length, size,
-               TC_SIZE_LENGTH, HIGHEST);
-    add_figure(sheet, study, "bottom, water surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM, HIGHEST);
+    add_figure(sheet, study, "length to swim", TC_DIM_LENGTH, lengths, inner_length, size, TC_SIZE_LENGTH,
+               HIGHEST);
+    add_figure(sheet, study, "bottom and surface", TC_DIM_AREA, 0, bottom, size, TC_SIZE_BOTTOM, HIGHEST);
     add_held(sheet, study, "territories, by your rule", TC_NEED_TERRITORIES);
-    add_figure(sheet, study, "height above substrate", TC_DIM_LENGTH, lengths, above_bed, size,
-               TC_SIZE_ABOVE_BED, NONE);
-    add_figure(sheet, study, "reach, rim to substrate", TC_DIM_LENGTH, lengths, reach, size, TC_SIZE_REACH,
+    add_figure(sheet, study, "height for plants", TC_DIM_LENGTH, lengths, above_bed, size, TC_SIZE_ABOVE_BED,
+               NONE);
+    add_figure(sheet, study, "reach to substrate", TC_DIM_LENGTH, lengths, reach, size, TC_SIZE_REACH,
                LOWEST);
     add_figure(sheet, study, "nominal volume", TC_DIM_VOLUME, 1, nominal, size, TC_SIZE_NOMINAL, NONE);
     add_figure(sheet, study, "actual water", TC_DIM_VOLUME, 1, actual, size, TC_SIZE_VOLUME, HIGHEST);
     add_held(sheet, study, "animals, by your rule", TC_NEED_ANIMALS);
     add_figure(sheet, study, "weight, empty", TC_DIM_MASS, 0, empty_mass, size, TC_SIZE_EMPTY, LOWEST);
     add_figure(sheet, study, "weight, filled", TC_DIM_MASS, 0, filled_mass, size, TC_SIZE_FILLED, NONE);
-    add_figure(sheet, study, "load on its footprint", TC_DIM_PRESSURE, 0, floor_load, size, TC_SIZE_PRESSURE,
+    add_figure(sheet, study, "load on footprint", TC_DIM_PRESSURE, 0, floor_load, size, TC_SIZE_PRESSURE,
                NONE);
     mark_loads(sheet, study);
     tc_upkeep_row(sheet, study);
@@ -195,8 +204,15 @@ static bool any_wanted(const struct tc_study *study, enum tc_slot slot)
     return false;
 }
 
-static void add_setups(struct tc_sheet *sheet, const struct tc_study *study)
+/* Whose setups they have, where it is not the plan's for all; on the screen, where one chooses it here,
+ * always. */
+static void add_setups(struct tc_sheet *sheet, const struct tc_study *study, bool always)
 {
+    bool one = !always;
+    for (int i = 0; i < study->alternative_count; i++)
+        one = one && tc_study_setup_shared(study, &study->alternatives[i]);
+    if (one)
+        return;
     tc_sheet_row(sheet, TC_ROW_LINE, "setup", "");
     for (int i = 0; i < study->alternative_count; i++) {
         const struct tc_alternative *alternative = &study->alternatives[i];
@@ -281,14 +297,15 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
         add_figure(sheet, study, "heaters, with margin", TC_DIM_POWER, 0, heat, derived_heat, 0, LOWEST);
 }
 
-static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study, bool why)
+static void add_equipment(struct tc_sheet *sheet, const struct tc_study *study, const struct tc_ask *ask)
 {
-    tc_sheet_row(
-        sheet, TC_ROW_GROUP,
-        why ? "Equipment: the cheapest to own that gives each tank what it needs" : "Equipment chosen", "");
+    tc_sheet_row(sheet, TC_ROW_GROUP,
+                 !ask->why ? "Equipment: the cheapest to own that gives each tank what it needs"
+                           : "Equipment chosen",
+                 "");
     tc_sheet_about(sheet, "equipment");
-    add_setups(sheet, study);
-    add_parts(sheet, study, why);
+    add_setups(sheet, study, ask->at_screen);
+    add_parts(sheet, study, !ask->why);
 }
 
 /* "glass-30x12 (too long: 30 in, the tank is 24 in), ...": the refused of one slot, into a sentence. */
@@ -401,13 +418,10 @@ static void explain(struct tc_sheet *sheet, const struct tc_study *study)
 static enum tc_status add_findings(struct tc_sheet *sheet, const struct tc_study *study)
 {
     struct tc_advice advice;
-    bool all = true;
     enum tc_status status = tc_advice_make(&advice, study);
-    for (int i = 0; status == TC_OK && i < study->alternative_count; i++)
-        all = all && advice.rating[i].suits;
     if (status != TC_OK)
         return status;
-    if (all && study->alternative_count > 0)
+    if (all_suit(study))
         tc_sheet_note(sheet, TC_NOTE_FINDING, "%s the animals of setup %s.",
                       study->alternative_count == 1
                           ? tc_sheet_format(sheet, "%s suits", study->alternatives[0].head)
@@ -429,7 +443,7 @@ enum tc_status tc_make_fit(const struct tc_study *study, const struct tc_ask *as
     add_shape(sheet, study);
     if (ask->why)
         add_demands(sheet, study);
-    add_equipment(sheet, study, !ask->why);
+    add_equipment(sheet, study, ask);
     enum tc_status status = tc_setup_choices_add(sheet, study);
     if (ask->why)
         explain(sheet, study);

@@ -9,8 +9,8 @@
 #include "sheet/phrase.h"
 #include "sheet/study_deal.h"
 
-/* " It is too short (28½ in, they need 36 in)." for each need that the tank does not give; "" where it gives
- * all. */
+/* " Too short (28½ in, they need 36 in)." for each need that the tank does not give; "" where it gives all.
+ */
 static const char *lacks(struct tc_sheet *sheet, const struct tc_alternative *alternative,
                          enum tc_unit_system units)
 {
@@ -18,8 +18,9 @@ static const char *lacks(struct tc_sheet *sheet, const struct tc_alternative *al
     const char *all = "";
     for (int i = 0; i < alternative->suit.lack_count; i++) {
         const struct tc_lack *lack = &alternative->suit.lack[i];
+        const char *word = tc_need_word(lack->need);
         if (!lack->accepted)
-            all = tc_sheet_format(sheet, "%s It is %s %s.", all, tc_need_word(lack->need),
+            all = tc_sheet_format(sheet, "%s %c%s %s.", all, word[0] + 'A' - 'a', word + 1,
                                   tc_need_amounts(amounts, lack, units));
     }
     return all;
@@ -120,8 +121,7 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
     const struct tc_lack *warm = tc_suit_lacks(&alternative->suit, TC_NEED_COOL);
     const char *short_of = lacks(sheet, alternative, units);
     if (*short_of)
-        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does not suit the animals of setup %s.%s", alternative->head,
-                      alternative->c.setup->name, short_of);
+        tc_sheet_note(sheet, TC_NOTE_REMARK, "%s does not suit the animals.%s", alternative->head, short_of);
     if (!warm)
         return;
     tc_unit_quantity_write(value, warm->have, TC_DIM_TEMPERATURE, units, 1);
@@ -136,7 +136,7 @@ static void note_suit(struct tc_sheet *sheet, const struct tc_alternative *alter
     else
         tc_sheet_note(
             sheet, TC_NOTE_REMARK,
-            "%s: its water gets %s warm (%s), past the %s its animals stand. It needs a fan or chiller, "
+            "%s: its water gets %s warm (%s), past the %s its animals can take. It needs a fan or chiller, "
             "whose cost is missing here; with 'setup/cooling = own' you say that you see to it.",
             alternative->head, value, months, limit);
 }

@@ -48,8 +48,8 @@ says 3 'home/new.csv: the file could not be written: No space left on device'
 
 # A shop's list of prices.
 printf 'kind,name,price\ntank,20-high,31\n' >"$scratch/list.csv"
-tankcost home prices corner-barn list.csv --yes
-says 3 "$HOME/.local/share/tankcost/shops/corner-barn.ini: the file could not be written: No space left on device"
+tankcost home prices lowmere-shop list.csv --yes
+says 3 "$HOME/.local/share/tankcost/shops/lowmere-shop.ini: the file could not be written: No space left on device"
 
 # No room for what is read, either, where there is no /proc and so no file in memory.
 on_full_disk /tmp sh -c 'umount -l /proc && exec ./tankcost bill --today 2026-01-10 --profiles there/profiles'

@@ -196,7 +196,7 @@ static void test_cautions_beside_figures(void **state)
     screen_case_start_on(&c, "profiles", "start", 80, 24);
     while (strcmp(tc_state_question(&c.state)->name, "fit") != 0)
         screen_type(&c, "\t");
-    screen_select(&c, "load on its footprint", 0);
+    screen_select(&c, "load on footprint", 0);
     assert_true(screen_shows(&c, "Caution: floors may bear less: ask an engineer"));
     screen_select(&c, "weight, filled", 1);
     assert_true(screen_shows(&c, "Caution: level, rated stand; lift it empty"));

@@ -24,10 +24,10 @@ ELSEWHERE = (
 # What a sentence calls a fact: its row on the sheet fit, and how the figure follows from it.
 FACTS = (("(more|less|the) water", "actual water", "share"), ("gal(lons)? of water", "actual water", "itself"),
          ("L of water", "actual water", "itself"), ("of the draws", "chance", "itself"),
-         ("kWh of elec", "electricity in all, a year", "itself"), ("(more|the) bottom", "bottom, water surface", "share"),
-         ("more to swim", "inside: length to swim", "difference"), ("of wall", "outside", "difference"),
-         ("more height for plants", "height above substrate", "difference"),
-         (", not|[)] and|[)];", "reach, rim to substrate", "itself"))
+         ("kWh of elec", "electricity in all, a year", "itself"), ("(more|the) bottom", "bottom and surface", "share"),
+         ("more to swim", "length to swim", "difference"), ("of wall", "outside", "difference"),
+         ("more height for plants", "height for plants", "difference"),
+         (", not|[)] and|[)];", "reach to substrate", "itself"))
 
 
 def figures_of(text):
@@ -134,8 +134,8 @@ def others(plan, words, today):
 
 
 # What is wrong with a tank, and the row of the sheet fit or energy that it follows from.
-WRONGS = (("too short", "inside: length to swim"), ("too small at the bottom", "bottom, water surface"),
-          ("too deep", "reach, rim to substrate"), ("too small for the territories", "territories, by your rule"),
+WRONGS = (("too short", "length to swim"), ("too small at the bottom", "bottom and surface"),
+          ("too deep", "reach to substrate"), ("too small for the territories", "territories, by your rule"),
           ("too small for so many", "animals, by your rule"), ("too warm", "hottest water"))
 
 

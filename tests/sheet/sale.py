@@ -245,8 +245,8 @@ def check_lapsed():
 
 check_walkaways()
 check_goal("water", "water", "actual water", "start")
-check_goal("bottom", "bottom", "bottom, water surface", "start")
-check_goal("length", "length to swim", "inside: length to swim", "three-places")
+check_goal("bottom", "bottom", "bottom and surface", "start")
+check_goal("length", "length to swim", "length to swim", "three-places")
 check_price_line("start")
 check_price_line("three-places")
 check_scenarios()

@@ -23,7 +23,7 @@ def column(sheet, head):
     for row in sheet.json["rows"]:
         if row["kind"] == "group":
             group = "setup" if "setup" in row["label"] else row["label"]
-        elif row["kind"] != "sentence" and row["label"] != "setup":
+        elif row["kind"] != "sentence" and row["label"] not in ("setup", "suits the animals"):
             for i in at:
                 cell = row["cells"][i]
                 found[group.replace(head, ""), row["label"], i - at[0]] = (cell["kind"], cell["value"])
