@@ -15,7 +15,7 @@ static const struct tc_key keys[] = {
     TC_FLAG_KEY("for", EXTRA, each_tank, "candidate", "tank",
                 "for each tank, or for a candidate however many tanks it has", .words = "candidate tank"),
     TC_QUANTITY_KEY("escalation", SHARE, EXTRA, escalation, -0.2, 0.5, "0 %", "1 %",
-                    "how much faster than all prices a yearly one rises, a year"),
+                    "how much faster than prices in general a yearly one rises, a year"),
     TC_INVENTED_KEY(EXTRA, invented),
 };
 

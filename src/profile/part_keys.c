@@ -33,13 +33,14 @@
 
 static const struct tc_key tc_stand_keys_list[] = {
     TITLE("Pine stand for 30 x 12 in"),
-    TC_QUANTITY_KEY("length", LENGTH, PART, as.stand.length, 0.1, 6, NULL, "30 in", "of its top"),
-    TC_QUANTITY_KEY("width", LENGTH, PART, as.stand.width, 0.1, 3, NULL, "12 in", "of its top"),
+    TC_QUANTITY_KEY("length", LENGTH, PART, as.stand.length, 0.1, 6, NULL, "30 in", "length of its top"),
+    TC_QUANTITY_KEY("width", LENGTH, PART, as.stand.width, 0.1, 3, NULL, "12 in",
+                    "width of its top, front to back"),
     TC_QUANTITY_KEY("height", LENGTH, PART, as.stand.height, 0.05, 2, "30 in", "28 in",
-                    "of its top above the floor"),
+                    "from the floor to its top"),
     TC_QUANTITY_KEY("load", MASS, PART, as.stand.load, 1, 10000, NULL, "180 kg", "rated load, evenly spread"),
     TC_FLAG_KEY("top", PART, as.stand.solid, "frame", "solid",
-                "solid: a board; frame: open, so that the tank's edges must lie on it",
+                "solid: a board; frame: open, so the tank's edges have to rest on it",
                 .words = "frame solid"),
     GOODS("20 years", "40 %"),
 };
@@ -60,7 +61,7 @@ static const struct tc_key tc_lid_keys_list[] = {
     TC_QUANTITY_KEY("width", LENGTH, PART, as.lid.width, 0.05, 3, NULL, "12 in",
                     "of the tank's rim it is made for"),
     TC_QUANTITY_KEY("covered", SHARE, PART, as.lid.covered, 0, 1, "90 %", "92 %",
-                    "share of the water's surface it closes"),
+                    "share of the water's surface it covers"),
     TC_QUANTITY_KEY("transmittance", SHARE, PART, as.lid.transmittance, 0, 1, "90 %", "88 %",
                     "share of light it lets through"),
     GOODS("10 years", "20 %"),
@@ -152,7 +153,7 @@ static const struct tc_key tc_filter_keys_list[] = {
     TC_QUANTITY_KEY("flow", FLOW, PART, as.filter.flow, 1e-6, 0.02, NULL, "250 L/h",
                     "water it moves as it runs, its media in it"),
     TC_QUANTITY_KEY("reach", LENGTH, PART, as.filter.reach, 0.05, 6, "36 in", "24 in",
-                    "length of tank one keeps moving"),
+                    "length of tank in which one keeps the water moving"),
     TC_QUANTITY_KEY("power", POWER, PART, as.filter.power, 0, MOST_POWER, "0 W", "5 W",
                     "of its own motor; 0 for a sponge"),
     TC_QUANTITY_KEY("air", FLOW, PART, as.filter.air, 0, 0.02, "0 L/h", "60 L/h",
@@ -206,7 +207,7 @@ TABLE(tc_air_pump_keys, "air-pump", "an air pump", start_air_pump, NULL);
 
 static const struct tc_key tc_heater_keys_list[] = {
     TITLE("Heater, 100 W"),
-    TC_QUANTITY_KEY("power", POWER, PART, as.heater.power, 1, MOST_POWER, NULL, "100 W", "rating"),
+    TC_QUANTITY_KEY("power", POWER, PART, as.heater.power, 1, MOST_POWER, NULL, "100 W", "its rated power"),
     GOODS("2 years", "10 %"),
 };
 
@@ -222,9 +223,9 @@ TABLE(tc_heater_keys, "heater", "a heater with its thermostat", start_heater, NU
 static const struct tc_key tc_substrate_keys_list[] = {
     TITLE("Fine sand, bag of 10 L"),
     TC_QUANTITY_KEY("volume", VOLUME, PART, as.substrate.volume, 0.0001, 2, NULL, "10 L",
-                    "in one bag, as it lies"),
+                    "volume of one bag"),
     TC_QUANTITY_KEY("density", DENSITY, PART, as.substrate.bulk_density, 100, 3000, "1600 kg/m3",
-                    "1500 kg/m3", "mass by volume as it lies, dry"),
+                    "1500 kg/m3", "bulk density, dry: mass of a volume as it lies"),
     TC_QUANTITY_KEY("voids", SHARE, PART, as.substrate.void_share, 0, 0.95, "40 %", "38 %",
                     "share of its volume that water fills"),
     GOODS("10 years", "0 %"),

@@ -75,11 +75,10 @@ static const struct tc_key plan_keys[] = {
      .help = "regions to compare; the word all: every one there is",
      .read = read_regions,
      .write = write_regions},
-    TC_NAME_KEY(
-        "shop", struct tc_plan, shop, "any", "lowmere-shop",
-        "the shop that is bought at; the word any: the first of the region; one: all at the one shop where "
-        "that costs least; several: each thing where all together costs least",
-        .words = "any one several", .of = "shop"),
+    TC_NAME_KEY("shop", struct tc_plan, shop, "any", "lowmere-shop",
+                "the shop to buy at; the word any: the first of the region; one: all at the one shop where "
+                "that costs least; several: spread over the shops so that all together costs least",
+                .words = "any one several", .of = "shop"),
     TC_FLAG_KEY("pick-up", struct tc_plan, pick_up, "no", "yes",
                 "whether orders are fetched from shops where that costs less than delivery"),
     TC_NAME_KEY("sale", struct tc_plan, sale, "best", "list",
@@ -126,19 +125,20 @@ const struct tc_key_table tc_plan_keys = {
 static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
 
 #define SLOT_KEYS(key, slot, sample)                                                                         \
-    TC_NAME_KEY(key, CANDIDATE, pin[slot].part, "any", sample,                                               \
-                "this part; the word any: the cheapest that fits; none: nothing is bought; unnamed: one of " \
-                "which only the price is known",                                                             \
-                .words = "any", .of = key),                                                                  \
+    TC_NAME_KEY(                                                                                             \
+        key, CANDIDATE, pin[slot].part, "any", sample,                                                       \
+        "the part to buy; the word any: the cheapest that fits; none: no part is bought; unnamed: a "        \
+        "part of which you know only the price",                                                             \
+        .words = "any", .of = key),                                                                          \
         TC_COUNT_KEY(key "-count", CANDIDATE, pin[slot].count, 1, 60, "any", "2",                            \
-                     "so many for each tank; the word any: as many as it takes", .word = any_is_zero),       \
+                     "how many for each tank; the word any: as many as it takes", .word = any_is_zero),      \
         TC_NAME_KEY(key "-shop", CANDIDATE, pin[slot].shop, "plan", "lowmere-shop",                          \
                     "the shop it is bought at; the word plan: as the plan says", .words = "plan",            \
                     .of = "shop"),                                                                           \
         TC_MONEY_KEY(key "-price", CANDIDATE, pin[slot].price, 1e8, "", "12",                                \
                      "price of one typed by hand, in the region's currency"),                                \
         TC_MONEY_KEY(key "-next-price", CANDIDATE, pin[slot].next, 1e8, "", "18",                            \
-                     "what the next one costs, where not what this one does"),                               \
+                     "what its replacement costs, if not the same"),                                         \
         TC_QUANTITY_KEY(key "-life", YEARS, CANDIDATE, pin[slot].life, 1.0 / 12, 100, "", "3 years",         \
                         "for a used one: years left"),                                                       \
         TC_QUANTITY_KEY(key "-resale", SHARE, CANDIDATE, pin[slot].resale, 0, 1, "", "20 %",                 \
@@ -146,22 +146,23 @@ static const struct tc_key_word any_is_zero[] = {{"any", 0}, {NULL, 0}};
 
 #define POWER_KEY(key, slot)                                                                                 \
     TC_QUANTITY_KEY(key "-power", POWER, CANDIDATE, pin[slot].power, 0, 10000, "", "18 W",                   \
-                    "of an unnamed one, where it is not what the slot needs")
+                    "power of an unnamed one, if not just what the tank needs")
 
 static const struct tc_key candidate_keys[] = {
     TC_NAME_KEY("tank", CANDIDATE, tank, NULL, "29-high", "the tank", .of = "tank"),
     TC_QUANTITY_KEY("length", LENGTH, CANDIDATE, length, 0.1, 6, "", "36 in",
                     "outer length, of a tank without a profile or in place of its profile's", .fixed = true),
     TC_QUANTITY_KEY("width", LENGTH, CANDIDATE, width, 0.1, 3, "", "15 in",
-                    "outer width, front to back, likewise", .fixed = true),
-    TC_QUANTITY_KEY("height", LENGTH, CANDIDATE, height, 0.08, 2, "", "16 in", "outer height, likewise",
+                    "outer width, front to back, of such a tank", .fixed = true),
+    TC_QUANTITY_KEY("height", LENGTH, CANDIDATE, height, 0.08, 2, "", "16 in", "outer height of such a tank",
                     .fixed = true),
     TC_QUANTITY_KEY("glass", LENGTH, CANDIDATE, glass, 0.002, 0.02, "", "6 mm",
-                    "thickness of all its panes, where not its profile's or what is usual for its size",
+                    "thickness of all its panes, if not as its profile says or as usual for its size",
                     .fixed = true, .danger = "tank"),
     TC_QUANTITY_KEY("nominal", VOLUME, CANDIDATE, nominal, 0.001, 20, "", "29 gal",
-                    "volume it is called by, where not its profile's or the outer one", .fixed = true),
-    TC_COUNT_KEY("quantity", CANDIDATE, quantity, 1, 1000, "1", "4", "how many of it, each equipped alike"),
+                    "nominal volume, if not its profile's or the outer one", .fixed = true),
+    TC_COUNT_KEY("quantity", CANDIDATE, quantity, 1, 1000, "1", "4",
+                 "how many of this tank, all equipped alike"),
     TC_MONEY_KEY("price", CANDIDATE, price, 1e8, "", "45",
                  "price of one typed by hand, in the region's currency; it beats all sales"),
     TC_QUANTITY_KEY("life", YEARS, CANDIDATE, life, 1.0 / 12, 100, "", "6 years",
@@ -173,22 +174,23 @@ static const struct tc_key candidate_keys[] = {
         "how this one is equipped, as the profile of the setup has it; the word plan: as the plan says",
         .words = "plan", .of = "setup"),
     TC_NAME_KEY("sale", CANDIDATE, sale, "plan", "list",
-                "like the plan's sale, for this candidate only; the word plan: as the plan", .words = "plan"),
+                "like the plan's sale, for this candidate only; the word plan: as the plan says",
+                .words = "plan"),
     TC_NAME_KEY("shop", CANDIDATE, shop, "plan", "lowmere-shop",
                 "the shop its tanks are bought at; the word plan: as the plan says", .words = "plan",
                 .of = "shop"),
     TC_QUANTITY_KEY("measured", ENERGY, CANDIDATE, measured, 3600, 3.6e9, "", "4.2 kWh",
                     "what the heater of one such tank used, by a plug-in meter", .fixed = true),
     TC_QUANTITY_KEY("measured-days", DAYS, CANDIDATE, measured_days, 0.5, 400, "1 week", "10 days",
-                    "over which it used that", .fixed = true),
+                    "the time over which it used that", .fixed = true),
     TC_QUANTITY_KEY("measured-room", TEMPERATURE, CANDIDATE, measured_room, TC_CELSIUS(0), TC_CELSIUS(45),
                     "20 C", "19.5 C", "mean temperature of the room over that time", .fixed = true),
     TC_QUANTITY_KEY("measured-humidity", SHARE, CANDIDATE, measured_humidity, 0.05, 1, "50 %", "45 %",
                     "mean relative humidity of the room over that time", .fixed = true),
     TC_COUNT_KEY("wall-least", CANDIDATE, wall_least, 1, 1000, "none", "4",
-                 "of these wanted on the wall, at least", .word = tc_none_is_zero),
+                 "least number of these wanted on the wall", .word = tc_none_is_zero),
     TC_COUNT_KEY("wall-most", CANDIDATE, wall_most, 1, 1000, "none", "12",
-                 "of these wanted on the wall, at most", .word = tc_none_is_zero),
+                 "greatest number of these wanted on the wall", .word = tc_none_is_zero),
     SLOT_KEYS("stand", TC_SLOT_STAND, "pine-30x12"),
     SLOT_KEYS("lid", TC_SLOT_LID, "glass-30x12"),
     SLOT_KEYS("light", TC_SLOT_LIGHT, "strip-90"),
@@ -230,7 +232,7 @@ const struct tc_key_table tc_candidate_keys = {
 /* A further stretch of the wall, between a door and a window, say; a further circuit. */
 #define STRETCH_KEYS(number, i)                                                                              \
     TC_QUANTITY_KEY("length-" number, LENGTH, WALL, more_length[i], 0.2, 200, "none", "5 ft",                \
-                    "along stretch " number " of the wall", .word = tc_none_is_zero),                        \
+                    "length of stretch " number " of the wall", .word = tc_none_is_zero),                    \
         TC_QUANTITY_KEY("height-" number, LENGTH, WALL, more_height[i], 0.2, 10, "none", "4 ft",             \
                         "its highest usable point; the word none: as the first stretch",                     \
                         .word = tc_none_is_zero),                                                            \
@@ -240,17 +242,17 @@ const struct tc_key_table tc_candidate_keys = {
     TC_QUANTITY_KEY("circuit-" number "-current", ELECTRIC_CURRENT, WALL, more_current[i], 1, 400, "none",   \
                     "15 A", "rating of the breaker of circuit " number, .word = tc_none_is_zero),            \
         TC_QUANTITY_KEY("circuit-" number "-used", POWER, WALL, more_used[i], 0, 100000, "0 W", "200 W",     \
-                        "what else runs on circuit " number, .danger = "circuit")
+                        "power of what else runs on circuit " number, .danger = "circuit")
 
 static const struct tc_key_word room_losses[] = {{"estimate", -1}, {"none", 0}, {NULL, 0}};
 
 static const struct tc_key wall_keys[] = {
-    TC_QUANTITY_KEY("length", LENGTH, WALL, length, 0.2, 200, "none", "12 ft", "along the wall",
+    TC_QUANTITY_KEY("length", LENGTH, WALL, length, 0.2, 200, "none", "12 ft", "usable length along the wall",
                     .word = tc_none_is_zero),
     TC_QUANTITY_KEY("height", LENGTH, WALL, height, 0.2, 10, "none", "2.2 m",
                     "from the floor to the highest usable point", .word = tc_none_is_zero),
-    TC_QUANTITY_KEY("depth", LENGTH, WALL, depth, 0.1, 5, "none", "24 in", "from the wall into the room",
-                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("depth", LENGTH, WALL, depth, 0.1, 5, "none", "24 in",
+                    "usable depth, from the wall into the room", .word = tc_none_is_zero),
     STRETCH_KEYS("2", 0),
     STRETCH_KEYS("3", 1),
     STRETCH_KEYS("4", 2),
@@ -262,10 +264,13 @@ static const struct tc_key wall_keys[] = {
                     "from the floor to the underside of the lowest tier"),
     TC_QUANTITY_KEY("access", LENGTH, WALL, access, 0, 2, "12 in", "30 cm", "free height above each tank"),
     TC_QUANTITY_KEY("reach", LENGTH, WALL, reach, 0.1, 3, "none", "28 in",
-                    "an arm's, from the front; bounds tanks that stand end-on", .word = tc_none_is_zero),
+                    "how far your arm reaches from the front; limits tanks that stand end-on",
+                    .word = tc_none_is_zero),
     TC_QUANTITY_KEY("shelf", LENGTH, WALL, shelf, 0, 0.5, "2 in", "4 cm", "thickness of a shelf"),
-    TC_MONEY_KEY("rack-price", WALL, rack_price, 1e8, "0", "60", "of one shelf of the rack, a bay wide"),
-    TC_MONEY_KEY("timer-price", WALL, timer_price, 1e8, "0", "18", "of one timer that switches all lights"),
+    TC_MONEY_KEY("rack-price", WALL, rack_price, 1e8, "0", "60",
+                 "price of one shelf of the rack, a bay wide"),
+    TC_MONEY_KEY("timer-price", WALL, timer_price, 1e8, "0", "18",
+                 "price of one timer that switches all lights"),
     TC_QUANTITY_KEY("rack-load", MASS, WALL, rack_load, 1, 100000, "none", "400 kg",
                     "load rating of one shelf of the rack, a bay wide", .word = tc_none_is_zero,
                     .danger = "rack"),
@@ -276,9 +281,9 @@ static const struct tc_key wall_keys[] = {
     TC_QUANTITY_KEY("circuit-current", ELECTRIC_CURRENT, WALL, circuit_current, 1, 400, "none", "15 A",
                     "rating of the breaker", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("circuit-voltage", VOLTAGE, WALL, circuit_voltage, 90, 480, "120 V", "230 V",
-                    "of the circuit"),
+                    "voltage of the circuits"),
     TC_QUANTITY_KEY("circuit-used", POWER, WALL, circuit_used, 0, 100000, "0 W", "200 W",
-                    "what else runs on it", .danger = "circuit"),
+                    "power of what else runs on it", .danger = "circuit"),
     CIRCUIT_KEYS("2", 0),
     CIRCUIT_KEYS("3", 1),
     CIRCUIT_KEYS("4", 2),
@@ -288,15 +293,15 @@ static const struct tc_key wall_keys[] = {
     TC_QUANTITY_KEY(
         "room-loss", HEAT_LOSS, WALL, room.loss, 1, 10000, "estimate", "90 W/K",
         "heat the room loses for each degree that the tanks make it warmer; the word estimate: from "
-        "its size and build, where they are given; none: others hold the room as it is",
+        "its size and build, where they are given; none: something else holds the room's temperature",
         .word = room_losses),
     TC_QUANTITY_KEY("room-length", LENGTH, WALL, room.length, 0.5, 100, "none", "14 ft",
-                    "of the room, inside", .word = tc_none_is_zero),
-    TC_QUANTITY_KEY("room-width", LENGTH, WALL, room.width, 0.5, 100, "none", "12 ft", "of the room, inside",
-                    .word = tc_none_is_zero),
-    TC_QUANTITY_KEY("room-height", LENGTH, WALL, room.height, 0.5, 20, "8 ft", "2.5 m", "of the room"),
+                    "length of the room, inside", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("room-width", LENGTH, WALL, room.width, 0.5, 100, "none", "12 ft",
+                    "width of the room, inside", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("room-height", LENGTH, WALL, room.height, 0.5, 20, "8 ft", "2.5 m", "height of the room"),
     TC_QUANTITY_KEY("room-outside", LENGTH, WALL, room.outside, 0, 400, "none", "26 ft",
-                    "length of the room's walls that lead outdoors", .word = tc_none_is_zero),
+                    "length of the room's outer walls in all", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("room-windows", AREA, WALL, room.windows, 0, 1000, "none", "20 ft2",
                     "area of the windows in them", .word = tc_none_is_zero),
     {.name = "room-build",
@@ -313,16 +318,16 @@ static const struct tc_key wall_keys[] = {
                   "what keeps the water warm: a heater in each tank, or the heated room",
                   .words = "tanks room"),
     TC_MONEY_KEY("room-heater-price", WALL, room.heater_price, 1e8, "0", "120",
-                 "of what would heat the room instead of the tanks"),
+                 "price of what would heat the room instead of the tanks"),
     TC_QUANTITY_KEY("room-heater-life", YEARS, WALL, room.heater_life, 1.0 / 12, 100, "10 years", "15 years",
-                    "how long that serves"),
+                    "how long it lasts"),
     TC_QUANTITY_KEY(
         "room-heater-efficiency", SHARE, WALL, room.heater_efficiency, 0.1, 8, "none", "300 %",
         "heat it gives for the electricity it draws, 100 % for a plain heater; the word none: the room's "
         "heat costs the region's room-heat-price",
         .word = tc_none_is_zero),
     TC_RATE_KEY("vapor-price", VOLUME, WALL, room.vapour_price, 1e6, "none", "0.15 / L",
-                "to get the water that evaporates out of the room, by a dehumidifier or by airing",
+                "what it costs to get evaporated water out of the room, by a dehumidifier or by airing",
                 .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", WALL, budget, 1e9, "none", "2500", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
@@ -330,14 +335,15 @@ static const struct tc_key wall_keys[] = {
                   "what the budget is for: buying or owning", .words = "buying owning"),
     TC_MONEY_KEY("monthly", WALL, monthly, 1e9, "none", "300",
                  "what may be spent each month, where the wall is bought in stages", .word = tc_none_is_zero),
-    TC_COUNT_KEY("months", WALL, months, 1, 24, "12", "18", "in which all of it is to be bought then"),
+    TC_COUNT_KEY("months", WALL, months, 1, 24, "12", "18",
+                 "number of months in which all of it is bought then"),
     TC_CHOICE_KEY("objective", WALL, objective, "tanks", "water",
                   "what is wanted most: tanks, bottom, water, value or cost",
                   .words = "tanks bottom water value cost"),
     TC_COUNT_KEY("wanted", WALL, wanted, 1, 10000, "none", "24",
                  "tanks wanted in all, where the objective is cost", .word = tc_none_is_zero),
     TC_FLAG_KEY("fixed", WALL, fixed, "no", "yes",
-                "whether exactly as many of each are to stand there as the plan's tanks say"),
+                "whether just the plan's tanks, each in its number, are to stand there"),
 };
 
 const struct tc_key_table tc_wall_keys = {
@@ -353,18 +359,18 @@ const struct tc_key_table tc_wall_keys = {
 #define SPACE struct tc_space
 
 static const struct tc_key space_keys[] = {
-    TC_QUANTITY_KEY("length", LENGTH, SPACE, length, 0.1, 20, "none", "40 in", "of the place for one tank",
-                    .word = tc_none_is_zero),
-    TC_QUANTITY_KEY("width", LENGTH, SPACE, width, 0.1, 20, "none", "16 in", "front to back",
-                    .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("length", LENGTH, SPACE, length, 0.1, 20, "none", "40 in",
+                    "length of the place for one tank", .word = tc_none_is_zero),
+    TC_QUANTITY_KEY("width", LENGTH, SPACE, width, 0.1, 20, "none", "16 in",
+                    "width of that place, front to back", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("height", LENGTH, SPACE, height, 0.1, 10, "none", "60 in",
-                    "from the floor up: stand, tank and access", .word = tc_none_is_zero),
+                    "height from the floor up: stand, tank and access", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("access", LENGTH, SPACE, access, 0, 2, "8 in", "20 cm",
                     "free height above the tank that hands need"),
     TC_QUANTITY_KEY("weight", MASS, SPACE, weight, 1, 100000, "none", "400 lb",
                     "most that the filled tank may weigh", .word = tc_none_is_zero),
     TC_QUANTITY_KEY("reach", LENGTH, SPACE, reach, 0.05, 2, "none", "20 in",
-                    "of an arm, from the rim to the substrate", .word = tc_none_is_zero),
+                    "how far your arm reaches, from the rim to the substrate", .word = tc_none_is_zero),
     TC_MONEY_KEY("budget", SPACE, budget, 1e9, "none", "400", "what may be spent, in the region's currency",
                  .word = tc_none_is_zero),
     TC_CHOICE_KEY("budget-for", SPACE, budget_for, "buying", "owning",

@@ -147,9 +147,9 @@ static void write_every(const struct tc_key *key, const void *record, enum tc_un
 /* The four rules are read into one figure; the check says which it was. */
 static const struct tc_key keys[] = {
     TC_TITLE_KEY(SALE, title, "Spring sale"),
-    TC_NAME_KEY("shop", SALE, shop, NULL, "lowmere-shop", "who holds it", .of = "shop"),
+    TC_NAME_KEY("shop", SALE, shop, NULL, "lowmere-shop", "the shop that holds it", .of = "shop"),
     TC_QUANTITY_KEY("percent-off", SHARE, SALE, figure, 0, 1, "", "30 %",
-                    "off the list price; this, per-volume, price or bundle is needed"),
+                    "how much off the list price; this, per-volume, price or bundle is needed"),
     TC_RATE_KEY("per-volume", VOLUME, SALE, figure, 1e8, "", "1 / gal", "price by nominal volume"),
     TC_MONEY_KEY("price", SALE, figure, 1e8, "", "45", "one price for every tank of the sale"),
     TC_MONEY_KEY("bundle", SALE, figure, 1e8, "", "129", "price of a tank with the parts it includes"),
@@ -187,7 +187,7 @@ static const struct tc_key keys[] = {
      .form = TC_KEY_OWN,
      .fallback = "never",
      .example = "4 weeks",
-     .help = "from one first day to the next: days, weeks, months or years",
+     .help = "how often it starts again: days, weeks, months or years",
      .read = read_every,
      .write = write_every},
     {.name = "until",

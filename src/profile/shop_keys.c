@@ -18,14 +18,14 @@ static const struct tc_key keys[] = {
      .words = "shop private",
      .fallback = "shop",
      .example = "private",
-     .help = "shop, or private: adds no sales tax"},
-    TC_MONEY_KEY("delivery", SHOP, delivery, 1e8, "0", "35", "of one order"),
+     .help = "shop, or private: a private seller adds no sales tax"},
+    TC_MONEY_KEY("delivery", SHOP, delivery, 1e8, "0", "35", "cost of delivery of one order"),
     TC_MONEY_KEY("delivery-free-from", SHOP, delivery_free_from, 1e8, "never", "250",
                  "orders from this amount are delivered free", .word = never),
     TC_MONEY_KEY("pick-up", SHOP, pick_up, 1e8, "none", "6",
                  "what it costs you to fetch an order there: the trip; the word none: it cannot be fetched",
                  .word = no_pick_up),
-    TC_MONEY_KEY("order-fee", SHOP, order_fee, 1e8, "0", "25", "for a special order, each tank"),
+    TC_MONEY_KEY("order-fee", SHOP, order_fee, 1e8, "0", "25", "fee for each tank on special order"),
     TC_INVENTED_KEY(SHOP, invented),
 };
 

@@ -253,8 +253,8 @@ static const struct tc_key keys[] = {
      .help =
          "what is billed: kWh of electricity, or m3, gal, kgal (1000 gal), ft3 or ccf (100 ft3) of water"},
     TC_MONEY_KEY("rate", struct entry, named.tariff.every_unit, MOST_RATE, "0", "0.021",
-                 "on every unit: the price of a flat tariff, or what is added to the others", .fine = true),
-    TC_QUANTITY_KEY("tax", SHARE, struct entry, named.tariff.tax, 0, 1, "0 %", "7 %", "on all charges"),
+                 "price of every unit: all of a flat tariff, or added to its other rates", .fine = true),
+    TC_QUANTITY_KEY("tax", SHARE, struct entry, named.tariff.tax, 0, 1, "0 %", "7 %", "tax on all charges"),
     TC_QUANTITY_KEY("workdays", PLAIN, struct entry, workdays, 0, 7, "5", "4.8",
                     "days of the week with the rates of workdays; less to allow for holidays", .fixed = true),
     MONTHS_OF(1),
