@@ -107,7 +107,9 @@ static bool go_on(void *context, double done)
             loop->told = 0; /* the picture follows */
             continue;
         }
-        if (key.code == TC_EVENT_ESCAPE || key.code == TC_EVENT_BREAK)
+        /* What lies over the sheet is what Esc closes first. */
+        bool closes = key.code == TC_EVENT_ESCAPE && tc_state_top(&loop->state) != TC_LAYER_SHEET;
+        if ((key.code == TC_EVENT_ESCAPE && !closes) || key.code == TC_EVENT_BREAK)
             tc_refresh_stop(&loop->state);
         else
             loop->next = key;
