@@ -40,7 +40,7 @@ static const struct {
     [TC_HEAT_SIDES] = {"s", "through the sides"},      [TC_HEAT_BOTTOM] = {"b", "through the bottom"},
     [TC_HEAT_SURFACE] = {"o", "from open water, dry"}, [TC_HEAT_LID] = {"l", "through the lid"},
     [TC_HEAT_VAPOUR] = {"e", "by evaporation"},        [TC_HEAT_FRESH] = {"f", "to fresh water"},
-    [TC_HEAT_PUMPS] = {"p", "from filters"},           [TC_HEAT_LAMPS] = {"a", "from lamps"},
+    [TC_HEAT_PUMPS] = {"p", "from the filters"},       [TC_HEAT_LAMPS] = {"a", "from the lights"},
     [TC_HEAT_HEATER] = {"h", "from the heater"},
 };
 

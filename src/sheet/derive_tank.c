@@ -11,7 +11,7 @@
 static const char pieces_mark;
 
 /* Of an unmade bed: core/cost/equipment.c takes gravel. */
-static const char *const gravel = "GEOMETRY: a bed of gravel";
+static const char *const gravel = "GEOMETRY: gravel";
 
 static const struct tc_term *glass(struct tc_derive *derive, bool bottom)
 {
@@ -262,7 +262,7 @@ static const struct tc_term *tc_derive_pieces_anew(struct tc_derive *derive, enu
     if (each || filled->shared)
         return term;
     struct tc_term *bed =
-        tc_term_computed(derive->sheet, "B", "bed of one tank", "a × b", filled->demand.bed, "m³");
+        tc_term_computed(derive->sheet, "B", "substrate of one tank", "a × b", filled->demand.bed, "m³");
     tc_derive_add(derive, bed, tc_derive_size(derive, TC_SIZE_BOTTOM), bed_depth(derive),
                   (const struct tc_term *)NULL);
     tc_term_add(derive->sheet, term, bed);
@@ -337,7 +337,7 @@ const struct tc_term *tc_derive_ppf(struct tc_derive *derive)
                        PARTS(tc_derive_setup_key(derive, "E", "light wanted at the bottom", setup->ppfd,
                                                  "µmol/(m² s)", "ppfd")) +
                            1);
-    return size_of(derive, "L", "light that lamps have to give", "E × a / S", ppf, "µmol/s",
+    return size_of(derive, "L", "light that the fixtures have to give", "E × a / S", ppf, "µmol/s",
                    PARTS(tc_derive_setup_key(derive, "E", "light wanted at the bottom", setup->ppfd,
                                              "µmol/(m² s)", "ppfd"),
                          SIZE(BOTTOM), light_share(derive)));
@@ -360,7 +360,7 @@ const struct tc_term *tc_derive_ppfd(struct tc_derive *derive, double ppfd)
         key++;
     return size_of(derive, "E", "light at the bottom", "k × p × S / a", ppfd, "µmol/(m² s)",
                    PARTS(tc_derive_chosen(derive, TC_SLOT_LIGHT),
-                         tc_derive_part_key(derive, TC_SLOT_LIGHT, "p", "light of one lamp",
+                         tc_derive_part_key(derive, TC_SLOT_LIGHT, "p", "light of one fixture",
                                             part->as.light.ppf, "µmol/s", keys[key]),
                          light_share(derive), SIZE(BOTTOM)));
 }

@@ -262,7 +262,7 @@ static void add_losses(struct tc_sheet *sheet, const struct tc_study *study)
                   {"from open water, dry", OPEN_WATER},
                   {"through the lid", LID},
                   {"by evaporation", EVAPORATION}},
-      gains[] = {{"from filters", PUMPS}, {"from lamps", LAMPS}, {"from the heater", HEATER}};
+      gains[] = {{"from the filters", PUMPS}, {"from the lights", LAMPS}, {"from the heater", HEATER}};
     tc_sheet_row(sheet, TC_ROW_GROUP, "Heat that leaves one tank, a year", "");
     for (size_t i = 0; i < sizeof losses / sizeof losses[0]; i++)
         if (any_above(study, heat_flow, losses[i].surface))
@@ -365,8 +365,8 @@ static void add_heater(struct tc_sheet *sheet, const struct tc_study *study)
                     0);
     }
     if (any_above(study, shortfall, 0)) {
-        add_numbers(sheet, study, TC_ROW_LINE, heated ? "falls short in it by" : "colder than wanted by", "K",
-                    1, shortfall, derived_shortfall, 0);
+        add_numbers(sheet, study, TC_ROW_LINE, heated ? "too cold then by" : "colder than wanted by", "K", 1,
+                    shortfall, derived_shortfall, 0);
         for (int i = 0; i < study->alternative_count; i++)
             if (shortfall(&study->alternatives[i], 0) > 0.05)
                 tc_sheet_mark(sheet, (size_t)i, TC_MARK_SHORT);
@@ -484,9 +484,10 @@ static void add_notes(struct tc_sheet *sheet, const struct tc_study *study)
                                              : "the room, without a heater, does not hold",
                 tc_unit_quantity_write(fall, heat->shortfall, TC_DIM_TEMPERATURE_STEP, study->units, 1));
         if (alternative->c.setup->heater && heat->heater_total < 0.5 * TC_KILOWATT_HOUR)
-            tc_sheet_note(sheet, TC_NOTE_REMARK,
-                          "%s: lamps, pumps and the room hold its water; it has next to no heating bill.",
-                          alternative->head);
+            tc_sheet_note(
+                sheet, TC_NOTE_REMARK,
+                "%s: lights, pumps and the room keep its water warm; it has next to no heating bill.",
+                alternative->head);
     }
     tc_sheet_note(sheet, TC_NOTE_REMARK,
                   "Costs are the household's bill with the tank, less the bill without it. Losses are "

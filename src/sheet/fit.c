@@ -288,7 +288,7 @@ static void add_demands(struct tc_sheet *sheet, const struct tc_study *study)
     if (any_wanted(study, TC_SLOT_FILTER))
         add_figure(sheet, study, "filter flow", TC_DIM_FLOW, 0, flow, derived_flow, 0, NONE);
     if (any_wanted(study, TC_SLOT_LIGHT)) {
-        add_figure(sheet, study, "light at the lamps (PPF)", TC_DIM_PHOTON_FLOW, 0, ppf, derived_ppf, 0,
+        add_figure(sheet, study, "light to be given (PPF)", TC_DIM_PHOTON_FLOW, 0, ppf, derived_ppf, 0,
                    LOWEST);
         add_figure(sheet, study, "light at the bottom (PPFD)", TC_DIM_PHOTON_DENSITY, 0, ppfd, derived_ppfd,
                    0, NONE);

@@ -295,7 +295,7 @@ static void note_air(struct tc_sheet *sheet, const struct tc_wall_study *wall_st
     if (most > DAMP)
         tc_sheet_note(
             sheet, TC_NOTE_CAUTION,
-            "Damp: the room's air would be %.0f %% humid in its dampest month. Mould grows where it is so "
+            "Damp: the room's air would be %.0f %% humid in its dampest month. Mold grows where it is so "
             "damp: cover tanks, air the room more, or dry it.",
             100 * most);
     if (!(wall_study->room.air_flow > 0))

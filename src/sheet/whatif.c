@@ -362,7 +362,7 @@ enum tc_status tc_make_whatif(const struct tc_study *study, const struct tc_ask 
     status = run(sheet, study, ask, &sweep);
     tc_sheet_note(
         sheet, TC_NOTE_REMARK,
-        "At each step the plan is worked out anew, so a jump in a line is a part that no longer fits "
+        "At each step the plan is worked out again, so a jump in a line is a part that no longer fits "
         "or another that became the cheapest.");
     tc_note_alternatives(sheet, study);
     return status != TC_OK ? status : sheet->failed ? TC_NO_MEMORY : TC_OK;

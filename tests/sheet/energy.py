@@ -133,7 +133,7 @@ def check_no_heating():
         used = [row["cells"][column]["value"] for row in sheet.group("Heater by month")]
         if any(used) or (bill.value("Each year", "electricity: heater", column) or 0) != 0:
             fault(f"{head} at 24 °C, held warm by its gear in a room of 23.6 °C, heats: {used}")
-        if not any(note.startswith(f"{head}: lamps, pumps and the room") for note in sheet.notes("remark")):
+        if not any(note.startswith(f"{head}: lights, pumps and the room") for note in sheet.notes("remark")):
             fault(f"{head} needs no heating, which is not said: {sheet.notes()}")
         lost = sheet.value("Heat that leaves", "all", column)
         gained = sum(row["cells"][column]["value"] for row in sheet.group("and where it comes from"))

@@ -3,6 +3,7 @@
 The words of all sheets: a figure that can hurt somebody has its caution on the same sheet, in every format;
 inches are in the eighths of a tape measure; and one thing has one word.
 """
+import glob
 import re
 
 from tankcost import STEP, Sheet, fault, finish, run
@@ -78,6 +79,33 @@ def check_inches(where, sheet):
             fault(f"{where}: decimals of an inch: {note}")
 
 
+# US spelling, and one word for one thing: what is written for each of these is in the comment.
+STRAYS = (r"colour|litre|\bcentre|\bgrey\b|mould\b|draught|neighbour|favour|licence|towards|whilst|cancell|labell|modell"
+          r"|vapour|behaviour|organis|recognis|minimis|summaris"
+          r"|\btill\b"  # checkout
+          r"|\bbeds?\b"  # substrate
+          r"|\bfrom lamps|\bthe lamps"  # light, lights
+          r"|likewise|\banew\b|reckon")
+
+
+def check_strays():
+    """What the program can say: the strings of its sources that are sentences or labels, and its manual for users."""
+    texts = []
+    for path in glob.glob("src/**/*.c", recursive=True):
+        with open(path, encoding="utf-8") as file:
+            code = re.sub(r"/\*.*?\*/|^#include.*?$", " ", file.read(), flags=re.S | re.M)
+        texts += [(path, text) for text in re.findall(r'"((?:[^"\\\n]|\\.)*)"', re.sub(r'"\s*"', "", code))
+                  if " " in text]
+    for path in ("README.md", "man/tankcost.1", "man/tankcost-profiles.5", "man/tankcost-output.5"):
+        with open(path, encoding="utf-8") as file:
+            texts += [(path, line) for line in file]
+    for path, text in texts:
+        stray = re.search(STRAYS, text, re.I)
+        if stray:
+            fault(f"{path}: '{stray[0]}' in: {text.strip()}")
+
+
+check_strays()
 for words in SHEETS[::STEP]:
     name = " ".join(words)
     sheet = Sheet(*words, "--units", "us")
