@@ -31,7 +31,7 @@ unshare -m sh -c 'umount -l /proc
     set -- --profiles profiles --today 2026-01-10
     "$program" bill "$@" --format csv >"$scratch/printed" &&
         "$program" bill "$@" --output "$scratch/written.csv" &&
-        "$program" prices corner-barn "$scratch/list.csv" --yes "$@" >"$scratch/taken"' 2>"$scratch/said" || {
+        "$program" prices lowmere-shop "$scratch/list.csv" --yes "$@" >"$scratch/taken"' 2>"$scratch/said" || {
     echo "without /proc: $(cat "$scratch/said")"
     exit 1
 }

@@ -39,21 +39,21 @@ static void test_shops_in_the_list(void **state)
     assert_true(screen_shows(&c, "all at the first shop"));
     assert_true(screen_shows(&c, "all at one shop"));
     assert_true(screen_shows(&c, "at several shops"));
-    assert_true(screen_shows(&c, "all at mill-pond"));
+    assert_true(screen_shows(&c, "all at lowmere-web"));
     screen_type(&c, "several\r");
     assert_string_equal(plan()->shop, "several");
     assert_true(screen_shows(&c, "shops of lowmere"));
     screen_type(&c, "ball at one shop\r");
     assert_string_equal(plan()->shop, "one");
     assert_true(c.state.study->one);
-    assert_true(screen_shows(&c, "corner-barn in lowmere")); /* mill-pond has no stands and lids */
-    screen_type(&c, "ball at mill\r");
-    assert_string_equal(plan()->shop, "mill-pond");
-    assert_true(screen_shows(&c, "mill-pond in lowmere"));
+    assert_true(screen_shows(&c, "lowmere-shop in lowmere")); /* lowmere-web has no stands and lids */
+    screen_type(&c, "ball at lowmere-w\r");
+    assert_string_equal(plan()->shop, "lowmere-web");
+    assert_true(screen_shows(&c, "lowmere-web in lowmere"));
     screen_type(&c, "ball at the first\r");
     assert_string_equal(plan()->shop, "");
-    screen_type(&c, "Bat mill\r"); /* one tank alone */
-    assert_string_equal(plan()->candidate[0].shop, "mill-pond");
+    screen_type(&c, "Bat lowmere-w\r"); /* one tank alone */
+    assert_string_equal(plan()->candidate[0].shop, "lowmere-web");
     screen_type(&c, "Bas the plan\r");
 }
 
@@ -63,10 +63,10 @@ static void test_the_list_by_shop(void **state)
     (void)state;
     screen_type(&c, "bat several\rg7");
     assert_string_equal(tc_state_question(&c.state)->name, "list");
-    assert_true(screen_shows(&c, "20-high, at corner-barn"));
-    for (int i = 0; i < 4 && !screen_shows(&c, "20-high, at mill-pond"); i++)
+    assert_true(screen_shows(&c, "20-high, at lowmere-shop"));
+    for (int i = 0; i < 4 && !screen_shows(&c, "20-high, at lowmere-web"); i++)
         screen_press(&c, TC_EVENT_PAGE_DOWN);
-    assert_true(screen_shows(&c, "20-high, at mill-pond"));
+    assert_true(screen_shows(&c, "20-high, at lowmere-web"));
 }
 
 /* One key has orders fetched, where a shop says what the trip costs. */

@@ -27,8 +27,9 @@
 
 enum { PATIENCE = 10000 }; /* ms for what must happen */
 
-/* The end of the last line, "help", but for what may stand in the corner: that is drawn apart. */
-#define HINTS "hel"
+/* The end of the last line, "help": its last letter stands in the corner and is drawn apart, after an escape.
+ */
+#define HINTS "hel\033"
 
 #define TAKES "\033[?1049h" /* what xterm-256color is told at the start ... */
 #define GIVES "\033[?1049l" /* ... and at the end */
@@ -360,10 +361,10 @@ static void test_a_terminal_without_bounds(void **state)
     const struct winsize window = {.ws_row = 40000, .ws_col = 100};
     (void)state;
     start(&vast);
-    wait_for(HINTS);
+    wait_for("help");
     forget();
     assert_int_equal(ioctl(terminal, TIOCSWINSZ, &window), 0);
-    wait_for(HINTS);
+    wait_for("help");
     send_keys("q");
     int status = wait_for_end();
     assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 0);

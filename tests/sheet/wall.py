@@ -154,7 +154,7 @@ def check_shops(*changes):
     # Lowmere's tax is 7 % of prices, not of delivery; each line is rounded for itself.
     if abs(sums * 1.07 - float(total)) > 0.05 or total > everything:
         fault(f"shops {changes}: {sums} with 7 % tax are not {total}, or more than {everything}")
-    gap = f"{everything - total:.2f} USD less than all at corner-barn"
+    gap = f"{everything - total:.2f} USD less than all at lowmere-shop"
     if gap not in " ".join(sheet.notes("finding")):
         fault(f"shops {changes}: not told: {gap}")
     return {heading: [row["label"] for row in rows if row["kind"] == "line"]
@@ -162,10 +162,10 @@ def check_shops(*changes):
 
 
 # Gear by post is cheaper, tanks and their sale are not; of what is pinned alone the rest stays at the plan's shop.
-by_post = check_shops("plan/shop=several")["To buy at mill-pond"]
+by_post = check_shops("plan/shop=several")["To buy at lowmere-web"]
 if "heater h50" not in by_post or any(label.startswith("tank") for label in by_post):
     fault(f"by post: {by_post}")
-by_post = check_shops("candidate 3/heater-shop=mill-pond")["To buy at mill-pond"]
+by_post = check_shops("candidate 3/heater-shop=lowmere-web")["To buy at lowmere-web"]
 if not {"heater h50"} <= set(by_post) <= {"heater h50", "delivery"}:
     fault(f"pinned: {by_post}")
 if not check():
