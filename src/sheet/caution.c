@@ -22,8 +22,8 @@ static void say_floor(struct tc_sheet *sheet, enum tc_unit_system units)
     tc_number_write(low, tc_unit_from_base(unit, count > 0 ? marks[0].pressure : 0), 0, false);
     tc_sheet_note(
         sheet, TC_NOTE_CAUTION,
-        "Floor: homes are mostly designed for %s to %s (IRC R301.5, EN 1991-1-1). A filled tank often puts "
-        "two or three times that on its footprint. Follow local codes; for all but a small tank ask a "
+        "Floor: most homes are designed for %s to %s (IRC R301.5, EN 1991-1-1); full tanks often put 2 or 3 "
+        "times that on their footprint. Joists, span and place decide: follow local codes, or ask a "
         "structural engineer.",
         low, tc_unit_quantity_write(high, tc_caution_floor_mark(), TC_DIM_PRESSURE, units, 0));
 }
