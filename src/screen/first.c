@@ -164,7 +164,8 @@ static bool take(struct tc_state *state, enum step step, const char *text)
 /* The usual answer to a question, in the units of the money that was named. */
 static const char *usual_answer(const struct tc_state *state, int step)
 {
-    return is_us(state) || step <= CURRENCY ? steps[step].us : steps[step].metric;
+    bool named = step > CURRENCY; /* before, all are asked as if in dollars */
+    return !named || is_us(state) ? steps[step].us : steps[step].metric;
 }
 
 /* The keys whose figures nobody gave: usual answers that were accepted. */

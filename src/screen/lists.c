@@ -27,10 +27,12 @@ static void add_record(struct tc_sheet *sheet, const char *kind, const char *nam
     for (size_t i = 0; i < key_count; i++) {
         char text[TC_VALUE_SIZE] = "";
         const struct tc_key *key = table ? tc_key_find(table, keys[i]) : NULL;
-        if (key && key->form == TC_KEY_QUANTITY && key->dimension == TC_DIM_TEMPERATURE)
-            tc_unit_quantity_write(text, *(const double *)((const char *)record + key->offset),
-                                   TC_DIM_TEMPERATURE, units, 0); /* all in one unit, side by side */
-        else if (key)
+        if (key && key->form == TC_KEY_QUANTITY && key->dimension == TC_DIM_TEMPERATURE) {
+            double value;
+            memcpy(&value, (const char *)record + key->offset, sizeof value);
+            tc_unit_quantity_write(text, value, TC_DIM_TEMPERATURE, units,
+                                   0); /* all in one unit, side by side */
+        } else if (key)
             tc_key_write(key, record, units, text);
         tc_sheet_text(sheet, i, text);
     }
