@@ -140,7 +140,7 @@ static void write_part(struct tc_text *text, struct tc_random *random, int i)
 /* What a shop draws for one thing, whatever else there is: fewer tanks change no price of a part. */
 static struct tc_random of_thing(int shop, int kind, int i)
 {
-    return draw_from((uint64_t)((shop * 32 + kind) * 16384 + i));
+    return draw_from(((uint64_t)shop * 32 + (uint64_t)kind) * 16384 + (uint64_t)i);
 }
 
 static void write_shop(struct tc_text *text, int shop, int tanks, int parts)
