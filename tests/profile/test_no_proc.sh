@@ -16,7 +16,8 @@ export program HOME="$scratch"
 unset XDG_DATA_HOME
 unshare -m sh -c 'umount -l /proc && "$program" check --profiles profiles' >"$scratch/said" 2>&1
 status=$?
-grep -q 'LeakSanitizer has encountered a fatal error' "$scratch/said" && status=0 # it wants /proc for itself
+ended='' # LeakSanitizer wants /proc for itself, and then to be told by it what it should not look for
+grep -q 'LeakSanitizer has encountered a fatal error' "$scratch/said" && status=0 ended='||:'
 if [ $status -ne 0 ] || ! grep -q '^no faults: ' "$scratch/said"; then
     echo "check without /proc: ended with $status"
     cat "$scratch/said"
@@ -25,13 +26,13 @@ fi
 
 # The same bill, printed and written, and a list of prices taken over.
 printf 'kind,name,price\ntank,20-high,31\n' >"$scratch/list.csv"
-export scratch ASAN_OPTIONS=detect_leaks=0
+export scratch
 "$program" bill --profiles profiles --today 2026-01-10 --format csv --output "$scratch/usual.csv" || exit 1
-unshare -m sh -c 'umount -l /proc
+unshare -m sh -c "umount -l /proc"'
     set -- --profiles profiles --today 2026-01-10
-    "$program" bill "$@" --format csv >"$scratch/printed" &&
-        "$program" bill "$@" --output "$scratch/written.csv" &&
-        "$program" prices lowmere-shop "$scratch/list.csv" --yes "$@" >"$scratch/taken"' 2>"$scratch/said" || {
+    { "$program" bill "$@" --format csv >"$scratch/printed" '"$ended"'; } &&
+        { "$program" bill "$@" --output "$scratch/written.csv" '"$ended"'; } &&
+        { "$program" prices lowmere-shop "$scratch/list.csv" --yes "$@" >"$scratch/taken" '"$ended"'; }' 2>"$scratch/said" || {
     echo "without /proc: $(cat "$scratch/said")"
     exit 1
 }

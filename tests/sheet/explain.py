@@ -291,7 +291,7 @@ def check_places(question, plan, lines):
             continue
         folder = os.path.join(SCRATCH, "changed")
         shutil.rmtree(folder, ignore_errors=True)
-        shutil.copytree("profiles", folder)
+        profiles_with("changed", [])
         copy = os.path.join(folder, os.path.relpath(file, "profiles"))
         lines_then = list(texts[file])
         lines_then[number - 1] = lines_then[number - 1].replace(text, changed)
