@@ -210,13 +210,20 @@ static void add_growth(const struct clock *clock, double integral, double drawn,
     tally->vapour += clock->lines.vapour * integral;
 }
 
+/* Whether the heater works at all on a day; only then its heat is told part by part. */
+static bool is_heated(const struct day *day)
+{
+    return day->run.held || day->run.theta < 0;
+}
+
 /* K that theta rises on a day: along each of its parts once at most, from the set point where the heater
  * worked. */
 static double rises_of(const struct tc_plant *p, const struct day *day)
 {
+    bool heated = is_heated(day);
     double sum = 0, begin = day->begin;
     for (int i = 0; i < p->parts.count; i++) {
-        double from = day->heat[i] > 0 ? tc_least(begin, 0) : begin;
+        double from = heated && day->heat[i] > 0 ? tc_least(begin, 0) : begin;
         sum += tc_most(day->ends[i] - from, 0);
         begin = day->ends[i];
     }
@@ -226,7 +233,7 @@ static double rises_of(const struct tc_plant *p, const struct day *day)
 static void add_days(const struct tc_plant *p, const struct tc_plant_room *m, const struct clock *clock,
                      const struct day *day, double days, struct tc_plant_tally *tally)
 {
-    bool heated = day->run.held || day->run.theta < 0;
+    bool heated = is_heated(day);
     double heat = 0;
     for (int i = 0; heated && i < p->parts.count; i++) {
         heat += day->heat[i];
