@@ -108,6 +108,12 @@ static bool take_tank(struct tc_state *state)
         return false;
     tc_plan_copy(&plan, &state->now.plan);
     const char *tank = row->subject + sizeof start - 1;
+    for (int i = 0; i < plan.candidate_count; i++) {
+        if (strcmp(plan.candidate[i].tank, tank) == 0) {
+            tc_state_say(state, "%s is in the plan already.", tank);
+            return true;
+        }
+    }
     if (!tc_plan_add(&plan, tank)) {
         tc_state_warn(state, "A plan compares %d tanks at most; take one out first.", TC_CANDIDATES_MAX);
         return true;

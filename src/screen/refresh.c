@@ -163,7 +163,7 @@ void tc_refresh_do(struct tc_state *state, bool (*go_on)(void *context, double d
     /* Without its setup or region the plan says nothing; the faults say what is missing. */
     bool lost =
         state->study_status != TC_OK && (!state->study->setup.name[0] || !state->study->region.name[0]);
-    if (lost || state->now.plan.candidate_count == 0) {
+    if (lost || (state->now.plan.candidate_count == 0 && !tc_state_question(state)->bare)) {
         tab->problem[0] = '\0';
         make_none(state, tab);
         return;

@@ -218,7 +218,7 @@ static void draw_none(const struct view *view)
     const char *text = "", *then = "";
     char sentence[TC_PROBLEM_SIZE + 1];
     int row = frame->body + 1;
-    if (state->now.plan.candidate_count == 0) {
+    if (state->now.plan.candidate_count == 0 && !tc_state_question(state)->bare) {
         text = "No tanks are compared yet.";
         then = "Press t to choose tanks, T for one by its size, o to open a plan.";
     } else if (view->tab->problem[0]) {

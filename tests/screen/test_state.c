@@ -233,12 +233,22 @@ static void test_shortlist_into_plan(void **state)
     screen_type(&c, "gshortlist\r");
     assert_true(screen_shows(&c, "Cheapest to own first"));
     screen_select(&c, "40-breeder", 0);
-    screen_type(&c, "+");
-    assert_int_equal(plan()->candidate_count, before + 1);
-    assert_string_equal(plan()->candidate[before].tank, "40-breeder");
-    assert_true(screen_shows(&c, "40-breeder is in the plan"));
-    screen_type(&c, "u");
+    screen_type(&c, "+"); /* not twice */
+    assert_true(screen_shows(&c, "40-breeder is in the plan already"));
     assert_int_equal(plan()->candidate_count, before);
+
+    screen_type(&c, "gbill\r");
+    screen_select(&c, "tank", 1);
+    screen_type(&c, "--"); /* there were two */
+    assert_int_equal(plan()->candidate_count, before - 1);
+    screen_type(&c, "gshortlist\r");
+    screen_select(&c, "40-breeder", 0);
+    screen_type(&c, "+");
+    assert_int_equal(plan()->candidate_count, before);
+    assert_string_equal(plan()->candidate[before - 1].tank, "40-breeder");
+    assert_true(screen_shows(&c, "40-breeder is in the plan; "));
+    screen_type(&c, "u");
+    assert_int_equal(plan()->candidate_count, before - 1);
 }
 
 static void test_one_tank_twice(void **state)
@@ -652,6 +662,10 @@ static void test_nothing_to_compare(void **state)
     screen_type(&c, "---"); /* one of the first, two of the second */
     screen_type(&c, "-");
     assert_int_equal(plan()->candidate_count, 0);
+    assert_true(screen_shows(&c, "No tanks are compared yet"));
+    screen_type(&c, "gshortlist\r"); /* which finds some */
+    assert_true(screen_shows(&c, "Cheapest to own first"));
+    screen_type(&c, "gbill\r");
     assert_true(screen_shows(&c, "No tanks are compared yet"));
     screen_type(&c, "-+p\tc\rxwnB5");
     for (size_t i = 0; i < c.state.question_count; i++)
