@@ -326,6 +326,11 @@ static enum tc_status find_records(struct tc_study *study, struct tc_faults *fau
         tc_study_unknown(study, faults, "region", study->plan.region);
     struct tc_way way;
     bool known = read_way(study, study->plan.sale, &way, faults);
+    const char *pump = study->plan.wall.pump;
+    if (pump[0] && !tc_stock_part(study->stock, TC_SLOT_AIR_PUMP, pump)) {
+        tc_study_unknown(study, faults, tc_slot_name(TC_SLOT_AIR_PUMP), pump);
+        known = false;
+    }
     if (!setup || !region || !known)
         return TC_SYNTAX;
     enum tc_status status = refuse_gaps(study, region, faults);

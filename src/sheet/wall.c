@@ -305,8 +305,10 @@ static void explain_shared(struct tc_sheet *sheet, const struct tc_wall_study *w
         tc_sheet_sentence(
             sheet, "air",
             tc_sheet_format(
-                sheet, "%d × %s, %s W, for all sponge filters", share->air_count,
-                share->air->part->goods.name,
+                sheet,
+                share->air_weak ? "%d × %s, %s W, which is too weak for all sponge filters"
+                                : "%d × %s, %s W, for all sponge filters",
+                share->air_count, share->air->part->goods.name,
                 tc_number_write_short(power_words, share->air_count * tc_part_power(share->air->part))));
     else if (share->air_flow > 0)
         tc_sheet_sentence(sheet, "air", "no pump on offer gives enough air; the sums leave it out");

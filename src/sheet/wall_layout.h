@@ -18,6 +18,7 @@ enum { TC_LAYOUTS_MAX = 4 };
 struct tc_wall_study_sharing {
     const struct tc_offer *air; /* NULL: none is needed or fits */
     int air_count;
+    bool air_weak;   /* it was pinned, and gives them too little */
     double air_flow; /* m3/s that the filters need */
     /* Of each model, where lights over the tiers of its bays cost less to own than one a tank; else NULL. */
     const struct tc_offer *light[TC_CANDIDATES_MAX];

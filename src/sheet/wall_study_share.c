@@ -62,6 +62,7 @@ static void choose_air(const struct tc_wall_study *wall_study, struct tc_layout 
         return;
     share->air = pump.offer;
     share->air_count = pump.count;
+    share->air_weak = !pump.fits;
 }
 
 /* Tanks of one tier, from `first` on: how many, and whether all are of one model along the wall. */

@@ -214,6 +214,18 @@ static void the_shared_pump_can_be_pinned(void **state)
     assert_non_null(share->air);
     assert_string_equal(share->air->part->goods.name, "piston-s");
     assert_true(share->air_count * share->air->part->as.air_pump.flow >= share->air_flow);
+    assert_false(share->air_weak);
+    made_free(&made);
+}
+
+/* One that gives too little is taken all the same, and told as such. */
+static void a_weak_pump_is_told(void **state)
+{
+    static struct made made;
+    struct tc_plan plan = made_new_wall(state);
+    made_set(&plan, "wall/pump", "air-4");
+    made_wall_study(&made, state, &plan);
+    assert_true(made.wall_study.layouts[0].share.air_weak);
     made_free(&made);
 }
 
@@ -466,6 +478,7 @@ int main(void)
         cmocka_unit_test(a_sale_limit_counts_for_the_whole_room),
         cmocka_unit_test(one_air_pump_is_cheaper_than_one_a_tank),
         cmocka_unit_test(the_shared_pump_can_be_pinned),
+        cmocka_unit_test(a_weak_pump_is_told),
         cmocka_unit_test(stretches_and_circuits_add_up),
         cmocka_unit_test(lights_over_tiers_are_taken_where_they_are_cheaper),
         cmocka_unit_test(the_room_has_one_timer),
