@@ -19,33 +19,25 @@
 #include "screen/refresh.h"
 #include "screen/reload.h"
 #include "support/near.h"
+#include "support/own_folder.h"
 #include "support/screen_case.h"
 
 static struct screen_case c;
-static char folder[TC_PATH_SIZE];
-static char top[TC_PATH_SIZE];
+static struct own_folder own;
 
 /* Each test has a folder of its own, in which it runs. */
 static int start(void **state)
 {
-    const char *build = getenv("BUILD");
     (void)state;
-    snprintf(folder, sizeof folder, "%s/saving-XXXXXX", build ? build : "build");
-    if (!mkdtemp(folder) || !getcwd(top, sizeof top))
-        return -1;
     screen_case_start(&c, 100, 30);
-    return chdir(folder);
+    return own_folder_enter(&own, "saving");
 }
 
 static int end(void **state)
 {
     (void)state;
     screen_case_free(&c);
-    if (chdir(top) != 0)
-        return -1;
-    char command[TC_PATH_SIZE + 16];
-    snprintf(command, sizeof command, "rm -rf '%s'", folder);
-    return system(command);
+    return own_folder_leave(&own);
 }
 
 static void change_the_plan(void)
@@ -61,7 +53,7 @@ static void read_plan(const char *path, struct tc_plan *plan)
     struct tc_stock stock;
     struct tc_faults faults = TC_FAULTS_EMPTY;
     char profiles[TC_PATH_SIZE + 32];
-    snprintf(profiles, sizeof profiles, "%s/tests/data/profiles", top);
+    snprintf(profiles, sizeof profiles, "%s/tests/data/profiles", own.top);
     tc_stock_start(&stock);
     assert_int_equal(tc_stock_read_folder(&stock, profiles, false, &faults), TC_OK);
     assert_int_equal(tc_stock_read_file(&stock, path, &faults), TC_OK);

@@ -19,37 +19,29 @@
 #include "screen/first.h"
 #include "screen/section_file.h"
 #include "support/near.h"
+#include "support/own_folder.h"
 #include "support/screen_case.h"
 
 static struct screen_case c;
-static char folder[TC_PATH_SIZE];
-static char top[TC_PATH_SIZE];
+static struct own_folder own;
 static int pressed; /* keys that are no digits */
 
 static int start(void **state)
 {
-    const char *build = getenv("BUILD");
     (void)state;
-    snprintf(folder, sizeof folder, "%s/first-XXXXXX", build ? build : "build");
-    if (!mkdtemp(folder) || !getcwd(top, sizeof top))
-        return -1;
     screen_case_start_on(&c, "profiles", "start", 80, 24);
     c.options.own_folder = "own";
     c.options.plan_folder = "own/plans";
     c.options.installed = c.profiles;
     pressed = 0;
-    return chdir(folder);
+    return own_folder_enter(&own, "first");
 }
 
 static int end(void **state)
 {
     (void)state;
     screen_case_free(&c);
-    if (chdir(top) != 0)
-        return -1;
-    char command[TC_PATH_SIZE + 16];
-    snprintf(command, sizeof command, "rm -rf '%s'", folder);
-    return system(command);
+    return own_folder_leave(&own);
 }
 
 static void keys(const char *text)

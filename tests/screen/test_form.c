@@ -21,35 +21,27 @@
 #include "screen/reload.h"
 #include "screen/section_file.h"
 #include "support/near.h"
+#include "support/own_folder.h"
 #include "support/screen_case.h"
 
 static struct screen_case c;
-static char folder[TC_PATH_SIZE];
-static char top[TC_PATH_SIZE];
+static struct own_folder own;
 
 /* Each test has a folder of its own, in which it runs, and the user's own profiles lie there. */
 static int start(void **state)
 {
-    const char *build = getenv("BUILD");
     (void)state;
-    snprintf(folder, sizeof folder, "%s/form-XXXXXX", build ? build : "build");
-    if (!mkdtemp(folder) || !getcwd(top, sizeof top))
-        return -1;
     screen_case_start(&c, 100, 30);
     c.options.own_folder = "own";
     c.options.installed = c.profiles;
-    return chdir(folder);
+    return own_folder_enter(&own, "form");
 }
 
 static int end(void **state)
 {
     (void)state;
     screen_case_free(&c);
-    if (chdir(top) != 0)
-        return -1;
-    char command[TC_PATH_SIZE + 16];
-    snprintf(command, sizeof command, "rm -rf '%s'", folder);
-    return system(command);
+    return own_folder_leave(&own);
 }
 
 static void expect_file(const char *path, const char *wanted)

@@ -15,25 +15,21 @@
 #include "screen/keymap.h"
 #include "screen/refresh.h"
 #include "screen/reload.h"
+#include "support/own_folder.h"
 #include "support/screen_case.h"
 
 enum { TANKS = 300 };
 
 static struct screen_case c;
-static char folder[TC_PATH_SIZE];
-static char top[TC_PATH_SIZE];
+static struct own_folder own;
 
 /* A folder of the user's own with many tanks. */
 static int start(void **state)
 {
-    const char *build = getenv("BUILD");
     (void)state;
-    snprintf(folder, sizeof folder, "%s/growing-XXXXXX", build ? build : "build");
-    if (!mkdtemp(folder) || !getcwd(top, sizeof top))
-        return -1;
     screen_case_start(&c, 80, 24);
     c.options.own_folder = "own";
-    if (chdir(folder) != 0 || mkdir("own", 0700) != 0 || mkdir("own/tanks", 0700) != 0)
+    if (own_folder_enter(&own, "growing") != 0 || mkdir("own", 0700) != 0 || mkdir("own/tanks", 0700) != 0)
         return -1;
     FILE *file = fopen("own/tanks/many.ini", "w");
     if (!file)
@@ -52,11 +48,7 @@ static int end(void **state)
 {
     (void)state;
     screen_case_free(&c);
-    if (chdir(top) != 0)
-        return -1;
-    char command[TC_PATH_SIZE + 16];
-    snprintf(command, sizeof command, "rm -rf '%s'", folder);
-    return system(command);
+    return own_folder_leave(&own);
 }
 
 struct watched {
